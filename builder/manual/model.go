@@ -1,0 +1,308 @@
+package manual
+
+import (
+	"time"
+
+	"tankside/builder/finding"
+	"tankside/calculators/quantity"
+)
+
+// Kind is the kind of an article. The first folder of its path says it.
+type Kind string
+
+const (
+	Soil      Kind = "soil"
+	Chemistry Kind = "chemistry"
+	Material  Kind = "material"
+	Symptom   Kind = "symptom"
+	Procedure Kind = "procedure"
+	Lesson    Kind = "lesson"
+	Part      Kind = "part"
+)
+
+// Kinds lists every kind in the order in which people meet them: from what they see to what they make.
+var Kinds = []Kind{Symptom, Soil, Chemistry, Material, Procedure, Lesson, Part}
+
+// Station is a place on the cleaning line.
+type Station string
+
+// Stations lists the stations in the order of the line.
+var Stations = []Station{"receive", "wash", "rinse", "dry", "inspect", "maintain"}
+
+// Manual is one folder of articles as read: everything that is later checked, drawn, printed and indexed.
+// It is immutable once read.
+type Manual struct {
+	Shop     Shop
+	Articles []*Article // by path
+	Glossary []Term     // by term
+	Pictures []File     // by path
+	Digest   string     // hexadecimal SHA-256 over every file that was read, names included
+
+	byPath map[string]*Article
+	byName map[Kind]map[string]*Article
+}
+
+// File is a file of the manual that is not an article.
+type File struct {
+	Path string // slash-separated, relative to the manual
+	Data []byte
+}
+
+// Article is one markdown file.
+type Article struct {
+	Path  string // "soils/wax.md", slash-separated, relative to the manual
+	Name  string // "wax"
+	Kind  Kind
+	Head  Head
+	Body  []byte // the markdown below the header
+	Start int    // line of the file on which Body begins, from 1
+
+	// Of these, the one that Kind names is set.
+	Soil      *SoilFacts
+	Chemistry *ChemistryFacts
+	Material  *MaterialFacts
+	Part      *PartFacts
+	Procedure *ProcedureFacts
+	Lesson    *LessonFacts
+	Symptom   *SymptomFacts
+
+	// What the body holds, in its order.
+	Sections []Section
+	Links    []Link
+	Pictures []Link
+	Signals  []Signal
+	Sums     []Sum
+}
+
+// Head is the part of the header that every kind of article has.
+type Head struct {
+	Title      string
+	Summary    string
+	Station    Station
+	Revision   string
+	Approved   time.Time // date alone, UTC
+	ApprovedBy string    // a role of the shop file
+	ReviewBy   time.Time
+	Sources    []string
+	AlsoCalled []string
+	SeeAlso    []Ref
+	Accept     []Acceptance
+
+	// At gives the place of each header key that is present.
+	At map[string]finding.Place
+}
+
+// Acceptance is a finding that the article's author accepts, with the reason that is printed in the article.
+type Acceptance struct {
+	Rule, Reason string
+	At           finding.Place
+}
+
+// Ref is the name of another article, or a word where the key allows one, with its place.
+type Ref struct {
+	Name string
+	At   finding.Place
+}
+
+// Limit is a quantity range with its place. Set is false where the header does not give it.
+type Limit struct {
+	quantity.Range
+	At  finding.Place
+	Set bool
+}
+
+// Window is a process: how strong, how hot, how long, at what frequency.
+type Window struct {
+	Strength, Temperature, Time, Frequency Limit
+}
+
+// SoilFacts is what the model knows of a soil.
+type SoilFacts struct {
+	Nature     string
+	MayContain []Ref
+	RemovedBy  []Removal
+}
+
+// Removal is a chemistry that lifts a soil, with the window in which it does.
+type Removal struct {
+	Chemistry Ref
+	Window
+}
+
+// ChemistryFacts is what the model knows of a chemistry. Temperatures are the bath's.
+type ChemistryFacts struct {
+	PH Limit
+	Window
+	Ceiling, CloudPoint, FlashPoint Limit // single values
+	Density                         Limit // of the concentrate
+	Contains                        []Ref
+	Removes                         []Ref
+	Hazards                         []Ref // GHS codes
+	ProtectiveEquipment             []string
+	NeverWith                       []Ref // chemistry names, words of Contains, or acid, alkali
+	ControlTest                     Ref
+	Rinses                          string // easy, fair, hard
+}
+
+// MaterialFacts is what the model knows of a material at risk.
+type MaterialFacts struct {
+	MadeOf, Features             []Ref
+	PH, PHSilicated, Temperature Limit
+	Frequency, Time              Limit
+	NoSound                      bool // frequency: none
+	AttackedBy                   []Ref
+	Damage                       []string
+}
+
+// PartFacts is a part's process sheet.
+type PartFacts struct {
+	Materials, Features, Soils []Ref
+	Steps                      []Step
+	Rinse                      []Ref
+	Dry                        Ref
+	MustNotSpot                bool
+	Next                       string
+}
+
+// Step is one visit of a part to a tank.
+type Step struct {
+	Tank, Chemistry Ref
+	Window
+	At finding.Place
+}
+
+// ProcedureFacts is what the model knows of a procedure.
+type ProcedureFacts struct {
+	Time                Limit
+	Equipment           []string
+	Tanks, Chemistries  []Ref
+	Hazards             []Ref
+	ProtectiveEquipment []string
+}
+
+// LessonFacts is what the model knows of a lesson.
+type LessonFacts struct {
+	Order    int
+	Duration Limit
+	For      []string
+	Needs    []Ref
+}
+
+// SymptomFacts is what the model knows of a symptom; its tree is read by package tree.
+type SymptomFacts struct {
+	Swatch  string
+	Affects []Ref
+}
+
+// Section is a heading with the text under it, up to the next heading of the same or a higher level.
+// The text before the first heading is a Section of level 0 without heading.
+type Section struct {
+	Level   int // 0, 2, 3 …
+	Heading string
+	Anchor  string // unique within the article
+	Text    string // plain text, for search; without code listings of calculators
+	At      finding.Place
+
+	// Answers is the list that closes the section, when each of its items ends in a link: the answers of a step.
+	Answers []Answer
+}
+
+// Answer is one item of the list that closes a step.
+type Answer struct {
+	Text string // "Yes, it wipes off dry"
+	Link Link
+}
+
+// Link is a link or picture of the body. Target is as written.
+type Link struct {
+	Target string
+	Text   string // link text, or the picture's description
+	At     finding.Place
+}
+
+// Signal is a safety message of the body.
+type Signal struct {
+	Word string // DANGER, WARNING, CAUTION, NOTICE
+	Text string
+	At   finding.Place
+}
+
+// Sum is a calculator in the body.
+type Sum struct {
+	Calculator string
+	Inputs     []Input
+	At         finding.Place
+}
+
+// Input is one input value of a Sum.
+type Input struct {
+	Name, Value string
+	At          finding.Place
+}
+
+// Term is an entry of the glossary.
+type Term struct {
+	Term       string
+	Means      string
+	AlsoCalled []string
+	Article    string // path, or ""
+	At         finding.Place
+}
+
+// Shop is the shop file.
+type Shop struct {
+	Name, Note, Language string
+	US                   bool // units: US; otherwise SI stands first
+	Altitude             Limit
+	Currency             string
+	EnergyPrice          float64 // per kWh
+	Air                  Air
+	Water                Water
+	Tanks                []Tank
+	Rinses               []Rinse
+	Dryer                Dryer
+	Roles                []string
+}
+
+// Air is the room's air.
+type Air struct{ Temperature, Humidity Limit }
+
+// Water is the water that the shop fills with.
+type Water struct {
+	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
+}
+
+// Tank is an ultrasonic tank as it stands today.
+type Tank struct {
+	ID, Name                     string
+	Volume, Length, Width, Depth Limit
+	Heater, Power, Frequency     Limit
+	Lid, Flammables              bool
+	Insulation                   Limit // thickness; zero: none
+	Chemistry                    Ref
+	Strength, Temperature        Limit
+	At                           finding.Place
+}
+
+// Rinse is a rinse tank.
+type Rinse struct {
+	ID, Name, Water string
+	Volume, Flow    Limit
+	Stages          int
+	Temperature     Limit
+	Conductivity    Limit
+	At              finding.Place
+}
+
+// Dryer is the dryer at the end of the line.
+type Dryer struct {
+	ID, Name, Means string
+	Temperature     Limit
+	At              finding.Place
+}
+
+// At gives the article at a path of the manual, or nil.
+func (m *Manual) At(path string) *Article { return m.byPath[path] }
+
+// Named gives the article of that kind and name, or nil.
+func (m *Manual) Named(kind Kind, name string) *Article { return m.byName[kind][name] }
