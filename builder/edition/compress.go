@@ -1,0 +1,63 @@
+package edition
+
+import (
+	"bytes"
+	"compress/gzip"
+	"path"
+	"strings"
+	"sync"
+
+	"github.com/andybalholm/brotli"
+)
+
+// Below this size a compressed neighbour saves less than a packet.
+const smallest = 860
+
+func compressible(name string, size int) bool {
+	switch path.Ext(name) {
+	case ".html", ".css", ".js", ".json", ".svg", ".txt", ".webmanifest":
+		return size >= smallest
+	}
+	return false
+}
+
+// Pages are many and small and written anew with every edition: they get quick levels.
+// Assets are few, and sent to every reader: they get the best ones.
+const (
+	pageBrotli, pageGzip   = 4, 5
+	assetBrotli, assetGzip = brotli.BestCompression, gzip.BestCompression
+)
+
+var (
+	pageGzips   = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, pageGzip); return z }}
+	pageBrotlis = sync.Pool{New: func() any { return brotli.NewWriterLevel(nil, pageBrotli) }}
+)
+
+func compress(name string, data []byte) (gz, br []byte, err error) {
+	var g, b bytes.Buffer
+	var zg *gzip.Writer
+	var zb *brotli.Writer
+	if strings.HasPrefix(name, "assets/") {
+		if zg, err = gzip.NewWriterLevel(&g, assetGzip); err != nil {
+			return nil, nil, err
+		}
+		zb = brotli.NewWriterLevel(&b, assetBrotli)
+	} else {
+		zg = pageGzips.Get().(*gzip.Writer)
+		defer pageGzips.Put(zg)
+		zg.Reset(&g)
+		zb = pageBrotlis.Get().(*brotli.Writer)
+		defer pageBrotlis.Put(zb)
+		zb.Reset(&b)
+	}
+	if _, err = zg.Write(data); err == nil {
+		err = zg.Close()
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	if _, err = zb.Write(data); err == nil {
+		err = zb.Close()
+	}
+	return g.Bytes(), b.Bytes(), err
+}

@@ -1,0 +1,12 @@
+// Package edition writes a published manual whole or not at all, and checks one that was written.
+//
+// An edition is a folder of static files. [Begin] takes the folder's lock and makes a hidden folder beside it;
+// [Writer.Add] puts files there, from as many goroutines as one likes; [Writer.Commit] adds the checksum list
+// (edition.json) and the offline worker, has everything written to the disk and swaps the new folder with the old one.
+// Until that swap the old edition stays as it is, whatever goes wrong: an error, a crash, a full disk.
+// What a crash leaves beside the edition is removed by the next Begin.
+//
+// Text files get neighbours compressed with gzip and brotli (page.html.gz, page.html.br), for servers that send them.
+//
+// [Verify] compares a folder with its checksum list.
+package edition
