@@ -1,0 +1,610 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Error says why a text is not an accepted amount.
+type Error struct {
+	Text     string // as given
+	Offset   int    // byte of Text at which reading stopped
+	Problem  string // what stands there
+	Accepted string // what is accepted instead, with an example
+}
+
+// Error is the whole sentence.
+func (e *Error) Error() string {
+	return "“" + clip(e.Text) + "”: " + e.Problem + "; write " + e.Accepted
+}
+
+const (
+	longest = 120  // bytes of text read at all
+	largest = 1e12 // of any number, in any unit
+)
+
+// Parse reads one amount of any of the kinds; without a kind it reads a plain
+// number. Where a unit belongs to several of the kinds, the first one wins.
+// The error is an [*Error].
+func Parse(text string, kinds ...Kind) (Value, error) {
+	kinds = orNumber(kinds)
+	t := normal(text)
+	if problem := t.unreadable(); problem != nil {
+		return Value{}, problem.accept(kinds, false)
+	}
+	v, end, problem := t.amount(t.blank(0), kinds)
+	if problem != nil {
+		return Value{}, problem.accept(kinds, false)
+	}
+	if v.Unit.Symbol == missing {
+		return Value{}, t.fault(end, "the unit is missing").accept(kinds, false)
+	}
+	if end = t.blank(end); end < len(t.runes) {
+		return Value{}, t.fault(end, "“"+t.word(end)+"” is left over").accept(kinds, false)
+	}
+	if problem := t.possible(v.SI, v.Kind); problem != nil {
+		return Value{}, problem.accept(kinds, false)
+	}
+	return v, nil
+}
+
+// ParseRange reads a range ("50–65 °C", "≤ 60 °C", "up to 8 min") or a single
+// amount of any of the kinds. Both ends must be of one kind. The error is an
+// [*Error].
+func ParseRange(text string, kinds ...Kind) (Range, error) {
+	kinds = orNumber(kinds)
+	t := normal(text)
+	if problem := t.unreadable(); problem != nil {
+		return Range{}, problem.accept(kinds, true)
+	}
+	r, problem := t.span(kinds)
+	if problem != nil {
+		return Range{}, problem.accept(kinds, true)
+	}
+	return r, nil
+}
+
+func orNumber(kinds []Kind) []Kind {
+	if len(kinds) == 0 {
+		return []Kind{Number}
+	}
+	return kinds
+}
+
+// missing marks a number that had no unit although its kind wants one.
+const missing = "\x00"
+
+// text is normalised text: dashes, blanks, degree and micro signs in one
+// spelling each, with the byte offset in the original of every rune.
+type text struct {
+	source string
+	runes  []rune
+	at     []int
+}
+
+const dash = '–'
+
+func normal(source string) text {
+	t := text{source: source}
+	if len(source) > longest {
+		return t
+	}
+	for i, r := range source {
+		switch r {
+		case '\u00a0', '\u2007', '\u2009', '\u200a', '\u202f', '\t', '\u3000':
+			r = ' '
+		case '\u2212', '\u2010', '\u2011':
+			r = '-'
+		case '\u2012', '\u2014', '\u2015':
+			r = dash
+		case 'μ':
+			r = 'µ'
+		case 'º', '˚':
+			r = '°'
+		case '²', '₂':
+			r = '2'
+		case '³', '₃':
+			r = '3'
+		case '⋅', '∙', '*':
+			r = '·'
+		case '⁄', '∕':
+			r = '/'
+		case '∶':
+			r = ':'
+		case '″', '”':
+			r = '"'
+		case '′', '’':
+			r = '\''
+		case '℃', '℉':
+			t.runes, t.at = append(t.runes, '°'), append(t.at, i)
+			r = 'C' + (r-'℃')/('℉'-'℃')*('F'-'C')
+		case '^', '\u200b', '\ufeff':
+			continue
+		}
+		t.runes, t.at = append(t.runes, r), append(t.at, i)
+	}
+	return t
+}
+
+func (t text) unreadable() *Error {
+	switch {
+	case len(t.source) > longest:
+		return &Error{Text: t.source, Problem: "this is too long for an amount"}
+	case !utf8.ValidString(t.source):
+		return &Error{Text: strings.ToValidUTF8(t.source, "?"), Problem: "this is not readable text"}
+	case t.blank(0) == len(t.runes):
+		return &Error{Text: t.source, Problem: "nothing is given"}
+	}
+	return nil
+}
+
+func (t text) fault(at int, problem string) *Error {
+	offset := len(t.source)
+	if at < len(t.at) {
+		offset = t.at[at]
+	}
+	return &Error{Text: t.source, Offset: offset, Problem: problem}
+}
+
+// accept adds what would have been accepted.
+func (e *Error) accept(kinds []Kind, asRange bool) *Error {
+	var names, examples []string
+	for _, k := range kinds {
+		names = append(names, k.String())
+		examples = append(examples, k.Example())
+	}
+	e.Accepted = strings.Join(names, " or ") + ", for example " + strings.Join(examples, " or ")
+	if asRange {
+		e.Accepted += ", or a range of it"
+	}
+	return e
+}
+
+// span reads a whole text as a range.
+func (t text) span(kinds []Kind) (Range, *Error) {
+	at := t.blank(0)
+	bound, at := t.bound(at)
+	low, end, problem := t.amount(at, kinds)
+	if problem != nil {
+		return Range{}, problem
+	}
+	end = t.blank(end)
+	if bound != closed {
+		if low.Unit.Symbol == missing {
+			return Range{}, t.fault(end, "the unit is missing")
+		}
+		if end < len(t.runes) {
+			return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+		}
+		if problem := t.possible(low.SI, low.Kind); problem != nil {
+			return Range{}, problem
+		}
+		r := Range{Low: math.Inf(-1), High: low.SI, Kind: low.Kind, Unit: low.Unit}
+		if bound == above {
+			r.Low, r.High = low.SI, math.Inf(1)
+		}
+		return r, nil
+	}
+	if end == len(t.runes) {
+		if low.Unit.Symbol == missing {
+			return Range{}, t.fault(end, "the unit is missing")
+		}
+		if problem := t.possible(low.SI, low.Kind); problem != nil {
+			return Range{}, problem
+		}
+		return Range{Low: low.SI, High: low.SI, Kind: low.Kind, Unit: low.Unit}, nil
+	}
+	next, ok := t.to(end)
+	if !ok {
+		return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+	}
+	second := t.blank(next)
+	high, end, problem := t.amount(second, kinds)
+	if problem != nil {
+		return Range{}, problem
+	}
+	if end = t.blank(end); end < len(t.runes) {
+		return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+	}
+	switch {
+	case high.Unit.Symbol == missing && low.Unit.Symbol == ratio: // 1:20–40
+		high = Value{SI: low.Unit.ToSI(high.SI), Kind: low.Kind, Unit: low.Unit}
+	case high.Unit.Symbol == missing:
+		return Range{}, t.fault(end, "the unit is missing")
+	case low.Unit.Symbol == missing:
+		low = Value{SI: high.Unit.ToSI(low.SI), Kind: high.Kind, Unit: high.Unit}
+	case low.Kind != high.Kind:
+		return Range{}, t.fault(second, "the two ends are different things, "+low.Kind.String()+" and "+high.Kind.String())
+	}
+	if high.Unit.Symbol == ratio && low.SI > high.SI { // the larger N is the weaker
+		low, high = high, low
+	}
+	if low.SI > high.SI {
+		return Range{}, t.fault(second, "the range runs backwards, the smaller end comes first")
+	}
+	for _, v := range []Value{low, high} {
+		if problem := t.possible(v.SI, v.Kind); problem != nil {
+			return Range{}, problem
+		}
+	}
+	return Range{Low: low.SI, High: high.SI, Kind: high.Kind, Unit: high.Unit}, nil
+}
+
+// The sorts of bound in front of an amount.
+const (
+	closed = iota
+	below
+	above
+)
+
+var bounds = [...]struct {
+	word  string
+	bound int
+}{
+	{"≤", below}, {"<=", below}, {"=<", below}, {"<", below}, {"up to", below}, {"at most", below}, {"max.", below}, {"max", below}, {"below", below}, {"not above", below}, {"under", below},
+	{"≥", above}, {">=", above}, {"=>", above}, {">", above}, {"at least", above}, {"min.", above}, {"from", above}, {"above", above}, {"not below", above}, {"over", above},
+}
+
+func (t text) bound(at int) (bound, next int) {
+	for _, b := range bounds {
+		if n, ok := t.starts(at, b.word); ok {
+			return b.bound, t.blank(n)
+		}
+	}
+	return closed, at
+}
+
+// to reads what stands between the ends of a range.
+func (t text) to(at int) (next int, ok bool) {
+	for _, w := range [...]string{"–", "...", "…", "-", "to ", "up to "} {
+		if n, ok := t.starts(at, w); ok {
+			return n, true
+		}
+	}
+	return at, false
+}
+
+// starts matches a lower-case word at a place, ignoring case.
+func (t text) starts(at int, word string) (next int, ok bool) {
+	for _, w := range word {
+		if at >= len(t.runes) || lower(t.runes[at]) != w {
+			return at, false
+		}
+		at++
+	}
+	return at, true
+}
+
+// amount reads a number with its unit, or several of falling units.
+func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
+	if n, ok := t.starts(at, "ph"); ok && has(kinds, PH) {
+		at = t.blank(n)
+	}
+	start := at
+	number, at, problem := t.number(at)
+	if problem != nil {
+		return Value{}, at, problem
+	}
+	next := t.blank(at)
+	if next < len(t.runes) && t.runes[next] == ':' {
+		return t.ratio(start, number, next+1, kinds)
+	}
+	unit, end, ok := t.unit(next, kinds)
+	if !ok {
+		return t.unitless(number, at, kinds)
+	}
+	if strings.TrimSpace(string(t.runes[at:end])) == "%" {
+		if problem := t.ambiguous(at, kinds); problem != nil {
+			return Value{}, at, problem
+		}
+	}
+	v := Value{SI: unit.ToSI(number), Kind: unit.Kind, Unit: unit}
+	if unit.Kind != Time && unit.Kind != Length && unit.Kind != Mass {
+		return v, end, nil
+	}
+	// 1 h 20 min
+	for smaller := unit; ; {
+		next := t.blank(end)
+		if next >= len(t.runes) || !digit(t.runes[next]) {
+			return v, end, nil
+		}
+		number, at, problem := t.number(next)
+		if problem != nil {
+			return v, at, problem
+		}
+		u, after, ok := t.unit(t.blank(at), []Kind{unit.Kind})
+		if !ok || u.factor >= smaller.factor || number < 0 {
+			return v, end, nil
+		}
+		v.SI += math.Copysign(u.ToSI(number), v.SI)
+		smaller, end = u, after
+	}
+}
+
+// ambiguous refuses a lone percent sign where several kinds of strength are
+// welcome.
+func (t text) ambiguous(at int, kinds []Kind) *Error {
+	var sorts []string
+	for _, k := range kinds {
+		switch k {
+		case VolumeFraction:
+			sorts = append(sorts, "% v/v")
+		case MassFraction:
+			sorts = append(sorts, "% w/w")
+		case MassConcentration:
+			sorts = append(sorts, "% w/v")
+		case Fraction:
+			return nil
+		}
+	}
+	if len(sorts) < 2 {
+		return nil
+	}
+	return t.fault(t.blank(at), "per cent of what? By volume it is "+strings.Join(sorts, ", else "))
+}
+
+// ratio reads the rest of "1:40".
+func (t text) ratio(start int, first float64, at int, kinds []Kind) (Value, int, *Error) {
+	if !has(kinds, VolumeFraction) {
+		return Value{}, start, t.fault(start, "a ratio does not fit here")
+	}
+	n, end, problem := t.number(t.blank(at))
+	switch {
+	case problem != nil:
+		return Value{}, end, problem
+	case first <= 0 || n < 0:
+		return Value{}, start, t.fault(start, "a ratio has one part of concentrate first and the parts of water behind it")
+	}
+	unit := ratioUnit()
+	return Value{SI: unit.ToSI(n / first), Kind: VolumeFraction, Unit: unit}, end, nil
+}
+
+// unitless handles a number behind which no unit of the kinds stands.
+func (t text) unitless(number float64, at int, kinds []Kind) (Value, int, *Error) {
+	next := t.blank(at)
+	if next < len(t.runes) {
+		if _, ok := t.to(next); !ok {
+			if u, end, ok := t.unit(next, everyKind()); ok {
+				return Value{}, next, t.fault(next, "“"+strings.TrimSpace(string(t.runes[next:end]))+"” is a unit of "+bare(u.Kind))
+			}
+			return Value{}, next, t.fault(next, "“"+t.word(next)+"” is not a unit that is known here")
+		}
+	}
+	for _, k := range kinds {
+		if k == Number || k == PH || k == Money || k == EnergyPrice {
+			u, _ := UnitNamed("", k)
+			if k == EnergyPrice {
+				u, _ = UnitNamed("/kWh", k)
+			}
+			return Value{SI: u.ToSI(number), Kind: k, Unit: u}, at, nil
+		}
+	}
+	return Value{SI: number, Unit: Unit{Symbol: missing}}, at, nil
+}
+
+// bare is the kind's name without its article.
+func bare(k Kind) string {
+	_, name, _ := strings.Cut(k.String(), " ")
+	return name
+}
+
+func everyKind() []Kind {
+	all := make([]Kind, kinds)
+	for i := range all {
+		all[i] = Kind(i)
+	}
+	return all
+}
+
+// number reads a decimal number.
+func (t text) number(at int) (float64, int, *Error) {
+	start := at
+	var b []byte
+	if at < len(t.runes) && (t.runes[at] == '-' || t.runes[at] == '+') {
+		b = append(b, byte(t.runes[at]))
+		at = t.blank(at + 1)
+	}
+	whole := 0
+	group := at // where the present run of digits began
+	for ; at < len(t.runes); at++ {
+		r := t.runes[at]
+		if digit(r) {
+			b = append(b, byte(r))
+			whole++
+			continue
+		}
+		if r == ' ' && at-group <= 3 && whole > 0 && t.thousand(at+1) {
+			group = at + 1
+			continue
+		}
+		break
+	}
+	decimals := 0
+	if at+1 < len(t.runes) && t.runes[at] == '.' && digit(t.runes[at+1]) {
+		b = append(b, '.')
+		for at++; at < len(t.runes) && digit(t.runes[at]); at++ {
+			b = append(b, byte(t.runes[at]))
+			decimals++
+		}
+	}
+	if whole+decimals == 0 {
+		if start < len(t.runes) {
+			return 0, start, t.fault(start, "a number should stand where “"+t.word(start)+"” stands")
+		}
+		return 0, start, t.fault(start, "a number is missing")
+	}
+	if at+1 < len(t.runes) && t.runes[at] == ',' && digit(t.runes[at+1]) {
+		return 0, at, t.fault(at, "a comma can mean a decimal or thousands; use a point for decimals and nothing for thousands")
+	}
+	if at < len(t.runes) && (t.runes[at] == 'e' || t.runes[at] == 'E') {
+		at, b = t.exponent(at, b)
+	}
+	n, err := strconv.ParseFloat(string(b), 64)
+	if err != nil || math.Abs(n) > largest {
+		return 0, start, t.fault(start, "the number is too large to be meant")
+	}
+	return n, at, nil
+}
+
+// thousand reports whether exactly three digits stand at a place.
+func (t text) thousand(at int) bool {
+	for i := range 3 {
+		if at+i >= len(t.runes) || !digit(t.runes[at+i]) {
+			return false
+		}
+	}
+	return at+3 >= len(t.runes) || !digit(t.runes[at+3])
+}
+
+func (t text) exponent(at int, b []byte) (int, []byte) {
+	i := at + 1
+	e := []byte{'e'}
+	if i < len(t.runes) && (t.runes[i] == '-' || t.runes[i] == '+') {
+		e = append(e, byte(t.runes[i]))
+		i++
+	}
+	if i >= len(t.runes) || !digit(t.runes[i]) {
+		return at, b
+	}
+	for ; i < len(t.runes) && digit(t.runes[i]); i++ {
+		e = append(e, byte(t.runes[i]))
+	}
+	return i, append(b, e...)
+}
+
+// unit finds the longest spelling of a unit of the kinds at a place, first in
+// the right case, then in any.
+func (t text) unit(at int, kinds []Kind) (Unit, int, bool) {
+	for _, exact := range [...]bool{true, false} {
+		var best Unit
+		length, found := at, false
+		for _, k := range kinds {
+			for _, u := range units {
+				if u.Kind != k || u.Symbol == ratio {
+					continue
+				}
+				if end := t.spelled(at, u, exact); end > length {
+					best, length, found = u, end, true
+				}
+			}
+		}
+		if found {
+			return best, length, true
+		}
+	}
+	return Unit{}, at, false
+}
+
+// spelled gives the end of the longest spelling of u at a place, or at.
+func (t text) spelled(at int, u Unit, exact bool) int {
+	longest := at
+	for rest, spelling := u.other, u.Symbol; ; {
+		if end, ok := t.matches(at, spelling, exact); ok && end > longest {
+			longest = end
+		}
+		if rest == "" {
+			return longest
+		}
+		spelling, rest, _ = strings.Cut(rest, "|")
+	}
+}
+
+// matches compares a spelling with the text, blanks apart, and wants the text
+// not to go on with a letter.
+func (t text) matches(at int, spelling string, exact bool) (int, bool) {
+	start := at
+	for _, w := range spelling {
+		switch w {
+		case ' ':
+			continue
+		case '²':
+			w = '2'
+		case '³', '₃':
+			w = '3'
+		}
+		if at > start {
+			at = t.blank(at)
+		}
+		if at >= len(t.runes) {
+			return start, false
+		}
+		r := t.runes[at]
+		if !exact {
+			r, w = lower(r), lower(w)
+		}
+		if r != w {
+			return start, false
+		}
+		at++
+	}
+	if at == start || at < len(t.runes) && letter(t.runes[at]) && letter(t.runes[at-1]) {
+		return start, false
+	}
+	return at, true
+}
+
+// possible refuses amounts that cannot be.
+func (t text) possible(si float64, kind Kind) *Error {
+	switch {
+	case math.IsNaN(si) || math.Abs(si) > largest*1e9:
+		return t.fault(0, "the amount is too large to be meant")
+	case kind == Temperature && si < -273.15-1e-9:
+		return t.fault(0, "this is below absolute zero")
+	}
+	return nil
+}
+
+// blank gives the first place from at on that is not blank.
+func (t text) blank(at int) int {
+	for at < len(t.runes) && (t.runes[at] == ' ' || t.runes[at] == '\n' || t.runes[at] == '\r') {
+		at++
+	}
+	return at
+}
+
+// word is what stands at a place, up to the next blank, for a message.
+func (t text) word(at int) string {
+	end := at
+	for end < len(t.runes) && t.runes[end] != ' ' {
+		end++
+	}
+	return clip(string(t.runes[at:end]))
+}
+
+func clip(s string) string {
+	const most = 60
+	if len(s) <= most {
+		return s
+	}
+	end := most
+	for end > 0 && !utf8.RuneStart(s[end]) {
+		end--
+	}
+	return s[:end] + "…"
+}
+
+func has(kinds []Kind, kind Kind) bool {
+	for _, k := range kinds {
+		if k == kind {
+			return true
+		}
+	}
+	return false
+}
+
+func digit(r rune) bool { return r >= '0' && r <= '9' }
+
+func letter(r rune) bool {
+	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0xbf && r != '×' && r != '÷' && r != dash && r != '…' && r != '≤' && r != '≥'
+}
+
+func lower(r rune) rune {
+	if r >= 'A' && r <= 'Z' {
+		return r + 'a' - 'A'
+	}
+	return r
+}
+
+func fold(s string) string { return strings.Map(lower, s) }
