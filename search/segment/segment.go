@@ -1,0 +1,148 @@
+// Package segment makes one search segment out of analysed documents, the same
+// bytes every time, and opens such a segment from memory.
+//
+// A segment is what bleve keeps its postings in (zap format 17). bleve's own
+// way to a segment numbers the documents and writes parts of each field in the
+// order of a Go map, so two builds of the same manual differ in bytes and, in
+// the last bit, in scores. [Build] hands the documents over already numbered,
+// then puts the one remaining unordered part, the field table, in order.
+//
+// [Open] gives the bytes back to scorch, bleve's index: a segment plug-in of
+// our own answers scorch's request for a new segment with the ready one, so a
+// browser reads the very segment that was built at publishing time and indexes
+// nothing itself. The plug-in is registered once, as the package is loaded, and
+// carries no state: what to adopt travels in each index's own configuration, so
+// any number of segments can be open at once.
+package segment
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"sort"
+
+	index "github.com/blevesearch/bleve_index_api"
+	zap "github.com/blevesearch/zapx/v17"
+)
+
+// Errors of [Open] for bytes that are not a whole segment of this format.
+var (
+	ErrDamaged = errors.New("the search segment is damaged: its checksum does not match")
+	ErrVersion = errors.New("the search segment is of another version")
+)
+
+// Term is one term of a field and how often it stands there.
+type Term struct {
+	Text  string
+	Count int
+}
+
+// Field is one analysed field of a document. Length is the number of words in
+// it, which may be more than the terms' counts add up to.
+type Field struct {
+	Name   string
+	Length int
+	Terms  []Term
+}
+
+// Build makes the segment of n documents; document number i has the fields that
+// at(i) returns. at is called several times for each document and must give the
+// same answer. A field name may come once per document.
+func Build(n int, at func(i int) []Field) ([]byte, error) {
+	documents := make([]index.Document, n)
+	for i := range documents {
+		documents[i] = &analysed{number: i, at: at}
+	}
+	made, _, err := new(zap.ZapPlugin).NewUsing(documents, nil)
+	if err != nil {
+		return nil, fmt.Errorf("building the search segment: %w", err)
+	}
+	base, ok := made.(*zap.SegmentBase)
+	if !ok {
+		return nil, fmt.Errorf("building the search segment: unexpected kind %T", made)
+	}
+	var out buffer
+	if _, err := base.WriteTo(&out); err != nil {
+		return nil, fmt.Errorf("building the search segment: %w", err)
+	}
+	if err := order(out); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+type buffer []byte
+
+func (b *buffer) Write(p []byte) (int, error) {
+	*b = append(*b, p...)
+	return len(p), nil
+}
+
+// footer is the fixed tail of a segment, as bleve writes it.
+type footer struct {
+	documents, stored, sections uint64
+	chunkMode, version, crc     uint32
+}
+
+func readFooter(b []byte) (f footer, body []byte, err error) {
+	if len(b) < zap.FooterSize {
+		return f, nil, fmt.Errorf("%w: only %d bytes", ErrDamaged, len(b))
+	}
+	tail := b[len(b)-zap.FooterSize:]
+	if writer := binary.BigEndian.Uint32(tail); writer != 0 {
+		return f, nil, fmt.Errorf("%w: written with a transformation", ErrVersion)
+	}
+	f.documents = binary.BigEndian.Uint64(tail[4:])
+	f.stored = binary.BigEndian.Uint64(tail[12:])
+	f.sections = binary.BigEndian.Uint64(tail[20:])
+	f.chunkMode = binary.BigEndian.Uint32(tail[28:])
+	f.version = binary.BigEndian.Uint32(tail[32:])
+	f.crc = binary.BigEndian.Uint32(tail[36:])
+	return f, b[:len(b)-zap.FooterSize], nil
+}
+
+// order sorts the (section, address) pairs of every field and renews the
+// checksum. The pairs are found the way bleve finds them: the sections offset
+// leads to a list of field addresses, each field is name, options, pairs.
+func order(b []byte) error {
+	const pairSize = 2 + 8
+	foot, body, err := readFooter(b)
+	if err != nil {
+		return err
+	}
+	at := int(foot.sections)
+	fields, size := binary.Uvarint(body[at:])
+	at += size
+	for range fields {
+		field := int(binary.BigEndian.Uint64(body[at:]))
+		at += 8
+		nameLength, size := binary.Uvarint(body[field:])
+		field += size + int(nameLength)
+		_, size = binary.Uvarint(body[field:]) // options
+		field += size
+		pairs, size := binary.Uvarint(body[field:])
+		field += size
+		table := body[field : field+int(pairs)*pairSize]
+		sort.Sort(byPair{table, pairSize})
+	}
+	sum := crc32.ChecksumIEEE(b[:len(b)-4])
+	binary.BigEndian.PutUint32(b[len(b)-4:], sum)
+	return nil
+}
+
+// byPair sorts records of a fixed size in place by their bytes.
+type byPair struct {
+	table []byte
+	size  int
+}
+
+func (p byPair) record(i int) []byte { return p.table[i*p.size : (i+1)*p.size] }
+func (p byPair) Len() int            { return len(p.table) / p.size }
+func (p byPair) Less(i, j int) bool  { return string(p.record(i)) < string(p.record(j)) }
+func (p byPair) Swap(i, j int) {
+	a, b := p.record(i), p.record(j)
+	for k := range a {
+		a[k], b[k] = b[k], a[k]
+	}
+}

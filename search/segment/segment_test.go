@@ -1,0 +1,161 @@
+package segment_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"sync"
+	"testing"
+
+	"github.com/blevesearch/bleve/v2/search"
+	"github.com/blevesearch/bleve/v2/search/searcher"
+
+	"tankside/search/segment"
+)
+
+// words makes n documents of random terms, the same for the same seed.
+func words(n int) func(int) []segment.Field {
+	return func(i int) []segment.Field {
+		r := rand.New(rand.NewPCG(7, uint64(i)))
+		var fields []segment.Field
+		for _, name := range []string{"title", "text"} {
+			seen := map[string]int{}
+			for range 30 {
+				seen[fmt.Sprintf("term%d", r.IntN(200))]++
+			}
+			f := segment.Field{Name: name, Length: 30}
+			for term, count := range seen {
+				f.Terms = append(f.Terms, segment.Term{Text: term, Count: count})
+			}
+			fields = append(fields, f)
+		}
+		return fields
+	}
+}
+
+func TestBuildIsTheSameToTheByte(t *testing.T) {
+	first, err := segment.Build(300, words(300))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Several at once, so that bleve's shared buffers come back in all states.
+	var all sync.WaitGroup
+	for range 12 {
+		all.Go(func() {
+			again, err := segment.Build(300, words(300))
+			if err != nil {
+				t.Error(err)
+			} else if !bytes.Equal(first, again) {
+				t.Error("two builds of the same documents differ")
+			}
+			if _, err := segment.Build(5, words(5)); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+}
+
+func TestOpenFindsWhatWasBuilt(t *testing.T) {
+	built, err := segment.Build(300, words(300))
+	if err != nil {
+		t.Fatal(err)
+	}
+	opened, err := segment.Open(built)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer opened.Close()
+	if n, err := opened.DocCount(); err != nil || n != 300 {
+		t.Errorf("%d documents, %v; want 300", n, err)
+	}
+	at := words(300)
+	for _, term := range []string{"term0", "term17", "term199"} {
+		want := map[uint64]bool{}
+		for i := range 300 {
+			for _, f := range at(i) {
+				for _, x := range f.Terms {
+					if f.Name == "text" && x.Text == term {
+						want[uint64(i)] = true
+					}
+				}
+			}
+		}
+		got := find(t, opened, "text", term)
+		if len(got) != len(want) {
+			t.Errorf("%s: %d documents, want %d", term, len(got), len(want))
+		}
+		for _, n := range got {
+			if !want[n] {
+				t.Errorf("%s: document %d does not hold it", term, n)
+			}
+		}
+	}
+}
+
+func find(t *testing.T, x *segment.Index, field, term string) (numbers []uint64) {
+	t.Helper()
+	s, err := searcher.NewTermSearcher(context.Background(), x, term, field, 1, search.SearcherOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	ctx := &search.SearchContext{DocumentMatchPool: search.NewDocumentMatchPool(2, 0)}
+	for {
+		match, err := s.Next(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if match == nil {
+			return numbers
+		}
+		numbers = append(numbers, match.IndexInternalID.Value())
+		ctx.DocumentMatchPool.Put(match)
+	}
+}
+
+func TestOpenRefusesDamage(t *testing.T) {
+	built, err := segment.Build(20, words(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, cut := range []int{0, 1, 39, 40, len(built) / 2, len(built) - 1} {
+		if _, err := segment.Open(built[:cut]); err == nil {
+			t.Errorf("opened the first %d bytes", cut)
+		}
+	}
+	for at := 0; at < len(built); at += 97 {
+		damaged := bytes.Clone(built)
+		damaged[at] ^= 4
+		if _, err := segment.Open(damaged); !errors.Is(err, segment.ErrDamaged) && !errors.Is(err, segment.ErrVersion) {
+			t.Errorf("byte %d flipped: %v", at, err)
+		}
+	}
+}
+
+func TestManyOpenAtOnce(t *testing.T) {
+	var all sync.WaitGroup
+	for n := range 8 {
+		all.Go(func() {
+			built, err := segment.Build(n+1, words(n+1))
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			opened, err := segment.Open(built)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if count, err := opened.DocCount(); err != nil || count != uint64(n+1) {
+				t.Errorf("%d documents, %v; want %d", count, err, n+1)
+			}
+			if err := opened.Close(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	all.Wait()
+}

@@ -1,0 +1,3 @@
+module go.etcd.io/bbolt
+
+go 1.26.0

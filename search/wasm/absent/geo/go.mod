@@ -1,0 +1,3 @@
+module github.com/blevesearch/geo
+
+go 1.26.0
