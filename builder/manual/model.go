@@ -38,8 +38,10 @@ type Manual struct {
 	Pictures []File     // by path
 	Digest   string     // hexadecimal SHA-256 over every file that was read, names included
 
-	byPath map[string]*Article
-	byName map[Kind]map[string]*Article
+	byPath  map[string]*Article
+	byName  map[Kind]map[string]*Article
+	byImage map[string]*File
+	refused map[string]bool // files that are there but were not read, so that a link to one is not called broken as well
 }
 
 // File is a file of the manual that is not an article.
@@ -194,17 +196,28 @@ type SymptomFacts struct {
 	Affects []Ref
 }
 
-// Section is a heading with the text under it, up to the next heading of the same or a higher level.
+// Section is a heading with the text under it, up to the next heading of any level: every word of the body is in one section.
 // The text before the first heading is a Section of level 0 without heading.
 type Section struct {
 	Level   int // 0, 2, 3 …
 	Heading string
 	Anchor  string // unique within the article
 	Text    string // plain text, for search; without code listings of calculators
+	Leads   []Lead // the bold openings of its paragraphs, such as “Recheck.”
 	At      finding.Place
 
-	// Answers is the list that closes the section, when each of its items ends in a link: the answers of a step.
+	// Answers is the list that closes a section of level 2, its sub-sections included, when each item of the list ends in a link:
+	// the answers of a step.
 	Answers []Answer
+
+	// Unlinked are the items without a link in a closing list that otherwise looks like answers; then Answers is empty.
+	Unlinked []finding.Place
+}
+
+// Lead is the bold opening of a paragraph.
+type Lead struct {
+	Text string
+	At   finding.Place
 }
 
 // Answer is one item of the list that closes a step.

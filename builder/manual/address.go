@@ -1,0 +1,83 @@
+package manual
+
+import (
+	"fmt"
+	"path"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"tankside/builder/finding"
+)
+
+// maxPath is the longest path that an article or picture may have, so that the edition still fits below a folder of a Windows desk,
+// where a path ends at 260 characters.
+const maxPath = 160
+
+var (
+	tidyName    = regexp.MustCompile(`^[a-z0-9]+(?:-[a-z0-9]+)*$`)
+	reserved    = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])(?:\.|$)`)
+	unusable    = `<>:"\|?*#%&;`
+	pageOfKind  = "index" // the page that lists a folder's articles has this name
+	pictureExts = "svg png jpg jpeg webp gif"
+)
+
+var pictureTypes = func() map[string]bool {
+	types := make(map[string]bool)
+	for _, e := range strings.Fields(pictureExts) {
+		types["."+e] = true
+	}
+	return types
+}()
+
+// nameFile checks the name of a file that is part of the manual; false when it cannot be used.
+func nameFile(d *decoder, f source) bool {
+	at := finding.Place{File: f.path}
+	bad := func(message, remedy string) bool {
+		d.report(ruleUnusableName, at, message, remedy)
+		return false
+	}
+	if len(f.path) > maxPath {
+		return bad(fmt.Sprintf("The path has more than %d characters.", maxPath), "Choose a shorter name.")
+	}
+	tidy := true
+	parts := strings.Split(f.path, "/")
+	for i, part := range parts {
+		switch {
+		case reserved.MatchString(part):
+			return bad("Windows keeps the name “"+part+"” for a device.", "Choose another name.")
+		case strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") || strings.HasPrefix(part, " "):
+			return bad("The name “"+part+"” begins or ends with a blank, or ends with a full stop, which Windows drops.", "Take it off.")
+		}
+		for _, r := range part {
+			if strings.ContainsRune(unusable, r) || unicode.IsControl(r) || r == unicode.ReplacementChar {
+				return bad(fmt.Sprintf("The name “%s” has %q in it, which some computers cannot store or links cannot name.", part, r), "Use letters, digits and hyphens.")
+			}
+		}
+		stem := part
+		if i == len(parts)-1 {
+			stem = strings.TrimSuffix(part, path.Ext(part))
+			if f.sort == articleFile && strings.EqualFold(stem, pageOfKind) {
+				return bad("An article cannot be called “"+stem+"”: that is the page that lists its folder.", "Choose another name.")
+			}
+		}
+		tidy = tidy && tidyName.MatchString(stem) && path.Ext(part) == strings.ToLower(path.Ext(part))
+	}
+	if !tidy {
+		d.report(ruleUntidyName, at, "The name is not lower-case words joined by hyphens.", "Rename it to "+tidied(f.path)+".")
+	}
+	return true
+}
+
+// tidied is how the path should read.
+func tidied(p string) string {
+	parts := strings.Split(p, "/")
+	for i, part := range parts {
+		extension := ""
+		if i == len(parts)-1 {
+			extension = path.Ext(part)
+		}
+		parts[i] = Anchor(strings.TrimSuffix(part, extension)) + strings.ToLower(extension)
+	}
+	return strings.Join(parts, "/")
+}

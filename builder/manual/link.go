@@ -1,0 +1,209 @@
+package manual
+
+import (
+	"html"
+	"net/url"
+	"path"
+	"regexp"
+	"strings"
+	"unicode"
+)
+
+// Destination is where a link leads. One of its fields Article, Picture and Outside is set.
+type Destination struct {
+	Article *Article
+	Section *Section // the heading, where the link names one
+	Picture *File
+	Outside string // an address outside the manual: https, http, mailto or tel
+}
+
+// LinkProblem is what can be wrong with a link.
+type LinkProblem uint8
+
+// The problems, from a slip to what must never be followed.
+const (
+	NotFound  LinkProblem = iota // nothing there
+	NoHeading                    // an article without that heading
+	Leaves                       // a path out of the manual, or an absolute one
+	Unsafe                       // an address that could run a script or load something
+)
+
+// LinkError says what is wrong with a link, and what to do.
+type LinkError struct {
+	Problem LinkProblem
+	Message string // a sentence
+	Remedy  string // a sentence
+}
+
+// Error gives the sentence.
+func (e *LinkError) Error() string { return e.Message }
+
+var scheme = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9+.-]*):`)
+
+// Resolve gives where a link of an article leads, from its target as written. A nil article stands for the manual's own folder.
+// A link to a file that is there but could not be read leads to an empty Destination: what is wrong with the file has been said.
+func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError) {
+	shown := "“" + clip(target, 80) + "”"
+	// Browsers read entities in an address and skip control characters: judge what they would see.
+	target = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, html.UnescapeString(strings.TrimSpace(target)))
+
+	if s := scheme.FindStringSubmatch(target); s != nil {
+		switch strings.ToLower(s[1]) {
+		case "https", "http", "mailto", "tel":
+			return Destination{Outside: target}, nil
+		case "file":
+			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads to a file of one computer.", "Copy the file into the manual and link to it with a relative path."}
+		}
+		if len(s[1]) == 1 {
+			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads to a drive of one computer.", "Copy the file into the manual and link to it with a relative path."}
+		}
+		return Destination{}, &LinkError{Unsafe, "The link " + shown + " has the scheme “" + clip(s[1], 20) + ":”, which pages do not follow.", "Link to an article, or to an https address."}
+	}
+	switch {
+	case strings.HasPrefix(target, "//"):
+		return Destination{}, &LinkError{Unsafe, "The link " + shown + " begins with two slashes, so where it leads depends on how the page was opened.", "Put https: before it, or write a relative path."}
+	case strings.HasPrefix(target, "/") || strings.HasPrefix(target, `\`):
+		return Destination{}, &LinkError{Leaves, "The link " + shown + " is an absolute path.", "Write the path from this article: ../soils/wax.md"}
+	case strings.Contains(target, `\`):
+		return Destination{}, &LinkError{NotFound, "The link " + shown + " has a backslash.", "Write it with slashes: " + strings.ReplaceAll(target, `\`, "/")}
+	}
+	where, anchor, hasAnchor := strings.Cut(target, "#")
+	if decoded, err := url.PathUnescape(where); err == nil {
+		where = decoded
+	}
+	if strings.ContainsRune(where, 0) || strings.ContainsAny(where, `\`) {
+		return Destination{}, &LinkError{NotFound, "The link " + shown + " has a character in it that no file name has.", "Correct the path."}
+	}
+	a := from
+	if where != "" {
+		base := "."
+		if from != nil {
+			base = path.Dir(from.Path)
+		}
+		p := path.Join(base, where)
+		if p == ".." || strings.HasPrefix(p, "../") {
+			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads out of the manual.", "Copy the file into the manual and link to it there."}
+		}
+		if picture := m.byImage[p]; picture != nil {
+			return Destination{Picture: picture}, nil
+		}
+		if m.refused[p] {
+			return Destination{}, nil
+		}
+		if a = m.byPath[p]; a == nil {
+			return Destination{}, m.notFound(from, shown, p)
+		}
+	}
+	if a == nil {
+		return Destination{}, &LinkError{NotFound, "The link " + shown + " names no file.", "Write the path of an article."}
+	}
+	if !hasAnchor || anchor == "" {
+		if where == "" {
+			return Destination{}, &LinkError{NotFound, "The link leads nowhere.", "Write between the round brackets where it leads."}
+		}
+		return Destination{Article: a}, nil
+	}
+	if decoded, err := url.PathUnescape(anchor); err == nil {
+		anchor = decoded
+	}
+	for i := range a.Sections {
+		if a.Sections[i].Anchor == anchor {
+			return Destination{Article: a, Section: &a.Sections[i]}, nil
+		}
+	}
+	return Destination{}, noHeading(a, from, anchor, shown)
+}
+
+func noHeading(a, from *Article, anchor, shown string) *LinkError {
+	var anchors []string
+	for _, s := range a.Sections {
+		if s.Anchor != "" {
+			anchors = append(anchors, s.Anchor)
+		}
+	}
+	in := "This article"
+	if a != from {
+		in = a.Path
+	}
+	e := &LinkError{NoHeading, in + " has no heading for the link " + shown + ".", "Link to one of its headings, or to the article alone."}
+	if n := nearest(Anchor(anchor), anchors); n != "" {
+		e.Remedy = "Did you mean #" + n + "?"
+	}
+	return e
+}
+
+// notFound says that there is no such file, and which was likely meant.
+func (m *Manual) notFound(from *Article, shown, p string) *LinkError {
+	e := &LinkError{NotFound, "The link " + shown + " leads to no article.", "Correct the path, or write the article."}
+	var paths []string
+	name := path.Base(p)
+	for _, a := range m.Articles {
+		if strings.EqualFold(path.Base(a.Path), name) || strings.EqualFold(path.Base(a.Path), name+".md") {
+			e.Remedy = "Did you mean " + relative(from, a.Path) + "?"
+			return e
+		}
+		paths = append(paths, a.Path)
+	}
+	for _, picture := range m.Pictures {
+		if strings.EqualFold(path.Base(picture.Path), name) {
+			e.Remedy = "Did you mean " + relative(from, picture.Path) + "?"
+			return e
+		}
+		paths = append(paths, picture.Path)
+	}
+	if n := nearest(p, paths); n != "" {
+		e.Remedy = "Did you mean " + relative(from, n) + "?"
+	}
+	return e
+}
+
+// relative is the path as a link of an article would write it.
+func relative(from *Article, p string) string {
+	if from == nil {
+		return p
+	}
+	here, there := strings.Split(path.Dir(from.Path), "/"), strings.Split(p, "/")
+	for len(here) > 0 && len(there) > 1 && here[0] == there[0] {
+		here, there = here[1:], there[1:]
+	}
+	return strings.Repeat("../", len(here)) + strings.Join(there, "/")
+}
+
+// Lookup gives every article of that name, of any kind, in the order of Kinds.
+func (m *Manual) Lookup(name string) []*Article {
+	var found []*Article
+	for _, k := range Kinds {
+		if a := m.byName[k][name]; a != nil {
+			found = append(found, a)
+		}
+	}
+	return found
+}
+
+// Reference gives the article that an entry of see-also means: a relative link, or a name.
+func (m *Manual) Reference(from *Article, entry string) (*Article, *LinkError) {
+	if strings.ContainsAny(entry, "/#") || strings.HasSuffix(entry, ".md") {
+		to, err := m.Resolve(from, entry)
+		if err == nil && to.Article == nil && to != (Destination{}) {
+			err = &LinkError{NotFound, "“" + clip(entry, 80) + "” is no article.", "Name an article."}
+		}
+		return to.Article, err
+	}
+	switch found := m.Lookup(entry); len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		var names []string
+		for _, a := range m.Articles {
+			names = append(names, a.Name)
+		}
+		return nil, &LinkError{NotFound, "There is no article “" + clip(entry, 40) + "”" + stop(didYouMean(entry, names)), "Correct the name, or write the article."}
+	default:
+		return nil, &LinkError{NotFound, "“" + entry + "” is the name of two articles, " + found[0].Path + " and " + found[1].Path + ".", "Write the one that is meant as a link: " + relative(from, found[0].Path)}
+	}
+}

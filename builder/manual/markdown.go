@@ -1,0 +1,148 @@
+package manual
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	gtext "github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+)
+
+// dialect is the markdown of a manual: CommonMark with the tables, strikethrough and task lists of GitHub Flavored Markdown.
+var dialect = goldmark.New(
+	goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.TaskList),
+	goldmark.WithParserOptions(parser.WithASTTransformers(util.Prioritized(anchors{}, 100))),
+)
+
+// Markdown is the one parser and renderer that everything uses which reads the body of an article. It is safe for use by
+// several goroutines at once. Its renderer leaves out raw HTML and links that could run a script.
+// Whoever renders with templates of his own takes the tree from Parse and passes his own renderer over it.
+func Markdown() goldmark.Markdown { return dialect }
+
+// Parse gives the syntax tree of a body. Each heading carries its anchor as the attribute "id".
+func Parse(body []byte) ast.Node { return dialect.Parser().Parse(gtext.NewReader(body)) }
+
+// anchors gives each heading its anchor.
+type anchors struct{}
+
+// Transform implements parser.ASTTransformer.
+func (anchors) Transform(doc *ast.Document, reader gtext.Reader, _ parser.Context) {
+	source := reader.Source()
+	var taken map[string]bool
+	var visit func(ast.Node)
+	visit = func(n ast.Node) {
+		for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+			if c.Type() != ast.TypeBlock {
+				return
+			}
+			if h, ok := c.(*ast.Heading); ok {
+				if taken == nil {
+					taken = make(map[string]bool)
+				}
+				anchor := unique(Anchor(plain(h, source)), taken)
+				taken[anchor] = true
+				h.SetAttributeString("id", []byte(anchor))
+				continue
+			}
+			visit(c)
+		}
+	}
+	visit(doc)
+}
+
+// Anchor gives the address of a heading inside its page: lower case, letters and digits kept, every other run of characters one
+// hyphen, none at the ends. A heading without letters and digits is called "section".
+func Anchor(heading string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range heading {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			if gap && b.Len() > 0 {
+				b.WriteByte('-')
+			}
+			gap = false
+			b.WriteRune(unicode.ToLower(r))
+		} else {
+			gap = true
+		}
+	}
+	if b.Len() == 0 {
+		return "section"
+	}
+	return b.String()
+}
+
+// unique adds -2, -3 … to an anchor that is taken.
+func unique(anchor string, taken map[string]bool) string {
+	if !taken[anchor] {
+		return anchor
+	}
+	for n := 2; ; n++ {
+		if with := anchor + "-" + strconv.Itoa(n); !taken[with] {
+			return with
+		}
+	}
+}
+
+// Plain is the text of a node without its markup.
+func Plain(n ast.Node, source []byte) string { return plain(n, source) }
+
+// plain is the text of a node without its markup.
+func plain(n ast.Node, source []byte) string {
+	var b strings.Builder
+	writePlain(&b, n, source)
+	return strings.TrimSpace(b.String())
+}
+
+// writePlain writes the text of a node: words as they are read, blocks on lines of their own, table cells parted by a tab.
+// The listing of a calculator is left out: its result is on the page, not its input.
+func writePlain(b *strings.Builder, n ast.Node, source []byte) {
+	switch n := n.(type) {
+	case *ast.Text:
+		b.Write(n.Value(source))
+		if n.SoftLineBreak() || n.HardLineBreak() {
+			b.WriteByte(' ')
+		}
+		return
+	case *ast.String:
+		b.Write(n.Value)
+		return
+	case *ast.AutoLink:
+		b.Write(n.Label(source))
+		return
+	case *ast.RawHTML, *ast.HTMLBlock:
+		return
+	case *ast.FencedCodeBlock:
+		if _, is := Calculator(n, source); is {
+			return
+		}
+		writeLines(b, n, source)
+		return
+	case *ast.CodeBlock:
+		writeLines(b, n, source)
+		return
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		writePlain(b, c, source)
+		if c.Type() == ast.TypeBlock && c.NextSibling() != nil {
+			if isCell(c) {
+				b.WriteByte('\t')
+			} else {
+				b.WriteByte('\n')
+			}
+		}
+	}
+}
+
+func writeLines(b *strings.Builder, n ast.Node, source []byte) {
+	lines := n.Lines()
+	for i := range lines.Len() {
+		line := lines.At(i)
+		b.Write(line.Value(source))
+	}
+}

@@ -1,0 +1,142 @@
+package manual
+
+import "tankside/builder/finding"
+
+// What the reader finds. The names are part of the manual's format: articles accept findings by them.
+var (
+	ruleUnreadable = finding.Rule{
+		Name: "unreadable-file", Severity: finding.Result,
+		Finds:  "a file that is not UTF-8 text, has NUL bytes in it, or cannot be opened",
+		Why:    "What cannot be read is missing from the manual, and nobody at the tank would know.",
+		Source: "CommonMark 0.31.2, section 2.3; RFC 3629 (UTF-8)",
+	}
+	ruleTooLarge = finding.Rule{
+		Name: "too-large", Severity: finding.Result,
+		Finds:  "a file larger than its sort may be, or a manual with too many files",
+		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
+		Source: "our own limit: 1 MiB for a text, 8 MiB for a picture, 100 000 files",
+	}
+	ruleNotRegular = finding.Rule{
+		Name: "not-a-file", Severity: finding.Result,
+		Finds:  "a link, device or pipe where a file or folder should be",
+		Why:    "A link can lead out of the manual, to a file that is not meant for publication.",
+		Source: "our own limit: an edition holds nothing from outside the manual",
+	}
+	ruleStray = finding.Rule{
+		Name: "stray-file", Severity: finding.Untidy,
+		Finds:  "a file that belongs to no part of the manual",
+		Why:    "It is not published; whoever wrote it may think it is.",
+		Source: "the manual's format",
+	}
+	ruleSameAddress = finding.Rule{
+		Name: "same-address", Severity: finding.Result,
+		Finds:  "two files with one address, capitals apart, or two articles of a kind with one name",
+		Why:    "On Windows and macOS, and on many memory sticks, the one would replace the other.",
+		Source: "FAT and NTFS compare names without regard to case",
+	}
+	ruleUnusableName = finding.Rule{
+		Name: "unusable-file-name", Severity: finding.Result,
+		Finds:  "a file or folder name that some computers cannot store or links cannot name",
+		Why:    "The edition could not be copied to a stick or a Windows desk, or a link to the page would break.",
+		Source: "Microsoft: Naming Files, Paths, and Namespaces (reserved names and characters), from memory",
+	}
+	ruleUntidyName = finding.Rule{
+		Name: "untidy-file-name", Severity: finding.Untidy,
+		Finds:  "a file name that is not lower-case words joined by hyphens",
+		Why:    "Headers name articles by their file names; one way of writing them is easier to remember.",
+		Source: "the manual's format",
+	}
+	ruleNoHeader = finding.Rule{
+		Name: "no-header", Severity: finding.Result,
+		Finds:  "an article without a header between two lines of three hyphens",
+		Why:    "Without a header the article has no title, no revision and no place in the model.",
+		Source: "the manual's format",
+	}
+	ruleYAML = finding.Rule{
+		Name: "unreadable-yaml", Severity: finding.Result,
+		Finds:  "YAML that cannot be read, or uses anchors, aliases, tags or deep nesting",
+		Why:    "Nothing of the header can be used, so nothing of it is checked.",
+		Source: "YAML 1.2.2; anchors and aliases are refused because they can be made to grow without end",
+	}
+	ruleUnknownKey = finding.Rule{
+		Name: "unknown-key", Severity: finding.Result,
+		Finds:  "a key that the manual's format does not have",
+		Why:    "What stands under an unknown key is lost: nothing checks it and no page shows it.",
+		Source: "the manual's format",
+	}
+	ruleDuplicateKey = finding.Rule{
+		Name: "duplicate-key", Severity: finding.Result,
+		Finds:  "a key, id or term that is given twice",
+		Why:    "Only one of the two counts, and readers of the file cannot tell which.",
+		Source: "YAML 1.2.2, section 3.2.1.1: keys of a mapping are unique",
+	}
+	ruleMissingKey = finding.Rule{
+		Name: "missing-key", Severity: finding.Result,
+		Finds:  "a required key that is missing: title, summary, station, revision, approval, review date, sources …",
+		Why:    "Readers must be able to see what they read, who approved it, whether it is still in force and where it comes from.",
+		Source: "the manual's format; control of documented information, ISO 9001:2015, 7.5.2 and 7.5.3",
+	}
+	ruleWrongValue = finding.Rule{
+		Name: "wrong-value", Severity: finding.Result,
+		Finds:  "a value of the wrong sort: a list for a text, a date that is none, a text that is too long",
+		Why:    "A value that cannot be used is as good as missing.",
+		Source: "the manual's format",
+	}
+	ruleWrongQuantity = finding.Rule{
+		Name: "wrong-quantity", Severity: finding.Result,
+		Finds:  "a quantity without unit, with a wrong unit or that cannot be read",
+		Why:    "A number in the wrong unit, or in none, is the shortest way to a ruined load.",
+		Source: "NIST SP 811 (2008) for units; the manual's format for which are accepted where",
+	}
+	ruleUnknownWord = finding.Rule{
+		Name: "unknown-word", Severity: finding.Result,
+		Finds:  "a word that is not in the list that its key takes",
+		Why:    "The checks know the words of the list only; with any other the article would pass unchecked.",
+		Source: "the manual's format; UN GHS Annex 3 for hazard codes",
+	}
+	ruleUnknownName = finding.Rule{
+		Name: "unknown-name", Severity: finding.Result,
+		Finds:  "a name for which there is no article, tank, rinse, dryer or role",
+		Why:    "Whatever the manual says about it cannot be checked or shown.",
+		Source: "the manual's format",
+	}
+	ruleRawHTML = finding.Rule{
+		Name: "raw-html", Severity: finding.Result,
+		Finds:  "HTML in the text of an article",
+		Why:    "HTML is left out of pages and of print, scripts most of all, so the reader would miss what it says.",
+		Source: "our own limit: an edition runs no script but its own",
+	}
+	ruleTopHeading = finding.Rule{
+		Name: "top-heading", Severity: finding.Untidy,
+		Finds:  "a heading of level 1 in the text",
+		Why:    "The title in the header is the page's heading of level 1; people who listen to the page would hear two.",
+		Source: "WCAG 2.2, success criterion 1.3.1; the manual's format",
+	}
+	ruleUnclearSignal = finding.Rule{
+		Name: "unclear-signal", Severity: finding.People,
+		Finds:  "a safety message that would not be shown as one",
+		Why:    "A warning that looks like any other sentence is not read in time.",
+		Source: "ANSI Z535.6 and ISO 3864-2: signal words in capitals, set apart from the text (from memory)",
+	}
+	ruleCalculatorText = finding.Rule{
+		Name: "unreadable-calculator", Severity: finding.Result,
+		Finds:  "a calculator's listing that has no name or cannot be read",
+		Why:    "The page would show no result.",
+		Source: "the manual's format",
+	}
+	ruleUnsafePicture = finding.Rule{
+		Name: "unsafe-picture", Severity: finding.Result,
+		Finds:  "a picture that holds a script, loads something from elsewhere or is not what its name says",
+		Why:    "A picture with a script in it could run on every tablet that opens it.",
+		Source: "SVG 2, chapter 16; our own limit: an edition runs no script but its own",
+	}
+)
+
+// Rules are the rules of the reader, in the order in which a file meets them.
+func Rules() []finding.Rule {
+	return []finding.Rule{
+		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
+		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity,
+		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleUnsafePicture,
+	}
+}

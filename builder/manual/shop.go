@@ -1,0 +1,178 @@
+package manual
+
+import (
+	"strconv"
+
+	"go.yaml.in/yaml/v3"
+
+	"tankside/builder/finding"
+	"tankside/calculators/quantity"
+)
+
+// ShopFile is the name of the file that describes the shop.
+const ShopFile = "shop.yaml"
+
+// shopKeys are the keys of the shop file.
+var shopKeys = []field[Shop]{
+	text("name", "name of the shop", "Harbour Road Rebuild", 80, func(s *Shop) *string { return &s.Name }).must(),
+	text("note", "a note that stands on every page", "Check every value against your own equipment.", 400, func(s *Shop) *string { return &s.Note }),
+	text("language", "language of the manual, as a BCP 47 tag", "en", 20, func(s *Shop) *string { return &s.Language }),
+	units(),
+	value("altitude", "height above the sea", "240 m", func(s *Shop) *Limit { return &s.Altitude }, quantity.Length),
+	text("currency", "currency of prices", "EUR", 12, func(s *Shop) *string { return &s.Currency }),
+	decimal("energy-price", "price of a kilowatt hour", "0.28", func(s *Shop) *float64 { return &s.EnergyPrice }),
+	inside("air", "the air of the room", []field[Air]{
+		value("temperature", "its temperature", "20 °C", func(a *Air) *Limit { return &a.Temperature }, quantity.Temperature),
+		value("humidity", "its relative humidity", "50 %", func(a *Air) *Limit { return &a.Humidity }, quantity.Fraction),
+	}, func(s *Shop) *Air { return &s.Air }),
+	inside("water", "the water that tanks are filled with", []field[Water]{
+		value("temperature", "its temperature at the tap", "12 °C", func(w *Water) *Limit { return &w.Temperature }, quantity.Temperature),
+		value("hardness", "its hardness, as calcium carbonate", "260 mg/L", func(w *Water) *Limit { return &w.Hardness }, quantity.Hardness),
+		value("dissolved-solids", "its dissolved solids", "410 mg/L", func(w *Water) *Limit { return &w.DissolvedSolids }, quantity.MassConcentration),
+		value("conductivity", "its conductivity", "640 µS/cm", func(w *Water) *Limit { return &w.Conductivity }, quantity.Conductivity),
+		value("ph", "its pH", "7.6", func(w *Water) *Limit { return &w.PH }, quantity.PH),
+		value("alkalinity", "its alkalinity, as calcium carbonate", "220 mg/L", func(w *Water) *Limit { return &w.Alkalinity }, quantity.Alkalinity),
+	}, func(s *Shop) *Water { return &s.Water }),
+	each("tanks", "the tanks with ultrasonics", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
+	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),
+	inside("dryer", "the dryer", []field[Dryer]{
+		text("id", "its short name in headers", "dryer", 40, func(d *Dryer) *string { return &d.ID }).must(),
+		text("name", "its name on the line", "Dryer", 80, func(d *Dryer) *string { return &d.Name }).must(),
+		value("temperature", "its temperature", "80 °C", func(d *Dryer) *Limit { return &d.Temperature }, quantity.Temperature),
+		text("kind", "how it dries", "recirculated hot air", 120, func(d *Dryer) *string { return &d.Means }),
+	}, func(s *Shop) *Dryer { return &s.Dryer }),
+	texts("roles", "the roles that people have", "[operator, trainer, process engineer]", func(s *Shop) *[]string { return &s.Roles }),
+}
+
+var tankKeys = []field[Tank]{
+	text("id", "its short name in headers", "wash-1", 40, func(t *Tank) *string { return &t.ID }).must(),
+	text("name", "its name on the line", "Wash 1", 80, func(t *Tank) *string { return &t.Name }).must(),
+	value("volume", "filled to the mark", "120 L", func(t *Tank) *Limit { return &t.Volume }, quantity.Volume).must(),
+	value("length", "inside", "600 mm", func(t *Tank) *Limit { return &t.Length }, quantity.Length),
+	value("width", "inside", "450 mm", func(t *Tank) *Limit { return &t.Width }, quantity.Length),
+	value("depth", "of the liquid", "445 mm", func(t *Tank) *Limit { return &t.Depth }, quantity.Length),
+	value("heater", "power of the heater", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
+	value("ultrasonic-power", "electrical power of the ultrasonics", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
+	limit("frequency", "frequency of the ultrasonics", "40 kHz", func(t *Tank) *Limit { return &t.Frequency }, quantity.Frequency),
+	yesNo("lid", "whether it has a lid that is kept on while heating", func(t *Tank) *bool { return &t.Lid }),
+	insulation(),
+	name("chemistry", "what is in it today", "mild-alkaline", aChemistry, func(t *Tank) *Ref { return &t.Chemistry }),
+	limit("strength", "strength of the bath today", "4 % v/v", func(t *Tank) *Limit { return &t.Strength }, strengthKinds...),
+	limit("temperature", "set-point today", "62 °C", func(t *Tank) *Limit { return &t.Temperature }, quantity.Temperature),
+	yesNo("flammables", "whether it is built and approved for flammable liquids", func(t *Tank) *bool { return &t.Flammables }),
+}
+
+var rinseKeys = []field[Rinse]{
+	text("id", "its short name in headers", "rinse-1", 40, func(r *Rinse) *string { return &r.ID }).must(),
+	text("name", "its name on the line", "Rinse", 80, func(r *Rinse) *string { return &r.Name }).must(),
+	value("volume", "of one stage", "90 L", func(r *Rinse) *Limit { return &r.Volume }, quantity.Volume),
+	text("water", "which water", "mains", 40, func(r *Rinse) *string { return &r.Water }),
+	whole("stages", "number of stages in counterflow", "2", func(r *Rinse) *int { return &r.Stages }),
+	value("flow", "of fresh water", "4 L/min", func(r *Rinse) *Limit { return &r.Flow }, quantity.Flow),
+	value("temperature", "its temperature", "40 °C", func(r *Rinse) *Limit { return &r.Temperature }, quantity.Temperature),
+	value("conductivity", "of the last stage, parts running", "680 µS/cm", func(r *Rinse) *Limit { return &r.Conductivity }, quantity.Conductivity),
+}
+
+// units is the family of units that stands first.
+func units() field[Shop] {
+	key := Key{Name: "units", Form: "SI or US", Example: "SI", Means: "which units stand first"}
+	return field[Shop]{key, func(d *decoder, s *Shop, n *yaml.Node) {
+		text, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		system, known := quantity.SystemNamed(text)
+		if !known {
+			d.report(ruleUnknownWord, d.at(n), "“units” takes SI or US, not “"+clip(text, 40)+"”.", "Write units: SI, or units: US")
+			return
+		}
+		s.US = system == quantity.US
+	}}
+}
+
+// insulation is a thickness, or none.
+func insulation() field[Tank] {
+	key := Key{Name: "insulation", Form: "thickness, or none", Example: "25 mm", Means: "insulation of the walls"}
+	return field[Tank]{key, func(d *decoder, t *Tank, n *yaml.Node) {
+		if n.Kind == yaml.ScalarNode && n.Value == "none" {
+			t.Insulation = Limit{Range: quantity.Range{Kind: quantity.Length}, At: d.at(n), Set: true}
+			return
+		}
+		if l, ok := d.limit(n, key, []quantity.Kind{quantity.Length}); ok {
+			t.Insulation = l
+		}
+	}}
+}
+
+// decimal is a number, not below 0.
+func decimal[T any](name, means, example string, to func(*T) *float64) field[T] {
+	key := Key{Name: name, Form: "number", Example: example, Means: means}
+	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
+		text, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		number, err := strconv.ParseFloat(text, 64)
+		if err != nil || !(number >= 0 && number <= 1e9) {
+			d.report(ruleWrongValue, d.at(n), "“"+clip(text, 40)+"” of “"+name+"” is no number from 0.", "Write for example: "+name+": "+example)
+			return
+		}
+		*to(into) = number
+	}}
+}
+
+// readShop reads the shop file.
+func readShop(d *decoder, data []byte) (Shop, bool) {
+	var s Shop
+	mapping := d.mapping(data, "shop file")
+	if mapping == nil {
+		return s, false
+	}
+	decode(d, &s, mapping, shopKeys, "shop file", nil)
+	ids := make(map[string]finding.Place)
+	once := func(id string, at finding.Place) {
+		if first, twice := ids[id]; twice && id != "" {
+			d.report(ruleDuplicateKey, at, "The id “"+clip(id, 40)+"” is given to two places of the line.", "Give each tank, rinse and dryer an id of its own.", first)
+			return
+		}
+		ids[id] = at
+	}
+	for _, t := range s.Tanks {
+		once(t.ID, t.At)
+	}
+	for _, r := range s.Rinses {
+		once(r.ID, r.At)
+	}
+	return s, true
+}
+
+// ShopKeys are the keys of the shop file.
+func ShopKeys() []Key { return keysOf(shopKeys) }
+
+// Tank gives the tank with that id, or nil.
+func (s *Shop) Tank(id string) *Tank {
+	for i := range s.Tanks {
+		if s.Tanks[i].ID == id {
+			return &s.Tanks[i]
+		}
+	}
+	return nil
+}
+
+// RinseTank gives the rinse with that id, or nil.
+func (s *Shop) RinseTank(id string) *Rinse {
+	for i := range s.Rinses {
+		if s.Rinses[i].ID == id {
+			return &s.Rinses[i]
+		}
+	}
+	return nil
+}
+
+// System is the family of units that stands first.
+func (s *Shop) System() quantity.System {
+	if s.US {
+		return quantity.US
+	}
+	return quantity.SI
+}

@@ -1,0 +1,153 @@
+package manual
+
+import (
+	"slices"
+	"strings"
+)
+
+// Vocabulary is a closed list of words that a header key accepts.
+type Vocabulary struct {
+	Name  string // what one word is called in a sentence: "station"
+	Words []string
+}
+
+// Has tells whether the word is in the vocabulary.
+func (v Vocabulary) Has(word string) bool { return slices.Contains(v.Words, word) }
+
+// The words that headers may use. A new word is added here and nowhere else.
+var (
+	stationWords = Vocabulary{"station", stationNames()}
+
+	// ContainsWords are the constituents of a chemistry that decide what it may meet.
+	ContainsWords = Vocabulary{"constituent", list(`
+		silicate free-caustic phosphate carbonate chelant amine ammonia chloride nitrite hypochlorite peroxide fluoride
+		enzyme terpene glycol-ether solvent-emulsion surfactant acid soap inhibitor cyanide sulfide`)}
+
+	// NatureWords are the classes of soil.
+	NatureWords = Vocabulary{"nature", list(`
+		oil grease wax emulsion particles carbon oxide scale salt resin polymer protein film`)}
+
+	// PeopleHazardWords are the constituents of a soil for which work stops until the safety officer has been asked.
+	PeopleHazardWords = Vocabulary{"dangerous constituent", list(`
+		asbestos lead beryllium cadmium chromate pcb radioactive biological`)}
+
+	// MadeOfWords are the substances that a material article can be about.
+	MadeOfWords = Vocabulary{"substance", list(`
+		aluminium magnesium zinc tin lead copper brass bronze beryllium-copper silver gold nickel chromium cadmium titanium
+		carbon-steel high-strength-steel cast-iron stainless-steel cobalt-carbide nickel-carbide
+		anodise conversion-coat black-oxide phosphate-coat paint
+		polycarbonate acrylic abs polystyrene pvc nylon acetal ptfe peek polyolefin
+		nbr epdm fkm silicone-rubber glass coated-optic epoxy cyanoacrylate ceramic`)}
+
+	// FeatureWords are what makes a material or a part more delicate than its substance.
+	FeatureWords = Vocabulary{"feature", list(`
+		polished soft thin plated porous sintered blind-holes hardened stressed bonded sealed electronic mems loose-set`)}
+
+	rinsesWords = Vocabulary{"grade of rinsing", list(`easy fair hard`)}
+	nextWords   = Vocabulary{"next step", list(`inspection storage assembly plating painting bonding`)}
+
+	// SwatchWords name the drawings of what a symptom looks like.
+	SwatchWords = Vocabulary{"swatch", list(`
+		rings film beads smear bloom dark-brass dull pits holes patchy weak-foil foam smell cold level noise slick hands
+		scratch numbers topped crazed`)}
+
+	// neverWithExtra are the words that never-with takes beside chemistry names and ContainsWords.
+	neverWithExtra = []string{"acid", "alkali"}
+)
+
+func list(words string) []string { return strings.Fields(words) }
+
+func stationNames() []string {
+	names := make([]string, len(Stations))
+	for i, s := range Stations {
+		names[i] = string(s)
+	}
+	return names
+}
+
+// nearest gives the candidate that the word was most likely meant to be, or "" when none is near.
+// A candidate is near within a third of its length in edits, where two letters that changed places count as one.
+func nearest(word string, candidates []string) string {
+	word = strings.ToLower(word)
+	best, bestDistance := "", 0
+	for _, c := range candidates {
+		limit := max(1, min(len(c), len(word))/3)
+		d := edits(word, c, limit)
+		if d > limit {
+			// "wash1" for "wash-1", "tank" for "tanks", "heavy caustic" for "heavy-duty-caustic"
+			if !sameBut(word, c) {
+				continue
+			}
+			d = limit
+		}
+		if best == "" || d < bestDistance || d == bestDistance && c < best {
+			best, bestDistance = c, d
+		}
+	}
+	return best
+}
+
+// sameBut tells whether two names differ only in blanks, hyphens and underscores, or whether one has all the words of the other
+// and those are at least two.
+func sameBut(a, b string) bool {
+	split := func(s string) []string {
+		return strings.FieldsFunc(s, func(r rune) bool { return r == '-' || r == '_' || r == ' ' })
+	}
+	x, y := split(a), split(b)
+	if strings.Join(x, "") == strings.Join(y, "") {
+		return true
+	}
+	if len(x) > len(y) {
+		x, y = y, x
+	}
+	if len(x) < 2 {
+		return false
+	}
+	for _, w := range x {
+		if !slices.Contains(y, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// edits is the number of letters to insert, delete, change or swap to turn a into b; anything above limit+1 is reported as limit+1.
+func edits(a, b string, limit int) int {
+	x, y := []rune(a), []rune(b)
+	if n := len(x) - len(y); n > limit || -n > limit {
+		return limit + 1
+	}
+	before, last := make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row := make([]int, len(y)+1)
+		row[0] = i
+		smallest := i
+		for j := 1; j <= len(y); j++ {
+			change := 1
+			if x[i-1] == y[j-1] {
+				change = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+change)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+			smallest = min(smallest, row[j])
+		}
+		if smallest > limit {
+			return limit + 1
+		}
+		before, last = last, row
+	}
+	return last[len(y)]
+}
+
+// didYouMean is the half-sentence that suggests the nearest candidate, or "".
+func didYouMean(word string, candidates []string) string {
+	if n := nearest(word, candidates); n != "" {
+		return "; did you mean “" + n + "”?"
+	}
+	return ""
+}
