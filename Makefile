@@ -1,0 +1,33 @@
+# Everything that people need is one of: make run, make test. Both set up what they need and say what they are doing.
+# The commands stand in full here; nothing is hidden in scripts but what needs a condition.
+
+GO      ?= go
+WASM    := themes/wasm
+export GOWORK := off
+
+say = @printf '\n\033[1m%s\033[0m\n' "$(1)"
+
+.PHONY: run build test bench size clean tools vet FORCE
+
+run: build
+	$(call say,Publishing the demo manual: content/ → edition/)
+	bin/tankside publish content --to edition
+ifdef CI
+	@printf 'Open %s/edition/index.html, or serve it with bin/tankside host edition\n' "$(CURDIR)"
+else
+	$(call say,Serving it on this machine until you press Ctrl-C. It also opens by double-click: $(CURDIR)/edition/index.html)
+	bin/tankside host edition
+endif
+
+build: $(WASM)/search.wasm.gz $(WASM)/calculators.wasm.gz
+	$(call say,Building the command: bin/tankside)
+	$(GO) build -trimpath -o bin/tankside ./cmd/tankside
+
+# The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
+$(WASM)/%.wasm.gz: FORCE
+	$(call say,Building the browser's part: $* (the first time takes a minute or two))
+	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) -buildmode=c-shared -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$*/wasm
+	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
+
+clean:
+	rm -rf bin edition .edition.* $(WASM)/*.wasm $(WASM)/*.gz node_modules

@@ -1,0 +1,18 @@
+// Package builder turns a manual's folder into an edition's folder. Data flows one way, and each arrow is one call:
+//
+//	folder ──manual.Read──▶ Manual ──rules.Proof──▶ findings
+//	                          │
+//	                          ├─page.Render──▶ pages ┐
+//	                          └─search.Index─▶ index ┴─edition.Writer──▶ edition folder
+//
+// The Manual is immutable once read, and everything after it is a pure function of it; so pages render in parallel.
+// Nothing in here prints, exits or reads the clock or the environment: time, folders and progress come in as [Options].
+//
+//	manual/   reads shop file and articles into one typed model, with positions
+//	finding/  what the proof-reader reports
+//	rules/    the proof-reader: each rule one small function over the model
+//	tree/     symptom trees: headings and answers made a graph, and checked
+//	page/     the model made pages
+//	edition/  the edition's folder, written whole or not at all; its checksum list
+//	watch/    what has changed in the manual's folder, and publish again
+package builder

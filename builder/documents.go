@@ -1,0 +1,60 @@
+package builder
+
+import (
+	"strings"
+
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/search"
+)
+
+// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, and the glossary.
+func documents(m *manual.Manual) []search.Document {
+	var docs []search.Document
+	for _, a := range m.Articles {
+		path := page.Path(a)
+		head := search.Document{
+			Path: path, Title: a.Head.Title, Kind: string(a.Kind), Station: string(a.Head.Station),
+			AlsoCalled: a.Head.AlsoCalled, Text: a.Head.Summary,
+		}
+		for _, s := range a.Sections {
+			if s.Level == 0 {
+				head.Text += "\n" + s.Text
+			}
+		}
+		docs = append(docs, head)
+		for _, s := range a.Sections {
+			if s.Level == 0 {
+				continue
+			}
+			docs = append(docs, search.Document{
+				Path: path + "#" + s.Anchor, Title: a.Head.Title, Section: s.Heading, Kind: string(a.Kind), Station: string(a.Head.Station),
+				Text: s.Text, Question: len(s.Answers) > 0,
+			})
+		}
+	}
+	for i := range m.Shop.Tanks {
+		t := &m.Shop.Tanks[i]
+		docs = append(docs, search.Document{
+			Path: page.TankPath(t.ID), Title: t.Name, Kind: "tank", Station: "wash",
+			Text: strings.Join([]string{t.Name, t.Volume.String(), strings.ReplaceAll(t.Chemistry.Name, "-", " "), t.Strength.String(), t.Temperature.String(), t.Frequency.String(), t.Heater.String()}, " "),
+		})
+	}
+	for _, t := range m.Glossary {
+		docs = append(docs, search.Document{
+			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: "glossary", Text: t.Means, AlsoCalled: t.AlsoCalled,
+		})
+	}
+	return docs
+}
+
+// synonyms are the everyday words of the glossary and of the articles.
+func synonyms(m *manual.Manual) []search.Synonym {
+	var list []search.Synonym
+	for _, t := range m.Glossary {
+		if len(t.AlsoCalled) > 0 {
+			list = append(list, search.Synonym{Term: t.Term, Words: t.AlsoCalled})
+		}
+	}
+	return list
+}

@@ -1,0 +1,137 @@
+package page
+
+import (
+	"html/template"
+	"strings"
+
+	"tankside/builder/manual"
+)
+
+// articleContent is what the article and symptom templates show.
+type articleContent struct {
+	Class, Title, Summary, AlsoCalled string
+	KindName, KindHref                string
+	Safety                            []template.HTML
+	Gauges                            gauges
+	Facts                             []fact
+	Body                              template.HTML
+	Used                              []link
+	Next                              *link
+	Provenance                        provenance
+
+	Swatch string // symptoms
+	Steps  []step
+}
+
+// fact is one row of a table of facts.
+type fact struct {
+	Name  string
+	Value template.HTML
+}
+
+// link is a link to a page, with a remark.
+type link struct{ Href, Title, Note string }
+
+// provenance is where an article's content comes from and who answers for it.
+type provenance struct {
+	Sources, Accepted                        []string
+	Revision, Approved, ApprovedBy, ReviewBy string
+}
+
+// article fills the page of an article.
+func (s *site) article(f *frame, a *manual.Article) error {
+	f.Title, f.Summary = a.Head.Title, a.Head.Summary
+	f.here(a.Head.Station, s.tanksOf(a)...)
+	root := f.Root
+	c := articleContent{
+		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
+		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
+		KindName:   s.words.say(kindTitles[a.Kind]), KindHref: root + kindPage(a.Kind),
+		Gauges: s.gauges(a), Facts: s.facts(root, a),
+		Used: s.usedBy(root, a), Next: s.nextLesson(root, a),
+		Provenance: s.provenance(a),
+	}
+	b := body{s: s, a: a, source: a.Body}
+	safety, parts, err := b.render(a.Kind != manual.Symptom)
+	if err != nil {
+		return err
+	}
+	c.Safety, c.Body = safety, parts[0].html
+	if a.Kind == manual.Symptom {
+		if a.Symptom.Swatch != "" {
+			c.Swatch = root + s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
+		}
+		c.Steps = b.steps(parts[1:])
+		s.script(f, "walk.js")
+	}
+	if b.sums > 0 {
+		s.withSums(f)
+	}
+	f.Content = c
+	return nil
+}
+
+// withSums has the page load what its calculators need.
+func (s *site) withSums(f *frame) {
+	f.SumsWASM = s.parcels["calculators-wasm"]
+	s.script(f, "sums.js")
+}
+
+func (s *site) provenance(a *manual.Article) provenance {
+	p := provenance{Sources: a.Head.Sources, Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+	for _, acc := range a.Head.Accept {
+		p.Accepted = append(p.Accepted, acc.Reason)
+	}
+	if !a.Head.Approved.IsZero() {
+		p.Approved = a.Head.Approved.Format("2006-01-02")
+	}
+	if !a.Head.ReviewBy.IsZero() {
+		p.ReviewBy = a.Head.ReviewBy.Format("2006-01-02")
+	}
+	return p
+}
+
+// kindTitles are the headings of the lists of each kind.
+var kindTitles = map[manual.Kind]string{
+	manual.Symptom: "What went wrong", manual.Soil: "Soils", manual.Chemistry: "Chemistries", manual.Material: "Materials at risk",
+	manual.Procedure: "Procedures", manual.Lesson: "Lessons", manual.Part: "Parts",
+}
+
+// tanksOf gives the tanks that an article speaks of: those that hold the chemistry, those that the part visits.
+func (s *site) tanksOf(a *manual.Article) []string {
+	var ids []string
+	switch a.Kind {
+	case manual.Chemistry:
+		for _, t := range s.Manual.Shop.Tanks {
+			if t.Chemistry.Name == a.Name {
+				ids = append(ids, t.ID)
+			}
+		}
+	case manual.Part:
+		for _, st := range a.Part.Steps {
+			ids = append(ids, st.Tank.Name)
+		}
+	case manual.Procedure:
+		for _, t := range a.Procedure.Tanks {
+			ids = append(ids, t.Name)
+		}
+	}
+	return ids
+}
+
+// nextLesson is the lesson that follows in the course.
+func (s *site) nextLesson(root string, a *manual.Article) *link {
+	if a.Kind != manual.Lesson {
+		return nil
+	}
+	var next *manual.Article
+	for _, b := range s.Manual.Articles {
+		if b.Kind == manual.Lesson && b.Lesson.Order > a.Lesson.Order && (next == nil || b.Lesson.Order < next.Lesson.Order) {
+			next = b
+		}
+	}
+	if next == nil {
+		return nil
+	}
+	return &link{Href: root + articlePage(next), Title: next.Head.Title}
+}

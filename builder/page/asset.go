@@ -1,0 +1,175 @@
+package page
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"path"
+	"strings"
+
+	"github.com/alecthomas/chroma/v2/formatters/html"
+	"github.com/alecthomas/chroma/v2/styles"
+
+	"tankside/themes"
+)
+
+// assets are the files that pages share, under names that carry a hash of their content.
+type assets struct {
+	add     Sink
+	style   string
+	head    string            // script that runs before the page is drawn
+	scripts map[string]string // scripts/NAME → file
+	pics    map[string]string // swatches and the manual's pictures: path → file
+	parcels map[string]string
+}
+
+func newAssets(in Input, add Sink) (*assets, error) {
+	a := &assets{add: add, scripts: map[string]string{}, pics: map[string]string{}, parcels: map[string]string{}}
+	for _, step := range []func(Input) error{a.styles, a.scriptFiles, a.pictures, a.parcelFiles} {
+		if err := step(in); err != nil {
+			return nil, err
+		}
+	}
+	return a, nil
+}
+
+// put writes an asset under its hashed name and returns that name.
+func (a *assets) put(name string, data []byte) (string, error) {
+	sum := sha256.Sum256(data)
+	ext := path.Ext(name)
+	file := "assets/" + strings.TrimSuffix(path.Base(name), ext) + "." + hex.EncodeToString(sum[:5]) + ext
+	return file, a.add(file, data)
+}
+
+// styles joins the theme's style sheets, in the order of their names, and the classes of listings.
+func (a *assets) styles(in Input) error {
+	names, err := in.Theme.List("styles")
+	if err != nil {
+		return err
+	}
+	var all bytes.Buffer
+	for _, name := range names {
+		data, err := in.Theme.Read(name)
+		if err != nil {
+			return err
+		}
+		all.Write(data)
+	}
+	if err := listingStyles(&all); err != nil {
+		return err
+	}
+	a.style, err = a.put("tankside.css", all.Bytes())
+	return err
+}
+
+// listingStyles writes the classes of listings, for light and for dark paper.
+func listingStyles(w *bytes.Buffer) error {
+	f := html.New(html.WithClasses(true), html.WithCSSComments(false))
+	if err := f.WriteCSS(w, styles.Get("bw")); err != nil {
+		return err
+	}
+	// The formatter's own ground would cover the listing's.
+	w.WriteString(".listing .chroma, .listing .bg { background: none; color: inherit; }\n@media (prefers-color-scheme: dark) { .listing .chroma * { color: inherit; } }\n")
+	return nil
+}
+
+// The script that runs in the head, and those that are not put into pages as they are.
+const headScript = "parcel.js"
+
+var apart = map[string]bool{"offline.js": true, "find-worker.js": true}
+
+func (a *assets) scriptFiles(in Input) error {
+	names, err := in.Theme.List("scripts")
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		base := path.Base(name)
+		if apart[base] || path.Ext(base) != ".js" {
+			continue
+		}
+		data, err := in.Theme.Read(name)
+		if err != nil {
+			return err
+		}
+		if a.scripts[base], err = a.put(base, data); err != nil {
+			return err
+		}
+	}
+	a.head = a.scripts[headScript]
+	return nil
+}
+
+func (a *assets) pictures(in Input) error {
+	names, err := in.Theme.List("drawings/swatches")
+	if err != nil {
+		return err
+	}
+	for _, name := range append(names, "drawings/mark.svg") {
+		data, err := in.Theme.Read(name)
+		if err != nil {
+			return err
+		}
+		if a.pics[name], err = a.put(name, data); err != nil {
+			return err
+		}
+	}
+	for _, p := range in.Manual.Pictures {
+		if a.pics[p.Path], err = a.put(p.Path, p.Data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// parcelFiles writes what scripts load on demand. From a USB stick a page may not fetch its neighbours, but it may add a script;
+// so each parcel is a script that hands over its content as text.
+func (a *assets) parcelFiles(in Input) error {
+	for _, module := range []string{"search", "calculators"} {
+		zipped, err := themes.WASM(module)
+		if err != nil {
+			return err
+		}
+		if err := a.parcel(module+"-wasm", base64.StdEncoding.EncodeToString(zipped)); err != nil {
+			return err
+		}
+	}
+	segment, err := zip(in.Segment)
+	if err != nil {
+		return err
+	}
+	if err := a.parcel("search-segment", base64.StdEncoding.EncodeToString(segment)); err != nil {
+		return err
+	}
+	worker, err := in.Theme.Read("scripts/find-worker.js")
+	if err != nil {
+		return err
+	}
+	return a.parcel("find-worker", string(worker))
+}
+
+func (a *assets) parcel(name, text string) error {
+	quoted, err := json.Marshal(text)
+	if err != nil {
+		return err
+	}
+	a.parcels[name], err = a.put(name+".js", fmt.Appendf(nil, "tankside.parcel(%q,%s);\n", name, quoted))
+	return err
+}
+
+func zip(data []byte) ([]byte, error) {
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := z.Write(data); err != nil {
+		return nil, err
+	}
+	err = z.Close()
+	return b.Bytes(), err
+}

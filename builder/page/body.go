@@ -1,0 +1,249 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html/template"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+
+	"tankside/builder/manual"
+)
+
+// body is the text of an article made ready for its page.
+type body struct {
+	s      *site
+	a      *manual.Article
+	source []byte
+	sums   int // calculators met so far
+	err    error
+}
+
+// part is a stretch of an article: what stands before its first section of level 2, or such a section.
+type part struct {
+	section *manual.Section // nil before the first section
+	html    template.HTML
+}
+
+// render gives an article's safety messages that come before everything else, and its text in parts.
+// With whole set, the text is one part; otherwise each section of level 2 is one, without heading and closing list of answers.
+func (b *body) render(whole bool) (safety []template.HTML, parts []part, err error) {
+	doc := manual.Parse(b.source)
+	b.prepare(doc)
+	if b.err != nil {
+		return nil, nil, b.err
+	}
+	sections := b.a.Sections
+	next := func() *manual.Section { // the model's section of the next heading
+		for len(sections) > 0 {
+			s := &sections[0]
+			sections = sections[1:]
+			if s.Level > 0 {
+				return s
+			}
+		}
+		return nil
+	}
+	current := part{}
+	var out bytes.Buffer
+	finish := func() {
+		current.html = template.HTML(out.String())
+		parts = append(parts, current)
+		out.Reset()
+	}
+	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
+		if h, ok := n.(*ast.Heading); ok {
+			section := next()
+			if h.Level <= 2 && !whole {
+				finish()
+				current = part{section: section}
+				continue
+			}
+		}
+		if _, ok := n.(*safetyMessage); ok && len(parts) == 0 && current.section == nil && !b.headed(n) {
+			var one bytes.Buffer
+			if err := pageRenderer.Render(&one, b.source, n); err != nil {
+				return nil, nil, err
+			}
+			safety = append(safety, template.HTML(one.String()))
+			continue
+		}
+		if !whole && isAnswers(current.section, n) {
+			continue
+		}
+		if err := pageRenderer.Render(&out, b.source, n); err != nil {
+			return nil, nil, err
+		}
+	}
+	finish()
+	return safety, parts, nil
+}
+
+// headed tells whether a heading comes before the node.
+func (b *body) headed(n ast.Node) bool {
+	for p := n.PreviousSibling(); p != nil; p = p.PreviousSibling() {
+		if p.Kind() == ast.KindHeading {
+			return true
+		}
+	}
+	return false
+}
+
+// isAnswers tells whether the node is the list that closes a step: the page shows it as answers instead.
+func isAnswers(s *manual.Section, n ast.Node) bool {
+	if s == nil || len(s.Answers) == 0 || n.Kind() != ast.KindList {
+		return false
+	}
+	for next := n.NextSibling(); next != nil; next = next.NextSibling() {
+		if h, ok := next.(*ast.Heading); ok {
+			return h.Level <= 2
+		}
+		if next.Kind() != ast.KindLinkReferenceDefinition {
+			return false
+		}
+	}
+	return true
+}
+
+// prepare changes the syntax tree into what the renderer writes: links to pages, pictures to assets, calculators, listings, safety messages.
+func (b *body) prepare(doc ast.Node) {
+	var found []ast.Node
+	err := ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if entering {
+			found = append(found, n)
+		}
+		return ast.WalkContinue, nil
+	})
+	b.err = errors.Join(b.err, err)
+	for _, n := range found {
+		switch n := n.(type) {
+		case *ast.Link:
+			b.link(n)
+		case *ast.Image:
+			b.picture(n)
+		case *ast.FencedCodeBlock:
+			b.listing(n)
+		case *ast.Blockquote:
+			if p := n.FirstChild(); p != nil {
+				if word, is := manual.SignalWord(p, b.source); is {
+					b.safety(n, p, word)
+				}
+			}
+		case *east.Table:
+			wrap(n, &wideTable{})
+		}
+	}
+}
+
+// wrap puts a node into another in its place.
+func wrap(n, around ast.Node) {
+	n.Parent().ReplaceChild(n.Parent(), n, around)
+	around.AppendChild(around, n)
+}
+
+// link turns a link to an article into one to its page. A link that a browser would run, or that leads out of the manual, becomes plain text.
+func (b *body) link(n *ast.Link) {
+	target := string(n.Destination)
+	href, ok := b.href(target)
+	if ok {
+		n.Destination = []byte(href)
+		return
+	}
+	parent := n.Parent()
+	for c := n.FirstChild(); c != nil; {
+		following := c.NextSibling()
+		parent.InsertBefore(parent, n, c)
+		c = following
+	}
+	parent.RemoveChild(parent, n)
+}
+
+// href gives the address within the edition of a link's target as written in the article.
+func (b *body) href(target string) (string, bool) {
+	d, problem := b.s.Manual.Resolve(b.a, target)
+	if problem != nil {
+		return "", false
+	}
+	root := rootOf(articlePage(b.a))
+	switch {
+	case d.Outside != "":
+		return d.Outside, true
+	case d.Picture != nil:
+		return root + b.s.pics[d.Picture.Path], true
+	case d.Article == nil:
+		return "", false
+	case d.Section != nil && d.Article == b.a:
+		return "#" + d.Section.Anchor, true
+	case d.Section != nil:
+		return root + articlePage(d.Article) + "#" + d.Section.Anchor, true
+	}
+	return root + articlePage(d.Article), true
+}
+
+// picture turns a picture's file into its asset. One that is not in the manual becomes its description.
+func (b *body) picture(n *ast.Image) {
+	d, problem := b.s.Manual.Resolve(b.a, string(n.Destination))
+	if problem != nil || d.Picture == nil {
+		n.Parent().ReplaceChild(n.Parent(), n, ast.NewString([]byte(manual.Plain(n, b.source))))
+		return
+	}
+	n.Destination = []byte(rootOf(articlePage(b.a)) + b.s.pics[d.Picture.Path])
+}
+
+// listing turns a fenced block into a calculator or a coloured listing.
+func (b *body) listing(n *ast.FencedCodeBlock) {
+	var html string
+	var err error
+	if name, is := manual.Calculator(n, b.source); is {
+		html, err = b.sum(name)
+	} else {
+		html, err = highlight(string(n.Language(b.source)), string(n.Lines().Value(b.source)))
+	}
+	b.err = errors.Join(b.err, err)
+	n.Parent().ReplaceChild(n.Parent(), n, &ready{html: html})
+}
+
+// sum renders the next calculator of the article with the model's input values.
+func (b *body) sum(name string) (string, error) {
+	if b.sums >= len(b.a.Sums) {
+		return "", fmt.Errorf("%s: calculator %s is not in the model", b.a.Path, name)
+	}
+	sum := b.a.Sums[b.sums]
+	b.sums++
+	html, err := b.s.sum(sum.Calculator, sum.Inputs)
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", sum.At, err)
+	}
+	return html, nil
+}
+
+// safety turns a block quote that opens with a signal word into a safety message.
+func (b *body) safety(n *ast.Blockquote, p ast.Node, word string) {
+	m := &safetyMessage{word: word}
+	wrap(n, m)
+	for c := n.FirstChild(); c != nil; { // the message's paragraphs take the block quote's place
+		following := c.NextSibling()
+		m.InsertBefore(m, n, c)
+		c = following
+	}
+	m.RemoveChild(m, n)
+	// The word stands on its colour above; in the text it goes, with the mark that followed it.
+	lead := p.FirstChild()
+	rest := strings.TrimLeft(strings.TrimPrefix(manual.Plain(lead, b.source), word), " :.!,")
+	if rest == "" {
+		p.RemoveChild(p, lead)
+		if t, ok := p.FirstChild().(*ast.Text); ok {
+			t.Segment = t.Segment.TrimLeftSpace(b.source)
+			for t.Segment.Len() > 0 && strings.ContainsRune(":.!, ", rune(b.source[t.Segment.Start])) {
+				t.Segment = t.Segment.WithStart(t.Segment.Start + 1)
+			}
+		}
+		return
+	}
+	strong := ast.NewEmphasis(2)
+	strong.AppendChild(strong, ast.NewString([]byte(rest)))
+	p.ReplaceChild(p, lead, strong)
+}

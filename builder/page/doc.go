@@ -1,0 +1,9 @@
+// Package page turns a manual into the pages of an edition.
+//
+// [Render] first lays out what all pages share (a site: templates, hashed assets, the drawn line, who links to whom) and then renders the
+// pages in parallel; each is a pure function of the site and one article, tank or list. Nothing is read from outside the
+// manual and the theme, and nothing is written but through the function the caller gives.
+//
+// Every link in a page is relative and names a file. No page holds an inline script or style, so that the strict policy
+// in each page's head can forbid them.
+package page

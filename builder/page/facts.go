@@ -1,0 +1,232 @@
+package page
+
+import (
+	"html/template"
+	"strings"
+
+	"tankside/builder/manual"
+)
+
+// gauges draws the process window of an article against the tank that holds its chemistry.
+func (s *site) gauges(a *manual.Article) gauges {
+	var g gauges
+	row := func(name string, l manual.Limit, tank string, today manual.Limit) {
+		if one, ok := s.gauge(s.words.say(name), l, tank, today); ok {
+			g.Rows = append(g.Rows, one)
+		}
+	}
+	switch a.Kind {
+	case manual.Chemistry:
+		c := a.Chemistry
+		var t manual.Tank
+		for _, candidate := range s.Manual.Shop.Tanks {
+			if candidate.Chemistry.Name == a.Name {
+				t = candidate
+				g.Note = "▾ " + s.words.say("marks") + " " + t.Name + " " + s.words.say("as it stands today")
+				break
+			}
+		}
+		row("pH", c.PH, t.Name, manual.Limit{})
+		row("Strength", c.Strength, t.Name, t.Strength)
+		row("Temperature", c.Temperature, t.Name, t.Temperature)
+		row("Time", c.Time, t.Name, manual.Limit{})
+		row("Frequency", c.Frequency, t.Name, t.Frequency)
+	case manual.Material:
+		m := a.Material
+		none := manual.Limit{}
+		row("pH", m.PH, "", none)
+		row("pH with silicate", m.PHSilicated, "", none)
+		row("Temperature", m.Temperature, "", none)
+		row("Time", m.Time, "", none)
+		row("Frequency", m.Frequency, "", none)
+	}
+	return g
+}
+
+// facts lists what the header says of an article beside its windows.
+func (s *site) facts(root string, a *manual.Article) []fact {
+	l := factList{s: s, root: root}
+	switch a.Kind {
+	case manual.Soil:
+		l.text("Nature", a.Soil.Nature)
+		l.words("May contain", a.Soil.MayContain)
+		for _, r := range a.Soil.RemovedBy {
+			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window))
+		}
+	case manual.Chemistry:
+		c := a.Chemistry
+		l.limit("Never above", c.Ceiling)
+		l.limit("Cloud point", c.CloudPoint)
+		l.limit("Flash point", c.FlashPoint)
+		l.names("Lifts", manual.Soil, s.removes(a))
+		l.hazards(c.Hazards)
+		l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
+		l.mixed("Never with", manual.Chemistry, c.NeverWith)
+		l.names("Controlled by", manual.Procedure, one(c.ControlTest))
+		l.text("Rinses off", c.Rinses)
+		l.limit("Density of the concentrate", c.Density)
+	case manual.Material:
+		if a.Material.NoSound {
+			l.text("Frequency", s.words.say("no ultrasonics"))
+		}
+		l.words("Attacked by", a.Material.AttackedBy)
+		l.text("Damage looks like", strings.Join(a.Material.Damage, ", "))
+	case manual.Part:
+		p := a.Part
+		l.names("Material", manual.Material, p.Materials)
+		l.words("Mind", p.Features)
+		l.names("Soil", manual.Soil, p.Soils)
+		for _, st := range p.Steps {
+			l.html("Wash", l.tank(st.Tank)+", "+l.name(manual.Chemistry, st.Chemistry)+l.window(st.Window))
+		}
+		l.html("Rinse", l.rinses(p.Rinse))
+		l.text("Dry", l.dryer(p.Dry))
+		if p.MustNotSpot {
+			l.text("Spots", s.words.say("must not spot"))
+		}
+		l.text("Goes to", p.Next)
+	case manual.Procedure:
+		p := a.Procedure
+		l.limit("Takes", p.Time)
+		l.text("You need", strings.Join(p.Equipment, ", "))
+		l.names("Chemistry", manual.Chemistry, p.Chemistries)
+		l.hazards(p.Hazards)
+		l.text("Wear", strings.Join(p.ProtectiveEquipment, ", "))
+	case manual.Lesson:
+		l.limit("Takes", a.Lesson.Duration)
+		l.text("For", strings.Join(a.Lesson.For, ", "))
+		l.html("Comes after", l.lessonNeeds(a.Lesson.Needs))
+	case manual.Symptom:
+		l.names("Seen on", manual.Material, a.Symptom.Affects)
+	}
+	return l.facts
+}
+
+// factList collects rows and leaves out the empty ones.
+type factList struct {
+	s     *site
+	root  string
+	facts []fact
+}
+
+func (l *factList) html(name string, value string) {
+	if value != "" {
+		l.facts = append(l.facts, fact{l.s.words.say(name), template.HTML(value)})
+	}
+}
+
+func (l *factList) text(name, value string) {
+	l.html(name, template.HTMLEscapeString(l.s.words.say(value)))
+}
+
+func (l *factList) limit(name string, v manual.Limit) { l.text(name, l.s.show(v)) }
+
+// words lists words of a vocabulary.
+func (l *factList) words(name string, refs []manual.Ref) {
+	var out []string
+	for _, r := range refs {
+		out = append(out, l.s.words.say(strings.ReplaceAll(r.Name, "-", " ")))
+	}
+	l.text(name, strings.Join(out, ", "))
+}
+
+// hazards lists GHS statements with their text.
+func (l *factList) hazards(refs []manual.Ref) {
+	var out []string
+	for _, r := range refs {
+		text := r.Name
+		if says := manual.HazardStatements[r.Name]; says != "" {
+			text += " " + l.s.words.say(says)
+		}
+		out = append(out, template.HTMLEscapeString(text))
+	}
+	l.html("Hazards", strings.Join(out, "<br>"))
+}
+
+// name links an article by its name; a name without article stays text.
+func (l *factList) name(kind manual.Kind, r manual.Ref) string {
+	a := l.s.Manual.Named(kind, r.Name)
+	if a == nil {
+		return template.HTMLEscapeString(strings.ReplaceAll(r.Name, "-", " "))
+	}
+	return `<a href="` + template.HTMLEscapeString(l.root+articlePage(a)) + `">` + template.HTMLEscapeString(a.Head.Title) + `</a>`
+}
+
+func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) { l.mixed(name, kind, refs) }
+
+// mixed lists names of articles and words of a vocabulary side by side.
+func (l *factList) mixed(name string, kind manual.Kind, refs []manual.Ref) {
+	var out []string
+	for _, r := range refs {
+		out = append(out, l.name(kind, r))
+	}
+	l.html(name, strings.Join(out, ", "))
+}
+
+func (l *factList) lessonNeeds(refs []manual.Ref) string {
+	var out []string
+	for _, r := range refs {
+		kind := manual.Lesson
+		if l.s.Manual.Named(kind, r.Name) == nil {
+			kind = manual.Procedure
+		}
+		out = append(out, l.name(kind, r))
+	}
+	return strings.Join(out, ", ")
+}
+
+// window writes how strong, hot, long and at what frequency.
+func (l *factList) window(w manual.Window) string {
+	var out []string
+	for _, v := range []manual.Limit{w.Strength, w.Temperature, w.Time, w.Frequency} {
+		if t := l.s.show(v); t != "" {
+			out = append(out, template.HTMLEscapeString(t))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(out, ", ")
+}
+
+func (l *factList) tank(r manual.Ref) string {
+	for _, t := range l.s.Manual.Shop.Tanks {
+		if t.ID == r.Name {
+			return `<a href="` + template.HTMLEscapeString(l.root+tankPage(t.ID)) + `">` + template.HTMLEscapeString(t.Name) + `</a>`
+		}
+	}
+	return template.HTMLEscapeString(r.Name)
+}
+
+func (l *factList) rinses(refs []manual.Ref) string {
+	var out []string
+	for _, r := range refs {
+		name := r.Name
+		for _, rinse := range l.s.Manual.Shop.Rinses {
+			if rinse.ID == r.Name {
+				name = rinse.Name
+			}
+		}
+		out = append(out, `<a href="`+template.HTMLEscapeString(l.root+stationPage("rinse"))+`">`+template.HTMLEscapeString(name)+`</a>`)
+	}
+	return strings.Join(out, ", ")
+}
+
+func (l *factList) dryer(r manual.Ref) string {
+	d := l.s.Manual.Shop.Dryer
+	if r.Name == "" || d.ID != r.Name {
+		return r.Name
+	}
+	text := d.Name
+	if t := l.s.show(d.Temperature); t != "" {
+		text += ", " + t
+	}
+	return text
+}
+
+func one(r manual.Ref) []manual.Ref {
+	if r.Name == "" {
+		return nil
+	}
+	return []manual.Ref{r}
+}

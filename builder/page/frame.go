@@ -1,0 +1,96 @@
+package page
+
+import (
+	"html/template"
+
+	"tankside/builder/manual"
+)
+
+// policy is each page's content security policy: everything comes from the edition itself, nothing runs or is styled inline.
+// blob: lets the search run beside the page where the scheme allows no other worker; 'self' lets the offline worker in.
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
+	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"
+
+// frame is what page.html shows: what all pages have, with the page's own Content.
+type frame struct {
+	Lang, Policy, Title, Summary, Shop, Note string
+	Root, Address                            string
+	Style, HeadScript, Mark, SumsWASM        string
+	FindWASM, FindSegment, FindWorker        string
+	Scripts                                  []string
+	Line                                     []stop
+	Edition                                  int
+	Date                                     string
+	Content                                  any
+}
+
+// stop is one station of the drawn line.
+type stop struct {
+	Href, Name, State string
+	Drawing           template.HTML
+	Current, Exact    bool
+	station           manual.Station
+	tank              string
+}
+
+func (s *site) frame(at string) *frame {
+	shop := &s.Manual.Shop
+	f := &frame{
+		Lang: shop.Language, Policy: policy, Shop: shop.Name, Note: shop.Note,
+		Root: rootOf(at), Address: at,
+		Style: s.style, HeadScript: s.head, Mark: s.pics["drawings/mark.svg"],
+		FindWASM: s.parcels["search-wasm"], FindSegment: s.parcels["search-segment"], FindWorker: s.parcels["find-worker"],
+		Edition: s.Edition, Date: s.Date,
+		Line: s.line(),
+	}
+	s.script(f, "find.js")
+	s.script(f, "keep.js")
+	return f
+}
+
+// script has the page load a script of the theme.
+func (s *site) script(f *frame, name string) { f.Scripts = append(f.Scripts, s.scripts[name]) }
+
+// line draws the shop's stations in their order.
+func (s *site) line() []stop {
+	shop := &s.Manual.Shop
+	at := func(st manual.Station, name, href string) stop {
+		return stop{Name: name, Href: href, Drawing: s.drawings[string(st)], station: st}
+	}
+	stops := []stop{at("receive", s.words.say("Receive"), stationPage("receive"))}
+	for i := range shop.Tanks {
+		t := &shop.Tanks[i]
+		p := at("wash", t.Name, tankPage(t.ID))
+		p.tank, p.State = t.ID, s.tankState(t)
+		stops = append(stops, p)
+	}
+	for i := range shop.Rinses {
+		r := &shop.Rinses[i]
+		p := at("rinse", r.Name, stationPage("rinse"))
+		p.State = s.show(r.Temperature)
+		stops = append(stops, p)
+	}
+	dry := at("dry", shop.Dryer.Name, stationPage("dry"))
+	if dry.Name == "" {
+		dry.Name = s.words.say("Dry")
+	}
+	dry.State = s.show(shop.Dryer.Temperature)
+	return append(stops, dry,
+		at("inspect", s.words.say("Inspect"), stationPage("inspect")),
+		at("maintain", s.words.say("Care"), stationPage("maintain")))
+}
+
+// here marks the stops of a station: at wash only the tanks that are named, where any are.
+func (f *frame) here(st manual.Station, tanks ...string) {
+	for i := range f.Line {
+		p := &f.Line[i]
+		p.Current = p.station == st
+		if p.Current && st == "wash" && len(tanks) > 0 {
+			p.Current = false
+			for _, id := range tanks {
+				p.Current = p.Current || id == p.tank
+			}
+		}
+		p.Exact = p.Current && p.Href == f.Address
+	}
+}

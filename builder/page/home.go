@@ -1,0 +1,99 @@
+package page
+
+import (
+	"fmt"
+
+	"tankside/builder/edition"
+	"tankside/builder/manual"
+)
+
+// homeContent is what the home page shows.
+type homeContent struct {
+	Symptoms []symptomLink
+	Tanks    []tankCard
+	Kinds    []link
+	Changes  []link
+}
+
+// symptomLink is a symptom as its drawn swatch.
+type symptomLink struct{ Href, Title, Swatch string }
+
+// home fills the first page: what is wrong with the part, the tanks, everything else.
+func (s *site) home(f *frame) error {
+	c := homeContent{Changes: s.changes(f.Root, 8)}
+	counts := map[manual.Kind]int{}
+	for _, a := range s.Manual.Articles {
+		counts[a.Kind]++
+		if a.Kind == manual.Symptom {
+			l := symptomLink{Href: articlePage(a), Title: a.Head.Title}
+			if a.Symptom.Swatch != "" {
+				l.Swatch = s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
+			}
+			c.Symptoms = append(c.Symptoms, l)
+		}
+	}
+	for i := range s.Manual.Shop.Tanks {
+		card, err := s.tankCard(f.Root, &s.Manual.Shop.Tanks[i])
+		if err != nil {
+			return err
+		}
+		c.Tanks = append(c.Tanks, card)
+	}
+	for _, k := range manual.Kinds {
+		if counts[k] > 0 {
+			c.Kinds = append(c.Kinds, link{Href: kindPage(k), Title: s.words.say(kindTitles[k]), Note: fmt.Sprint(counts[k])})
+		}
+	}
+	c.Kinds = append(c.Kinds, link{Href: "glossary.html", Title: s.words.say("Glossary"), Note: fmt.Sprint(len(s.Manual.Glossary))},
+		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")})
+	f.Content = c
+	return nil
+}
+
+// changes lists what the edition changed, at most so many.
+func (s *site) changes(root string, most int) []link {
+	var links []link
+	for _, list := range []struct {
+		word     string
+		articles []edition.Article
+	}{{"new", s.Changes.Added}, {"revised", s.Changes.Revised}} {
+		for _, a := range list.articles {
+			if len(links) == most {
+				return append(links, link{Href: root + "this-edition.html", Title: s.words.say("all changes")})
+			}
+			links = append(links, link{Href: root + a.Path, Title: a.Title, Note: s.words.say(list.word)})
+		}
+	}
+	return links
+}
+
+// editionContent is what the page about the edition shows.
+type editionContent struct {
+	Edition       int
+	Summary, Note string
+	Groups        []group
+}
+
+// thisEdition fills the page that says what this edition is and what it changed.
+func (s *site) thisEdition(f *frame) error {
+	f.Title = fmt.Sprintf("%s %d", s.words.say("Edition"), s.Edition)
+	c := editionContent{Edition: s.Edition, Note: s.Manual.Shop.Note,
+		Summary: fmt.Sprintf("%s, %s. %d %s.", s.Manual.Shop.Name, s.Date, len(s.Manual.Articles), s.words.say("articles"))}
+	for _, list := range []struct {
+		word     string
+		articles []edition.Article
+		gone     bool
+	}{{"New articles", s.Changes.Added, false}, {"Revised articles", s.Changes.Revised, false}, {"Removed articles", s.Changes.Removed, true}} {
+		g := group{Title: s.words.say(list.word)}
+		for _, a := range list.articles {
+			l := link{Href: f.Root + a.Path, Title: a.Title, Note: s.words.say("revision") + " " + a.Revision}
+			if list.gone {
+				l.Href = f.Root + "a-z.html"
+			}
+			g.Links = append(g.Links, l)
+		}
+		c.Groups = append(c.Groups, g)
+	}
+	f.Content = c
+	return nil
+}

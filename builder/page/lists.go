@@ -1,0 +1,107 @@
+package page
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"tankside/builder/manual"
+)
+
+// listContent is what the list template shows.
+type listContent struct {
+	Title, Summary string
+	Groups         []group
+}
+
+// group is a list of links under a heading.
+type group struct {
+	Title string
+	Links []link
+}
+
+// kind fills the page that lists the articles of a kind.
+func (s *site) kind(f *frame, k manual.Kind) error {
+	c := listContent{Title: s.words.say(kindTitles[k])}
+	f.Title = c.Title
+	if k == manual.Lesson {
+		c.Groups = []group{{Links: s.links(f.Root, s.lessons())}}
+		f.Content = c
+		return nil
+	}
+	for _, st := range manual.Stations {
+		var list []*manual.Article
+		for _, a := range s.Manual.Articles {
+			if a.Kind == k && a.Head.Station == st {
+				list = append(list, a)
+			}
+		}
+		if len(list) > 0 {
+			slices.SortFunc(list, byTitle)
+			c.Groups = append(c.Groups, group{s.words.say(stationTitles[st]), s.links(f.Root, list)})
+		}
+	}
+	if len(c.Groups) == 1 { // one heading alone parts nothing
+		c.Groups[0].Title = ""
+	}
+	f.Content = c
+	return nil
+}
+
+// lessons are in the order of the course.
+func (s *site) lessons() []*manual.Article {
+	var list []*manual.Article
+	for _, a := range s.Manual.Articles {
+		if a.Kind == manual.Lesson {
+			list = append(list, a)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *manual.Article) int { return a.Lesson.Order - b.Lesson.Order })
+	return list
+}
+
+// station fills the page that lists what belongs to a station of the line.
+func (s *site) station(f *frame, st manual.Station) error {
+	c := listContent{Title: s.words.say(stationTitles[st])}
+	f.Title = c.Title
+	f.here(st)
+	for _, k := range manual.Kinds {
+		var list []*manual.Article
+		for _, a := range s.Manual.Articles {
+			if a.Kind == k && a.Head.Station == st {
+				list = append(list, a)
+			}
+		}
+		if len(list) > 0 {
+			slices.SortFunc(list, byTitle)
+			c.Groups = append(c.Groups, group{s.words.say(kindTitles[k]), s.links(f.Root, list)})
+		}
+	}
+	f.Content = c
+	return nil
+}
+
+// stationTitles are the headings of the stations' pages.
+var stationTitles = map[manual.Station]string{
+	"receive": "Receive", "wash": "Wash", "rinse": "Rinse", "dry": "Dry", "inspect": "Inspect", "maintain": "Care",
+}
+
+func (s *site) links(root string, list []*manual.Article) []link {
+	var links []link
+	for _, a := range list {
+		links = append(links, link{Href: root + articlePage(a), Title: a.Head.Title, Note: a.Head.Summary})
+	}
+	return links
+}
+
+// fold brings a word into the form by which it is sorted: without case and accents.
+func fold(word string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, norm.NFD.String(word))
+}

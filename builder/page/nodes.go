@@ -1,0 +1,136 @@
+package page
+
+import (
+	"html"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/renderer"
+	ghtml "github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
+
+	"tankside/builder/manual"
+)
+
+// Nodes that the page puts into an article's syntax tree before it is rendered.
+
+// ready is a block of finished HTML: a calculator or a listing.
+type ready struct {
+	ast.BaseBlock
+	html string
+}
+
+var kindReady = ast.NewNodeKind("Ready")
+
+func (*ready) Kind() ast.NodeKind              { return kindReady }
+func (n *ready) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// safetyMessage is a message with a signal word of ANSI Z535.6.
+type safetyMessage struct {
+	ast.BaseBlock
+	word string
+}
+
+var kindSafety = ast.NewNodeKind("SafetyMessage")
+
+func (*safetyMessage) Kind() ast.NodeKind              { return kindSafety }
+func (n *safetyMessage) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// wideTable is a table that scrolls inside itself where the page is narrower.
+type wideTable struct{ ast.BaseBlock }
+
+var kindWide = ast.NewNodeKind("WideTable")
+
+func (*wideTable) Kind() ast.NodeKind              { return kindWide }
+func (n *wideTable) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// articleRenderer writes the nodes above, and the ones of the library that the manual wants otherwise.
+type articleRenderer struct{ plain ghtml.Config }
+
+// pageRenderer is the renderer of article texts. It leaves out raw HTML.
+var pageRenderer = renderer.NewRenderer(renderer.WithNodeRenderers(
+	util.Prioritized(&articleRenderer{ghtml.NewConfig()}, 100),
+	util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
+	util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
+	util.Prioritized(extension.NewTaskCheckBoxHTMLRenderer(), 500),
+	util.Prioritized(ghtml.NewRenderer(), 1000),
+))
+
+// RegisterFuncs implements renderer.NodeRenderer.
+func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
+	reg.Register(kindReady, renderReady)
+	reg.Register(kindSafety, renderSafety)
+	reg.Register(kindWide, renderWide)
+	reg.Register(ast.KindText, r.text)
+	reg.Register(ast.KindImage, renderImage)
+	reg.Register(ast.KindRawHTML, renderNothing)
+	reg.Register(ast.KindHTMLBlock, renderNothing)
+}
+
+func renderReady(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, err := w.WriteString(n.(*ready).html)
+		return ast.WalkContinue, err
+	}
+	return ast.WalkContinue, nil
+}
+
+func renderSafety(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	word := n.(*safetyMessage).word
+	text := "</div>\n"
+	if entering {
+		text = `<div class="safety ` + strings.ToLower(word) + `" role="note"><p class="signal">` + html.EscapeString(word) + "</p>\n"
+	}
+	_, err := w.WriteString(text)
+	return ast.WalkContinue, err
+}
+
+func renderWide(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	text := "</div>\n"
+	if entering {
+		text = `<div class="wide" tabindex="0" role="region" aria-label="Table">` // reachable by keyboard, to be scrolled by it
+	}
+	_, err := w.WriteString(text)
+	return ast.WalkContinue, err
+}
+
+func renderNothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
+	return ast.WalkSkipChildren, nil
+}
+
+// text writes a stretch of text as the library does, with numbers bound to their units.
+func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	n := node.(*ast.Text)
+	segment := bind(n.Segment.Value(source))
+	if n.IsRaw() {
+		r.plain.Writer.RawWrite(w, segment)
+		return ast.WalkContinue, nil
+	}
+	r.plain.Writer.Write(w, segment)
+	var err error
+	switch {
+	case n.HardLineBreak():
+		_, err = w.WriteString("<br>\n")
+	case n.SoftLineBreak():
+		err = w.WriteByte('\n')
+	}
+	return ast.WalkContinue, err
+}
+
+// renderImage writes a picture that is loaded when the reader comes near it.
+func renderImage(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	n := node.(*ast.Image)
+	size := ""
+	if v, ok := n.AttributeString("size"); ok {
+		size, _ = v.(string)
+	}
+	_, err := w.WriteString(`<img src="` + html.EscapeString(string(n.Destination)) + `" alt="` + html.EscapeString(manual.Plain(n, source)) + `"` + size + ` loading="lazy">`)
+	return ast.WalkSkipChildren, err
+}

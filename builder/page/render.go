@@ -1,0 +1,86 @@
+package page
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"tankside/builder/edition"
+	"tankside/builder/manual"
+	"tankside/themes"
+)
+
+// Input is what the pages are made of.
+type Input struct {
+	Manual  *manual.Manual
+	Theme   themes.Theme
+	Edition int
+	Date    string // year-month-day
+	Changes edition.Changes
+	Segment []byte // the search index
+
+	// Progress, where it is not nil, is told how many of the pages are done. It may be called from several goroutines.
+	Progress func(done, total int)
+}
+
+// Sink takes a finished file of the edition. It is called from several goroutines at once.
+type Sink func(path string, data []byte) error
+
+// Result is what the edition's list has to know of the pages.
+type Result struct {
+	Pages   int
+	Parcels map[string]string // what scripts load on demand: name → file
+	Worker  []byte            // script of the offline worker
+}
+
+// Render renders every page and asset of the edition. An error names the article or template that it comes from.
+func Render(ctx context.Context, in Input, add Sink) (Result, error) {
+	s, err := newSite(in, add)
+	if err != nil {
+		return Result{}, err
+	}
+	jobs := s.pages()
+	if err := inParallel(ctx, jobs, func(j job) error { return j.render(add) }, in.Progress); err != nil {
+		return Result{}, err
+	}
+	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)
+	if err != nil {
+		return Result{}, err
+	}
+	return Result{Pages: len(jobs), Parcels: s.parcels, Worker: worker}, nil
+}
+
+// job is one page to be rendered.
+type job struct {
+	path   string
+	render func(Sink) error
+}
+
+// inParallel runs the jobs on every core and stops at the first error.
+func inParallel(ctx context.Context, jobs []job, run func(job) error, progress func(done, total int)) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	var next, done atomic.Int64
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(jobs) {
+					return
+				}
+				if err := run(jobs[i]); err != nil {
+					cancel(fmt.Errorf("%s: %w", jobs[i].path, err))
+					return
+				}
+				if progress != nil {
+					progress(int(done.Add(1)), len(jobs))
+				}
+			}
+		})
+	}
+	wg.Wait()
+	return context.Cause(ctx)
+}

@@ -1,0 +1,149 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"strings"
+
+	"tankside/builder/manual"
+	"tankside/calculators/quantity"
+)
+
+// site is what all pages share. It is immutable once laid out.
+type site struct {
+	Input
+	*assets
+	system   quantity.System
+	words    words
+	sheets   map[string]*template.Template // page template by name
+	drawings map[string]template.HTML      // drawings of the line by station
+	used     map[*manual.Article][]*manual.Article
+}
+
+// sheetNames are the templates of whole pages; each fills the frame of page.html.
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition"}
+
+// sharedSheets are the templates that those use.
+var sharedSheets = []string{"page", "find", "parts", "tank-card"}
+
+func newSite(in Input, add Sink) (*site, error) {
+	a, err := newAssets(in, add)
+	if err != nil {
+		return nil, err
+	}
+	s := &site{Input: in, assets: a, sheets: map[string]*template.Template{}, drawings: map[string]template.HTML{}}
+	if in.Manual.Shop.US {
+		s.system = quantity.US
+	}
+	if s.words, err = readWords(in.Theme, in.Manual.Shop.Language); err != nil {
+		return nil, err
+	}
+	if err := s.parseSheets(); err != nil {
+		return nil, err
+	}
+	for _, st := range manual.Stations {
+		data, err := in.Theme.Read("drawings/line/" + string(st) + ".svg")
+		if err != nil {
+			return nil, err
+		}
+		s.drawings[string(st)] = template.HTML(bytes.TrimSpace(data)) // the theme's own drawing, or one the shop put there knowingly
+	}
+	s.used = backlinks(in.Manual)
+	return s, nil
+}
+
+// parseSheets parses the templates. An error names the template's file and line.
+func (s *site) parseSheets() error {
+	base := template.New("page").Funcs(template.FuncMap{"say": s.words.say})
+	for _, name := range sharedSheets {
+		if err := s.parse(base, name); err != nil {
+			return err
+		}
+	}
+	for _, name := range sheetNames {
+		t, err := base.Clone()
+		if err != nil {
+			return err
+		}
+		if err := s.parse(t, name); err != nil {
+			return err
+		}
+		s.sheets[name] = t
+	}
+	return nil
+}
+
+func (s *site) parse(t *template.Template, name string) error {
+	file := "templates/" + name + ".html"
+	data, err := s.Theme.Read(file)
+	if err != nil {
+		return err
+	}
+	if name == "page" {
+		_, err = t.Parse(string(data))
+	} else {
+		_, err = t.New(name + ".html").Parse(string(data))
+	}
+	if err != nil {
+		return fmt.Errorf("theme file %s: %w", file, err)
+	}
+	return nil
+}
+
+// pages lists every page of the edition.
+func (s *site) pages() []job {
+	jobs := []job{
+		s.page("index.html", "home", s.home),
+		s.page("a-z.html", "a-z", s.allWords),
+		s.page("glossary.html", "glossary", s.glossary),
+		s.page("this-edition.html", "this-edition", s.thisEdition),
+	}
+	for i := range s.Manual.Shop.Tanks {
+		t := &s.Manual.Shop.Tanks[i]
+		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(f *frame) error { return s.tank(f, t) }))
+	}
+	for _, st := range manual.Stations {
+		jobs = append(jobs, s.page(stationPage(st), "list", func(f *frame) error { return s.station(f, st) }))
+	}
+	for _, k := range manual.Kinds {
+		jobs = append(jobs, s.page(kindPage(k), "list", func(f *frame) error { return s.kind(f, k) }))
+	}
+	for _, a := range s.Manual.Articles {
+		sheet := "article"
+		if a.Kind == manual.Symptom {
+			sheet = "symptom"
+		}
+		jobs = append(jobs, s.page(articlePage(a), sheet, func(f *frame) error { return s.article(f, a) }))
+	}
+	return jobs
+}
+
+// page makes the job that renders one page: fill says what stands in the frame.
+func (s *site) page(at, sheet string, fill func(*frame) error) job {
+	return job{at, func(add Sink) error {
+		f := s.frame(at)
+		if err := fill(f); err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := s.sheets[sheet].Execute(&b, f); err != nil {
+			return fmt.Errorf("theme: %w", err)
+		}
+		return add(at, b.Bytes())
+	}}
+}
+
+// Path is the page of an article within the edition.
+func Path(a *manual.Article) string { return articlePage(a) }
+
+// TankPath is the page of a tank within the edition.
+func TankPath(id string) string { return tankPage(id) }
+
+// Where pages stand in the edition.
+
+func articlePage(a *manual.Article) string { return strings.TrimSuffix(a.Path, ".md") + ".html" }
+func tankPage(id string) string            { return "tanks/" + id + ".html" }
+func stationPage(st manual.Station) string { return "stations/" + string(st) + ".html" }
+func kindPage(k manual.Kind) string        { return k.Folder() + "/index.html" }
+func rootOf(page string) string            { return strings.Repeat("../", strings.Count(page, "/")) }

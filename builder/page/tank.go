@@ -1,0 +1,131 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+
+	"tankside/builder/manual"
+	"tankside/calculators/quantity"
+)
+
+// tankCard is a tank as it stands, with its drawing.
+type tankCard struct {
+	Href, Name string
+	Drawing    template.HTML
+	Facts      []fact
+}
+
+// tankContent is what the page of a tank shows.
+type tankContent struct {
+	Title, Summary string
+	Drawing        template.HTML
+	Facts          []fact
+	Sums           []section
+	Lists          []group
+}
+
+// section is a heading with finished content.
+type section struct {
+	Title string
+	Body  template.HTML
+}
+
+// tankFacts lists what a reader must know of a tank.
+func (s *site) tankFacts(root string, t *manual.Tank) []fact {
+	l := factList{s: s, root: root}
+	holds := ""
+	if t.Chemistry.Name != "" {
+		holds = l.name(manual.Chemistry, t.Chemistry)
+		if strength := s.show(t.Strength); strength != "" {
+			holds += ", " + template.HTMLEscapeString(strength)
+		}
+	}
+	l.html("Holds", template.HTMLEscapeString(s.show(t.Volume))+" "+holds)
+	l.limit("Runs at", t.Temperature)
+	l.limit("Frequency", t.Frequency)
+	l.text("Ultrasonics", s.show(t.Power)+s.density(t))
+	l.limit("Heater", t.Heater)
+	l.text("Inside", s.inside(t))
+	l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
+	l.limit("Insulation", t.Insulation)
+	return l.facts
+}
+
+// density is the power per litre, in brackets.
+func (s *site) density(t *manual.Tank) string {
+	power, ok1 := single(t.Power)
+	volume, ok2 := single(t.Volume)
+	if !ok1 || !ok2 || volume == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%s)", s.amount(power/volume, quantity.PowerDensity))
+}
+
+func (s *site) inside(t *manual.Tank) string {
+	if !t.Length.Set || !t.Width.Set || !t.Depth.Set {
+		return ""
+	}
+	return s.show(t.Length) + " × " + s.show(t.Width) + " × " + s.show(t.Depth) + " " + s.words.say("of liquid")
+}
+
+func (s *site) tankCard(root string, t *manual.Tank) (tankCard, error) {
+	facts := s.tankFacts(root, t)
+	answers, err := s.tankAnswers(t)
+	if err != nil {
+		return tankCard{}, err
+	}
+	return tankCard{Href: root + tankPage(t.ID), Name: t.Name, Drawing: drawTank(t), Facts: append(facts[:min(4, len(facts))], answers...)}, nil
+}
+
+// tank fills the page of a tank: how it stands, its make-up, heat-up and degas, who uses it.
+func (s *site) tank(f *frame, t *manual.Tank) error {
+	f.Title = t.Name
+	f.here("wash", t.ID)
+	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t)}
+	c.Summary = fmt.Sprintf("%s, %s", s.show(t.Volume), s.tankState(t))
+	for _, sum := range tankSums {
+		html, err := s.sum(sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
+		if err != nil {
+			return fmt.Errorf("%s: %w", t.At, err)
+		}
+		c.Sums = append(c.Sums, section{s.words.say(sum.title), template.HTML(html)})
+	}
+	s.withSums(f)
+	var parts []*manual.Article
+	for _, a := range s.Manual.Articles {
+		if a.Kind == manual.Part {
+			for _, st := range a.Part.Steps {
+				if st.Tank.Name == t.ID {
+					parts = append(parts, a)
+					break
+				}
+			}
+		}
+	}
+	if len(parts) > 0 {
+		c.Lists = append(c.Lists, group{s.words.say("Parts that are washed here"), s.links(f.Root, parts)})
+	}
+	f.Content = c
+	return nil
+}
+
+// drawTank draws a tank in cross-section, its liquid to scale with its depth and width.
+func drawTank(t *manual.Tank) template.HTML {
+	w, okW := single(t.Length)
+	d, okD := single(t.Depth)
+	ratio := 0.75
+	if okW && okD && w > 0 {
+		ratio = math.Min(1.6, math.Max(0.3, d/w))
+	}
+	const width = 84.0
+	depth := width * ratio
+	wall := depth * 1.22
+	lid := ""
+	if t.Lid {
+		lid = `<path d="M4 10h92M44 10v-6h12v6"/>`
+	}
+	return template.HTML(fmt.Sprintf(`<svg viewBox="0 0 100 %.0f" fill="none" stroke="currentColor" stroke-width="3" aria-hidden="true" focusable="false">`+
+		`<rect class="water" x="8" y="%.1f" width="84" height="%.1f" stroke="none"/>%s<path d="M8 14v%.1fh84v-%.1f"/><path d="M22 %.1fh12M44 %.1fh12M66 %.1fh12" stroke-width="6"/></svg>`,
+		wall+24, 14+wall-depth, depth, lid, wall, wall, 14+wall+5, 14+wall+5, 14+wall+5))
+}

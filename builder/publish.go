@@ -1,0 +1,180 @@
+package builder
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"tankside/builder/edition"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/builder/rules"
+	"tankside/search"
+	"tankside/themes"
+)
+
+// Options says what to publish, and where.
+type Options struct {
+	Manual string    // folder of the manual
+	To     string    // folder of the edition
+	Now    time.Time // gives the edition its date, and the rules their today
+
+	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
+	Progress func(doing string, done, total int)
+}
+
+func (o Options) progress(doing string, done, total int) {
+	if o.Progress != nil {
+		o.Progress(doing, done, total)
+	}
+}
+
+// Report is what a publication did.
+type Report struct {
+	Edition  int
+	Date     string
+	Pages    int
+	Files    int
+	Bytes    int64 // without compressed neighbours
+	Findings []finding.Finding
+}
+
+// ErrStopped says that findings kept the manual from being published. The Report has them; the old edition is as it was.
+var ErrStopped = errors.New("the manual has findings that stop publication")
+
+// Read reads a manual's folder and proof-reads it. Links that lead out of the folder are not followed.
+func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []finding.Finding, error) {
+	root, err := openManual(folder)
+	if err != nil {
+		return nil, nil, err
+	}
+	m, findings, err := read(ctx, root, now)
+	return m, findings, errors.Join(err, root.Close())
+}
+
+func openManual(folder string) (*os.Root, error) {
+	root, err := os.OpenRoot(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, &manual.UnusableError{Problem: fmt.Sprintf("There is no folder %s.", folder), Remedy: "Name the folder that holds shop.yaml, or make a manual with tankside start.", Err: err}
+	}
+	if err != nil {
+		return nil, &manual.UnusableError{Problem: fmt.Sprintf("%s cannot be opened as a folder: %v.", folder, err), Remedy: "Name the folder that holds shop.yaml.", Err: err}
+	}
+	return root, nil
+}
+
+func read(ctx context.Context, root *os.Root, now time.Time) (*manual.Manual, []finding.Finding, error) {
+	m, findings, err := manual.Read(ctx, root.FS())
+	if err != nil {
+		return nil, nil, err
+	}
+	findings = append(findings, rules.Proof(m, now)...)
+	finding.Sort(findings)
+	return m, findings, nil
+}
+
+// Publish proof-reads the manual and writes its edition, whole or not at all.
+// Where nothing has changed since the edition that is in place, the new one gets its number and date and is the same to the byte.
+func Publish(ctx context.Context, o Options) (Report, error) {
+	o.progress("reading", 0, 0)
+	root, err := openManual(o.Manual)
+	if err != nil {
+		return Report{}, err
+	}
+	defer root.Close()
+	m, findings, err := read(ctx, root, o.Now)
+	r := Report{Findings: findings}
+	if err != nil {
+		return r, err
+	}
+	if finding.Stopping(findings) > 0 {
+		return r, ErrStopped
+	}
+	theme, err := themeOf(root)
+	if err != nil {
+		return r, err
+	}
+	o.progress("indexing", 0, 0)
+	segment, err := search.Index(documents(m), synonyms(m))
+	if err != nil {
+		return r, err
+	}
+	w, err := edition.Begin(o.To)
+	if err != nil {
+		return r, err
+	}
+	list, pages, err := write(ctx, o, w, m, theme, segment)
+	if err != nil {
+		return r, err
+	}
+	r.Edition, r.Date, r.Pages, r.Files = list.Edition, list.Date, pages, len(list.Files)
+	for _, f := range list.Files {
+		r.Bytes += f.Bytes
+	}
+	return r, nil
+}
+
+// write renders the edition into the writer and commits it, or abandons it.
+func write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme, segment []byte) (edition.List, int, error) {
+	list, err := listOf(o, w, m, theme)
+	var result page.Result
+	if err == nil {
+		result, err = page.Render(ctx, page.Input{
+			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Segment: segment,
+			Progress: func(done, total int) { o.progress("writing pages", done, total) },
+		}, w.Add)
+	}
+	if err != nil {
+		return edition.List{}, 0, errors.Join(err, w.Abandon())
+	}
+	list.Parcels = result.Parcels
+	o.progress("putting the edition in place", 0, 0)
+	list, err = w.Commit(list, result.Worker)
+	return list, result.Pages, err
+}
+
+// listOf says what edition this is: the one in place again where nothing has changed, otherwise the next.
+func listOf(o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme) (edition.List, error) {
+	look, err := theme.Digest()
+	if err != nil {
+		return edition.List{}, err
+	}
+	source := sha256.Sum256([]byte(m.Digest + " " + look))
+	l := edition.List{Shop: m.Shop.Name, Edition: 1, Date: o.Now.Format(time.DateOnly), Source: hex.EncodeToString(source[:])}
+	for _, a := range m.Articles {
+		l.Articles = append(l.Articles, edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: a.Head.Revision, SHA256: a.Sum})
+	}
+	before, err := w.Previous()
+	if err != nil || before == nil {
+		return l, err
+	}
+	if before.Source == l.Source {
+		l.Edition, l.Date, l.Changes = before.Edition, before.Date, before.Changes
+		return l, nil
+	}
+	l.Edition = before.Edition + 1
+	l.Changes = edition.Compare(before.Articles, l.Articles)
+	return l, nil
+}
+
+// themeOf is the built-in theme, with the shop's own files over it where the manual has a folder theme/.
+func themeOf(root *os.Root) (themes.Theme, error) {
+	info, err := root.Stat("theme")
+	if errors.Is(err, fs.ErrNotExist) {
+		return themes.New(nil), nil
+	}
+	if err != nil {
+		return themes.Theme{}, err
+	}
+	if !info.IsDir() {
+		return themes.Theme{}, fmt.Errorf("theme in the manual is a file; it has to be a folder of the shop's own templates, styles and drawings")
+	}
+	own, err := fs.Sub(root.FS(), "theme")
+	return themes.New(own), err
+}

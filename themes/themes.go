@@ -1,0 +1,98 @@
+// Package themes holds what a manual looks like: templates, styles, scripts, drawings and the words of the interface,
+// embedded into the command, together with the two WASM modules that make build puts into wasm/.
+//
+//	templates/   html/template files; page.html is the frame of every page
+//	styles/      style sheets; the builder joins them in the order of their names
+//	scripts/     classic scripts (modules and fetch do not work from a USB stick)
+//	drawings/    SVG: swatches of symptoms, stations of the line, the mark
+//	words/       the interface's words, one file a language
+//	wasm/        search and calculators for the browser
+//
+// A shop may put a folder theme/ into its manual: a file there replaces the one of the same name here.
+package themes
+
+import (
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+)
+
+//go:embed templates styles scripts drawings words wasm
+var embedded embed.FS
+
+// Theme is the set of files a manual is published with.
+type Theme struct {
+	own fs.FS // the shop's own files, or nil
+}
+
+// New gives the theme in which files of own, where there are any, replace the embedded ones. own may be nil.
+func New(own fs.FS) Theme { return Theme{own} }
+
+// Read gives a file of the theme.
+func (t Theme) Read(name string) ([]byte, error) {
+	if t.own != nil {
+		data, err := fs.ReadFile(t.own, name)
+		if err == nil || !errors.Is(err, fs.ErrNotExist) {
+			return data, err
+		}
+	}
+	return embedded.ReadFile(name)
+}
+
+// List names the files of a folder of the theme, the shop's own among them, in order.
+func (t Theme) List(folder string) ([]string, error) {
+	names := map[string]bool{}
+	for _, fsys := range []fs.FS{embedded, t.own} {
+		if fsys == nil {
+			continue
+		}
+		entries, err := fs.ReadDir(fsys, folder)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, err
+		}
+		for _, e := range entries {
+			if e.Type().IsRegular() {
+				names[folder+"/"+e.Name()] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(names)), nil
+}
+
+// Digest is a SHA-256, in hexadecimal, over every file that pages are made with: two editions of one manual under one Digest
+// are the same to the byte.
+func (t Theme) Digest() (string, error) {
+	h := sha256.New()
+	for _, folder := range []string{"templates", "styles", "scripts", "drawings", "drawings/line", "drawings/swatches", "words", "wasm"} {
+		names, err := t.List(folder)
+		if err != nil {
+			return "", err
+		}
+		for _, name := range names {
+			data, err := t.Read(name)
+			if err != nil {
+				return "", err
+			}
+			fmt.Fprintf(h, "%s %d\n", name, len(data))
+			h.Write(data)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)), nil
+}
+
+// ErrNoWASM says that the command was built without the browser's modules.
+var ErrNoWASM = errors.New("this tankside was built without its WASM modules; build it with make build")
+
+// WASM gives a module for the browser, gzipped: "search" or "calculators".
+func WASM(name string) ([]byte, error) {
+	data, err := embedded.ReadFile("wasm/" + name + ".wasm.gz")
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%s: %w", name, ErrNoWASM)
+	}
+	return data, err
+}
