@@ -329,7 +329,6 @@ func (r *bodyReader) calculator(n *ast.FencedCodeBlock) {
 	if !is {
 		return
 	}
-	// The parser gives a listing the position of its info string's line; the sum stands where its fence begins.
 	sum := Sum{Calculator: name, At: r.at(position(n))}
 	if name == "" {
 		r.d.report(ruleCalculatorText, sum.At, "The calculator has no name.", "Write it after the word: ```calculator heat-up")

@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"regexp"
@@ -66,7 +67,7 @@ func (d *decoder) at(n *yaml.Node) finding.Place {
 func (d *decoder) mapping(text []byte, what string) *yaml.Node {
 	var doc yaml.Node
 	if err := yaml.Unmarshal(text, &doc); err != nil {
-		d.syntax(err, what)
+		d.syntax(err, what, 1+bytes.Count(bytes.TrimRight(text, "\n"), []byte("\n")))
 		return nil
 	}
 	if len(doc.Content) == 0 {
@@ -111,16 +112,20 @@ func (d *decoder) plainYAML(n *yaml.Node, depth int, left *int) bool {
 
 var yamlLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?`)
 
-// syntax words a YAML syntax error for somebody who does not know YAML.
-func (d *decoder) syntax(err error, what string) {
+// syntax words a YAML syntax error in a document of so many lines for somebody who does not know YAML.
+func (d *decoder) syntax(err error, what string, lines int) {
 	message := err.Error()
-	at := finding.Place{File: d.file}
+	line := 1 // the library leaves the number out for the first line
 	if m := yamlLine.FindStringSubmatch(message); m != nil {
 		message = message[len(m[0]):]
-		if line, err := strconv.Atoi(m[1]); err == nil {
-			at.Line = line + d.offset
+		if n, err := strconv.Atoi(m[1]); err == nil {
+			line = n
+			if strings.HasPrefix(message, "did not find") { // and counts from 0 in what its parser, not its scanner, reports
+				line++
+			}
 		}
 	}
+	at := finding.Place{File: d.file, Line: min(line, lines) + d.offset, Column: 1 + d.indent}
 	remedy := "Each line is a key, a colon, a blank and a value. Put the value in quotes if it has a colon or begins with a special character."
 	for _, known := range []struct{ part, remedy string }{
 		{"mapping values are not allowed", "A value has a colon followed by a blank in it, or a line is indented too far: put the value in quotes, or align the keys."},

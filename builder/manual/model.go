@@ -58,6 +58,7 @@ type Article struct {
 	Head  Head
 	Body  []byte // the markdown below the header
 	Start int    // line of the file on which Body begins, from 1
+	Sum   string // hexadecimal SHA-256 of the file
 
 	// Of these, the one that Kind names is set.
 	Soil      *SoilFacts

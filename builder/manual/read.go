@@ -95,6 +95,7 @@ func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
 		case articleFile:
+			r.article.Sum = hex.EncodeToString(r.sum[:])
 			m.Articles = append(m.Articles, r.article)
 			m.byPath[r.path] = r.article
 		}
