@@ -2,6 +2,7 @@ package manual
 
 import (
 	"bytes"
+	"path"
 	"slices"
 	"strings"
 	"unicode"
@@ -276,7 +277,7 @@ func (r *bodyReader) answers(s *Section, last ast.Node) {
 	}
 	// One forgotten link would turn a question into a remedy without a word: keep the places, so that package tree can say so.
 	for _, a := range found {
-		if strings.HasPrefix(a.Link.Target, "#") {
+		if strings.HasPrefix(strings.TrimPrefix(a.Link.Target, path.Base(r.a.Path)), "#") {
 			s.Unlinked = without
 			return
 		}

@@ -131,7 +131,7 @@ func noHeading(a, from *Article, anchor, shown string) *LinkError {
 		in = a.Path
 	}
 	e := &LinkError{NoHeading, in + " has no heading for the link " + shown + ".", "Link to one of its headings, or to the article alone."}
-	if n := nearest(Anchor(anchor), anchors); n != "" {
+	if n := Nearest(Anchor(anchor), anchors); n != "" {
 		e.Remedy = "Did you mean #" + n + "?"
 	}
 	return e
@@ -156,7 +156,7 @@ func (m *Manual) notFound(from *Article, shown, p string) *LinkError {
 		}
 		paths = append(paths, picture.Path)
 	}
-	if n := nearest(p, paths); n != "" {
+	if n := Nearest(p, paths); n != "" {
 		e.Remedy = "Did you mean " + relative(from, n) + "?"
 	}
 	return e

@@ -247,7 +247,7 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		return f // the shop's own templates and styles; package page reads them
 	default:
 		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
-		if n := nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
+		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
 			remedy = "Did you mean the folder " + n + "? " + remedy
 		}
 		d.report(ruleStray, at, "This file belongs to no part of the manual.", remedy)

@@ -65,9 +65,9 @@ func stationNames() []string {
 	return names
 }
 
-// nearest gives the candidate that the word was most likely meant to be, or "" when none is near.
+// Nearest gives the candidate that the word was most likely meant to be, or "" when none is near.
 // A candidate is near within a third of its length in edits, where two letters that changed places count as one.
-func nearest(word string, candidates []string) string {
+func Nearest(word string, candidates []string) string {
 	word = strings.ToLower(word)
 	best, bestDistance := "", 0
 	for _, c := range candidates {
@@ -146,7 +146,7 @@ func edits(a, b string, limit int) int {
 
 // didYouMean is the half-sentence that suggests the nearest candidate, or "".
 func didYouMean(word string, candidates []string) string {
-	if n := nearest(word, candidates); n != "" {
+	if n := Nearest(word, candidates); n != "" {
 		return "; did you mean “" + n + "”?"
 	}
 	return ""
