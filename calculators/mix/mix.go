@@ -1,0 +1,81 @@
+// Package mix holds the sums of strength: what to measure out, how to bring a
+// bath back, and what a titration says.
+//
+// Strengths are fractions of neat concentrate by volume of bath, 0–1; volumes
+// in m³, masses in kg, densities in kg/m³. Volumes are taken to add up, which
+// is good to a per cent for cleaners.
+package mix
+
+// WaterDensity of make-up water at 20 °C in kg/m³.
+const WaterDensity = 998.207
+
+// FromMassFraction turns the mass of concentrate in the mass of bath into a
+// fraction by volume.
+func FromMassFraction(w, density float64) float64 {
+	return w / density / (w/density + (1-w)/WaterDensity)
+}
+
+// ToMassFraction is the inverse of FromMassFraction.
+func ToMassFraction(v, density float64) float64 {
+	return v * density / (v*density + (1-v)*WaterDensity)
+}
+
+// FromMassConcentration turns kg of concentrate per m³ of bath into a fraction
+// by volume; above the concentrate's own density it is more than 1.
+func FromMassConcentration(c, density float64) float64 { return c / density }
+
+// ToMassConcentration is the inverse of FromMassConcentration.
+func ToMassConcentration(v, density float64) float64 { return v * density }
+
+// TopUp is what to do to a bath.
+type TopUp struct {
+	Drain       float64 // m³ to let out first
+	Concentrate float64 // m³ to add
+	Water       float64 // m³ to add
+	Volume      float64 // m³ afterwards
+}
+
+// Natural is the volume at which a bath reaches a wanted strength with nothing
+// let out: concentrate alone is added to a weak bath, water alone to a strong
+// one. wanted must lie between 0 and 1, both excluded.
+func Natural(volume, now, wanted float64) float64 {
+	if wanted >= now {
+		return volume * (1 - now) / (1 - wanted)
+	}
+	return volume * now / wanted
+}
+
+// Adjust finds what brings a volume of bath from one strength to another at a
+// wanted volume with as little as possible let out:
+//
+//	(V − d)·c + x = W·t and (V − d) + x + w = W, with d, x, w ≥ 0
+//
+// for the drained volume d, concentrate x, water w, wanted volume W.
+// Strengths must lie between 0 and 1, wanted above 0.
+func Adjust(volume, now, wantedVolume, wanted float64) TopUp {
+	keep := min(volume, wantedVolume)
+	if now < 1 {
+		keep = min(keep, wantedVolume*(1-wanted)/(1-now)) // leaves room for the concentrate
+	}
+	if now > 0 {
+		keep = min(keep, wantedVolume*wanted/now) // leaves out what is too much already
+	}
+	x := max(0, wantedVolume*wanted-keep*now)
+	return TopUp{
+		Drain:       volume - keep,
+		Concentrate: x,
+		Water:       max(0, wantedVolume-keep-x),
+		Volume:      wantedVolume,
+	}
+}
+
+// Equivalent masses in kg per mol of alkali: half a mole of CaCO₃, and NaOH.
+const (
+	EquivalentCaCO3 = 0.1000869 / 2
+	EquivalentNaOH  = 0.0399971
+)
+
+// Alkalinity of a sample from the acid it took, in mol of equivalents per m³:
+// Standard Methods for the Examination of Water and Wastewater, 2320 B, without
+// the factor to mg/L CaCO₃. used and sample in m³, normality in mol/m³.
+func Alkalinity(used, normality, sample float64) float64 { return used * normality / sample }
