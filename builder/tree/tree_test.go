@@ -116,7 +116,7 @@ func TestFaultsOfTrees(t *testing.T) {
 		"no way there":         {change("- No: [Detergent film](#detergent-film)", "- No: [Hard-water salts](#hard-water-salts)"), "31:1 unreachable-step"},
 		"island":               {sound + "\n## Is it warm?\n\n- Yes: [Detergent film](#detergent-film)\n- No: [Cold](#cold)\n\n## Cold\n\n**Recheck.** Look.\n", "41:1 unreachable-step"},
 		"question unanswered":  {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n- No: [Detergent film](#detergent-film)\n", ""), "20:1 dead-end|29:1 unreachable-step"},
-		"answer without link":  {change("- No: [Detergent film](#detergent-film)", "- No: it is a film"), "23:3 dead-end"},
+		"answer without link":  {change("- No: [Detergent film](#detergent-film)", "- No: it is a film"), "23:1 dead-end"},
 		"circle":               {change("[Detergent film](#detergent-film)", "[Again](#does-it-wipe-off-dry)"), "23:7 circle|31:1 unreachable-step"},
 		"circle of one":        {change("[Detergent film](#detergent-film)", "[Detergent film](#detergent-film)\n- Again: [It](#does-it-fizz)"), "24:10 circle"},
 		"one answer":           {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n", ""), "20:1 one-answer"},
