@@ -30,7 +30,7 @@ func Open(b []byte) (*Index, error) {
 	if foot.crc != crc32.ChecksumIEEE(b[:len(b)-4]) {
 		return nil, ErrDamaged
 	}
-	if foot.version != zap.Version {
+	if foot.version != zap.Version || foot.writer != 0 {
 		return nil, fmt.Errorf("%w: format %d, wanted %d", ErrVersion, foot.version, zap.Version)
 	}
 	ready, err := zap.InitSegmentBase(body, foot.crc, foot.chunkMode, foot.documents,

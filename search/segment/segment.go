@@ -82,6 +82,7 @@ func (b *buffer) Write(p []byte) (int, error) {
 // footer is the fixed tail of a segment, as bleve writes it.
 type footer struct {
 	documents, stored, sections uint64
+	writer                      uint32 // length of the name of a transformation; we use none
 	chunkMode, version, crc     uint32
 }
 
@@ -90,9 +91,7 @@ func readFooter(b []byte) (f footer, body []byte, err error) {
 		return f, nil, fmt.Errorf("%w: only %d bytes", ErrDamaged, len(b))
 	}
 	tail := b[len(b)-zap.FooterSize:]
-	if writer := binary.BigEndian.Uint32(tail); writer != 0 {
-		return f, nil, fmt.Errorf("%w: written with a transformation", ErrVersion)
-	}
+	f.writer = binary.BigEndian.Uint32(tail)
 	f.documents = binary.BigEndian.Uint64(tail[4:])
 	f.stored = binary.BigEndian.Uint64(tail[12:])
 	f.sections = binary.BigEndian.Uint64(tail[20:])

@@ -1,0 +1,192 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Tuning of the order of articles, tried out on the tests' questions and on the
+// Cranfield collection.
+const (
+	wholeArticle  = 0.3 // share of the score that the article as a whole decides
+	worthShowing  = 0.5 // least coverage against the best article's
+	lookedAtWords = 30  // best articles that are looked at word for word
+)
+
+// found is an article of the answer before it is shown.
+type found struct {
+	article, section int
+	score            float64
+	coverage         float64
+}
+
+// Ask answers a question. The error is ctx's, or one of reading the index. A
+// question without words gets an empty answer.
+func (f *Finder) Ask(ctx context.Context, asked Question) (Answer, error) {
+	w := f.spare.Get().(*work)
+	defer f.spare.Put(w)
+	q := f.understand(asked.Words, w.reader)
+	if len(q.words) == 0 {
+		return Answer{}, ctx.Err()
+	}
+	if err := f.weigh(ctx, q, w); err != nil {
+		return Answer{}, err
+	}
+	all := f.rank(q, w)
+	var answer Answer
+	answer.Kinds = f.count(all, func(a *article) string { return a.kind }, func(a *article) bool {
+		return asked.Station == "" || a.station == asked.Station
+	})
+	answer.Stations = f.count(all, func(a *article) string { return a.station }, func(a *article) bool {
+		return asked.Kind == "" || a.kind == asked.Kind
+	})
+	all = slices.DeleteFunc(all, func(x found) bool {
+		a := &f.articles[x.article]
+		return asked.Kind != "" && a.kind != asked.Kind || asked.Station != "" && a.station != asked.Station
+	})
+	answer.Total = len(all)
+	if len(all) == 0 {
+		answer.Nearest = f.nearestWords(q)
+		return answer, nil
+	}
+	limit := asked.Limit
+	if limit <= 0 {
+		limit = DefaultLimit
+	}
+	limit = min(limit, MaxLimit, len(all))
+	closest := all[:min(max(lookedAtWords, limit), len(all))]
+	shown := newMarks(q)
+	for i := range closest {
+		closest[i].score *= f.lift(q, closest[i], shown, w.reader)
+	}
+	sortFound(closest)
+	for _, x := range closest[:limit] {
+		answer.Hits = append(answer.Hits, f.hit(x, shown, w.reader))
+	}
+	return answer, nil
+}
+
+func sortFound(all []found) {
+	slices.SortFunc(all, func(a, b found) int {
+		// Articles are in the order of their paths.
+		return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.article, b.article))
+	})
+}
+
+// rank gives every article worth showing with its best section, best first.
+//
+// A section scores the sum over the question's words, what its article's title
+// and everyday words score included, times the share of the question that is
+// there. An article scores its best section and, to a part, all its sections
+// taken together, so that one that treats the whole question in several places
+// comes before one that touches it once.
+func (f *Finder) rank(q query, w *work) []found {
+	worth := f.worth(q, w)
+	var all []found
+	best := make([]float64, len(q.words))
+	top := 0.0
+	for a, parent := range f.articles {
+		x := found{article: a, section: -1}
+		clear(best)
+		section := 0.0
+		for s := parent.first; s < parent.end; s++ {
+			sum, covered := 0.0, 0.0
+			for i := range q.words {
+				score := w.sections.words[i][s]
+				best[i] = max(best[i], score)
+				if score += w.articles.words[i][a]; score > 0 {
+					sum += score
+					covered += worth[i]
+				}
+			}
+			if score := sum * covered; score > section {
+				section = score
+				x.section = s
+			}
+		}
+		if x.section < 0 {
+			continue
+		}
+		sum := 0.0
+		for i := range q.words {
+			if score := best[i] + w.articles.words[i][a]; score > 0 {
+				sum += score
+				x.coverage += worth[i]
+			}
+		}
+		whole := sum * x.coverage
+		x.score = (1-wholeArticle)*section + wholeArticle*whole
+		top = max(top, x.coverage)
+		all = append(all, x)
+	}
+	all = slices.DeleteFunc(all, func(x found) bool { return x.coverage < worthShowing*top })
+	sortFound(all)
+	return all
+}
+
+// worth shares out 1 among the words of the question that are found anywhere,
+// rare words getting more.
+func (f *Finder) worth(q query, w *work) []float64 {
+	worth := make([]float64, len(q.words))
+	total := 0.0
+	n := float64(len(f.articles))
+	for i := range q.words {
+		holding := 0.0
+		for a, parent := range f.articles {
+			score := w.articles.words[i][a]
+			for s := parent.first; s < parent.end && score == 0; s++ {
+				score = w.sections.words[i][s]
+			}
+			if score > 0 {
+				holding++
+			}
+		}
+		if holding > 0 {
+			worth[i] = math.Log(1 + (n-holding+0.5)/(holding+0.5))
+			total += worth[i]
+		}
+	}
+	for i := range worth {
+		worth[i] /= total
+	}
+	return worth
+}
+
+// count counts articles by a name, those with most first.
+func (f *Finder) count(all []found, name func(*article) string, counts func(*article) bool) []Count {
+	articles := map[string]int{}
+	for _, x := range all {
+		if a := &f.articles[x.article]; counts(a) && name(a) != "" {
+			articles[name(a)]++
+		}
+	}
+	var list []Count
+	for name, n := range articles {
+		list = append(list, Count{name, n})
+	}
+	slices.SortFunc(list, func(a, b Count) int {
+		return cmp.Or(cmp.Compare(b.Articles, a.Articles), strings.Compare(a.Name, b.Name))
+	})
+	return list
+}
+
+// nearestWords offers up to five words of the manual for those of the question
+// that it does not hold, looking further than a question does.
+func (f *Finder) nearestWords(q query) []string {
+	const offered = 5
+	var words []string
+	for _, w := range q.words {
+		if !isWord(w.word) || w.known {
+			continue
+		}
+		for _, n := range f.lexicon.nearest(w.word, allowed(w.word)+1, offered) {
+			if !slices.Contains(words, n.word) && len(words) < offered {
+				words = append(words, n.word)
+			}
+		}
+	}
+	return words
+}

@@ -1,0 +1,199 @@
+package search
+
+import "unicode/utf8"
+
+// How much looking word for word can lift an article.
+const (
+	liftTogether = 0.3 // all neighbours of the question stand together
+	liftName     = 0.6 // the question is a title, heading or everyday name
+	apart        = 3   // words that may lie between neighbours
+)
+
+// marks says which terms answer which words of the question.
+type marks map[string][]int
+
+func newMarks(q query) marks {
+	m := marks{}
+	for _, v := range q.variants {
+		for _, term := range v.terms {
+			for word := v.first; word <= v.last; word++ {
+				m[term] = append(m[term], word)
+			}
+		}
+	}
+	return m
+}
+
+// lift gives the factor an article earns when its best section is read.
+func (f *Finder) lift(q query, x found, m marks, r *reader) float64 {
+	s := f.sections[x.section]
+	a := f.articles[s.article]
+	name := max(likeness(q, a.title, m, r), likeness(q, s.heading, m, r))
+	for _, also := range a.also {
+		name = max(name, likeness(q, also, m, r))
+	}
+	return 1 + liftName*name + liftTogether*together(q, s.text, m, r)
+}
+
+// likeness says how much of a name and of the question are each other's words:
+// 1 where they are the same.
+func likeness(q query, name string, m marks, r *reader) float64 {
+	words, common := 0, 0
+	for _, t := range r.read(name, nil) {
+		if t.extra {
+			continue
+		}
+		words++
+		if len(m[t.term]) > 0 {
+			common++
+		}
+	}
+	if words == 0 {
+		return 0
+	}
+	common = min(common, len(q.words))
+	return float64(common*common) / float64(words*len(q.words))
+}
+
+// together says which share of the question's neighbours stand in order and
+// close to each other in the text.
+func together(q query, text string, m marks, r *reader) float64 {
+	if len(q.words) < 2 {
+		return 0
+	}
+	last := make([]int, len(q.words)) // where each word was last met
+	pairs := make([]bool, len(q.words))
+	for _, t := range r.read(text, nil) {
+		for _, word := range m[t.term] {
+			last[word] = t.position
+			if word > 0 && last[word-1] > 0 && last[word-1] < t.position && t.position-last[word-1] <= apart {
+				pairs[word] = true
+			}
+		}
+	}
+	n := 0
+	for _, pair := range pairs {
+		if pair {
+			n++
+		}
+	}
+	return float64(n) / float64(len(q.words)-1)
+}
+
+// hit makes what is shown of an article.
+func (f *Finder) hit(x found, m marks, r *reader) Hit {
+	s := f.sections[x.section]
+	a := f.articles[s.article]
+	return Hit{
+		Path: a.page + s.anchor, Title: a.title, Section: s.heading, Kind: a.kind, Station: a.station,
+		Score: x.score, Snippet: snippet(s.text, m, r),
+	}
+}
+
+// snippetLength is about how many bytes of text a snippet shows.
+const snippetLength = 160
+
+// snippet cuts the piece out of a text that answers most words of the question
+// and marks them.
+func snippet(text string, m marks, r *reader) []Run {
+	type place struct {
+		start, end int
+		words      []int
+	}
+	var places []place
+	for _, t := range r.read(text, nil) {
+		if words := m[t.term]; len(words) > 0 {
+			if n := len(places); n > 0 && places[n-1].end >= t.end {
+				continue // a further form of a word already marked
+			}
+			places = append(places, place{t.start, t.end, words})
+		}
+	}
+	from := 0
+	most := 0
+	for i, first := range places {
+		seen := map[int]bool{}
+		n := 0
+		for _, p := range places[i:] {
+			if p.end > first.start+snippetLength*2/3 {
+				break
+			}
+			n++
+			for _, word := range p.words {
+				seen[word] = true
+			}
+		}
+		if value := len(seen)*16 + min(n, 15); value > most {
+			most = value
+			from = first.start
+		}
+	}
+	from, to := window(text, from)
+	var runs []Run
+	add := func(text string, marked bool) {
+		if text != "" {
+			runs = append(runs, Run{text, marked})
+		}
+	}
+	at := from
+	if from > 0 {
+		add("… ", false)
+	}
+	for _, p := range places {
+		if p.start < at || p.end > to {
+			continue
+		}
+		add(text[at:p.start], false)
+		add(text[p.start:p.end], true)
+		at = p.end
+	}
+	add(text[at:to], false)
+	if to < len(text) {
+		add(" …", false)
+	}
+	return runs
+}
+
+// window sets a snippet around a place, beginning at a sentence where one is
+// near and ending at a word.
+func window(text string, place int) (from, to int) {
+	const before = snippetLength / 3
+	from = max(0, place-before)
+	for from > 0 && !utf8.RuneStart(text[from]) {
+		from--
+	}
+	if from > 0 {
+		word := -1
+		for i := from; i < place; i++ {
+			if text[i] != ' ' {
+				continue
+			}
+			if word < 0 {
+				word = i + 1
+			}
+			if c := text[i-1]; c == '.' || c == ':' || c == '!' || c == '?' {
+				word = i + 1
+				break
+			}
+		}
+		if word >= 0 {
+			from = word
+		} else {
+			from = place
+		}
+	}
+	to = from + snippetLength
+	if to >= len(text) {
+		return from, len(text)
+	}
+	for to > place && text[to] != ' ' {
+		to--
+	}
+	if to <= place {
+		to = min(len(text), place+snippetLength)
+		for to < len(text) && !utf8.RuneStart(text[to]) {
+			to++
+		}
+	}
+	return from, to
+}

@@ -1,0 +1,121 @@
+// Package search finds the section of a manual that answers an everyday
+// question: "white spots", "wont come clean", "how much soap", "6061 too hot".
+//
+// # What is indexed
+//
+// An article is indexed in sections, one [Document] for its head and one for
+// each heading or step of a symptom tree. [Index] turns all of them into one
+// blob: bleve's segment (see the package segment), a table of what hits and
+// snippets show, the texts, the words for typing errors, the synonyms. The same
+// documents in any order give the same bytes. [Open] checks the blob and gives
+// a [Finder]; the command line, the tests and the browser (package wasm) use
+// the same one, so they give the same hits with the same scores.
+//
+// # How texts are read
+//
+// Words are folded to small letters without accents and apostrophes ("won't"
+// is "wont"), British and American spellings become one, and the Porter2
+// stemmer takes off endings. Hyphens part a word and leave it whole as well.
+// Numbers keep their unit: "60C", "60 °C" and "60 deg C" are one token beside
+// the bare 60, "1:40" is a ratio, "50–65 °C" gives both ends with the unit.
+//
+// # How a question is answered
+//
+// Every word of the question becomes a list of [variant]s, each with a weight:
+// the word itself; what it may be the beginning of (the last word while typing,
+// from three letters, and any word the manual does not know: "alu"); what it
+// may be a typing error of (by length, see [allowed]); two words in one and one
+// word in two ("hardwater", "ultra sonic"); the same temperature in the other
+// scale; the trade's term for an everyday expression and the other way round.
+//
+// bleve's term searchers score each variant in each field with BM25. From there
+// on the sums are our own: within a word the best variant counts, not their
+// sum, so a word with many synonyms weighs no more than one with none, and the
+// share of the question that a section covers multiplies. bleve's boolean
+// queries cannot say that. Title and everyday words count for every section of
+// their article; headings and questions of symptom trees count above prose.
+//
+// Synonyms are applied when asking, not through bleve's thesaurus section,
+// because that keeps only terms of one word, drops expressions ("white spots",
+// "wont come clean"), splits a word's score among its synonyms and is written
+// and read in the order of a Go map, so neither bytes nor scores would repeat.
+//
+// The best articles are then looked at word for word: a question whose words
+// stand together, or that is the title, a heading or an everyday name, is
+// lifted. This reads the stored texts and saves the positions in the segment,
+// which would more than double it.
+//
+// An article gives at most one [Hit]: its best section, linked to directly. A
+// question matched by title alone leads to the head of the article. Ties fall
+// to the path, so an answer is one list and always the same.
+package search
+
+// Document is one findable section of an article.
+type Document struct {
+	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike
+	Title      string   // title of the article
+	Section    string   // heading of the section, "" for the article's head
+	Kind       string   // soil, chemistry, material, symptom, procedure, lesson, part, tank, glossary
+	Station    string   // receive, wash, rinse, dry, inspect, maintain
+	Text       string   // plain text
+	AlsoCalled []string // everyday words for the article; one section is enough to carry them
+	Question   bool     // the heading is a question of a symptom tree
+}
+
+// Synonym says that people use Words for what the manual calls Term. Each may
+// be an expression of several words.
+type Synonym struct {
+	Term  string
+	Words []string
+}
+
+// Question is what is asked. Kind and Station, where set, narrow the answer.
+// Limit is the most hits wanted: 0 means [DefaultLimit], more than [MaxLimit]
+// is cut. The last of the Words counts as unfinished unless a space follows.
+type Question struct {
+	Words   string `json:"words"`
+	Kind    string `json:"kind,omitempty"`
+	Station string `json:"station,omitempty"`
+	Limit   int    `json:"limit,omitempty"`
+}
+
+// Limits of a [Question].
+const (
+	DefaultLimit = 10
+	MaxLimit     = 50
+)
+
+// Run is a piece of a snippet; Marked are the words that were found.
+type Run struct {
+	Text   string `json:"text"`
+	Marked bool   `json:"marked,omitempty"`
+}
+
+// Hit is one article, led to by its best section.
+type Hit struct {
+	Path    string  `json:"path"`
+	Title   string  `json:"title"`
+	Section string  `json:"section"`
+	Kind    string  `json:"kind"`
+	Station string  `json:"station"`
+	Score   float64 `json:"score"`
+	Snippet []Run   `json:"snippet"`
+}
+
+// Count says how many articles of the answer have a kind or a station.
+type Count struct {
+	Name     string `json:"name"`
+	Articles int    `json:"articles"`
+}
+
+// Answer holds the best hits and counts of all. Kinds counts as if no kind had
+// been asked for, Stations as if no station had, so that a reader sees what
+// another choice would bring. Nearest offers words of the manual for those of
+// the question it does not know; it is set only where nothing was found.
+type Answer struct {
+	Hits     []Hit    `json:"hits"`
+	Total    int      `json:"total"`
+	Kinds    []Count  `json:"kinds"`
+	Stations []Count  `json:"stations"`
+	Nearest  []string `json:"nearest"`
+}

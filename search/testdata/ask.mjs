@@ -1,0 +1,30 @@
+// Runs the browser's search worker under node: node ask.mjs WORKER.js WASM.gz INDEX < questions.json
+// Prints {"open": ms, "answers": [...], "times": [ms...]}; the questions are asked as often as "rounds" says.
+import { readFileSync } from "node:fs";
+import { gzipSync } from "node:zlib";
+import vm from "node:vm";
+
+const [worker, wasm, index] = process.argv.slice(2).map(name => readFileSync(name));
+const { questions, rounds } = JSON.parse(readFileSync(0));
+
+let reply;
+globalThis.self = { postMessage: message => reply(message) };
+vm.runInThisContext(worker.toString());
+const send = data => new Promise((done, failed) => {
+  reply = message => "failed" in message ? failed(new Error(message.failed)) : done(message);
+  self.onmessage({ data });
+});
+
+const before = performance.now();
+await send({ open: { wasm: wasm.toString("base64"), segment: gzipSync(index).toString("base64") } });
+const open = performance.now() - before;
+const answers = [], times = [];
+for (let round = 0; round < rounds; round++) {
+  for (const [number, ask] of questions.entries()) {
+    const start = performance.now();
+    const { answer } = await send({ ask, number });
+    times.push(performance.now() - start);
+    if (round === 0) answers.push(answer);
+  }
+}
+process.stdout.write(JSON.stringify({ open, answers, times }));

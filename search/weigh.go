@@ -1,0 +1,148 @@
+package search
+
+import (
+	"context"
+	"math"
+
+	"github.com/blevesearch/bleve/v2/search"
+	"github.com/blevesearch/bleve/v2/search/searcher"
+)
+
+// fieldWeights say how much a word counts in each field against prose.
+var fieldWeights = [...]float64{
+	fieldTitle:    2.0,
+	fieldAlso:     2.0,
+	fieldHeading:  1.5,
+	fieldQuestion: 1.5,
+	fieldText:     1.0,
+}
+
+// ofArticle tells the fields that count for all sections of an article.
+func ofArticle(field int) bool { return field == fieldTitle || field == fieldAlso }
+
+// work is the scratch memory of one question, kept for the next.
+type work struct {
+	*reader
+	sections, articles board
+	match              *search.SearchContext
+}
+
+// board holds what each word of the question scores in each place, a place
+// being a section or an article, and the sums for the variant being weighed.
+type board struct {
+	words   [][]float64
+	sum     []float64
+	met     []int // terms of the variant met so far
+	term    []float64
+	touched []int // places where the term was met
+}
+
+func (b *board) reset(words, places int) {
+	for len(b.words) < words {
+		b.words = append(b.words, make([]float64, places))
+	}
+	for i := range words {
+		clear(b.words[i])
+	}
+	if b.sum == nil {
+		b.sum, b.met, b.term = make([]float64, places), make([]int, places), make([]float64, places)
+	}
+}
+
+func (b *board) score(place int, score float64) {
+	if b.term[place] == 0 {
+		b.touched = append(b.touched, place)
+	}
+	b.term[place] += score
+}
+
+// endTerm takes the scores of term number n of the variant into the sums.
+func (b *board) endTerm(n int) {
+	for _, place := range b.touched {
+		if b.met[place] == n {
+			b.met[place]++
+			b.sum[place] += b.term[place]
+		}
+		b.term[place] = 0
+	}
+}
+
+// weigh scores every variant of the question in every place.
+func (f *Finder) weigh(ctx context.Context, q query, w *work) error {
+	w.sections.reset(len(q.words), len(f.sections))
+	w.articles.reset(len(q.words), len(f.articles))
+	w.match = &search.SearchContext{DocumentMatchPool: search.NewDocumentMatchPool(2, 0)}
+	ctx = f.scoring.context(ctx)
+	for _, v := range q.variants {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := f.weighOne(ctx, v, w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f *Finder) weighOne(ctx context.Context, v variant, w *work) error {
+	var places [2][]int
+	for n, term := range v.terms {
+		for field := range fieldNames {
+			if err := f.weighTerm(ctx, term, field, w); err != nil {
+				return err
+			}
+		}
+		for i, b := range [...]*board{&w.sections, &w.articles} {
+			b.endTerm(n)
+			if n == 0 {
+				places[i] = append(places[i], b.touched...)
+			}
+			b.touched = b.touched[:0]
+		}
+	}
+	for i, b := range [...]*board{&w.sections, &w.articles} {
+		for _, place := range places[i] {
+			if b.met[place] == len(v.terms) {
+				score := v.weight * b.sum[place] / float64(len(v.terms))
+				for word := v.first; word <= v.last; word++ {
+					b.words[word][place] = max(b.words[word][place], score)
+				}
+			}
+			b.met[place], b.sum[place] = 0, 0
+		}
+	}
+	return nil
+}
+
+// weighTerm lets bleve score one term in one field, as a question of its own:
+// with the norm of such a question its boost and rarity leave the weight at 1,
+// and what remains is BM25.
+func (f *Finder) weighTerm(ctx context.Context, term string, field int, w *work) (err error) {
+	s, err := searcher.NewTermSearcher(ctx, f.index, term, fieldNames[field], 1, search.SearcherOptions{})
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if closing := s.Close(); err == nil {
+			err = closing
+		}
+	}()
+	if s.Count() == 0 {
+		return nil
+	}
+	s.SetQueryNorm(1 / math.Sqrt(s.Weight()))
+	for {
+		match, err := s.Next(w.match)
+		if err != nil || match == nil {
+			return err
+		}
+		place := int(match.IndexInternalID.Value())
+		score := fieldWeights[field] * match.Score
+		w.match.DocumentMatchPool.Put(match)
+		if ofArticle(field) {
+			w.articles.score(f.sections[place].article, score)
+		} else {
+			w.sections.score(place, score)
+		}
+	}
+}

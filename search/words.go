@@ -1,0 +1,137 @@
+package search
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/blevesearch/snowballstem"
+	"github.com/blevesearch/snowballstem/english"
+)
+
+// token is one searchable form of a word of a text. A word can give several
+// tokens at the same position: "60 °C" gives "60" and "60c", "re-rinse" gives
+// "re", "rinse" and "rerins".
+type token struct {
+	term       string // as indexed: folded and stemmed
+	word       string // folded, not stemmed: for the lexicon
+	start, end int    // bytes of the text
+	position   int    // counts words, stop words too
+	extra      bool   // a further form of a word already given
+}
+
+// A reader cuts texts into tokens. It keeps the stems it has worked out; it is
+// not for use by several goroutines at once.
+type reader struct {
+	env   *snowballstem.Env
+	stems map[string]string
+}
+
+func newReader() *reader {
+	return &reader{env: snowballstem.NewEnv(""), stems: map[string]string{}}
+}
+
+// keptStems bounds the memory a reader takes however odd its texts are.
+const keptStems = 1 << 16
+
+// read appends the tokens of text to the given slice.
+func (r *reader) read(text string, into []token) []token {
+	s := scanner{reader: r, text: text, tokens: into}
+	s.scan()
+	return s.tokens
+}
+
+// stem cuts a folded word down to what its relatives share.
+func (r *reader) stem(word string) string {
+	if stem, ok := r.stems[word]; ok {
+		return stem
+	}
+	r.env.SetCurrent(oneSpelling(word))
+	english.Stem(r.env)
+	stem := strings.Clone(r.env.Current())
+	if len(r.stems) < keptStems {
+		r.stems[strings.Clone(word)] = stem
+	}
+	return stem
+}
+
+// oneSpelling turns British spellings into American ones, which the stemmer
+// treats better. It need not give a correct word, only the same for both.
+func oneSpelling(word string) string {
+	for _, pair := range [...][2]string{
+		{"aluminium", "aluminum"}, {"sulph", "sulf"}, {"grey", "gray"},
+		{"litre", "liter"}, {"metre", "meter"}, {"fibre", "fiber"}, {"mould", "mold"},
+		{"odour", "odor"}, {"colour", "color"}, {"vapour", "vapor"}, {"catalyse", "catalyze"},
+	} {
+		if strings.HasPrefix(word, pair[0]) {
+			return pair[1] + word[len(pair[0]):]
+		}
+	}
+	if len(word) >= 7 {
+		for _, end := range [...]string{"ise", "ised", "iser", "ises", "ising", "isation"} {
+			if strings.HasSuffix(word, end) {
+				return word[:len(word)-len(end)] + "iz" + end[2:]
+			}
+		}
+	}
+	return word
+}
+
+// fold gives the small letter without its accent, or the rune itself.
+func fold(c rune) rune {
+	if c < utf8.RuneSelf {
+		if 'A' <= c && c <= 'Z' {
+			return c + 'a' - 'A'
+		}
+		return c
+	}
+	c = unicode.ToLower(c)
+	switch {
+	case 'à' <= c && c <= 'å':
+		return 'a'
+	case c == 'ç':
+		return 'c'
+	case 'è' <= c && c <= 'ë':
+		return 'e'
+	case 'ì' <= c && c <= 'ï':
+		return 'i'
+	case c == 'ñ':
+		return 'n'
+	case 'ò' <= c && c <= 'ö':
+		return 'o'
+	case 'ù' <= c && c <= 'ü':
+		return 'u'
+	case c == 'ý' || c == 'ÿ':
+		return 'y'
+	case c == 'μ': // Greek letter for the micro sign
+		return 'µ'
+	case '₀' <= c && c <= '₉': // H₂O
+		return c - '₀' + '0'
+	}
+	return c
+}
+
+func isApostrophe(c rune) bool { return c == '\'' || c == '’' || c == '‘' || c == 'ʼ' }
+
+func isDash(c rune) bool { return c == '-' || c == '‐' || c == '‑' || c == '–' || c == '−' }
+
+// ignored are characters that neither end a word nor belong to it: soft
+// hyphens, zero-width and direction marks, combining accents.
+func ignored(c rune) bool {
+	return c == '\u00ad' || c >= 0x300 && unicode.In(c, unicode.Cf, unicode.Mn)
+}
+
+// stop words carry no meaning in a question of the trade. "not", "no", "off",
+// "on", "out", "up", "down", "over", "under" and "too" do and stay.
+var stop = func() map[string]bool {
+	m := map[string]bool{}
+	for _, word := range strings.Fields(`a an the and or but of to in at by for from with as into
+		is are was were be been being am has have had having do does did doing
+		i you he she it we they me him her us them my your his its our their
+		this that these those there here what which who whom whose when where why how
+		if then than so such can could will would shall should may might must
+		im ive id ill youre youve its theyre theres whats hows whys isnt arent`) {
+		m[word] = true
+	}
+	return m
+}()

@@ -1,0 +1,318 @@
+// The search field: results while typing, in a list below the field (WAI-ARIA combobox with a listbox).
+//
+// In the page, once:
+//
+//   <form class="find" role="search"
+//         data-find-wasm="…" data-find-segment="…" data-find-worker="…"   the parcels, relative to the page
+//         data-root="../"                                                 to the edition's root, if <html> has no data-root
+//         data-index="../a-z.html">                                       the alphabetical index
+//     <label for="find-words">…</label>
+//     <input type="search" id="find-words" name="q" autocomplete="off">
+//     <button type="submit">…</button>
+//   </form>
+//
+// This script adds to the form:
+//
+//   <div class="find-results" hidden>
+//     <p class="find-say" role="status">…</p>               how many, or what is wrong; buttons .find-near, a link .find-index
+//     <div class="find-filters"><button class="find-filter" aria-pressed="false">symptom <span>8</span></button>…</div>
+//     <div class="find-list" role="listbox">
+//       <a class="find-hit" role="option" aria-selected="false" href="…">
+//         <span class="find-kind">…</span> <strong class="find-title">…</strong> <span class="find-section">…</span>
+//         <span class="find-snippet">…<mark>…</mark>…</span>
+//       </a>…  or, before anything is typed, <button class="find-recent" role="option">…</button>
+//     </div>
+//     <button class="find-forget">…</button>
+//   </div>
+//
+// Every sentence below can be replaced by an attribute of the form: data-say-many="…", data-say-kind-soil="…".
+// Nothing is loaded before the field is touched. Hits are built as nodes with text, never from markup.
+(() => {
+  "use strict";
+  const words = {
+    getting: "Getting the search ready…",
+    one: "1 article",
+    many: "{n} articles",
+    best: "{n} articles, the best {m} here",
+    none: "Nothing found.",
+    nearest: "Words in this manual that come near:",
+    failed: "The search does not work here.",
+    index: "All words, A–Z",
+    list: "Articles found",
+    recent: "Searched before on this device",
+    forget: "Forget these",
+    narrow: "Show only",
+  };
+  const shownAtMost = 8, keptAtMost = 8, kept = "tankside.find.recent";
+
+  const tankside = window.tankside ??= {};
+  const parcels = tankside.parcels ??= {};
+  tankside.parcel ??= (name, content) => { parcels[name] = content; };
+
+  const form = document.querySelector("form.find");
+  const field = form && form.querySelector("input");
+  if (!field) return;
+  const given = form.dataset;
+  const root = given.root ?? document.documentElement.dataset.root ?? "";
+  const key = name => "say" + name.split("-").map(part => part[0].toUpperCase() + part.slice(1)).join("");
+  const say = (name, numbers = {}) =>
+    (given[key(name)] ?? words[name] ?? "").replace(/\{(\w)\}/g, (_, n) => numbers[n]);
+  const nameOf = (what, name) => given[key(what + "-" + name)] ?? name;
+
+  const make = (tag, className, text, attributes = {}) => {
+    const node = document.createElement(tag);
+    node.className = className;
+    if (text) node.textContent = text;
+    for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
+    return node;
+  };
+
+  const results = make("div", "find-results");
+  const told = make("p", "find-say", "", { role: "status" });
+  const filters = make("div", "find-filters", "", { role: "group", "aria-label": say("narrow") });
+  const list = make("div", "find-list", "", { role: "listbox", id: "find-list", "aria-label": say("list") });
+  const forget = make("button", "find-forget", say("forget"), { type: "button" });
+  results.append(told, filters, list, forget);
+  results.hidden = filters.hidden = forget.hidden = true;
+  form.append(results);
+  for (const [name, value] of Object.entries({
+    role: "combobox", "aria-expanded": "false", "aria-controls": "find-list", "aria-autocomplete": "list",
+    autocapitalize: "off", spellcheck: "false", enterkeyhint: "search",
+  })) field.setAttribute(name, value);
+
+  // ——— the search beside the page ———
+
+  const fetched = (name, source) => new Promise((done, failed) => {
+    if (parcels[name]) return done(parcels[name]);
+    if (!source) return failed(new Error(name + " is not part of this page"));
+    const script = document.createElement("script");
+    script.src = source;
+    script.onload = () => (script.remove(), parcels[name]) ? done(parcels[name]) : failed(new Error(source + " brings no " + name));
+    script.onerror = () => failed(new Error(source + " cannot be read"));
+    document.head.append(script);
+  });
+
+  // A worker keeps the page free while it works. Where none is to be had the same code runs in the page; that is slower to
+  // the eye, and right.
+  const beside = async () => {
+    const search = await fetched("find-worker", given.findWorker);
+    const source = typeof search === "string" ? search : "(" + search + ")(self)";
+    const address = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
+    try {
+      const worker = new Worker(address);
+      await new Promise((done, failed) => {
+        worker.onerror = () => failed(new Error("the worker does not start"));
+        worker.onmessage = done;
+        worker.postMessage({ hello: true });
+      });
+      worker.onerror = null;
+      return worker;
+    } catch (problem) {
+      if (typeof search === "string") throw problem;
+      const { port1, port2 } = new MessageChannel();
+      search(port1);
+      return port2;
+    } finally {
+      URL.revokeObjectURL(address);
+    }
+  };
+
+  let opening; // a promise of the port, once the field has been touched
+  const open = () => opening ??= (async () => {
+    const [port, wasm, segment] = await Promise.all([
+      beside(), fetched("search-wasm", given.findWasm), fetched("search-segment", given.findSegment)]);
+    await new Promise((done, failed) => {
+      port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
+      port.postMessage({ open: { wasm, segment } });
+    });
+    delete parcels["search-wasm"]; // the worker has its own copy now
+    delete parcels["search-segment"];
+    port.onmessage = ({ data }) => {
+      const { done, failed } = waiting.get(data.number);
+      waiting.delete(data.number);
+      if (data.answer) done(data.answer); else failed(new Error(data.failed));
+    };
+    return port;
+  })();
+  const waiting = new Map();
+  let numbers = 0;
+  const ask = async question => {
+    const port = await open();
+    return new Promise((done, failed) => {
+      const number = ++numbers;
+      waiting.set(number, { done, failed });
+      port.postMessage({ ask: question, number });
+    });
+  };
+
+  // ——— what was searched before, on this device only; without storage there is just none ———
+
+  const recent = () => {
+    try {
+      const list = JSON.parse(localStorage.getItem(kept));
+      return Array.isArray(list) ? list.filter(x => typeof x === "string" && x).slice(0, keptAtMost) : [];
+    } catch { return []; }
+  };
+  const keep = list => {
+    try {
+      if (list.length) localStorage.setItem(kept, JSON.stringify(list)); else localStorage.removeItem(kept);
+    } catch { /* a private window or a full disk: the search works all the same */ }
+  };
+  const remember = () => {
+    const text = field.value.trim();
+    if (text) keep([text, ...recent().filter(x => x !== text)].slice(0, keptAtMost));
+  };
+
+  // ——— showing ———
+
+  let options = [], active = -1;
+  let kind = "", station = "";
+  const expand = open => {
+    results.hidden = !open;
+    field.setAttribute("aria-expanded", String(open && options.length > 0));
+    if (!open) choose(-1);
+  };
+  const choose = n => {
+    options[active]?.setAttribute("aria-selected", "false");
+    active = n;
+    const chosen = options[active];
+    if (!chosen) return field.removeAttribute("aria-activedescendant");
+    chosen.setAttribute("aria-selected", "true");
+    field.setAttribute("aria-activedescendant", chosen.id);
+    chosen.scrollIntoView({ block: "nearest" });
+  };
+  const fill = (nodes, label) => {
+    choose(-1);
+    nodes.forEach((node, i) => { node.id = "find-option-" + i; });
+    options = nodes;
+    list.setAttribute("aria-label", label);
+    list.replaceChildren(...nodes);
+  };
+  const tell = (text, ...more) => {
+    if (told.textContent !== text || more.length) told.replaceChildren(text, ...more);
+  };
+  const indexLink = () => make("a", "find-index", say("index"), { href: given.index ?? root + "a-z.html" });
+
+  const hitNode = hit => {
+    const a = make("a", "find-hit", "", { role: "option", "aria-selected": "false", tabindex: "-1", href: root + hit.path });
+    a.append(make("span", "find-kind", nameOf("kind", hit.kind)), " ", make("strong", "find-title", hit.title), " ");
+    if (hit.section) a.append(make("span", "find-section", hit.section), " ");
+    const snippet = make("span", "find-snippet");
+    for (const run of hit.snippet ?? []) snippet.append(run.marked ? make("mark", "", run.text) : run.text);
+    a.append(snippet);
+    a.addEventListener("click", remember);
+    return a;
+  };
+  const filterNodes = (counts, what, chosen, choice) =>
+    (counts ?? []).length < 2 && !chosen ? [] : (counts ?? []).map(({ name, articles }) => {
+      const b = make("button", "find-filter", nameOf(what, name) + " ", { type: "button", "aria-pressed": String(name === chosen) });
+      b.append(make("span", "", String(articles)));
+      b.addEventListener("click", () => { choice(name === chosen ? "" : name); search(); field.focus(); });
+      return b;
+    });
+
+  const show = answer => {
+    const hits = (answer.hits ?? []).map(hitNode);
+    fill(hits, say("list"));
+    filters.replaceChildren(
+      ...filterNodes(answer.kinds, "kind", kind, name => { kind = name; }),
+      ...filterNodes(answer.stations, "station", station, name => { station = name; }));
+    filters.hidden = !filters.firstChild;
+    forget.hidden = true;
+    if (hits.length === 0) {
+      const near = (answer.nearest ?? []).map(word => {
+        const b = make("button", "find-near", word, { type: "button" });
+        b.addEventListener("click", () => { field.value = word; search(); field.focus(); });
+        return b;
+      });
+      tell(say("none") + " ", ...(near.length ? [say("nearest") + " ", ...near.flatMap(b => [b, " "])] : []), indexLink());
+    } else {
+      tell(answer.total === 1 ? say("one")
+        : say(answer.total > hits.length ? "best" : "many", { n: answer.total, m: hits.length }));
+    }
+    expand(true);
+  };
+  const showRecent = () => {
+    const before = recent();
+    filters.hidden = true;
+    forget.hidden = before.length === 0;
+    fill(before.map(text => {
+      const b = make("button", "find-recent", text, { type: "button", role: "option", "aria-selected": "false", tabindex: "-1" });
+      b.addEventListener("click", () => { field.value = text; search(); field.focus(); });
+      return b;
+    }), say("recent"));
+    tell(before.length ? say("recent") : "");
+    expand(before.length > 0);
+  };
+  const fail = problem => {
+    console.error(problem);
+    fill([], say("list"));
+    filters.hidden = forget.hidden = true;
+    tell(say("failed") + " ", indexLink());
+    expand(true);
+  };
+
+  // One question is under way at a time; when its answer comes the field's newest words are asked.
+  let asking = false, newest = "", answered = "", openFirst = false;
+  const asNow = () => JSON.stringify([field.value, kind, station]);
+  const search = async () => {
+    if (!field.value.trim()) {
+      kind = station = newest = answered = "";
+      openFirst = false;
+      return showRecent();
+    }
+    newest = asNow();
+    if (asking) return;
+    asking = true;
+    const patience = setTimeout(() => { tell(say("getting")); expand(true); }, 150);
+    try {
+      while (newest && newest !== answered) {
+        const now = newest;
+        const answer = await ask({ words: field.value.slice(0, 1000), kind, station, limit: shownAtMost });
+        answered = now;
+        clearTimeout(patience);
+        if (now !== newest || !field.value.trim()) continue;
+        show(answer);
+        if (openFirst && options[0]) options[0].click();
+        openFirst = false;
+      }
+    } catch (problem) {
+      fail(problem);
+    } finally {
+      clearTimeout(patience);
+      asking = false;
+    }
+  };
+
+  field.addEventListener("focus", () => {
+    open().catch(() => {}); // said when something is asked
+    if (field.value.trim()) { if (options.length) expand(true); } else showRecent();
+  });
+  field.addEventListener("input", () => { openFirst = false; search(); });
+  field.addEventListener("keydown", event => {
+    const move = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (move && options.length) {
+      event.preventDefault();
+      if (results.hidden) expand(true);
+      const n = active + move;
+      choose(n < -1 ? options.length - 1 : n >= options.length ? -1 : n);
+    } else if (event.key === "Escape" && !results.hidden) {
+      event.preventDefault();
+      expand(false);
+    }
+  });
+  form.addEventListener("submit", event => {
+    event.preventDefault();
+    if (options[active]) return options[active].click();
+    if (!field.value.trim()) return field.focus();
+    if (answered === asNow() && options[0]) return options[0].click();
+    openFirst = true;
+    search();
+  });
+  form.addEventListener("focusout", event => {
+    if (!form.contains(event.relatedTarget)) expand(false);
+  });
+  // A press on a result must not take the focus from the field before the click comes.
+  results.addEventListener("mousedown", event => { if (!event.target.closest("a")) event.preventDefault(); });
+  forget.addEventListener("click", () => { keep([]); showRecent(); field.focus(); });
+})();
