@@ -1,0 +1,111 @@
+// Package rules proof-reads a manual: each rule is one small function over the model, in a file with the rule's name.
+//
+//	findings := rules.Proof(m, today)
+//
+// A finding's severity is its consequence. Harm to people, harm to parts and a wrong result stop publication; untidiness does not.
+// An article may accept findings of the last two severities, each rule with a written reason that is printed in the article;
+// what could hurt people or parts cannot be accepted, only put right.
+//
+// # How to add a rule
+//
+// Write a file with the rule's name. It declares the rule (name, severity, what it finds, which harm it prevents, where its limit
+// comes from) and a function over one article or over the whole manual. Add both to the list in all.go, and a pair of cases to
+// rules_test.go: one mistake that it catches, and one near miss that it must leave alone. Leave alone what the manual's data
+// cannot decide: a rule that cries wolf is soon not read.
+//
+// What the reader of the manual finds by itself (unknown keys, wrong units …) comes from package manual, what is wrong with a symptom
+// tree from package tree. All lists every rule of the three.
+package rules
+
+import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// rule is one check. One of article and whole is set. A check that passes on the findings of another package has no name.
+type rule struct {
+	finding.Rule
+	article func(*proof, *manual.Article) []finding.Finding // called once for each article, in parallel
+	whole   func(*proof) []finding.Finding                  // called once
+}
+
+// proof is what the rules share while one manual is proof-read.
+type proof struct {
+	*manual.Manual
+	today time.Time
+}
+
+// Proof applies every rule of this package and the checks of symptom trees to a manual as it stands on a day.
+// Findings come in the order of their places; those that an article accepts are left out.
+// What the reader found is not repeated: see manual.Read.
+func Proof(m *manual.Manual, today time.Time) []finding.Finding {
+	p := &proof{Manual: m, today: today}
+	all := registry()
+	byArticle := make([][]finding.Finding, len(m.Articles))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(m.Articles) {
+					return
+				}
+				for _, r := range all {
+					if r.article != nil {
+						byArticle[i] = append(byArticle[i], r.article(p, m.Articles[i])...)
+					}
+				}
+			}
+		})
+	}
+	var list []finding.Finding
+	for _, r := range all {
+		if r.whole != nil {
+			list = append(list, r.whole(p)...)
+		}
+	}
+	wait.Wait()
+	for _, found := range byArticle {
+		list = append(list, found...)
+	}
+	list = accepted(m, list)
+	finding.Sort(list)
+	return list
+}
+
+// accepted leaves out the findings that their article accepts.
+func accepted(m *manual.Manual, list []finding.Finding) []finding.Finding {
+	kept := list[:0]
+	for _, f := range list {
+		if a := m.At(f.File); a == nil || !acceptable(f.Severity) || !accepts(a, f.Rule) {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+func accepts(a *manual.Article, rule string) bool {
+	for _, c := range a.Head.Accept {
+		if c.Rule == rule && c.Reason != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// acceptable tells whether findings of a severity may be accepted.
+func acceptable(s finding.Severity) bool { return s == finding.Result || s == finding.Untidy }
+
+// at is the place of a header key of an article, or the article as a whole.
+func at(a *manual.Article, key string) finding.Place {
+	if p, ok := a.Head.At[key]; ok {
+		return p
+	}
+	return finding.Place{File: a.Path, Line: 1, Column: 1}
+}
