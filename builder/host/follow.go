@@ -1,0 +1,133 @@
+package host
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"slices"
+	"sync"
+	"time"
+
+	"tankside/builder/edition"
+)
+
+// Changes tells open pages what becomes of the manual. Make it with [NewChanges].
+type Changes struct {
+	mu   sync.Mutex
+	say  string
+	wake chan struct{} // closed when there is something new
+}
+
+// NewChanges makes Changes that have nothing to tell yet.
+func NewChanges() *Changes { return &Changes{wake: make(chan struct{})} }
+
+// Tell has every open page see whether the edition is still the one that it shows, and show say in a line below the page;
+// an empty say takes that line away.
+func (c *Changes) Tell(say string) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.say = say
+	close(c.wake)
+	c.wake = make(chan struct{})
+}
+
+func (c *Changes) now() (say string, wake <-chan struct{}) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.say, c.wake
+}
+
+// What is served beside the edition while pages follow it. No article can have such an address: "-" is no folder of an edition.
+const (
+	changesPath = "/-/changes"
+	scriptPath  = "/-/changed.js"
+)
+
+//go:embed changed.js
+var changedScript []byte
+
+//go:embed retire.js
+var retireScript []byte
+
+// follow answers what is not of the edition, and says whether it did.
+func (h *Handler) follow(w http.ResponseWriter, r *http.Request) bool {
+	script := changedScript
+	switch r.URL.Path {
+	case changesPath:
+		h.changes(w, r)
+		return true
+	case scriptPath:
+	case "/" + edition.WorkerName:
+		script = retireScript
+	default:
+		return false
+	}
+	w.Header().Set("Content-Type", contentType(".js"))
+	w.Header().Set("Cache-Control", cacheNot)
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(script))
+	return true
+}
+
+// withScript adds the script to a page, before the end of its body.
+func withScript(page []byte, digest string) []byte {
+	tag := fmt.Appendf(nil, "<script src=\"%s\" data-edition=\"%s\"></script>\n", scriptPath, digest)
+	at := bytes.LastIndex(page, []byte("</body>"))
+	if at < 0 {
+		at = len(page)
+	}
+	return slices.Concat(page[:at], tag, page[at:])
+}
+
+// stillHere is how often an idle page is written to, so that one that has gone is noticed.
+const stillHere = 20 * time.Second
+
+// changes keeps a page told, as server-sent events (WHATWG HTML, section 9.2).
+func (h *Handler) changes(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("Content-Type", "text/event-stream")
+	w.Header().Set("Cache-Control", cacheNot)
+	out := http.NewResponseController(w)
+	if err := out.SetWriteDeadline(time.Time{}); err != nil && r.Method != http.MethodHead {
+		h.refuse(w, r, http.StatusInternalServerError, "This server cannot keep a page told.")
+		return
+	}
+	if r.Method == http.MethodHead {
+		return
+	}
+	beat := time.NewTicker(stillHere)
+	defer beat.Stop()
+	for {
+		say, wake := h.o.Changes.now()
+		news, err := json.Marshal(struct {
+			Edition string `json:"edition"`
+			Say     string `json:"say"`
+		}{h.edition(), say})
+		if err != nil {
+			return // two strings always marshal
+		}
+		if !send(w, out, fmt.Sprintf("data: %s\n\n", news)) {
+			return
+		}
+		for waiting := true; waiting; {
+			select {
+			case <-r.Context().Done():
+				return
+			case <-wake:
+				waiting = false
+			case <-beat.C:
+				if !send(w, out, ":\n\n") {
+					return
+				}
+			}
+		}
+	}
+}
+
+// send says whether the page is still there.
+func send(w http.ResponseWriter, out *http.ResponseController, text string) bool {
+	if _, err := w.Write([]byte(text)); err != nil {
+		return false
+	}
+	return out.Flush() == nil
+}

@@ -1,0 +1,159 @@
+package host
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html"
+	"io/fs"
+	"net/http"
+	"path"
+	"strconv"
+	"strings"
+	"sync/atomic"
+	"time"
+
+	"tankside/builder/edition"
+)
+
+// Options says how an edition is served.
+type Options struct {
+	// Loopback refuses requests that were not addressed to this machine by a name of its own. Without it a page from anywhere could
+	// have its own name point here and read the manual through the reader's browser.
+	Loopback bool
+
+	// Changes, where it is not nil, has open pages follow the edition.
+	Changes *Changes
+}
+
+// Handler serves the edition in a folder. It is safe for use by several goroutines at once.
+type Handler struct {
+	dir   string
+	o     Options
+	shelf atomic.Pointer[shelf]
+}
+
+// New makes a Handler for the edition in dir. The folder need not be there yet.
+func New(dir string, o Options) *Handler { return &Handler{dir: dir, o: o} }
+
+// policy repeats each page's own content security policy and adds what a page cannot say: that nobody may frame it.
+const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
+	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// Assets carry a hash of their content in their names; everything else is asked for again each time and mostly answered with 304.
+const (
+	cacheAsset = "public, max-age=31536000, immutable"
+	cachePage  = "no-cache"
+	cacheNot   = "no-store"
+)
+
+func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	head := w.Header()
+	head.Set("Content-Security-Policy", policy)
+	head.Set("X-Content-Type-Options", "nosniff")
+	head.Set("Referrer-Policy", "no-referrer")
+	head.Set("Cross-Origin-Opener-Policy", "same-origin")
+	head.Set("Cross-Origin-Resource-Policy", "same-origin")
+	if h.o.Loopback && !namesLoopback(r.Host) {
+		h.refuse(w, r, http.StatusMisdirectedRequest, "This manual is served to its own machine only.")
+		return
+	}
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		head.Set("Allow", "GET, HEAD")
+		h.refuse(w, r, http.StatusMethodNotAllowed, "A manual is read: only GET and HEAD are answered.")
+		return
+	}
+	if h.o.Changes != nil && h.follow(w, r) {
+		return
+	}
+	h.file(w, r)
+}
+
+// file answers with a file of the edition.
+func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
+	name := strings.TrimPrefix(r.URL.Path, "/")
+	if name == "" || strings.HasSuffix(name, "/") {
+		name += "index.html"
+	}
+	grows := h.o.Changes != nil && path.Ext(name) == ".html" // the script is added to it
+	var accepted []string
+	if !grows {
+		accepted = codings(r)
+	}
+	got, err := h.take(r.Context(), name, accepted)
+	switch {
+	case errors.Is(err, edition.ErrNotEdition):
+		h.refuse(w, r, http.StatusServiceUnavailable, "There is no edition here yet.")
+		return
+	case errors.Is(err, errNoSuchFile):
+		h.refuse(w, r, http.StatusNotFound, "This edition has no page or file of that name.")
+		return
+	case errors.Is(err, fs.ErrNotExist):
+		h.refuse(w, r, http.StatusInternalServerError, "This edition is damaged: the file is in its list but not in its folder. Run tankside verify.")
+		return
+	case err != nil:
+		h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
+		return
+	}
+	head := w.Header()
+	head.Set("Content-Type", contentType(name))
+	head.Set("Cache-Control", cachePage)
+	if strings.HasPrefix(name, "assets/") {
+		head.Set("Cache-Control", cacheAsset)
+	}
+	if grows {
+		got.data = withScript(got.data, got.edition)
+		head.Set("Cache-Control", cacheNot)
+	} else {
+		head.Set("ETag", strconv.Quote(got.sum))
+		if got.varies {
+			head.Set("Vary", "Accept-Encoding")
+		}
+	}
+	if got.coding != "" {
+		head.Set("Content-Encoding", got.coding)
+		head.Set("Content-Length", strconv.Itoa(len(got.data)))
+	}
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(got.data))
+}
+
+// refuse answers with a short page that says why.
+func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why string) {
+	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title></head>\n"+
+		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why))
+	if h.o.Changes != nil && (status == http.StatusServiceUnavailable || status == http.StatusNotFound) {
+		page = withScript(page, h.edition())
+	}
+	head := w.Header()
+	head.Set("Content-Type", contentType(".html"))
+	head.Set("Content-Length", strconv.Itoa(len(page)))
+	head.Set("Cache-Control", cacheNot)
+	w.WriteHeader(status)
+	if r.Method != http.MethodHead {
+		w.Write(page) // a reader that has gone away is nobody's error
+	}
+}
+
+// types are set here and not asked of the system, whose answers differ: on some Windows desks a script is plain text, and is not run.
+var types = map[string]string{
+	".css":         "text/css; charset=utf-8",
+	".gif":         "image/gif",
+	".html":        "text/html; charset=utf-8",
+	".jpeg":        "image/jpeg",
+	".jpg":         "image/jpeg",
+	".js":          "text/javascript; charset=utf-8",
+	".json":        "application/json",
+	".png":         "image/png",
+	".svg":         "image/svg+xml",
+	".txt":         "text/plain; charset=utf-8",
+	".wasm":        "application/wasm",
+	".webmanifest": "application/manifest+json",
+	".webp":        "image/webp",
+}
+
+func contentType(name string) string {
+	if t, known := types[path.Ext(name)]; known {
+		return t
+	}
+	return "application/octet-stream"
+}

@@ -1,0 +1,142 @@
+package host
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"tankside/builder/edition"
+)
+
+// shelf is what is known of the edition in the folder, for as long as its list is the same file.
+type shelf struct {
+	info   fs.FileInfo // of the list
+	sum    string      // of the list
+	digest string      // of the edition
+	files  map[string]edition.File
+}
+
+var errNoSuchFile = errors.New("no such file in this edition")
+
+// taken is a file of the edition, ready to be sent.
+type taken struct {
+	data    []byte
+	sum     string // SHA-256 of data
+	coding  string // content coding of data, or ""
+	varies  bool   // there are other codings of it
+	edition string // digest of the edition
+}
+
+// take reads a file, in the first of the codings that there is. It leaves nothing open behind, so that the next edition can be
+// swapped in on systems that do not move a folder whose files are open.
+//
+// Where the folder is swapped in the middle of it, the list or the file is gone; then it starts anew with the new folder.
+func (h *Handler) take(ctx context.Context, name string, codings []string) (taken, error) {
+	for pause := time.Millisecond; ; pause *= 4 {
+		got, err := h.takeOnce(name, codings)
+		gone := errors.Is(err, fs.ErrNotExist) || errors.Is(err, edition.ErrNotEdition) && h.shelf.Load() != nil
+		if !gone || pause > longestPause || ctx.Err() != nil {
+			return got, err
+		}
+		time.Sleep(pause)
+	}
+}
+
+// longestPause bounds the wait for the second half of a swap, on systems that swap folders in two steps.
+const longestPause = 64 * time.Millisecond
+
+func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
+	root, s, err := h.open()
+	if err != nil {
+		return t, err
+	}
+	defer func() { err = errors.Join(err, root.Close()) }()
+	t.edition = s.digest
+	if name == edition.ListName {
+		t.sum = s.sum
+		t.data, err = root.ReadFile(name)
+		return t, err
+	}
+	f, known := s.files[name]
+	if !known {
+		return t, errNoSuchFile
+	}
+	t.varies = f.Gzip != ""
+	if t.varies {
+		for _, coding := range codings {
+			n := neighbours[coding]
+			t.data, err = root.ReadFile(name + n.suffix)
+			if errors.Is(err, fs.ErrNotExist) {
+				continue // whoever copied the edition left the neighbours behind
+			}
+			t.coding, t.sum = coding, n.sum(f)
+			return t, err
+		}
+	}
+	t.sum = f.SHA256
+	t.data, err = root.ReadFile(name)
+	return t, err
+}
+
+// open opens the folder and reads the list, unless it is the one that is known already.
+func (h *Handler) open() (*os.Root, *shelf, error) {
+	root, err := os.OpenRoot(h.dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, edition.ErrNotEdition
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	s, err := h.look(root)
+	if err != nil {
+		return nil, nil, errors.Join(err, root.Close())
+	}
+	return root, s, nil
+}
+
+func (h *Handler) look(root *os.Root) (*shelf, error) {
+	info, err := root.Stat(edition.ListName)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, edition.ErrNotEdition
+	}
+	if err != nil {
+		return nil, err
+	}
+	if s := h.shelf.Load(); s != nil && os.SameFile(s.info, info) && s.info.ModTime().Equal(info.ModTime()) && s.info.Size() == info.Size() {
+		return s, nil
+	}
+	data, err := root.ReadFile(edition.ListName)
+	if err != nil {
+		return nil, err
+	}
+	var list edition.List
+	if err := json.NewDecoder(bytes.NewReader(data)).Decode(&list); err != nil {
+		return nil, fmt.Errorf("%s is damaged: %w", edition.ListName, err)
+	}
+	sum := sha256.Sum256(data)
+	s := &shelf{info: info, sum: hex.EncodeToString(sum[:]), digest: list.Digest, files: make(map[string]edition.File, len(list.Files))}
+	for _, f := range list.Files {
+		s.files[f.Path] = f
+	}
+	h.shelf.Store(s)
+	return s, nil
+}
+
+// edition is the digest of the edition in the folder, or "" where there is none that can be read.
+func (h *Handler) edition() string {
+	root, s, err := h.open()
+	if err != nil {
+		return ""
+	}
+	if root.Close() != nil {
+		return ""
+	}
+	return s.digest
+}
