@@ -21,7 +21,8 @@
     // dies. All else does not exist here.
     const host = (imports, memory) => {
       const view = () => new DataView(memory().buffer);
-      const nothing = 52, ok = 0;
+      const ok = 0, noFile = 8, nothing = 52;
+      let line = "";
       const known = {
         clock_time_get: (clock, precision, at) => {
           const now = clock === 0 ? Date.now() : performance.now();
@@ -35,18 +36,22 @@
           return ok;
         },
         fd_write: (file, pieces, count, written) => {
-          let size = 0, text = "";
+          let size = 0;
           for (let i = 0; i < count; i++) {
             const at = view().getUint32(pieces + 8 * i, true), length = view().getUint32(pieces + 8 * i + 4, true);
-            text += new TextDecoder().decode(new Uint8Array(memory().buffer, at, length).slice());
+            line += new TextDecoder().decode(new Uint8Array(memory().buffer, at, length).slice());
             size += length;
           }
-          console.error(text);
+          if (line.endsWith("\n")) {
+            console.error(line);
+            line = "";
+          }
           view().setUint32(written, size, true);
           return ok;
         },
         args_sizes_get: (count, size) => { view().setUint32(count, 0, true); view().setUint32(size, 0, true); return ok; },
         environ_sizes_get: (count, size) => { view().setUint32(count, 0, true); view().setUint32(size, 0, true); return ok; },
+        fd_prestat_get: () => noFile,
         args_get: () => ok,
         environ_get: () => ok,
         sched_yield: () => ok,
@@ -58,14 +63,21 @@
       return given;
     };
 
-    // give writes bytes where the module reads them; take reads its answer of the given size.
-    const give = data => new Uint8Array(module.memory.buffer, module.input(data.byteLength) >>> 0, data.byteLength).set(new Uint8Array(data));
-    const take = size => new TextDecoder().decode(new Uint8Array(module.memory.buffer, module.output() >>> 0, size).slice());
+    // give writes bytes where the module reads them; take reads its answer of the given size. The module may move its
+    // memory whenever it is called, so the place is asked for first.
+    const give = data => {
+      const at = module.input(data.byteLength) >>> 0;
+      new Uint8Array(module.memory.buffer, at, data.byteLength).set(new Uint8Array(data));
+    };
+    const take = size => {
+      const at = module.output() >>> 0;
+      return new TextDecoder().decode(new Uint8Array(module.memory.buffer, at, size));
+    };
 
     const open = async ({ wasm, segment }) => {
       const [code, index] = await Promise.all([unpack(wasm), unpack(segment)]);
       const compiled = await WebAssembly.compile(code);
-      let made;
+      let made; // used before it is there, by what it is made with
       made = await WebAssembly.instantiate(compiled, host(WebAssembly.Module.imports(compiled), () => made.exports.memory));
       made.exports._initialize();
       module = made.exports;

@@ -1,0 +1,230 @@
+package search_test
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"tankside/search"
+)
+
+// module builds the browser's module the way make does, once, and gives the
+// gzipped file's name. It goes to the system's temporary folder, not the test's,
+// since tests share it.
+var module = sync.OnceValues(func() (string, error) {
+	folder, err := os.MkdirTemp("", "tankside-search")
+	if err != nil {
+		return "", err
+	}
+	file := filepath.Join(folder, "search.wasm")
+	build := exec.Command("go", "build", "-buildmode=c-shared", "-ldflags=-s -w", "-trimpath", "-buildvcs=false",
+		"-modfile=search/wasm/wasm.mod", "-o", file, "./search/wasm")
+	build.Dir = ".."
+	build.Env = append(os.Environ(), "GOOS=wasip1", "GOARCH=wasm", "GOWORK=off", "GOFLAGS=")
+	if said, err := build.CombinedOutput(); err != nil {
+		return "", fmt.Errorf("building the module: %w\n%s", err, said)
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return "", err
+	}
+	return file + ".gz", os.WriteFile(file+".gz", zip(data), 0o600)
+})
+
+func zip(data []byte) []byte {
+	var out bytes.Buffer
+	z, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err == nil {
+		_, err = z.Write(data)
+	}
+	if err == nil {
+		err = z.Close()
+	}
+	if err != nil {
+		panic(err) // a buffer takes everything
+	}
+	return out.Bytes()
+}
+
+// told is what testdata/ask.mjs prints.
+type told struct {
+	Open    float64         `json:"open"` // milliseconds
+	Answers []search.Answer `json:"answers"`
+	Times   []float64       `json:"times"`
+}
+
+// askNode asks the browser's module, run by node, through the browser's worker.
+func askNode(t testing.TB, blob []byte, questions []search.Question, rounds int) told {
+	t.Helper()
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("node is not installed, and nothing else here runs the browser's module")
+	}
+	wasm, err := module()
+	if err != nil {
+		t.Fatal(err)
+	}
+	index := filepath.Join(t.TempDir(), "index")
+	if err := os.WriteFile(index, blob, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	input, err := json.Marshal(map[string]any{"questions": questions, "rounds": rounds})
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := exec.Command(node, "testdata/ask.mjs", "../themes/scripts/find-worker.js", wasm, index)
+	run.Stdin = bytes.NewReader(input)
+	var said bytes.Buffer
+	run.Stderr = &said
+	output, err := run.Output()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, said.String())
+	}
+	var reply told
+	if err := json.Unmarshal(output, &reply); err != nil {
+		t.Fatal(err)
+	}
+	return reply
+}
+
+// several hundred questions: pieces of the manual's own text, with and without
+// typing errors, and the hostile ones.
+func manyQuestions(docs []search.Document) (questions []search.Question) {
+	ask := func(words string) { questions = append(questions, search.Question{Words: words, Limit: 20}) }
+	for i, d := range docs {
+		words := strings.Fields(d.Text)
+		if i%(1+len(docs)/60) != 0 || len(words) < 8 {
+			continue
+		}
+		ask(d.Title)
+		ask(d.Section + " ")
+		ask(strings.Join(words[2:5], " "))
+		ask(words[5][:(len(words[5])+1)/2])
+		if long := slices.MaxFunc(words, func(a, b string) int { return len(a) - len(b) }); len(long) > 6 {
+			ask(long[:3] + long[4:])
+		}
+		questions = append(questions, search.Question{Words: words[3] + " " + words[7], Kind: d.Kind, Station: d.Station})
+	}
+	for _, words := range hostile {
+		if json.Valid([]byte(`"` + words + `"`)) { // JSON carries no broken UTF-8
+			ask(words)
+		}
+	}
+	return questions
+}
+
+// The browser's module gives the native answers to the last bit of each score.
+func TestBrowserAnswersTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("building the browser's module takes long")
+	}
+	docs := invented(150)
+	blob, err := search.Index(docs, sayings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := search.Open(blob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	questions := manyQuestions(docs)
+	if len(questions) < 300 {
+		t.Fatalf("only %d questions", len(questions))
+	}
+	reply := askNode(t, blob, questions, 1)
+	for i, q := range questions {
+		want := asJSON(t, ask(t, f, q))
+		if got := reply.Answers[i]; !reflect.DeepEqual(got, want) {
+			t.Errorf("%.60q:\nbrowser %+v\nnative  %+v", q.Words, got, want)
+		}
+	}
+}
+
+// asJSON sends an answer the way the browser's goes, so that nil and empty
+// lists compare alike.
+func asJSON(t testing.TB, a search.Answer) (b search.Answer) {
+	t.Helper()
+	data, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, &b); err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// What the browser's module is built from is what the command is built from.
+func TestBothModuleFilesWantTheSame(t *testing.T) {
+	requirement := regexp.MustCompile(`(?m)^\s*(?:require )?(\S+) (v\S+)`)
+	read := func(name string) map[string]string {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		versions := map[string]string{}
+		for _, m := range requirement.FindAllStringSubmatch(string(data), -1) {
+			versions[m[1]] = m[2]
+		}
+		return versions
+	}
+	native := read("../go.mod")
+	for path, version := range read("wasm/wasm.mod") {
+		if native[path] != version {
+			t.Errorf("%s is %s in wasm.mod and %q in go.mod", path, version, native[path])
+		}
+	}
+}
+
+// BenchmarkBrowser asks the same questions natively and in the browser's module
+// in one run, and reports the median of each, their ratio and the time to open.
+func BenchmarkBrowser(b *testing.B) {
+	for _, n := range []int{150, 2000} {
+		b.Run(fmt.Sprintf("%d-articles", n), func(b *testing.B) {
+			docs := invented(n)
+			blob, err := search.Index(docs, sayings)
+			if err != nil {
+				b.Fatal(err)
+			}
+			f, err := search.Open(blob)
+			if err != nil {
+				b.Fatal(err)
+			}
+			defer f.Close()
+			questions := manyQuestions(docs)
+			questions = questions[:len(questions)-len(hostile)]
+			for b.Loop() {
+				var native []float64
+				for range 3 {
+					for _, q := range questions {
+						start := time.Now()
+						ask(b, f, q)
+						native = append(native, time.Since(start).Seconds()*1e3)
+					}
+				}
+				reply := askNode(b, blob, questions, 3)
+				slices.Sort(native)
+				slices.Sort(reply.Times)
+				middle, high := len(native)/2, len(native)*95/100
+				b.ReportMetric(native[middle], "native-ms")
+				b.ReportMetric(reply.Times[middle], "browser-ms")
+				b.ReportMetric(reply.Times[high], "browser-p95-ms")
+				b.ReportMetric(reply.Times[middle]/native[middle], "ratio")
+				b.ReportMetric(reply.Open, "open-ms")
+				b.ReportMetric(float64(len(blob)), "index-bytes")
+			}
+		})
+	}
+}
