@@ -29,5 +29,36 @@ $(WASM)/%.wasm.gz: FORCE
 	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) -buildmode=c-shared -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$*/wasm
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
+# Everything that CI runs.
+test: build tools vet
+	$(call say,Testing (the browser tests take a few minutes))
+	$(GO) test -timeout 40m ./...
+
+# What the tests need and a fresh machine lacks. Each is asked for before it is installed.
+tools:
+	$(call say,Looking for the browsers and npm tools of the tests)
+	@sh testdata/tools.sh
+
+# The command runs where trainers and technicians sit.
+vet:
+	$(call say,Vetting for Linux, Windows and macOS)
+	@test -z "$$(gofmt -l builder calculators cmd search themes)" || { echo 'Not formatted; run gofmt -w on:'; gofmt -l builder calculators cmd search themes; exit 1; }
+	$(GO) vet ./...
+	GOOS=windows $(GO) vet ./...
+	GOOS=darwin $(GO) vet ./...
+	GOOS=windows $(GO) build -o /dev/null ./cmd/tankside
+	GOOS=darwin $(GO) build -o /dev/null ./cmd/tankside
+	$(GO) tool staticcheck ./...
+
+# Ratios against floors measured in the same run.
+bench: build
+	$(call say,Measuring)
+	$(GO) test -run='^$$' -bench=. -benchmem -benchtime=1x -timeout 60m ./builder/... ./search/... ./calculators/...
+
+# Every asset of an edition, raw and compressed.
+size: build
+	@test -f edition/edition.json || bin/tankside publish content --to edition
+	@$(GO) run ./testdata/size edition
+
 clean:
 	rm -rf bin edition .edition.* $(WASM)/*.wasm $(WASM)/*.gz node_modules

@@ -1,0 +1,152 @@
+package builder
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/blevesearch/bleve/v2"
+	"github.com/yuin/goldmark"
+)
+
+// corpusSize is the number of articles of the publication benchmark, each of some 4 kB.
+const corpusSize = 10_000
+
+const benchShop = `name: Bench
+language: en
+units: SI
+tanks:
+  - {id: wash-1, name: Wash 1, volume: 120 L, heater: 6 kW, ultrasonic-power: 1.2 kW, frequency: 40 kHz, temperature: 62 °C}
+roles: [process engineer]
+`
+
+const benchWords = `water oil tank part bath clean hot cold rinse dry spot film foil test minute strength heat metal steel brass
+aluminium soil grease sound bubble surface pressure time temperature basket load hole thread chemistry detergent alkaline acid neutral
+flow drain filter lid heater meter reading record check look wipe cloth drop ring pit rust smut dull bright edge corner gasket pump
+valve seal shaft sleeve housing cover spring gear before after during between under over slowly quickly never always again first last`
+
+// corpus writes a manual of n articles into a folder and gives the text of each. It is the same every time.
+func corpus(b *testing.B, dir string, n int) []string {
+	b.Helper()
+	words := strings.Fields(benchWords)
+	r := rand.New(rand.NewPCG(1, 2))
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			b.Fatal(err)
+		}
+	}
+	write("shop.yaml", benchShop)
+	if err := os.MkdirAll(filepath.Join(dir, "procedures"), 0o755); err != nil {
+		b.Fatal(err)
+	}
+	texts := make([]string, n)
+	for i := range n {
+		var t strings.Builder
+		for section := range 5 {
+			fmt.Fprintf(&t, "## Section %d of %s\n\n", section+1, words[r.IntN(len(words))])
+			for range 2 {
+				for w := range 70 {
+					if w > 0 {
+						t.WriteByte(' ')
+					}
+					t.WriteString(words[r.IntN(len(words))])
+					if w%12 == 11 {
+						t.WriteByte('.')
+					}
+				}
+				fmt.Fprintf(&t, ", see [another](article-%d.md).\n\n", r.IntN(n))
+			}
+			t.WriteString("- one **thing**\n- another `thing`\n\n")
+		}
+		texts[i] = t.String()
+		head := fmt.Sprintf("---\ntitle: Article %d about %s\nsummary: What to do with %s and %s.\nstation: wash\nrevision: A\n"+
+			"approved: 2026-09-14, process engineer\nreview-by: 2027-09-14\nsources: [common practice, no source]\n---\n\n",
+			i, words[r.IntN(len(words))], words[r.IntN(len(words))], words[r.IntN(len(words))])
+		write(fmt.Sprintf("procedures/article-%d.md", i), head+texts[i])
+	}
+	return texts
+}
+
+// floor does what no publication can do without, with the bare libraries: the markdown rendered on every core, the texts indexed by
+// bleve in batches with its defaults, the pages written.
+func floor(b *testing.B, dir string, texts []string) {
+	b.Helper()
+	if err := os.MkdirAll(filepath.Join(dir, "pages"), 0o755); err != nil {
+		b.Fatal(err)
+	}
+	md := goldmark.New()
+	var wg sync.WaitGroup
+	cores := runtime.GOMAXPROCS(0)
+	for c := range cores {
+		wg.Go(func() {
+			for i := c; i < len(texts); i += cores {
+				var html bytes.Buffer
+				if err := md.Convert([]byte(texts[i]), &html); err != nil {
+					b.Error(err)
+					return
+				}
+				if err := os.WriteFile(filepath.Join(dir, "pages", fmt.Sprintf("%d.html", i)), html.Bytes(), 0o644); err != nil {
+					b.Error(err)
+					return
+				}
+			}
+		})
+	}
+	wg.Wait()
+	index, err := bleve.New(filepath.Join(dir, "index"), bleve.NewIndexMapping())
+	if err != nil {
+		b.Fatal(err)
+	}
+	batch := index.NewBatch()
+	for i, text := range texts {
+		if err := batch.Index(fmt.Sprint(i), map[string]string{"title": fmt.Sprintf("Article %d", i), "text": text}); err != nil {
+			b.Fatal(err)
+		}
+		if batch.Size() == 1000 || i == len(texts)-1 {
+			if err := index.Batch(batch); err != nil {
+				b.Fatal(err)
+			}
+			batch.Reset()
+		}
+	}
+	if err := index.Close(); err != nil {
+		b.Fatal(err)
+	}
+}
+
+// BenchmarkPublish publishes a manual of 10,000 articles and reports the time as a multiple of the floor's, measured in the same run,
+// and the peak of the memory that Go took from the system.
+func BenchmarkPublish(b *testing.B) {
+	src := b.TempDir()
+	texts := corpus(b, src, corpusSize)
+	var least, publish time.Duration
+	for b.Loop() {
+		start := time.Now()
+		floor(b, b.TempDir(), texts)
+		least += time.Since(start)
+
+		start = time.Now()
+		r, err := Publish(context.Background(), Options{Manual: src, To: filepath.Join(b.TempDir(), "edition"), Now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)})
+		if err != nil {
+			for _, f := range r.Findings[:min(3, len(r.Findings))] {
+				b.Log(f.Place, f.Message)
+			}
+			b.Fatal(err)
+		}
+		publish += time.Since(start)
+	}
+	b.ReportMetric(float64(publish)/float64(least), "x-floor")
+	b.ReportMetric(publish.Seconds()/float64(b.N), "s/publish")
+	b.ReportMetric(least.Seconds()/float64(b.N), "s/floor")
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	b.ReportMetric(float64(m.Sys)/(1<<20), "MiB-sys")
+}
