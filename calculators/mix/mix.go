@@ -60,11 +60,18 @@ func Adjust(volume, now, wantedVolume, wanted float64) TopUp {
 	if now > 0 {
 		keep = min(keep, wantedVolume*wanted/now) // leaves out what is too much already
 	}
-	x := max(0, wantedVolume*wanted-keep*now)
+	x := wantedVolume*wanted - keep*now
+	nothing := 1e-12 * max(volume, wantedVolume) // what rounding leaves over
+	some := func(v float64) float64 {
+		if v < nothing {
+			return 0
+		}
+		return v
+	}
 	return TopUp{
-		Drain:       volume - keep,
-		Concentrate: x,
-		Water:       max(0, wantedVolume-keep-x),
+		Drain:       some(volume - keep),
+		Concentrate: some(x),
+		Water:       some(wantedVolume - keep - x),
 		Volume:      wantedVolume,
 	}
 }

@@ -107,7 +107,7 @@ var units = [...]Unit{
 	{Symbol: "Btu", Kind: Energy, factor: btu, shown: inUS, from: tiny},
 	{Symbol: "kcal", Kind: Energy, factor: 4186.8},
 	{Symbol: "MJ", Kind: Energy, factor: 1e6, shown: inSI},
-	{Symbol: "kWh", Kind: Energy, factor: 1000 * hour, shown: inBoth, from: 0.01, other: "kW h|kW·h"},
+	{Symbol: "kWh", Kind: Energy, factor: 1000 * hour, shown: inBoth, from: 0.1, other: "kW h|kW·h"},
 
 	{Symbol: "Hz", Kind: Frequency, factor: 1, from: tiny, other: "hertz"},
 	{Symbol: "kHz", Kind: Frequency, factor: 1000, shown: inBoth, from: 1},
@@ -255,6 +255,18 @@ func (u Unit) FromSI(si float64) float64 {
 
 // Suits reports whether the unit belongs to what people of that system read.
 func (u Unit) Suits(system System) bool { return u.shown&(1<<system) != 0 }
+
+// System is the one to which the unit belongs, or otherwise where it belongs to
+// both or to neither.
+func (u Unit) System(otherwise System) System {
+	switch u.shown {
+	case inSI:
+		return SI
+	case inUS:
+		return US
+	}
+	return otherwise
+}
 
 // UnitsOf lists the units a kind is offered in, those of both systems; every
 // kind has at least one. Units that are understood but not offered, such as

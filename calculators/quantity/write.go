@@ -164,11 +164,32 @@ func decimal(x float64, digits int) string {
 	if err != nil {
 		rounded = x
 	}
-	s := strconv.FormatFloat(rounded, 'f', -1, 64)
+	s := grouped(strconv.FormatFloat(rounded, 'f', -1, 64))
 	if rest, negative := strings.CutPrefix(s, "-"); negative {
 		return "−" + rest
 	}
 	return s
+}
+
+// grouped sets the thousands of five digits and more apart with a narrow
+// no-break space.
+func grouped(s string) string {
+	whole, decimals, _ := strings.Cut(s, ".")
+	if len(strings.TrimPrefix(whole, "-")) < 5 {
+		return s
+	}
+	var b strings.Builder
+	for i, r := range whole {
+		if left := len(whole) - i; i > 0 && left%3 == 0 && whole[i-1] != '-' {
+			b.WriteRune('\u202f')
+		}
+		b.WriteRune(r)
+	}
+	if decimals != "" {
+		b.WriteByte('.')
+		b.WriteString(decimals)
+	}
+	return b.String()
 }
 
 // Decimal writes a plain number with at most so many significant digits, with

@@ -1,0 +1,142 @@
+package calculators
+
+import (
+	"math"
+
+	"tankside/calculators/air"
+	"tankside/calculators/bath"
+	q "tankside/calculators/quantity"
+)
+
+var degas = Calculator{
+	Name:    "degas",
+	Title:   "Degassing time",
+	Summary: "How long the sound must run before a fresh bath has lost its air and cavitates well.",
+	Inputs: []Input{
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(0.2*litre, 100)},
+		{Name: "temperature", Label: "Temperature of the bath", Required: true, Measures: temperature(1, 95)},
+		{Name: "ultrasonic-power", Label: "Ultrasonic power", Required: true, Measures: watts(1, 1e6), Help: "Electrical power of the generator."},
+		{Name: "frequency", Label: "Frequency", Default: "40 kHz", Measures: []Measure{{q.Frequency, 15e3, 2e6, "kHz", "kHz"}}},
+		{Name: "depth", Label: "Depth of the liquid", Measures: length(0.02, 10), Help: "For how soon a still bath takes up air again."},
+		altitudeInput,
+		{Name: "start-saturation", Label: "Air in the bath at the start", Default: "100 %", Measures: []Measure{{q.Fraction, 0.05, 3, "%", "%"}}, Help: "Share of what water at that temperature holds; just heated up from the cold tap it can be 150 %."},
+		{Name: "target", Label: "Dissolved oxygen wanted", Help: "Without it: 95 % of the way to where degassing stops.",
+			Measures: []Measure{{q.MassConcentration, 1e-5, 0.02, "mg/L", "mg/L"}, {q.Fraction, 0.01, 1, "%", "%"}}},
+	},
+	Readings: []Declared{
+		{"time", "Time to degas"}, {"dissolved-oxygen-start", "Dissolved oxygen at the start"}, {"dissolved-oxygen-end", "Dissolved oxygen at the end"},
+		{"saturation", "Oxygen the water can hold at most"}, {"power-density", "Power per volume"}, {"regassing", "Half of the air is back after"},
+	},
+	Limits: []string{
+		"There is no published rate that fits every tank. The band comes from memory and experience; calibrate it with one reading of a dissolved-oxygen meter, or by the end of the rising strings of bubbles.",
+		"Sound at full power, no parts, lid ajar. Pulsing it lets bubbles rise and is quicker.",
+		"Above 50 kHz there is no figure to go by, and the band is wider still.",
+		"Wetting agents, oil and salts change both rate and end.",
+	},
+	Sources: []string{
+		"Oxygen in water to 40 °C: B. B. Benson and D. Krause, Limnol. Oceanogr. 29 (1984) 620 (U.S. Geological Survey, Office of Water Quality Technical Memorandum 2011.03); above: IUPAC Solubility Data Series vol. 7 (1981)",
+		"Course: exponential towards a level below saturation, O. A. Kapustina in L. D. Rozenberg ed., Physical Principles of Ultrasonic Technology (1973)",
+		"Rate 0.02–0.3 per minute at 5–30 W/L, level 0.4–0.8 of saturation, still-surface film coefficient 1e−5 m/s: from memory, engineering estimates",
+	},
+}
+
+func init() { degas.run = expel }
+
+func expel(s *sum) {
+	volume, t, electrical := s.si("volume"), s.si("temperature"), s.si("ultrasonic-power")
+	pressure := air.Pressure(s.si("altitude"))
+	saturation := bath.Saturation(t, pressure)
+	if saturation < 1e-6 {
+		s.fail("temperature", "at this altitude water boils near that temperature and holds no air.")
+		return
+	}
+	density := electrical / volume
+	if density > 500e3 {
+		s.fail("ultrasonic-power", s.show(density, q.PowerDensity)+" is more than any tank has: check volume and power.")
+		return
+	}
+	start := saturation * s.si("start-saturation")
+	slow, likely, fast := bath.Band(density, t, s.si("frequency"))
+	s.step("power per volume = ", s.show(electrical, q.Power), " ÷ ", s.show(volume, q.Volume), " = ", s.show(density, q.PowerDensity))
+	s.step("water at ", s.show(t, q.Temperature), " and ", s.show(pressure, q.Pressure), " holds ", milligrams(saturation), " of oxygen; the bath starts at ", milligrams(start))
+	s.step("degassing stops at ", milligrams(likely.Floor*saturation), " (", milligrams(fast.Floor*saturation), " to ", milligrams(slow.Floor*saturation), "); the rest falls to half every ", s.show(math.Ln2/likely.Rate, q.Time), " (", s.show(math.Ln2/fast.Rate, q.Time), " to ", s.show(math.Ln2/slow.Rate, q.Time), ")")
+
+	target := s.at("target")
+	goal := func(d bath.Degassing) float64 {
+		switch {
+		case !target.given:
+			floor := d.Floor * saturation
+			return math.Max(floor, floor+0.05*(start-floor))
+		case target.Kind == q.Fraction:
+			return target.SI * saturation
+		}
+		return target.SI
+	}
+	if target.given && goal(likely) > saturation {
+		s.fail("target", target.String()+" is more than water at that temperature holds, "+milligrams(saturation)+".")
+		return
+	}
+	end := goal(likely)
+	time, ok := likely.Time(start, end, saturation)
+	if ok {
+		low, high := time, inf
+		if v, ok := fast.Time(start, goal(fast), saturation); ok {
+			low = v
+		}
+		if v, ok := slow.Time(start, goal(slow), saturation); ok {
+			high = v
+		}
+		r := s.between("time", time, min(low, time), max(high, time), q.Time)
+		if r.Unit.Symbol == "s" && time == 0 {
+			r.Unit = timeUnit(10 * minute)
+		}
+		if time == 0 {
+			end = start
+			s.answer.Verdict = "The bath holds no more air than that already."
+		}
+		s.step("time = ln[(", milligrams(start), " − ", milligrams(likely.Floor*saturation), ") ÷ (", milligrams(end), " − ", milligrams(likely.Floor*saturation), ")] ÷ rate = ", s.show(time, q.Time))
+		s.between("dissolved-oxygen-end", end, min(end, goal(fast)), max(end, goal(slow)), q.MassConcentration)
+	} else {
+		s.answer.Verdict = "Sound does not bring this bath down to " + milligrams(end) + " of oxygen: it likely stops at " + milligrams(likely.Floor*saturation) + ", and at best at " + milligrams(fast.Floor*saturation) + "."
+		end = likely.Floor * saturation
+		s.between("dissolved-oxygen-end", end, fast.Floor*saturation, slow.Floor*saturation, q.MassConcentration)
+	}
+	s.give("dissolved-oxygen-start", start, q.MassConcentration)
+	s.give("saturation", saturation, q.MassConcentration)
+	s.give("power-density", density, q.PowerDensity)
+	depth := s.si("depth")
+	if !s.has("depth") {
+		_, _, depth = bath.Cube(volume)
+	}
+	back := bath.Regassing(depth)
+	s.between("regassing", back, back/3, back*3, q.Time).Note = "still bath, sound off"
+	s.degasCurve(slow, likely, fast, start, saturation, end, time)
+	s.hot(t)
+	s.caution(Warning, "No hand, finger or hand-held tool in a running bath.")
+	s.caution(Notice, "Sound only with the liquid above the mark: on an empty or low tank the transducers burn out.")
+}
+
+// milligrams writes a concentration of oxygen.
+func milligrams(c float64) string {
+	u, _ := q.UnitNamed("mg/L", q.MassConcentration)
+	return q.ShowIn(c, u)
+}
+
+func (s *sum) degasCurve(slow, likely, fast bath.Degassing, start, saturation, end, time float64) {
+	span := math.Max(3/likely.Rate, time*1.1)
+	unit, _ := q.UnitNamed("mg/L", q.MassConcentration)
+	c := Curve{
+		Title:       "Dissolved oxygen while degassing",
+		Description: "From " + milligrams(start) + " dissolved oxygen falls towards " + milligrams(likely.Floor*saturation) + "; after " + s.show(span/3, q.Time) + " it is at " + milligrams(likely.After(span/3, start, saturation)) + ".",
+		X:           Axis{"Time", timeUnit(span)},
+		Y:           Axis{"Dissolved oxygen", unit},
+		Levels:      []Level{{"saturated", saturation}, {"end", end}},
+	}
+	for i := range 33 {
+		at := span * float64(i) / 32
+		c.Likely = append(c.Likely, Point{at, likely.After(at, start, saturation)})
+		c.Low = append(c.Low, Point{at, fast.After(at, start, saturation)})
+		c.High = append(c.High, Point{at, slow.After(at, start, saturation)})
+	}
+	s.answer.Curve = &c
+}

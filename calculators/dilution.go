@@ -1,0 +1,98 @@
+package calculators
+
+import (
+	"tankside/calculators/mix"
+	q "tankside/calculators/quantity"
+)
+
+var densityInput = Input{
+	Name: "density", Label: "Density of the concentrate", Default: "1 kg/L",
+	Measures: []Measure{{q.Density, 500, 2500, "kg/L", "lb/US gal"}},
+	Help:     "From its data sheet. Needed to weigh it, and where the strength is by mass.",
+}
+
+var dilution = Calculator{
+	Name:    "dilution",
+	Title:   "Dilution",
+	Summary: "How much concentrate and how much water make a fresh bath.",
+	Inputs: []Input{
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(1e-6, 100), Help: "The filled volume, not the tank's brim."},
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: strengths(1e-5, 1), Help: "1:N is one part of concentrate to N parts of water. Some labels mean 1 part in N: go by the per cent."},
+		densityInput,
+	},
+	Readings: []Declared{
+		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Parts of water to one of concentrate"}, {"strength", "Strength by volume"},
+	},
+	Limits: []string{
+		"Volumes are taken to add up; concentrate and water may shrink by up to a per cent on mixing.",
+		"Powders: weigh them. Their volume here is that of the substance, not of the heap.",
+		"Check the finished bath by titration or refractometer.",
+	},
+	Sources: []string{
+		"C₁V₁ = C₂V₂; % w/w = v·ρ ÷ (v·ρ + (100 − v)·ρ of water), ideal volumes",
+		"Density of water 0.9982 kg/L at 20 °C: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97",
+		"Order of adding: common practice, no source",
+	},
+}
+
+func init() { dilution.run = dilute }
+
+func dilute(s *sum) {
+	volume, density := s.si("volume"), s.si("density")
+	v, ok := s.byVolume("strength", density)
+	if !ok {
+		return
+	}
+	concentrate := volume * v
+	s.give("concentrate-volume", concentrate, q.Volume)
+	s.give("concentrate-mass", concentrate*density, q.Mass)
+	s.give("water-volume", volume-concentrate, q.Volume)
+	s.in("ratio", v, q.VolumeFraction, "1:N").Note = "parts of water to one of concentrate, which is 1 part in the sum of both"
+	s.in("strength", v, q.VolumeFraction, "% v/v")
+	s.step("concentrate = volume × strength = ", s.show(volume, q.Volume), " × ", q.ShowIn(v, percent()), " = ", s.show(concentrate, q.Volume))
+	s.step("by mass: ", s.show(concentrate, q.Volume), " × ", s.show(density, q.Density), " = ", s.show(concentrate*density, q.Mass))
+	s.step("water = ", s.show(volume, q.Volume), " − ", s.show(concentrate, q.Volume), " = ", s.show(volume-concentrate, q.Volume))
+	s.mixing(v)
+}
+
+func percent() q.Unit {
+	u, _ := q.UnitNamed("% v/v", q.VolumeFraction)
+	return u
+}
+
+// byVolume turns a strength in any measure into a fraction by volume and shows
+// how. It refuses what is stronger than the concentrate itself.
+func (s *sum) byVolume(name string, density float64) (v float64, ok bool) {
+	given := s.at(name)
+	switch given.Kind {
+	case q.VolumeFraction:
+		v = given.SI
+		if given.Unit.Symbol == "1:N" {
+			s.step(given.String(), " is 1 part in ", q.Decimal(1/v, 6), ", or ", q.ShowIn(v, percent()))
+		}
+	case q.MassFraction:
+		v = mix.FromMassFraction(given.SI, density)
+		s.step(given.String(), " of a concentrate of ", s.show(density, q.Density), " is ", q.ShowIn(v, percent()))
+	case q.MassConcentration:
+		v = mix.FromMassConcentration(given.SI, density)
+		s.step(given.String(), " ÷ ", s.show(density, q.Density), " is ", q.ShowIn(v, percent()))
+	}
+	if v > 1+1e-9 {
+		s.fail(name, given.String()+" is more than the undiluted concentrate holds, "+q.Format(density, grams())+".")
+		return 0, false
+	}
+	return min(v, 1), true
+}
+
+func grams() q.Unit {
+	u, _ := q.UnitNamed("g/L", q.MassConcentration)
+	return u
+}
+
+// mixing is what to heed when concentrate meets water.
+func (s *sum) mixing(strength float64) {
+	s.caution(Warning, "Add the concentrate to the water, slowly and stirring; never pour water into acid or caustic: it can boil up and spray. Solid caustic goes into cold water in small lots. Goggles, face shield, gloves. Follow the safety data sheet, local codes and licensed practice.")
+	if strength > 0.3 {
+		s.caution(Notice, "A bath of more than 30 % concentrate is unusual. Check that the strength is what the data sheet means.")
+	}
+}

@@ -1,0 +1,194 @@
+package calculators
+
+import (
+	"math"
+
+	"tankside/calculators/bath"
+	q "tankside/calculators/quantity"
+	"tankside/calculators/water"
+)
+
+var heatSources = []string{
+	"Evaporation: M. M. Shah, HVAC&R Research 8 (2002) 125; within a fifth of open-tank tables to 80 °C (U.S. Department of Energy, Steam Tip Sheet 19)",
+	"Draught: ratio of W. H. Carrier's formula (ASHRAE Handbook HVAC Applications), 1 + 0.88·v",
+	"Walls and surface: S. W. Churchill and H. H. S. Chu (1975); McAdams, in Incropera, Fundamentals of Heat and Mass Transfer, 6th ed.; radiation with emissivity 0.95 for water, 0.3 for bare stainless steel",
+	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source",
+	"Share of the sound's electrical power that ends as heat, 0.4–0.8: from memory",
+	"Water: G. S. Kell (1975), IAPWS SR1-86(1992), fits to IAPWS-95",
+	"Scald times: A. R. Moritz and F. C. Henriques, Am. J. Pathol. 23 (1947) 695, from memory",
+}
+
+var heatUp = Calculator{
+	Name:    "heat-up",
+	Title:   "Heat-up time",
+	Summary: "How long a bath takes to get hot, what it costs in energy, and how hot it can get at all.",
+	Inputs: []Input{
+		volumeInput, lengthInput, widthInput, depthInput,
+		{Name: "start", Label: "Temperature at the start", Required: true, Measures: temperature(0, 98)},
+		{Name: "target", Label: "Temperature wanted", Required: true, Measures: temperature(1, 99)},
+		{Name: "heater", Label: "Heater power", Required: true, Measures: watts(1, 5e6)},
+		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: watts(0, 1e6), Default: "0 W", Help: ultrasonicHelp},
+		lidInput, insulationInput, airInput, humidityInput, draughtInput, altitudeInput, vesselInput, loadMassInput, materialInput, ceilingInput, flashInput,
+	},
+	Readings: []Declared{
+		{"time", "Time to heat up"}, {"energy", "Energy used"}, {"highest-temperature", "Highest temperature it can reach"},
+		{"loss-at-target", "Heat lost at the temperature wanted"}, {"evaporation", "Water evaporated at that temperature"},
+	},
+	Limits: []string{
+		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 %, above 80 °C to ±30 %, under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
+		"Walls stand in the room's still air. A tank in a closed cabinet loses less.",
+		"No boiling: the model ends a kelvin below the boiling point.",
+	},
+	Sources: heatSources,
+}
+
+func init() { heatUp.run = heat }
+
+func heat(s *sum) {
+	start, target := s.si("start"), s.si("target")
+	if target <= start {
+		s.fail("target", s.at("target").String()+" is not above the start, "+s.at("start").String()+".")
+		return
+	}
+	v := s.vessel()
+	slow, fast := s.band(v, target)
+	highest, boils := v.Highest()
+	least, _ := slow.Highest()
+	most, mostBoils := fast.Highest()
+	loss := v.Loss(target)
+	mass := v.Volume * water.Density(start)
+	need := 0.
+	for i := range 16 {
+		need += v.HeatCapacity(mass, start+(target-start)*(float64(i)+0.5)/16) * (target - start) / 16
+	}
+	s.step("heat to store = (", s.show(mass, q.Mass), " of bath × 4.18 kJ/(kg·K) + ", q.Decimal(v.Fixed/1000, 3), " kJ/K of tank and load) × ", s.show(target-start, q.TemperatureDifference), " = ", s.show(need, q.Energy))
+	if us := s.si("ultrasonic-power"); us > 0 {
+		s.step("power into the bath = heater ", s.show(s.si("heater"), q.Power), " + sound ", s.show(us, q.Power), " × 0.6 = ", s.show(v.Power, q.Power))
+	}
+	s.step("without losses that takes ", s.show(need/v.Power, q.Time))
+	s.losses(v, target, loss)
+
+	h, ok := v.HeatUp(start, target)
+	if ok {
+		low, high := h.Time, inf
+		if f, ok := fast.HeatUp(start, target); ok {
+			low = f.Time
+		}
+		if l, ok := slow.HeatUp(start, target); ok {
+			high = l.Time
+		}
+		drawn := s.si("heater") + s.si("ultrasonic-power")
+		s.between("time", h.Time, low, high, q.Time)
+		s.between("energy", h.Time*drawn, low*drawn, high*drawn, q.Energy)
+		s.step("with losses rising on the way, added up in 64 steps: ", s.show(h.Time, q.Time), ", in which ", s.show(h.Lost, q.Energy), " are lost")
+		if math.IsInf(high, 1) {
+			s.answer.Verdict = "It is close: if the losses are at the high end of what is likely, the bath stops at " + s.show(least, q.Temperature) + "."
+		}
+	} else {
+		s.answer.Verdict = "This bath never gets to " + s.show(target, q.Temperature) + ". It stops at " + s.show(highest, q.Temperature) + ", where it loses as much heat as goes in. To hold " + s.show(target, q.Temperature) + " it needs " + s.show(loss.Total(), q.Power) + ", and more than that to get there" + s.help() + "."
+		if boils {
+			s.answer.Verdict = s.show(target, q.Temperature) + " cannot be reached: at this altitude the bath boils at " + s.show(highest+1, q.Temperature) + "."
+		}
+		s.step("loss at ", s.show(target, q.Temperature), " is more than the ", s.show(v.Power, q.Power), " going in")
+	}
+	r := s.between("highest-temperature", highest, least, most, q.Temperature)
+	if boils {
+		r.Note = "it would boil"
+	} else if mostBoils {
+		r.Note = "it may boil"
+	}
+	band := lossBand(target, v.Lid)
+	s.between("loss-at-target", loss.Total(), loss.Total()*(1-band), loss.Total()*(1+band), q.Power)
+	flow := loss.Water / water.Density(20)
+	s.between("evaporation", flow, flow*(1-band), flow*(1+band), q.Flow)
+	s.curve(v, slow, fast, start, target, highest)
+	s.hot(target)
+	if s.has("ceiling") && highest > s.si("ceiling") && target <= s.si("ceiling") {
+		s.caution(Notice, "Unwatched, the heater takes this bath to "+s.show(highest, q.Temperature)+", above the "+s.show(s.si("ceiling"), q.Temperature)+" that the chemistry allows: set and test the over-temperature cut-out.")
+	}
+	s.dry()
+}
+
+// band gives the vessel with the losses at their high end and the sound's heat
+// at its low, and the other way round.
+func (s *sum) band(v bath.Vessel, t float64) (slow, fast bath.Vessel) {
+	b := lossBand(t, v.Lid)
+	slow, fast = v, v
+	slow.Scale, fast.Scale = 1+b, 1-b
+	us := s.si("ultrasonic-power")
+	slow.Power += (soundToHeatLow - soundToHeat) * us
+	fast.Power += (soundToHeatHigh - soundToHeat) * us
+	return slow, fast
+}
+
+// losses shows where the heat goes.
+func (s *sum) losses(v bath.Vessel, t float64, l bath.Loss) {
+	text := "evaporation " + s.show(l.Evaporation, q.Power)
+	if v.Lid {
+		text += " past the lid, through the lid " + s.show(l.Lid, q.Power)
+	} else {
+		text += ", convection " + s.show(l.Convection, q.Power) + ", radiation " + s.show(l.Radiation, q.Power)
+	}
+	s.step("lost at ", s.show(t, q.Temperature), ": ", text, ", walls ", s.show(l.Walls, q.Power), ", bottom ", s.show(l.Bottom, q.Power), "; together ", s.show(l.Total(), q.Power))
+}
+
+// help says what would let the bath get hotter.
+func (s *sum) help() string {
+	switch {
+	case !s.yes("lid"):
+		return s.lidHelp()
+	case s.si("insulation") == 0:
+		return "; insulate the walls"
+	}
+	return ""
+}
+
+// curve draws temperature over time, for a bath that does not get there as far
+// as it goes.
+func (s *sum) curve(v, slow, fast bath.Vessel, start, target, highest float64) {
+	c := Curve{
+		Title: "Bath temperature while heating",
+		X:     Axis{Label: "Time", Unit: q.Unit{}},
+		Y:     Axis{Label: "Bath temperature", Unit: q.Preferred(target, q.Temperature, s.answer.System)},
+		Levels: []Level{
+			{"wanted", target},
+		},
+	}
+	line := func(v bath.Vessel, to float64) []Point {
+		h, ok := v.HeatUp(start, to)
+		if !ok {
+			ceiling, _ := v.Highest()
+			if h, ok = v.HeatUp(start, start+(ceiling-start)*0.98); !ok {
+				return nil
+			}
+		}
+		var p []Point
+		for i := 0; i < len(h.Course); i += 2 {
+			p = append(p, Point{h.Course[i].Time, h.Course[i].Temperature})
+		}
+		return p
+	}
+	c.Likely, c.Low, c.High = line(v, target), line(slow, target), line(fast, target)
+	if highest < target {
+		c.Levels = append(c.Levels, Level{"highest it reaches", highest})
+	}
+	if len(c.Likely) == 0 {
+		return
+	}
+	last := c.Likely[len(c.Likely)-1]
+	c.X.Unit = timeUnit(last.X)
+	c.Description = "From " + s.show(start, q.Temperature) + " the bath reaches " + s.show(last.Y, q.Temperature) + " after " + s.show(last.X, q.Time) + "."
+	s.answer.Curve = &c
+}
+
+// timeUnit is the unit for an axis of time that long.
+func timeUnit(span float64) q.Unit {
+	symbol := "min"
+	if span > 4*hour {
+		symbol = "h"
+	} else if span < 3*minute {
+		symbol = "s"
+	}
+	u, _ := q.UnitNamed(symbol, q.Time)
+	return u
+}

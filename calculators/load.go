@@ -1,0 +1,100 @@
+package calculators
+
+import (
+	"tankside/calculators/air"
+	q "tankside/calculators/quantity"
+	"tankside/calculators/water"
+)
+
+var load = Calculator{
+	Name:    "load",
+	Title:   "Cold load",
+	Summary: "How far a load of parts cools the bath, and how long until it is back.",
+	Inputs: []Input{
+		{Name: "load-mass", Label: "Mass of parts and basket", Required: true, Measures: mass(1e-3, 1e5)},
+		materialInput,
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(0.2*litre, 100)},
+		{Name: "bath-temperature", Label: "Temperature of the bath", Required: true, Measures: temperature(1, 95)},
+		{Name: "part-temperature", Label: "Temperature of the parts", Required: true, Measures: temperature(-40, 300)},
+		{Name: "heater", Label: "Heater power", Measures: watts(1, 5e6), Help: "To be told how long it takes to recover."},
+		lidInput, insulationInput, airInput, humidityInput, altitudeInput,
+	},
+	Readings: []Declared{{"temperature-drop", "Bath cools by"}, {"recovery-time", "Back in"}, {"load-ratio", "Mass of parts to mass of water"}},
+	Limits: []string{
+		"Bath and parts at one temperature at once; the tank's own steel, which softens the drop, is left out.",
+		"Recovery counts the losses of a tank as long and as wide as it is deep, ±20 %, under a lid ±40 %.",
+	},
+	Sources: []string{
+		"Heat balance of bath and load; specific heats: F. P. Incropera, Fundamentals of Heat and Mass Transfer, 6th ed., tables A.1 and A.3; plastics and cast iron from memory",
+		"At most 1 kg of dense parts for 10 L of bath, a tenth of its mass: common practice, no source; a third to a half of the water's mass as the outer limit: a 2013 guidebook on metal finishing",
+	},
+}
+
+func init() { load.run = coolDown }
+
+func coolDown(s *sum) {
+	parts, volume, t, cold := s.si("load-mass"), s.si("volume"), s.si("bath-temperature"), s.si("part-temperature")
+	heat := specificHeat(s.at("load-material").choice)
+	mass := volume * water.Density(t)
+	bathHeat, partHeat := mass*water.HeatCapacity(t), parts*heat
+	drop := partHeat * (t - cold) / (bathHeat + partHeat)
+	after := t - drop
+	name := s.calculator.Inputs[s.calculator.index("load-material")].label(s.at("load-material").choice)
+	s.step("heat capacity of the parts = ", s.show(parts, q.Mass), " × ", q.Decimal(heat/1000, 3), " kJ/(kg·K) for ", name, " = ", q.Decimal(partHeat/1000, 3), " kJ/K; of the bath ", q.Decimal(bathHeat/1000, 3), " kJ/K")
+	s.step("drop = parts ÷ (parts + bath) × (", s.show(t, q.Temperature), " − ", s.show(cold, q.Temperature), ") = ", s.show(drop, q.TemperatureDifference))
+	s.give("temperature-drop", drop, q.TemperatureDifference)
+	s.give("load-ratio", parts/mass, q.Fraction)
+	s.step("mass of parts to mass of water = ", s.show(parts, q.Mass), " ÷ ", s.show(mass, q.Mass), " = ", s.show(parts/mass, q.Fraction))
+	if after > water.BoilingPoint(air.Pressure(s.si("altitude"))) {
+		s.fail("part-temperature", "parts that hot boil the bath over.")
+		return
+	}
+	if s.has("heater") && drop > 0 {
+		s.recovery(after, t, partHeat)
+	} else if drop <= 0 {
+		s.answer.Verdict = "The parts do not cool the bath."
+	}
+	switch ratio := parts / mass; {
+	case ratio > 0.5:
+		s.caution(Notice, "The parts weigh more than half of the water: the sound cannot work between them. Make smaller loads.")
+	case ratio > 0.1:
+		s.caution(Notice, "More than 1 kg of parts for 10 L: expect weaker sound inside the basket, and check with a foil test in it.")
+	}
+	if cold > 60 {
+		s.caution(Warning, "Hot parts make the bath spit and steam: lower them slowly, face shield and long gloves.")
+	}
+	if displaced := parts / 7000; displaced > volume*0.02 {
+		s.caution(Careful, "The parts lift the level; leave room for them, so that hot liquid does not run over.")
+	}
+	s.hot(t)
+}
+
+func (s *sum) recovery(from, to, partHeat float64) {
+	v := s.sizeOnly()
+	v.Power, v.Fixed = s.si("heater"), partHeat
+	h, ok := v.HeatUp(from, to)
+	if !ok {
+		highest, _ := v.Highest()
+		s.answer.Verdict = "With this heater the bath does not come back to " + s.show(to, q.Temperature) + ": it stops at " + s.show(highest, q.Temperature) + s.lidHelp() + "."
+		return
+	}
+	b := lossBand(to, v.Lid)
+	slow, fast := v, v
+	slow.Scale, fast.Scale = 1+b, 1-b
+	low, high := h.Time, inf
+	if f, ok := fast.HeatUp(from, to); ok {
+		low = f.Time
+	}
+	if l, ok := slow.HeatUp(from, to); ok {
+		high = l.Time
+	}
+	s.between("recovery-time", h.Time, low, high, q.Time)
+	s.step("recovery: ", s.show(h.Stored, q.Energy), " to put back with ", s.show(v.Power, q.Power), " less the loss of ", s.show(v.Loss(to).Total(), q.Power), " = ", s.show(h.Time, q.Time))
+}
+
+func (s *sum) lidHelp() string {
+	if s.yes("lid") {
+		return ""
+	}
+	return "; a closed lid saves most of the loss"
+}

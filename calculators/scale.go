@@ -1,0 +1,65 @@
+package calculators
+
+import (
+	q "tankside/calculators/quantity"
+	"tankside/calculators/water"
+)
+
+var scale = Calculator{
+	Name:    "scale",
+	Title:   "Scale or attack by water",
+	Summary: "Whether a make-up or rinse water lays down scale on heaters and parts, or eats it away.",
+	Inputs: []Input{
+		{Name: "temperature", Label: "Temperature", Required: true, Measures: temperature(0.1, 90), Help: "Where it is hottest: at the heater."},
+		{Name: "ph", Label: "pH of the water", Required: true, Measures: []Measure{{q.PH, 5, 10, "", ""}}},
+		{Name: "calcium", Label: "Calcium hardness", Required: true, Measures: []Measure{{q.Hardness, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃. Where only total hardness is known, calcium is about three quarters of it."},
+		{Name: "alkalinity", Label: "Alkalinity", Required: true, Measures: []Measure{{q.Alkalinity, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃, to pH 4.5."},
+		{Name: "dissolved-solids", Label: "Dissolved solids", Required: true, Measures: []Measure{{q.MassConcentration, 5e-3, 10, "mg/L", "mg/L"}, {q.Conductivity, 1e-3, 2, "µS/cm", "µS/cm"}}},
+	},
+	Readings: []Declared{{"saturation-index", "Saturation index"}, {"saturation-ph", "pH at which it would be in balance"}, {"verdict", "What it does"}},
+	Limits: []string{
+		"Make-up and rinse water only, 0–90 °C, pH 6.5–9, below 5000 mg/L. Built alkaline cleaners hold calcium back with silicates, phosphates and chelants: it says nothing of them.",
+		"Good to ±0.3 as meaning: it reads up to 0.3 below a full activity model.",
+	},
+	Sources: []string{
+		"W. F. Langelier, J. Am. Water Works Assoc. 28 (1936) 1500, in the handbook form pHs = (9.3 + A + B) − (C + D)",
+		"Dissolved solids 0.65 mg/L for each µS/cm: instrument handbooks",
+	},
+}
+
+func init() { scale.run = saturate }
+
+func saturate(s *sum) {
+	t, ph := s.si("temperature"), s.si("ph")
+	solids := s.si("dissolved-solids")
+	if s.at("dissolved-solids").Kind == q.Conductivity {
+		solids *= solidsPer
+		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = ", s.show(solids, q.MassConcentration))
+	}
+	w := water.Langelier(t, ph, s.si("calcium"), s.si("alkalinity"), solids)
+	s.step("A = (log dissolved solids − 1) ÷ 10 = ", q.Decimal(w.A, 3), ", B = −13.12 × log(t + 273) + 34.55 = ", q.Decimal(w.B, 4))
+	s.step("C = log calcium − 0.4 = ", q.Decimal(w.C, 4), ", D = log alkalinity = ", q.Decimal(w.D, 4))
+	s.step("balance at pH (9.3 + A + B) − (C + D) = ", q.Decimal(w.PHs, 3))
+	s.step("index = ", q.Decimal(ph, 4), " − ", q.Decimal(w.PHs, 3), " = ", s.show(w.Index, q.PH))
+	u, _ := q.UnitNamed("", q.PH)
+	s.put(Reading{Name: "saturation-index", SI: w.Index, Low: w.Index, High: w.Index + 0.3, Kind: q.PH, Unit: u})
+	s.give("saturation-ph", w.PHs, q.PH)
+	text := "lays down heavy scale"
+	switch {
+	case w.Index < -2:
+		text = "strongly attacks steel, zinc and concrete"
+	case w.Index < -0.5:
+		text = "dissolves scale and attacks steel"
+	case w.Index <= 0.3:
+		text = "about in balance"
+	case w.Index <= 1:
+		text = "lays down scale slowly"
+	}
+	s.say("verdict", text)
+	if ph < 6.5 || ph > 9 || solids > 5 {
+		s.caution(Notice, "Outside pH 6.5–9 or above 5000 mg/L the index is a guess.")
+	}
+	if w.Index > 1 {
+		s.caution(Notice, "Scale on a heater insulates it until it burns out, and on the tank's bottom it damps the sound: soften the water or descale on a plan.")
+	}
+}

@@ -1,0 +1,135 @@
+package calculators
+
+import (
+	"maps"
+	"strings"
+
+	"tankside/calculators/quantity"
+)
+
+// Tank is what a shop knows of one of its tanks, as written: "120 L". Empty
+// means unknown. Lid is "yes" or "no", Insulation a thickness or "none".
+type Tank struct {
+	Volume, Length, Width, Depth       string
+	Heater, UltrasonicPower, Frequency string
+	Lid, Insulation                    string
+	Strength, Temperature              string
+	Density                            string // of the concentrate
+	Ceiling, FlashPoint                string // of the chemistry
+	Flow, Stages, Conductivity         string // of a rinse tank
+}
+
+// Shop is what a shop knows of itself, as written.
+type Shop struct {
+	Air, Humidity, Altitude                                        string
+	EnergyPrice                                                    string // "0.28 EUR/kWh"
+	WaterTemperature, Hardness, DissolvedSolids, WaterConductivity string
+	PH, Alkalinity                                                 string
+	Dryer                                                          string // temperature of its air
+}
+
+// Fill joins the inputs that were given with what tank and shop know, for one
+// calculator; given ones go first. Where a bath's volume is given, the tank's
+// length, width and depth are left out, and the other way round, for they would
+// speak of another bath; likewise with the sorts of dissolved solids. The
+// sound's power goes to degassing and its measurement only: heating up is done
+// with the sound off.
+func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string]string {
+	filled := maps.Clone(given)
+	if filled == nil {
+		filled = make(map[string]string)
+	}
+	c, ok := Named(calculator)
+	if !ok {
+		return filled
+	}
+	known := map[string]string{
+		"volume": t.Volume, "length": t.Length, "width": t.Width, "depth": t.Depth,
+		"heater": t.Heater, "lid": t.Lid, "insulation": t.Insulation,
+		"frequency": t.Frequency, "temperature": t.Temperature, "target": t.Temperature, "bath-temperature": t.Temperature,
+		"strength": t.Strength, "bath-strength": t.Strength, "density": t.Density, "ceiling": t.Ceiling, "flash-point": t.FlashPoint,
+		"flow": t.Flow, "stages": t.Stages, "conductivity": t.Conductivity,
+		"start": s.WaterTemperature, "air": s.Air, "humidity": s.Humidity, "altitude": s.Altitude, "price": s.EnergyPrice,
+		"part-temperature": s.Air,
+	}
+	switch calculator {
+	case "degas":
+		known["ultrasonic-power"] = t.UltrasonicPower
+		delete(known, "target")
+	case "power":
+		known["electrical-power"] = t.UltrasonicPower
+		delete(known, "temperature")
+	case "hardness":
+		known["hardness"] = s.Hardness
+	case "spotting":
+		if t.Conductivity == "" {
+			known["dissolved-solids"] = s.DissolvedSolids
+		}
+	case "scale":
+		known["ph"], known["calcium"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.Hardness, s.Alkalinity, s.DissolvedSolids
+		if s.DissolvedSolids == "" {
+			known["dissolved-solids"] = s.WaterConductivity
+		}
+	case "drying":
+		known["air"], known["room"] = s.Dryer, s.Air
+		delete(known, "flow")
+	}
+	has := func(name string) bool { return strings.TrimSpace(given[name]) != "" }
+	for _, group := range [][2][]string{
+		{{"volume"}, {"length", "width", "depth"}},
+		{{"dissolved-solids"}, {"hardness", "conductivity"}},
+		{{"hardness"}, {"dissolved-solids", "conductivity"}},
+		{{"conductivity"}, {"dissolved-solids", "hardness"}},
+	} {
+		if has(group[0][0]) {
+			for _, name := range group[1] {
+				delete(known, name)
+			}
+		} else if len(group[1]) == 3 && has("length") && has("width") && has("depth") {
+			delete(known, "volume")
+		}
+	}
+	for name, text := range known {
+		if text != "" && c.index(name) >= 0 && !has(name) {
+			filled[name] = text
+		}
+	}
+	return filled
+}
+
+// Heat is how hot a tank gets.
+type Heat struct {
+	Highest float64 // °C, where the losses equal the heater; likely
+	Least   float64 // °C, if the losses are at the high end of what is likely
+	Most    float64 // °C, if they are at the low end
+	Boils   bool    // Highest is a kelvin below boiling, and the heater goes beyond
+
+	sum sum
+}
+
+// HeatOf works out how hot a tank with a heater gets, sound off. It wants the
+// tank's volume, or length, width and depth, and its heater. The error is an
+// [Errors].
+func HeatOf(t Tank, s Shop) (Heat, error) {
+	values := Fill("heat-up", t, s, map[string]string{"start": "1 °C", "target": "60 °C"})
+	h := Heat{sum: sum{calculator: &heatUp, values: make([]value, len(heatUp.Inputs)), answer: Answer{Calculator: &heatUp, System: quantity.SI}}}
+	h.sum.read(values)
+	if len(h.sum.errs) > 0 {
+		return Heat{}, h.sum.errs
+	}
+	v := h.sum.vessel()
+	h.Highest, h.Boils = v.Highest()
+	slow, fast := h.sum.band(v, h.Highest)
+	h.Least, _ = slow.Highest()
+	h.Most, _ = fast.Highest()
+	return h, nil
+}
+
+// Holding is the heat in W that a tank loses at a temperature in °C, likely,
+// low and high.
+func (h Heat) Holding(t float64) (likely, low, high float64) {
+	v := h.sum.vessel()
+	likely = v.Loss(t).Total()
+	b := lossBand(t, v.Lid)
+	return likely, likely * (1 - b), likely * (1 + b)
+}
