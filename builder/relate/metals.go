@@ -1,0 +1,56 @@
+package relate
+
+import (
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// DissimilarMetals keeps two metals apart that make a couple in a bath, which is a conductor: the one dissolves, and is plated on the other.
+// Limit: handbooks of water treatment and corrosion (dissolved copper of about 20 ppb pits aluminium); magnesium goes with no other metal
+// (military practice for cleaning magnesium, TM 55-1520-240-23-1, from memory); cadmium is toxic waste and is not cleaned in a shared bath.
+var DissimilarMetals = finding.Rule{
+	Name: "dissimilar-metals", Severity: finding.Parts,
+	Finds:  "two metals in one bath that make a couple there: aluminium, zinc or magnesium with copper alloys, zinc or magnesium with steel, anything with magnesium or cadmium",
+	Why:    "In a bath the two make a cell: the lesser metal is eaten, and copper is plated on it and goes on pitting.",
+	Source: "handbooks of water treatment and corrosion (about 20 ppb of copper pits aluminium); magnesium and cadmium from memory",
+}
+
+var (
+	copperAlloys = []string{"copper", "brass", "bronze", "beryllium-copper"}
+	steels       = []string{"carbon-steel", "high-strength-steel", "cast-iron", "stainless-steel"}
+	otherMetals  = []string{"aluminium", "zinc", "tin", "lead", "silver", "gold", "nickel", "chromium", "titanium"}
+)
+
+// couples lists which substance must not meet which others in one bath, and what happens.
+var couples = []struct {
+	a    string
+	b    [][]string
+	what string
+}{
+	{"magnesium", [][]string{copperAlloys, steels, otherMetals}, "magnesium is eaten beside every other metal"},
+	{"cadmium", [][]string{copperAlloys, steels, otherMetals}, "dissolved cadmium is toxic and goes on to every part in a shared bath"},
+	{"aluminium", [][]string{copperAlloys}, "dissolved copper is plated on aluminium and pits it"},
+	{"zinc", [][]string{copperAlloys, steels}, "zinc is eaten beside copper alloys and steel"},
+}
+
+// Couple tells why two materials must not share a bath: a sentence without subject, and the two facts. It is "" when they may.
+// A material that is itself made of both, such as a plated one, is not asked about itself.
+func Couple(a, b *manual.Article) (why string, at, also manual.Ref) {
+	for _, c := range couples {
+		for _, pair := range [][2]*manual.Article{{a, b}, {b, a}} {
+			one1, has := one(pair[0].Material.MadeOf, []string{c.a})
+			if !has {
+				continue
+			}
+			for _, others := range c.b {
+				if other, has := one(pair[1].Material.MadeOf, others); has && other.Name != c.a {
+					if _, both := one(pair[1].Material.MadeOf, []string{c.a}); both {
+						continue
+					}
+					return c.what, one1, other
+				}
+			}
+		}
+	}
+	return "", manual.Ref{}, manual.Ref{}
+}

@@ -1,0 +1,33 @@
+package relate
+
+import (
+	"tankside/builder/admit"
+	"tankside/builder/finding"
+	"tankside/calculators/quantity"
+)
+
+// FlashMargin is how far below its flash point a bath has to stay, in K.
+const FlashMargin = 15
+
+// nearFlashPoint keeps a bath 15 °C below its flash point.
+// Limit: ASM Handbook vol. 5 (1994), emulsion cleaning, and OSHA 29 CFR 1910.122–126 (vapour below 25 % of the lower flammable limit)
+// ask for a distance; 15 °C is trade practice.
+var nearFlashPoint = Exclusion{
+	Rule: finding.Rule{
+		Name: "near-flash-point", Severity: finding.People,
+		Finds:  "a bath less than 15 °C below its flash point",
+		Why:    "Close to the flash point the vapour over the bath can be lit, and a thermostat can be some degrees off.",
+		Source: "OSHA 29 CFR 1910.122–126; ASM Handbook vol. 5 (1994), emulsion cleaning; 15 °C is common practice, no source",
+	},
+	Group: "fire",
+	Of: func(b *Bath, in quantity.System) *Hit {
+		flash := b.Chemistry.Chemistry.FlashPoint
+		if !flash.Set || !b.Temperature.Set || b.Temperature.High <= flash.Low-FlashMargin+1e-9 {
+			return nil
+		}
+		return &Hit{
+			Verdict: admit.No, Text: "At " + b.Temperature.In(in) + " the bath is less than " + quantity.Show(FlashMargin, quantity.TemperatureDifference, in) + " below the flash point of " + b.Chemistry.Head.Title + ", " + flash.In(in) + ".",
+			Remedy: "Stay at or below " + quantity.Show(flash.Low-FlashMargin, quantity.Temperature, in) + ".", At: flash.At, Also: b.Temperature.At,
+		}
+	},
+}
