@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"context"
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -28,9 +29,9 @@ type found struct {
 func (f *Finder) Ask(ctx context.Context, asked Question) (Answer, error) {
 	w := f.spare.Get().(*work)
 	defer f.spare.Put(w)
-	q := f.understand(asked.Words, w.reader)
-	if len(q.words) == 0 {
-		return Answer{}, ctx.Err()
+	q, err := f.understand(ctx, asked.Words, w.reader)
+	if err != nil || len(q.words) == 0 {
+		return Answer{}, errors.Join(err, ctx.Err())
 	}
 	if err := f.weigh(ctx, q, w); err != nil {
 		return Answer{}, err

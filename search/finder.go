@@ -18,7 +18,6 @@ import (
 type Finder struct {
 	*table
 	index    *segment.Index
-	stems    map[string]bool // of all words of the lexicon
 	synonyms synonyms
 	scoring  scoring
 	spare    sync.Pool // of *work
@@ -49,11 +48,8 @@ func Open(blob []byte) (*Finder, error) {
 		return nil, errors.Join(fmt.Errorf("%w: %d sections, but %d in the segment", ErrDamaged, len(t.sections), n),
 			err, opened.Close())
 	}
-	f := &Finder{table: t, index: opened, stems: make(map[string]bool, len(t.lexicon))}
+	f := &Finder{table: t, index: opened}
 	r := newReader()
-	for _, e := range t.lexicon {
-		f.stems[r.stem(e.word)] = true
-	}
 	f.synonyms = readSynonyms(t.synonyms, r)
 	f.scoring = newScoring(t)
 	f.spare.New = func() any { return &work{reader: newReader()} }

@@ -39,7 +39,7 @@ func (f *Finder) lift(q query, x found, m marks, r *reader) float64 {
 // 1 where they are the same.
 func likeness(q query, name string, m marks, r *reader) float64 {
 	words, common := 0, 0
-	for _, t := range r.read(name, nil) {
+	for _, t := range r.brief(name) {
 		if t.extra {
 			continue
 		}
@@ -63,7 +63,7 @@ func together(q query, text string, m marks, r *reader) float64 {
 	}
 	last := make([]int, len(q.words)) // where each word was last met
 	pairs := make([]bool, len(q.words))
-	for _, t := range r.read(text, nil) {
+	for _, t := range r.brief(text) {
 		for _, word := range m[t.term] {
 			last[word] = t.position
 			if word > 0 && last[word-1] > 0 && last[word-1] < t.position && t.position-last[word-1] <= apart {
@@ -101,7 +101,7 @@ func snippet(text string, m marks, r *reader) []Run {
 		words      []int
 	}
 	var places []place
-	for _, t := range r.read(text, nil) {
+	for _, t := range r.brief(text) {
 		if words := m[t.term]; len(words) > 0 {
 			if n := len(places); n > 0 && places[n-1].end >= t.end {
 				continue // a further form of a word already marked

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"slices"
 	"unicode"
 	"unicode/utf8"
@@ -50,7 +51,7 @@ type query struct {
 }
 
 // understand makes a question ready.
-func (f *Finder) understand(asked string, r *reader) query {
+func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query, error) {
 	asked = shorten(asked)
 	var q query
 	for _, t := range r.read(asked, nil) {
@@ -68,8 +69,11 @@ func (f *Finder) understand(asked string, r *reader) query {
 		q.add(1, len(q.words)-1, t.term)
 	}
 	for i := range q.words {
-		w := &q.words[i]
-		w.known = !isWord(w.word) || f.known(w.word, w.term)
+		known, err := f.known(ctx, q.words[i])
+		if err != nil {
+			return q, err
+		}
+		q.words[i].known = known
 	}
 	f.joinNeighbours(&q, r)
 	typing := len(q.words) > 0 && q.words[len(q.words)-1].end == len(asked)
@@ -86,7 +90,7 @@ func (f *Finder) understand(asked string, r *reader) query {
 		}
 	}
 	f.expand(&q)
-	return q
+	return q, nil
 }
 
 // shorten cuts a question at a whole letter.
@@ -102,9 +106,21 @@ func shorten(asked string) string {
 }
 
 // known tells whether the manual holds the word, in this or another form.
-func (f *Finder) known(written, stem string) bool {
-	_, found := f.lexicon.find(written)
-	return found || f.stems[stem]
+func (f *Finder) known(ctx context.Context, w word) (bool, error) {
+	if _, found := f.lexicon.find(w.word); found || !isWord(w.word) {
+		return true, nil
+	}
+	for _, field := range fieldNames {
+		postings, err := f.index.TermFieldReader(ctx, []byte(w.term), field, false, false, false)
+		if err != nil {
+			return false, err
+		}
+		n := postings.Count()
+		if err := postings.Close(); err != nil || n > 0 {
+			return n > 0, err
+		}
+	}
+	return false, nil
 }
 
 // add gives the word number i a variant of one or more terms.

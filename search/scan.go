@@ -39,8 +39,8 @@ func (s *scanner) scan() {
 }
 
 // plain reads a run of letters and digits and returns it folded, without
-// moving on. Its end is the byte after it.
-func (s *scanner) plain(from int) (word string, end int) {
+// moving on; it lasts until the next call. Its end is the byte after it.
+func (s *scanner) plain(from int) (word []byte, end int) {
 	s.folded = s.folded[:0]
 	end = from
 	for end < len(s.text) {
@@ -54,17 +54,17 @@ func (s *scanner) plain(from int) (word string, end int) {
 			s.folded = append(s.folded, 'o')
 		case isApostrophe(c):
 			if !s.letterAt(end + size) {
-				return string(s.folded), end
+				return s.folded, end
 			}
 		case unicode.IsLetter(f) || unicode.IsDigit(f):
 			s.folded = utf8.AppendRune(s.folded, f)
 		case ignored(c):
 		default:
-			return string(s.folded), end
+			return s.folded, end
 		}
 		end += size
 	}
-	return string(s.folded), end
+	return s.folded, end
 }
 
 func (s *scanner) letterAt(at int) bool {
@@ -80,17 +80,20 @@ func (s *scanner) wordAt(at int) bool {
 // compound reads a word and what hyphens join to it.
 func (s *scanner) compound() {
 	start := s.at
-	whole := ""
+	var whole []byte
 	for parts := 0; ; parts++ {
 		word, end := s.plain(s.at)
 		if end == s.at {
 			return
 		}
 		s.add(word, s.at, end, false)
-		whole += word
-		s.at = end
 		c, size := utf8.DecodeRuneInString(s.text[end:])
-		if isDash(c) && s.wordAt(end+size) && parts < 4 {
+		more := isDash(c) && s.wordAt(end+size) && parts < 4
+		if more || parts > 0 {
+			whole = append(whole, word...)
+		}
+		s.at = end
+		if more {
 			s.at += size
 			continue
 		}
@@ -103,13 +106,14 @@ func (s *scanner) compound() {
 }
 
 // add gives one word as a token, unless it is a stop word or a single letter.
-func (s *scanner) add(word string, start, end int, extra bool) {
+func (s *scanner) add(word []byte, start, end int, extra bool) {
 	s.position++
-	if len(word) < 2 || len(word) > longest || !extra && stop[word] {
+	if len(word) < 2 || len(word) > longest || !extra && stop[string(word)] {
 		return
 	}
+	known := s.stemmed(word)
 	s.tokens = append(s.tokens, token{
-		term: s.stem(word), word: word, start: start, end: end, position: s.position, extra: extra,
+		term: known.stem, word: known.word, start: start, end: end, position: s.position, extra: extra,
 	})
 }
 

@@ -49,12 +49,12 @@ func (s *scanner) unit(from int) (unit string, end int) {
 		return "%", at + 1
 	}
 	word, wordEnd := s.plain(at)
-	known, ok := units[word]
+	known, ok := units[string(word)]
 	if !ok || degrees && known != "c" && known != "f" {
 		return "", 0
 	}
 	// "5 in the tank": a word that is a unit only by chance needs to stand close.
-	if at > from && (word == "in" || word == "us") {
+	if at > from && (string(word) == "in" || string(word) == "us") {
 		return "", 0
 	}
 	return known, wordEnd

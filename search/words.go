@@ -24,11 +24,16 @@ type token struct {
 // not for use by several goroutines at once.
 type reader struct {
 	env   *snowballstem.Env
-	stems map[string]string
+	stems map[string]stemmed
+	spare []token // see brief
 }
 
+// stemmed is a word with its stem. Holding the word too saves making a string
+// of it each time it is read.
+type stemmed struct{ word, stem string }
+
 func newReader() *reader {
-	return &reader{env: snowballstem.NewEnv(""), stems: map[string]string{}}
+	return &reader{env: snowballstem.NewEnv(""), stems: map[string]stemmed{}}
 }
 
 // keptStems bounds the memory a reader takes however odd its texts are.
@@ -41,18 +46,27 @@ func (r *reader) read(text string, into []token) []token {
 	return s.tokens
 }
 
+// brief gives the tokens of text until the next call.
+func (r *reader) brief(text string) []token {
+	r.spare = r.read(text, r.spare[:0])
+	return r.spare
+}
+
 // stem cuts a folded word down to what its relatives share.
-func (r *reader) stem(word string) string {
-	if stem, ok := r.stems[word]; ok {
-		return stem
+func (r *reader) stem(word string) string { return r.stemmed([]byte(word)).stem }
+
+func (r *reader) stemmed(folded []byte) stemmed {
+	if known, ok := r.stems[string(folded)]; ok {
+		return known
 	}
+	word := string(folded)
 	r.env.SetCurrent(oneSpelling(word))
 	english.Stem(r.env)
-	stem := strings.Clone(r.env.Current())
+	made := stemmed{word, strings.Clone(r.env.Current())}
 	if len(r.stems) < keptStems {
-		r.stems[strings.Clone(word)] = stem
+		r.stems[word] = made
 	}
-	return stem
+	return made
 }
 
 // oneSpelling turns British spellings into American ones, which the stemmer

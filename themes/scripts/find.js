@@ -54,10 +54,10 @@
   if (!field) return;
   const given = form.dataset;
   const root = given.root ?? document.documentElement.dataset.root ?? "";
-  const key = name => "say" + name.split("-").map(part => part[0].toUpperCase() + part.slice(1)).join("");
+  const key = name => "say" + name.split("-").map(part => part.slice(0, 1).toUpperCase() + part.slice(1)).join("");
   const say = (name, numbers = {}) =>
     (given[key(name)] ?? words[name] ?? "").replace(/\{(\w)\}/g, (_, n) => numbers[n]);
-  const nameOf = (what, name) => given[key(what + "-" + name)] ?? name;
+  const nameOf = (what, name) => (name && given[key(what + "-" + name)]) || name;
 
   const make = (tag, className, text, attributes = {}) => {
     const node = document.createElement(tag);
@@ -144,6 +144,7 @@
       port.postMessage({ ask: question, number });
     });
   };
+  tankside.ask = ask; // for other scripts of the page: a question of the package search, a promise of its answer
 
   // ——— what was searched before, on this device only; without storage there is just none ———
 
@@ -203,13 +204,17 @@
     a.addEventListener("click", remember);
     return a;
   };
-  const filterNodes = (counts, what, chosen, choice) =>
-    (counts ?? []).length < 2 && !chosen ? [] : (counts ?? []).map(({ name, articles }) => {
+  const filterNodes = (counts, what, chosen, choice) => {
+    counts = counts ?? [];
+    if (chosen && !counts.some(c => c.name === chosen)) counts = [...counts, { name: chosen, articles: 0 }]; // to be let go of
+    if (counts.length < 2 && !chosen) return [];
+    return counts.map(({ name, articles }) => {
       const b = make("button", "find-filter", nameOf(what, name) + " ", { type: "button", "aria-pressed": String(name === chosen) });
       b.append(make("span", "", String(articles)));
       b.addEventListener("click", () => { choice(name === chosen ? "" : name); search(); field.focus(); });
       return b;
     });
+  };
 
   const show = answer => {
     const hits = (answer.hits ?? []).map(hitNode);
