@@ -124,76 +124,10 @@ func OfTank(t *manual.Tank, in quantity.System) []Limit {
 	return c.list
 }
 
-// The rules that guard limits, each with the harm that it prevents.
-var (
-	// PHOutsideMaterial guards a material against a pH that it does not stand.
-	PHOutsideMaterial = finding.Rule{
-		Name: "ph-outside-material", Severity: finding.Parts,
-		Finds:  "a chemistry whose pH leaves what a part's material stands",
-		Why:    "Outside its band the material is etched, stained or rusts.",
-		Source: "the material's article, ph and ph-silicated; the chemistry's article, ph",
+// LimitRules are the rules that guard limits.
+func LimitRules() []finding.Rule {
+	return []finding.Rule{
+		PHOutsideMaterial, AttackOnPurpose, TooHotForMaterial, TooLongForMaterial, FrequencyOutsideMaterial,
+		OutsideChemistryWindow, AboveCeiling, AboveCloudPoint, OutsideSoilWindow, OtherFrequency,
 	}
-	// AttackOnPurpose is the same where the attack is the job: rust, scale and tarnish come off only outside the band.
-	AttackOnPurpose = finding.Rule{
-		Name: "attack-on-purpose", Severity: finding.Result,
-		Finds:  "a bath that takes off rust, scale or tarnish and leaves the pH that the material stands",
-		Why:    "Such a bath goes on to eat the metal; it takes a written, timed instruction, a trial and an engineer's approval.",
-		Source: "the material's article, ph; common practice, no source",
-	}
-	// TooHotForMaterial guards a material against heat.
-	TooHotForMaterial = finding.Rule{
-		Name: "too-hot-for-material", Severity: finding.Parts,
-		Finds:  "a wash hotter than a part's material stands",
-		Why:    "Above its limit the material etches faster, softens, loses its seal or its bond.",
-		Source: "the material's article, temperature",
-	}
-	// TooLongForMaterial guards a material against sound that goes on for too long.
-	TooLongForMaterial = finding.Rule{
-		Name: "too-long-for-material", Severity: finding.Parts,
-		Finds:  "washes that together last longer than a part's material stands",
-		Why:    "Cavitation wears soft and polished faces; the time counts for the whole visit.",
-		Source: "the material's article, time",
-	}
-	// FrequencyOutsideMaterial guards a material against a frequency that it does not stand.
-	FrequencyOutsideMaterial = finding.Rule{
-		Name: "frequency-outside-material", Severity: finding.Parts,
-		Finds:  "a wash at a frequency that a part's material does not stand",
-		Why:    "The bubbles of too low a frequency pit the face.",
-		Source: "the material's article, frequency; ASTM G131 for the direction",
-	}
-	// OutsideChemistryWindow guards the window of a chemistry.
-	OutsideChemistryWindow = finding.Rule{
-		Name: "outside-chemistry-window", Severity: finding.Result,
-		Finds:  "a wash or tank whose strength, temperature, time or frequency leaves the chemistry's window",
-		Why:    "Weaker or colder it does not clean; stronger or hotter it leaves film, foams or attacks.",
-		Source: "the chemistry's article",
-	}
-	// AboveCeiling guards the highest temperature of a chemistry.
-	AboveCeiling = finding.Rule{
-		Name: "above-ceiling", Severity: finding.People,
-		Finds:  "a wash, tank or window hotter than the chemistry's ceiling",
-		Why:    "Above its ceiling a bath steams, burns, gives off vapour or attacks what it should clean.",
-		Source: "the chemistry's article, ceiling",
-	}
-	// AboveCloudPoint guards the cloud point of a chemistry.
-	AboveCloudPoint = finding.Rule{
-		Name: "above-cloud-point", Severity: finding.Result,
-		Finds:  "a wash, tank or window hotter than the chemistry's cloud point",
-		Why:    "Above its cloud point the surfactant drops out as an oily scum and sits on the parts.",
-		Source: "the chemistry's article, cloud-point; Langmuir 1997, ethoxylated surfactants above their cloud point",
-	}
-	// OutsideSoilWindow guards the window in which a chemistry lifts a soil.
-	OutsideSoilWindow = finding.Rule{
-		Name: "outside-soil-window", Severity: finding.Result,
-		Finds:  "a wash outside the window in which its chemistry lifts the part's soil",
-		Why:    "The soil stays on the part.",
-		Source: "the soil's article, removed-by",
-	}
-	// OtherFrequency guards what a tank can do.
-	OtherFrequency = finding.Rule{
-		Name: "other-frequency", Severity: finding.Result,
-		Finds:  "a wash at a frequency that its tank does not have",
-		Why:    "The frequency of a tank is built in; the operator cannot do what the sheet says.",
-		Source: "the shop file, frequency of the tank",
-	}
-)
+}

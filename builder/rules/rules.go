@@ -38,6 +38,9 @@ type rule struct {
 type proof struct {
 	*manual.Manual
 	today time.Time
+
+	once    sync.Once
+	reaches map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 }
 
 // Proof applies every rule of this package and the checks of symptom trees to a manual as it stands on a day.

@@ -1,0 +1,41 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// undeclaredHazard finds chemistries whose pH or constituents are dangerous to skin and eyes by definition and whose header names no such
+// hazard. It prevents that a caustic passes for a soap because a list was left empty.
+// Limit: Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3: pH ≤ 2 or ≥ 11.5 counts as corrosive unless tested (from memory).
+var undeclaredHazard = finding.Rule{
+	Name: "undeclared-hazard", Severity: finding.People,
+	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header",
+	Why:    "The page, the tank's card and the procedures take their warnings from the header; what is missing there is missing everywhere.",
+	Source: "Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory",
+}
+
+var (
+	skinOrEyes = strings.Fields("H314 H315 H317 H318 H319")
+	dangerous  = strings.Fields("free-caustic acid ammonia hypochlorite peroxide fluoride cyanide sulfide")
+)
+
+func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
+	if a.Chemistry == nil || slices.ContainsFunc(a.Chemistry.Hazards, func(h manual.Ref) bool { return slices.Contains(skinOrEyes, h.Name) }) {
+		return nil
+	}
+	const remedy = "Take the hazard statements from section 2 of the safety data sheet, of the concentrate and of the bath."
+	if ph := a.Chemistry.PH; ph.Set && (ph.Low <= 2 || ph.High >= 11.5) {
+		return []finding.Finding{undeclaredHazard.At(ph.At, fmt.Sprintf("At pH %s a liquid counts as corrosive to skin and eyes, and the header names no such hazard.", ph.In(p.Shop.System())), remedy)}
+	}
+	for _, c := range a.Chemistry.Contains {
+		if slices.Contains(dangerous, c.Name) {
+			return []finding.Finding{undeclaredHazard.At(c.At, "It contains "+strings.ReplaceAll(c.Name, "-", " ")+", and the header names no hazard to skin or eyes.", remedy)}
+		}
+	}
+	return nil
+}
