@@ -58,7 +58,10 @@ type Article struct {
 	Head  Head
 	Body  []byte // the markdown below the header
 	Start int    // line of the file on which Body begins, from 1
-	Sum   string // hexadecimal SHA-256 of the file
+
+	// Partial tells that the header could not be read: there is a finding about it, and nothing is known of the article but its text.
+	Partial bool
+	Sum     string // hexadecimal SHA-256 of the file
 
 	// Of these, the one that Kind names is set.
 	Soil      *SoilFacts

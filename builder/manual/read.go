@@ -406,9 +406,11 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 	header, body, start, ok := splitHeader(d, data)
 	a.Body, a.Start = body, start
 	a.Head.At = map[string]finding.Place{}
+	a.Partial = true
 	if ok {
 		d.offset = 1
 		if mapping := d.mapping(header, "header"); mapping != nil {
+			a.Partial = false
 			readHead(d, a, mapping)
 		}
 		d.offset = 0

@@ -10,48 +10,59 @@ import (
 // registry lists the rules of this package and of package relate: those of the page before those of the process.
 func registry() []rule {
 	return []rule{
-		{brokenLink, findBrokenLinks, nil},
-		{linkOutOfManual, findLinksOut, nil},
-		{unsafeLink, findUnsafeLinks, nil},
-		{missingPicture, findMissingPictures, nil},
-		{undescribedPicture, findUndescribedPictures, nil},
-		{unusedPicture, nil, findUnusedPictures},
-		{duplicateTitle, nil, findDuplicateTitles},
-		{orphan, nil, findOrphans},
-		{emptyArticle, findEmptyArticles, nil},
-		{brokenGlossaryLink, nil, findGlossaryLinks},
-		{reviewOverdue, findOverdueReviews, nil},
-		{datesOutOfOrder, findDatesOutOfOrder, nil},
-		{vagueSource, findVagueSources, nil},
-		{acceptanceWithoutEffect, findAcceptances, nil},
-		{calculatorWithoutResult, findCalculatorsWithoutResult, nil},
-		{numberAgainstModel, findNumbersAgainstModel, nil},
-		{finding.Rule{}, findTreeFaults, nil},
+		inText(brokenLink, findBrokenLinks),
+		inText(linkOutOfManual, findLinksOut),
+		inText(unsafeLink, findUnsafeLinks),
+		inText(missingPicture, findMissingPictures),
+		inText(undescribedPicture, findUndescribedPictures),
+		inManual(unusedPicture, findUnusedPictures),
+		inManual(duplicateTitle, findDuplicateTitles),
+		inManual(orphan, findOrphans),
+		inArticle(emptyArticle, findEmptyArticles),
+		inManual(brokenGlossaryLink, findGlossaryLinks),
+		inArticle(reviewOverdue, findOverdueReviews),
+		inArticle(datesOutOfOrder, findDatesOutOfOrder),
+		inArticle(vagueSource, findVagueSources),
+		inArticle(acceptanceWithoutEffect, findAcceptances),
+		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
+		inText(numberAgainstModel, findNumbersAgainstModel),
+		inText(passedOn, findTreeFaults),
 
-		{hazardWithoutMessage, findHazardsWithoutMessage, nil},
-		{hazardWithoutProtection, findHazardsWithoutProtection, nil},
-		{undeclaredHazard, findUndeclaredHazards, nil},
-		{relate.SoilNeedsClearance, findSoilsWithoutClearance, nil},
-		{relate.NeverMeet, findEnemiesInArticle, nil},
-		{finding.Rule{}, nil, findEnemiesInTanks},
-		{relate.DissimilarMetals, findDissimilarMetals, nil},
-		{otherChemistry, findOtherChemistries, nil},
-		{soilNotRemoved, findSoilsNotRemoved, nil},
-		{removalDisagrees, findDisagreeingRemovals, nil},
-		{hardLastRinse, findHardLastRinses, nil},
-		{dryerTooHot, findHotDryers, nil},
-		{silicateBeforeCoating, findSilicateBeforeCoating, nil},
-		{tankTooCold, findColdWashes, nil},
-		{finding.Rule{}, nil, findColdTanks},
-		{unboundedArticle, findUnboundedArticles, nil},
+		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
+		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
+		inArticle(undeclaredHazard, findUndeclaredHazards),
+		inArticle(relate.SoilNeedsClearance, findSoilsWithoutClearance),
+		inArticle(relate.NeverMeet, findEnemiesInArticle),
+		inManual(passedOn, findEnemiesInTanks),
+		inArticle(relate.DissimilarMetals, findDissimilarMetals),
+		inArticle(otherChemistry, findOtherChemistries),
+		inArticle(soilNotRemoved, findSoilsNotRemoved),
+		inArticle(removalDisagrees, findDisagreeingRemovals),
+		inArticle(hardLastRinse, findHardLastRinses),
+		inArticle(dryerTooHot, findHotDryers),
+		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
+		inArticle(tankTooCold, findColdWashes),
+		inManual(passedOn, findColdTanks),
+		inArticle(unboundedArticle, findUnboundedArticles),
 
-		{finding.Rule{}, findExcludedMeetings, nil},
-		{finding.Rule{}, findExcludedBaths, nil},
-		{finding.Rule{}, findMaterialLimits, nil},
-		{finding.Rule{}, findChemistryLimits, nil},
-		{finding.Rule{}, findSoilWindows, nil},
-		{finding.Rule{}, nil, findTankFaults},
+		inArticle(passedOn, findExcludedMeetings),
+		inArticle(passedOn, findExcludedBaths),
+		inArticle(passedOn, findMaterialLimits),
+		inArticle(passedOn, findChemistryLimits),
+		inArticle(passedOn, findSoilWindows),
+		inManual(passedOn, findTankFaults),
 	}
+}
+
+// passedOn stands for rules that are declared elsewhere: in packages tree and relate, or with another check.
+var passedOn finding.Rule
+
+type articleCheck = func(*proof, *manual.Article) []finding.Finding
+
+func inText(r finding.Rule, check articleCheck) rule    { return rule{Rule: r, text: check} }
+func inArticle(r finding.Rule, check articleCheck) rule { return rule{Rule: r, article: check} }
+func inManual(r finding.Rule, check func(*proof) []finding.Finding) rule {
+	return rule{Rule: r, whole: check}
 }
 
 // All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and the exclusions and

@@ -32,7 +32,7 @@ func washes(p *proof, a *manual.Article) []wash {
 	var list []wash
 	for i := range a.Part.Steps {
 		step := &a.Part.Steps[i]
-		if b := relate.InStep(p.Manual, step); b.Chemistry != nil {
+		if b := relate.InStep(p.Manual, step); b.Chemistry != nil && !b.Chemistry.Partial {
 			list = append(list, wash{b, step, i + 1, a, materials, soils, p.Shop.System()})
 		}
 	}
@@ -92,11 +92,42 @@ func beyond(v manual.Limit, l relate.Limit) bool {
 // gravest is the order in which limits of one sort are looked at: of several that a value leaves, only the first is reported.
 var gravest = []string{"near-flash-point", relate.AboveCeiling.Name, relate.AboveCloudPoint.Name, relate.OutsideChemistryWindow.Name}
 
+// ownFault tells whether a bath only does what its chemistry's own window allows: then the window is at fault, and is reported there.
+func ownFault(b *relate.Bath, what admit.What) bool {
+	var own manual.Limit
+	switch what {
+	case admit.Strength:
+		own = b.Chemistry.Chemistry.Strength
+	case admit.Temperature:
+		own = b.Chemistry.Chemistry.Temperature
+	case admit.Time:
+		own = b.Chemistry.Chemistry.Time
+	case admit.Frequency:
+		own = b.Chemistry.Chemistry.Frequency
+	}
+	v := valueOf(b, what)
+	return own.Set && v.Set && own.Kind == v.Kind && v.Within(own.Range) && own.At != v.At
+}
+
+// bathHits gives the exclusions of a bath, whatever goes into it, except those that its chemistry's own window is to blame for.
+func bathHits(b *relate.Bath, in quantity.System) []relate.Found {
+	var list []relate.Found
+	for _, f := range b.Hits(in) {
+		if f.Also != b.Temperature.At || !ownFault(b, admit.Temperature) {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
 // firstBeyond gives for each sort the gravest of a chemistry's limits that a bath leaves.
 func firstBeyond(b *relate.Bath, in quantity.System) []relate.Limit {
 	var list []relate.Limit
 	limits := relate.OfChemistry(b.Chemistry, in)
 	for _, what := range []admit.What{admit.Strength, admit.Temperature, admit.Time, admit.Frequency} {
+		if ownFault(b, what) {
+			continue
+		}
 	search:
 		for _, rule := range gravest {
 			for _, l := range limits {
@@ -125,7 +156,7 @@ func findExcludedBaths(p *proof, a *manual.Article) []finding.Finding {
 	switch {
 	case a.Chemistry != nil:
 		b := relate.Bath{Chemistry: a, Window: a.Chemistry.Window}
-		for _, f := range b.Hits(in) {
+		for _, f := range bathHits(&b, in) {
 			list = append(list, f.Rule.At(f.Also, f.Text, f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {
@@ -134,7 +165,10 @@ func findExcludedBaths(p *proof, a *manual.Article) []finding.Finding {
 		}
 	case a.Part != nil:
 		for _, w := range washes(p, a) {
-			for _, f := range w.Hits(in) {
+			for _, f := range bathHits(&w.Bath, in) {
+				if f.Name == "flammable-in-ordinary-tank" && w.Tank.Chemistry.Name == w.Chemistry.Name {
+					continue // the tank itself is reported
+				}
 				list = append(list, f.Rule.At(w.where(w.Temperature), w.says(f.Text), f.Remedy, f.Hit.At))
 			}
 		}

@@ -27,10 +27,11 @@ import (
 	"tankside/builder/manual"
 )
 
-// rule is one check. One of article and whole is set. A check that passes on the findings of another package has no name.
+// rule is one check. One of its functions is set. A check that passes on the findings of another package has no name.
 type rule struct {
 	finding.Rule
-	article func(*proof, *manual.Article) []finding.Finding // called once for each article, in parallel
+	text    func(*proof, *manual.Article) []finding.Finding // called once for each article, in parallel
+	article func(*proof, *manual.Article) []finding.Finding // the same, for articles whose header could be read
 	whole   func(*proof) []finding.Finding                  // called once
 }
 
@@ -59,11 +60,7 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 				if i >= len(m.Articles) {
 					return
 				}
-				for _, r := range all {
-					if r.article != nil {
-						byArticle[i] = append(byArticle[i], r.article(p, m.Articles[i])...)
-					}
-				}
+				byArticle[i] = p.proofread(m.Articles[i], all)
 			}
 		})
 	}
@@ -80,6 +77,28 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 	list = accepted(m, list)
 	finding.Sort(list)
 	return list
+}
+
+// proofread applies the rules that look at one article.
+func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
+	var list []finding.Finding
+	for _, r := range all {
+		switch {
+		case r.text != nil:
+			list = append(list, r.text(p, a)...)
+		case r.article != nil && !a.Partial:
+			list = append(list, r.article(p, a)...)
+		}
+	}
+	return list
+}
+
+// Named gives the article of that kind and name if its header could be read, or nil: of one that could not, nothing is known.
+func (p *proof) Named(kind manual.Kind, name string) *manual.Article {
+	if a := p.Manual.Named(kind, name); a != nil && !a.Partial {
+		return a
+	}
+	return nil
 }
 
 // accepted leaves out the findings that their article accepts.

@@ -20,7 +20,7 @@ func findSoilWindows(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		b := relate.Bath{Chemistry: chemistry, Window: r.Window}
-		for _, f := range b.Hits(in) {
+		for _, f := range bathHits(&b, in) {
 			list = append(list, f.Rule.At(f.Also, f.Text, f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {

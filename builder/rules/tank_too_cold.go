@@ -21,10 +21,10 @@ func findTankFaults(p *proof) []finding.Finding {
 	for i := range p.Shop.Tanks {
 		t := &p.Shop.Tanks[i]
 		b := relate.InTank(p.Manual, t)
-		if b.Chemistry == nil {
+		if b.Chemistry == nil || b.Chemistry.Partial {
 			continue
 		}
-		for _, f := range b.Hits(in) {
+		for _, f := range bathHits(&b, in) {
 			list = append(list, f.Rule.At(t.At, t.Name+": "+f.Text, f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {
@@ -101,7 +101,10 @@ func findColdTanks(p *proof) []finding.Finding {
 func findColdWashes(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	for _, w := range washes(p, a) {
-		if w.Tank != nil && w.step.Temperature.Set {
+		if w.Tank == nil || !w.step.Temperature.Set {
+			continue
+		}
+		if len(p.tooCold(w.Tank, w.Tank.Temperature, w.Tank.At)) == 0 { // else the tank itself is reported
 			list = append(list, p.tooCold(w.Tank, w.step.Temperature, w.step.Temperature.At, w.Tank.At)...)
 		}
 	}
