@@ -104,6 +104,8 @@ var kindTable = map[Kind]struct {
 	}},
 	Symptom: {"symptoms", "symptom", func(a *Article) { a.Symptom = new(SymptomFacts) }, []field[Article]{
 		word("swatch", "drawing of what is seen", SwatchWords, func(a *Article) *string { return &a.Symptom.Swatch }),
+		text("label", "two to four words under its drawing", "Spots after drying", 28, func(a *Article) *string { return &a.Symptom.Label }),
+		word("seen-on", "where it is noticed", seenOnWords, func(a *Article) *string { return &a.Symptom.SeenOn }).must(),
 		names("affects", "materials that it is seen on", "[brass, bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Symptom.Affects }),
 	}},
 }

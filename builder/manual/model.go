@@ -197,6 +197,8 @@ type LessonFacts struct {
 // SymptomFacts is what the model knows of a symptom; its tree is read by package tree.
 type SymptomFacts struct {
 	Swatch  string
+	Label   string // under the swatch; the title where it is empty
+	SeenOn  string // part, bath, tank, people
 	Affects []Ref
 }
 

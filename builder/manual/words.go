@@ -51,6 +51,8 @@ var (
 		rings film beads smear bloom dark-brass dull pits holes patchy weak-foil foam smell cold level noise slick hands
 		scratch numbers topped crazed`)}
 
+	seenOnWords = Vocabulary{"place", list(`part bath tank people`)}
+
 	// neverWithExtra are the words that never-with takes beside chemistry names and ContainsWords.
 	neverWithExtra = []string{"acid", "alkali"}
 )

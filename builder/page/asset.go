@@ -149,7 +149,8 @@ func (a *assets) parcelFiles(in Input) error {
 	if err != nil {
 		return err
 	}
-	return a.parcel("find-worker", string(worker))
+	a.parcels["find-worker"], err = a.put("find-worker.js", worker) // hands itself over
+	return err
 }
 
 func (a *assets) parcel(name, text string) error {

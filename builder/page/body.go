@@ -212,8 +212,15 @@ func (b *body) sum(name string) (string, error) {
 		return "", fmt.Errorf("%s: calculator %s is not in the model", b.a.Path, name)
 	}
 	sum := b.a.Sums[b.sums]
+	id, times := "sum-"+name, 1
+	for _, before := range b.a.Sums[:b.sums] {
+		if before.Calculator == name {
+			times++
+			id = fmt.Sprintf("sum-%s-%d", name, times)
+		}
+	}
 	b.sums++
-	html, err := b.s.sum(sum.Calculator, sum.Inputs)
+	html, err := b.s.sum(id, sum.Calculator, sum.Inputs)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", sum.At, err)
 	}

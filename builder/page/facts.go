@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
+	"tankside/builder/relate"
 )
 
 // gauges draws the process window of an article against the tank that holds its chemistry.
@@ -58,10 +59,10 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.limit("Never above", c.Ceiling)
 		l.limit("Cloud point", c.CloudPoint)
 		l.limit("Flash point", c.FlashPoint)
-		l.names("Lifts", manual.Soil, s.removes(a))
+		l.articles("Lifts", relate.Removes(s.Manual, a))
 		l.hazards(c.Hazards)
 		l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
-		l.mixed("Never with", manual.Chemistry, c.NeverWith)
+		l.names("Never with", manual.Chemistry, c.NeverWith)
 		l.names("Controlled by", manual.Procedure, one(c.ControlTest))
 		l.text("Rinses off", c.Rinses)
 		l.limit("Density of the concentrate", c.Density)
@@ -149,13 +150,24 @@ func (l *factList) name(kind manual.Kind, r manual.Ref) string {
 	if a == nil {
 		return template.HTMLEscapeString(strings.ReplaceAll(r.Name, "-", " "))
 	}
+	return l.link(a)
+}
+
+// articles links articles.
+func (l *factList) articles(name string, list []*manual.Article) {
+	var out []string
+	for _, a := range list {
+		out = append(out, l.link(a))
+	}
+	l.html(name, strings.Join(out, ", "))
+}
+
+func (l *factList) link(a *manual.Article) string {
 	return `<a href="` + template.HTMLEscapeString(l.root+articlePage(a)) + `">` + template.HTMLEscapeString(a.Head.Title) + `</a>`
 }
 
-func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) { l.mixed(name, kind, refs) }
-
-// mixed lists names of articles and words of a vocabulary side by side.
-func (l *factList) mixed(name string, kind manual.Kind, refs []manual.Ref) {
+// names links articles by their names. A name that is a word of a vocabulary stays text.
+func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) {
 	var out []string
 	for _, r := range refs {
 		out = append(out, l.name(kind, r))

@@ -43,6 +43,7 @@ func (s *site) frame(at string) *frame {
 		Edition: s.Edition, Date: s.Date,
 		Line: s.line(),
 	}
+	s.script(f, "line.js")
 	s.script(f, "find.js")
 	s.script(f, "keep.js")
 	return f

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 
 	"tankside/builder/edition"
@@ -9,10 +10,23 @@ import (
 
 // homeContent is what the home page shows.
 type homeContent struct {
+	First   symptomGroup // what is seen on the part
+	Rest    []symptomGroup
+	Tanks   []tankCard
+	Kinds   []link
+	Changes []link
+	Initial bool // there was no edition before
+}
+
+// symptomGroup is the symptoms that are noticed at one place.
+type symptomGroup struct {
+	Title    string
 	Symptoms []symptomLink
-	Tanks    []tankCard
-	Kinds    []link
-	Changes  []link
+}
+
+// seenOn are the places where symptoms are noticed, in the order of the home page.
+var seenOn = []struct{ place, title string }{
+	{"part", "What is wrong with the part?"}, {"bath", "Or with the bath?"}, {"tank", "Or with the tank?"}, {"people", "Or with somebody?"},
 }
 
 // symptomLink is a symptom as its drawn swatch.
@@ -20,16 +34,26 @@ type symptomLink struct{ Href, Title, Swatch string }
 
 // home fills the first page: what is wrong with the part, the tanks, everything else.
 func (s *site) home(f *frame) error {
-	c := homeContent{Changes: s.changes(f.Root, 8)}
+	c := homeContent{Changes: s.changes(f.Root, 8), Initial: s.Edition == 1}
+	groups := map[string][]symptomLink{}
 	counts := map[manual.Kind]int{}
 	for _, a := range s.Manual.Articles {
 		counts[a.Kind]++
 		if a.Kind == manual.Symptom {
-			l := symptomLink{Href: articlePage(a), Title: a.Head.Title}
+			l := symptomLink{Href: articlePage(a), Title: cmp.Or(a.Symptom.Label, a.Head.Title)}
 			if a.Symptom.Swatch != "" {
 				l.Swatch = s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
 			}
-			c.Symptoms = append(c.Symptoms, l)
+			groups[a.Symptom.SeenOn] = append(groups[a.Symptom.SeenOn], l)
+		}
+	}
+	for i, at := range seenOn {
+		g := symptomGroup{s.words.say(at.title), groups[at.place]}
+		switch {
+		case i == 0:
+			c.First = g
+		case len(g.Symptoms) > 0:
+			c.Rest = append(c.Rest, g)
 		}
 	}
 	for i := range s.Manual.Shop.Tanks {

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
+	"tankside/builder/relate"
+	"tankside/builder/sums"
 	"tankside/calculators/quantity"
 )
 
@@ -32,10 +34,7 @@ func newSite(in Input, add Sink) (*site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{Input: in, assets: a, sheets: map[string]*template.Template{}, drawings: map[string]template.HTML{}}
-	if in.Manual.Shop.US {
-		s.system = quantity.US
-	}
+	s := &site{Input: in, assets: a, sheets: map[string]*template.Template{}, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
 	if s.words, err = readWords(in.Theme, in.Manual.Shop.Language); err != nil {
 		return nil, err
 	}
@@ -49,7 +48,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		}
 		s.drawings[string(st)] = template.HTML(bytes.TrimSpace(data)) // the theme's own drawing, or one the shop put there knowingly
 	}
-	s.used = backlinks(in.Manual)
+	s.used = relate.UsedBy(in.Manual)
 	return s, nil
 }
 

@@ -9,13 +9,13 @@ import (
 	"tankside/calculators/markup"
 )
 
-// sum renders a calculator, prefilled and answered at publishing time.
-func (s *site) sum(calculator string, inputs []manual.Input) (string, error) {
+// sum renders a calculator, prefilled and answered at publishing time. id is its address within the page.
+func (s *site) sum(id, calculator string, inputs []manual.Input) (string, error) {
 	values, err := sums.Values(s.Manual, calculator, sums.Given(inputs))
 	if err != nil {
 		return "", err
 	}
-	return markup.Sum(calculator, values, s.system)
+	return markup.SumAs(id, calculator, values, s.system)
 }
 
 // tankSums are the sums on the page of each tank.
@@ -43,6 +43,9 @@ func (s *site) tankAnswers(t *manual.Tank) ([]fact, error) {
 			text := r.String()
 			if b := r.Bounds(); b != "" {
 				text = b
+			}
+			if start := s.show(s.Manual.Shop.Water.Temperature); ask.calculator == "heat-up" && start != "" {
+				text += " " + s.words.say("from") + " " + start
 			}
 			facts = append(facts, fact{s.words.say(ask.name), template.HTML(template.HTMLEscapeString(text))})
 		}

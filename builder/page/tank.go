@@ -85,7 +85,7 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t)}
 	c.Summary = fmt.Sprintf("%s, %s", s.show(t.Volume), s.tankState(t))
 	for _, sum := range tankSums {
-		html, err := s.sum(sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
+		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {
 			return fmt.Errorf("%s: %w", t.At, err)
 		}

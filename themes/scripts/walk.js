@@ -45,6 +45,7 @@
     path = was >= 0 ? path.slice(0, was + 1) : [...path, id];
     for (const s of steps) s.hidden = !whole && s.id !== id;
     walk.classList.toggle("walking", !whole);
+    walk.parentNode.classList.toggle("under-way", !whole && path.length > 1); // what was said at the start makes room for the question
     trail.replaceChildren(...path.slice(0, -1).map(p => {
       const li = document.createElement("li");
       const a = document.createElement("a");
