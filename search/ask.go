@@ -13,15 +13,24 @@ import (
 // Cranfield collection.
 const (
 	wholeArticle  = 0.3 // share of the score that the article as a whole decides
-	worthShowing  = 0.5 // least coverage against the best article's
+	worthShowing  = 0.05 // least score against the best article's
 	lookedAtWords = 30  // best articles that are looked at word for word
 )
+
+// kindWeights put what helps at the tank before what explains it.
+var kindWeights = map[string]float64{"lesson": 0.85, "glossary": 0.6}
+
+func kindWeight(kind string) float64 {
+	if w, ok := kindWeights[kind]; ok {
+		return w
+	}
+	return 1
+}
 
 // found is an article of the answer before it is shown.
 type found struct {
 	article, section int
 	score            float64
-	coverage         float64
 }
 
 // Ask answers a question. The error is ctx's, or one of reading the index. A
@@ -111,19 +120,18 @@ func (f *Finder) rank(q query, w *work) []found {
 		if x.section < 0 {
 			continue
 		}
-		sum := 0.0
+		sum, covered := 0.0, 0.0
 		for i := range q.words {
 			if score := best[i] + w.articles.words[i][a]; score > 0 {
 				sum += score
-				x.coverage += worth[i]
+				covered += worth[i]
 			}
 		}
-		whole := sum * x.coverage
-		x.score = (1-wholeArticle)*section + wholeArticle*whole
-		top = max(top, x.coverage)
+		x.score = kindWeight(parent.kind) * ((1-wholeArticle)*section + wholeArticle*sum*covered)
+		top = max(top, x.score)
 		all = append(all, x)
 	}
-	all = slices.DeleteFunc(all, func(x found) bool { return x.coverage < worthShowing*top })
+	all = slices.DeleteFunc(all, func(x found) bool { return x.score < worthShowing*top })
 	sortFound(all)
 	return all
 }

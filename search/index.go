@@ -31,7 +31,7 @@ var fieldNames = [...]string{"title", "also", "heading", "question", "text"}
 // path or a title, are errors that name them.
 func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
 	docs = slices.SortedFunc(slices.Values(docs), func(a, b Document) int {
-		return cmp.Or(strings.Compare(page(a.Path), page(b.Path)), strings.Compare(a.Path, b.Path))
+		return cmp.Or(strings.Compare(page(a.Path), page(b.Path)), strings.Compare(a.Title, b.Title), strings.Compare(a.Path, b.Path))
 	})
 	if err := check(docs); err != nil {
 		return nil, err
@@ -52,15 +52,17 @@ func page(path string) string {
 
 func check(docs []Document) error {
 	var wrong []error
-	for i, d := range docs {
+	seen := map[string]string{}
+	for _, d := range docs {
+		before, twice := seen[d.Path]
+		seen[d.Path] = d.Section
 		switch {
 		case d.Path == "":
 			wrong = append(wrong, fmt.Errorf("a section of %q has no path to find it by", d.Title))
 		case strings.TrimSpace(d.Title) == "":
 			wrong = append(wrong, fmt.Errorf("%s has no title to find it by", d.Path))
-		case i > 0 && d.Path == docs[i-1].Path:
-			wrong = append(wrong, fmt.Errorf("%s is there twice: section %q and section %q",
-				d.Path, docs[i-1].Section, d.Section))
+		case twice:
+			wrong = append(wrong, fmt.Errorf("%s is there twice: section %q and section %q", d.Path, before, d.Section))
 		}
 	}
 	return errors.Join(wrong...)
@@ -70,10 +72,10 @@ func check(docs []Document) error {
 func arrange(docs []Document, synonyms []Synonym) *table {
 	t := &table{}
 	for _, d := range docs {
-		own := page(d.Path)
-		if n := len(t.articles); n == 0 || t.articles[n-1].page != own {
+		own, title := page(d.Path), tidy(d.Title)
+		if n := len(t.articles); n == 0 || t.articles[n-1].page != own || t.articles[n-1].title != title {
 			t.articles = append(t.articles, article{
-				page: own, title: tidy(d.Title), kind: d.Kind, station: d.Station, first: len(t.sections),
+				page: own, title: title, kind: d.Kind, station: d.Station, first: len(t.sections),
 			})
 		}
 		a := &t.articles[len(t.articles)-1]

@@ -4,7 +4,7 @@ import "unicode/utf8"
 
 // How much looking word for word can lift an article.
 const (
-	liftTogether = 0.3 // all neighbours of the question stand together
+	liftTogether = 0.7 // all neighbours of the question stand together
 	liftName     = 0.6 // the question is a title, heading or everyday name
 	apart        = 3   // words that may lie between neighbours
 )

@@ -20,7 +20,7 @@ const (
 // How much a variant counts against the word as it was typed.
 const (
 	weighBeginning   = 0.8 // of a word the manual does not know
-	weighCompletion  = 0.5 // of a word that may be finished
+	weighCompletion  = 0.4 // of a word that may be finished
 	weighError       = 0.7 // for each typing error
 	weighBareNumber  = 0.3 // the number without its unit
 	weighTemperature = 0.8 // the other scale

@@ -50,7 +50,9 @@
 // to the path, so an answer is one list and always the same.
 package search
 
-// Document is one findable section of an article.
+// Document is one findable section of an article. Sections with one page and
+// one title are one article: a page of terms, each with a title of its own, is
+// as many articles.
 type Document struct {
 	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike
 	Title      string   // title of the article

@@ -143,7 +143,10 @@ var stop = func() map[string]bool {
 		is are was were be been being am has have had having do does did doing
 		i you he she it we they me him her us them my your his its our their
 		this that these those there here what which who whom whose when where why how
-		if then than so such can could will would shall should may might must
+		if then than so such each other another some any all very just also still
+		get gets got getting go goes going went gone put puts let lets
+		like stuff thing things something anything everything want need know please really
+		can could will would shall should may might must
 		im ive id ill youre youve its theyre theres whats hows whys isnt arent`) {
 		m[word] = true
 	}
