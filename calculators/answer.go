@@ -2,8 +2,8 @@ package calculators
 
 import (
 	"math"
-	"strings"
 
+	"tankside/calculators/internal/words"
 	"tankside/calculators/quantity"
 )
 
@@ -153,7 +153,7 @@ func (e Errors) Error() string {
 	for i := range e {
 		lines[i] = e[i].Error()
 	}
-	return strings.Join(lines, "\n")
+	return words.Join(lines, "\n")
 }
 
 // OnlyMissing reports whether nothing is wrong but that inputs were not given.

@@ -24,8 +24,7 @@
 package calculators
 
 import (
-	"strings"
-
+	"tankside/calculators/internal/words"
 	"tankside/calculators/quantity"
 )
 
@@ -34,7 +33,7 @@ type Calculator struct {
 	Name     string // as articles and the command line call it: heat-up
 	Title    string // as a heading: Heat-up time
 	Summary  string // one sentence: what it answers
-	Inputs   []Input
+	Inputs   []*Input
 	Readings []Declared
 	Limits   []string // where its answer holds
 	Sources  []string // of the formulas and constants
@@ -100,7 +99,7 @@ func (m Measure) Accepted(system quantity.System) string {
 type Choice struct{ Value, Label string }
 
 // Accepted says in a few words what the input takes.
-func (in Input) Accepted(system quantity.System) string {
+func (in *Input) Accepted(system quantity.System) string {
 	var parts []string
 	for _, m := range in.Measures {
 		parts = append(parts, m.Accepted(system))
@@ -111,11 +110,11 @@ func (in Input) Accepted(system quantity.System) string {
 	if in.None {
 		parts = append(parts, "none")
 	}
-	return strings.Join(parts, ", or ")
+	return words.Join(parts, ", or ")
 }
 
 // kinds lists the quantities of the measures.
-func (in Input) kinds() []quantity.Kind {
+func (in *Input) kinds() []quantity.Kind {
 	k := make([]quantity.Kind, len(in.Measures))
 	for i, m := range in.Measures {
 		k[i] = m.Kind
@@ -143,11 +142,11 @@ func Named(name string) (*Calculator, bool) {
 }
 
 // Input finds an input by name.
-func (c *Calculator) Input(name string) (Input, bool) {
+func (c *Calculator) Input(name string) (in *Input, ok bool) {
 	if i := c.index(name); i >= 0 {
 		return c.Inputs[i], true
 	}
-	return Input{}, false
+	return nil, false
 }
 
 func (c *Calculator) index(name string) int {

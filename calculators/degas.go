@@ -9,16 +9,18 @@ import (
 )
 
 var degas = Calculator{
+	run: expel,
+
 	Name:    "degas",
 	Title:   "Degassing time",
 	Summary: "How long the sound must run before a fresh bath has lost its air and cavitates well.",
-	Inputs: []Input{
-		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(0.2*litre, 100)},
-		{Name: "temperature", Label: "Temperature of the bath", Required: true, Measures: temperature(1, 95)},
-		{Name: "ultrasonic-power", Label: "Ultrasonic power", Required: true, Measures: watts(1, 1e6), Help: "Electrical power of the generator."},
+	Inputs: []*Input{
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}},
+		{Name: "temperature", Label: "Temperature of the bath", Required: true, Measures: []Measure{{q.Temperature, 1, 95, "°C", "°F"}}},
+		{Name: "ultrasonic-power", Label: "Ultrasonic power", Required: true, Measures: []Measure{{q.Power, 1, 1e6, "kW", "kW"}}, Help: "Electrical power of the generator."},
 		{Name: "frequency", Label: "Frequency", Default: "40 kHz", Measures: []Measure{{q.Frequency, 15e3, 2e6, "kHz", "kHz"}}},
-		{Name: "depth", Label: "Depth of the liquid", Measures: length(0.02, 10), Help: "For how soon a still bath takes up air again."},
-		altitudeInput,
+		{Name: "depth", Label: "Depth of the liquid", Measures: []Measure{{q.Length, 0.02, 10, "mm", "in"}}, Help: "For how soon a still bath takes up air again."},
+		&altitudeInput,
 		{Name: "start-saturation", Label: "Air in the bath at the start", Default: "100 %", Measures: []Measure{{q.Fraction, 0.05, 3, "%", "%"}}, Help: "Share of what water at that temperature holds; just heated up from the cold tap it can be 150 %."},
 		{Name: "target", Label: "Dissolved oxygen wanted", Help: "Without it: 95 % of the way to where degassing stops.",
 			Measures: []Measure{{q.MassConcentration, 1e-5, 0.02, "mg/L", "mg/L"}, {q.Fraction, 0.01, 1, "%", "%"}}},
@@ -40,8 +42,6 @@ var degas = Calculator{
 	},
 }
 
-func init() { degas.run = expel }
-
 func expel(s *sum) {
 	volume, t, electrical := s.si("volume"), s.si("temperature"), s.si("ultrasonic-power")
 	pressure := air.Pressure(s.si("altitude"))
@@ -52,14 +52,14 @@ func expel(s *sum) {
 	}
 	density := electrical / volume
 	if density > 500e3 {
-		s.fail("ultrasonic-power", s.show(density, q.PowerDensity)+" is more than any tank has: check volume and power.")
+		s.fail("ultrasonic-power", "{power-density} is more than any tank has: check volume and power.", density)
 		return
 	}
 	start := saturation * s.si("start-saturation")
 	slow, likely, fast := bath.Band(density, t, s.si("frequency"))
-	s.step("power per volume = ", s.show(electrical, q.Power), " ÷ ", s.show(volume, q.Volume), " = ", s.show(density, q.PowerDensity))
-	s.step("water at ", s.show(t, q.Temperature), " and ", s.show(pressure, q.Pressure), " holds ", milligrams(saturation), " of oxygen; the bath starts at ", milligrams(start))
-	s.step("degassing stops at ", milligrams(likely.Floor*saturation), " (", milligrams(fast.Floor*saturation), " to ", milligrams(slow.Floor*saturation), "); the rest falls to half every ", s.show(math.Ln2/likely.Rate, q.Time), " (", s.show(math.Ln2/fast.Rate, q.Time), " to ", s.show(math.Ln2/slow.Rate, q.Time), ")")
+	s.step("power per volume = {power} ÷ {volume} = {power-density}", electrical, volume, density)
+	s.step("water at {temperature} and {pressure} holds {milligrams} of oxygen; the bath starts at {milligrams}", t, pressure, saturation, start)
+	s.step("degassing stops at {milligrams} ({milligrams} to {milligrams}); the rest falls to half every {time} ({time} to {time})", likely.Floor*saturation, fast.Floor*saturation, slow.Floor*saturation, math.Ln2/likely.Rate, math.Ln2/fast.Rate, math.Ln2/slow.Rate)
 
 	target := s.at("target")
 	goal := func(d bath.Degassing) float64 {
@@ -73,7 +73,7 @@ func expel(s *sum) {
 		return target.SI
 	}
 	if target.given && goal(likely) > saturation {
-		s.fail("target", target.String()+" is more than water at that temperature holds, "+milligrams(saturation)+".")
+		s.fail("target", target.String()+" is more than water at that temperature holds, {milligrams}.", saturation)
 		return
 	}
 	end := goal(likely)
@@ -94,10 +94,10 @@ func expel(s *sum) {
 			end = start
 			s.answer.Verdict = "The bath holds no more air than that already."
 		}
-		s.step("time = ln[(", milligrams(start), " − ", milligrams(likely.Floor*saturation), ") ÷ (", milligrams(end), " − ", milligrams(likely.Floor*saturation), ")] ÷ rate = ", s.show(time, q.Time))
+		s.step("time = ln[({milligrams} − {milligrams}) ÷ ({milligrams} − {milligrams})] ÷ rate = {time}", start, likely.Floor*saturation, end, likely.Floor*saturation, time)
 		s.between("dissolved-oxygen-end", end, min(end, goal(fast)), max(end, goal(slow)), q.MassConcentration)
 	} else {
-		s.answer.Verdict = "Sound does not bring this bath down to " + milligrams(end) + " of oxygen: it likely stops at " + milligrams(likely.Floor*saturation) + ", and at best at " + milligrams(fast.Floor*saturation) + "."
+		s.answer.Verdict = s.text("Sound does not bring this bath down to {milligrams} of oxygen: it likely stops at {milligrams}, and at best at {milligrams}.", end, likely.Floor*saturation, fast.Floor*saturation)
 		end = likely.Floor * saturation
 		s.between("dissolved-oxygen-end", end, fast.Floor*saturation, slow.Floor*saturation, q.MassConcentration)
 	}
@@ -116,20 +116,13 @@ func expel(s *sum) {
 	s.caution(Notice, "Sound only with the liquid above the mark: on an empty or low tank the transducers burn out.")
 }
 
-// milligrams writes a concentration of oxygen.
-func milligrams(c float64) string {
-	u, _ := q.UnitNamed("mg/L", q.MassConcentration)
-	return q.ShowIn(c, u)
-}
-
 func (s *sum) degasCurve(slow, likely, fast bath.Degassing, start, saturation, end, time float64) {
 	span := math.Max(3/likely.Rate, time*1.1)
-	unit, _ := q.UnitNamed("mg/L", q.MassConcentration)
 	c := Curve{
 		Title:       "Dissolved oxygen while degassing",
-		Description: "From " + milligrams(start) + " dissolved oxygen falls towards " + milligrams(likely.Floor*saturation) + "; after " + s.show(span/3, q.Time) + " it is at " + milligrams(likely.After(span/3, start, saturation)) + ".",
+		Description: s.text("From {milligrams} dissolved oxygen falls towards {milligrams}; after {time} it is at {milligrams}.", start, likely.Floor*saturation, span/3, likely.After(span/3, start, saturation)),
 		X:           Axis{"Time", timeUnit(span)},
-		Y:           Axis{"Dissolved oxygen", unit},
+		Y:           Axis{"Dissolved oxygen", unit("mg/L", q.MassConcentration)},
 		Levels:      []Level{{"saturated", saturation}, {"end", end}},
 	}
 	for i := range 33 {

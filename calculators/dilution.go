@@ -12,13 +12,15 @@ var densityInput = Input{
 }
 
 var dilution = Calculator{
+	run: dilute,
+
 	Name:    "dilution",
 	Title:   "Dilution",
 	Summary: "How much concentrate and how much water make a fresh bath.",
-	Inputs: []Input{
-		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(1e-6, 100), Help: "The filled volume, not the tank's brim."},
-		{Name: "strength", Label: "Strength wanted", Required: true, Measures: strengths(1e-5, 1), Help: "1:N is one part of concentrate to N parts of water. Some labels mean 1 part in N: go by the per cent."},
-		densityInput,
+	Inputs: []*Input{
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: []Measure{{q.Volume, 1e-6, 100, "L", "US gal"}}, Help: "The filled volume, not the tank's brim."},
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 1000, "g/L", "oz/US gal"}}, Help: "1:N is one part of concentrate to N parts of water. Some labels mean 1 part in N: go by the per cent."},
+		&densityInput,
 	},
 	Readings: []Declared{
 		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Parts of water to one of concentrate"}, {"strength", "Strength by volume"},
@@ -35,8 +37,6 @@ var dilution = Calculator{
 	},
 }
 
-func init() { dilution.run = dilute }
-
 func dilute(s *sum) {
 	volume, density := s.si("volume"), s.si("density")
 	v, ok := s.byVolume("strength", density)
@@ -49,15 +49,10 @@ func dilute(s *sum) {
 	s.give("water-volume", volume-concentrate, q.Volume)
 	s.in("ratio", v, q.VolumeFraction, "1:N").Note = "parts of water to one of concentrate, which is 1 part in the sum of both"
 	s.in("strength", v, q.VolumeFraction, "% v/v")
-	s.step("concentrate = volume × strength = ", s.show(volume, q.Volume), " × ", q.ShowIn(v, percent()), " = ", s.show(concentrate, q.Volume))
-	s.step("by mass: ", s.show(concentrate, q.Volume), " × ", s.show(density, q.Density), " = ", s.show(concentrate*density, q.Mass))
-	s.step("water = ", s.show(volume, q.Volume), " − ", s.show(concentrate, q.Volume), " = ", s.show(volume-concentrate, q.Volume))
+	s.step("concentrate = volume × strength = {volume} × {strength} = {volume}", volume, v, concentrate)
+	s.step("by mass: {volume} × {density} = {mass}", concentrate, density, concentrate*density)
+	s.step("water = {volume} − {volume} = {volume}", volume, concentrate, volume-concentrate)
 	s.mixing(v)
-}
-
-func percent() q.Unit {
-	u, _ := q.UnitNamed("% v/v", q.VolumeFraction)
-	return u
 }
 
 // byVolume turns a strength in any measure into a fraction by volume and shows
@@ -68,25 +63,20 @@ func (s *sum) byVolume(name string, density float64) (v float64, ok bool) {
 	case q.VolumeFraction:
 		v = given.SI
 		if given.Unit.Symbol == "1:N" {
-			s.step(given.String(), " is 1 part in ", q.Decimal(1/v, 6), ", or ", q.ShowIn(v, percent()))
+			s.step(given.String()+" is 1 part in {6}, or {strength}", 1/v, v)
 		}
 	case q.MassFraction:
 		v = mix.FromMassFraction(given.SI, density)
-		s.step(given.String(), " of a concentrate of ", s.show(density, q.Density), " is ", q.ShowIn(v, percent()))
+		s.step(given.String()+" of a concentrate of {density} is {strength}", density, v)
 	case q.MassConcentration:
 		v = mix.FromMassConcentration(given.SI, density)
-		s.step(given.String(), " ÷ ", s.show(density, q.Density), " is ", q.ShowIn(v, percent()))
+		s.step(given.String()+" ÷ {density} is {strength}", density, v)
 	}
 	if v > 1+1e-9 {
-		s.fail(name, given.String()+" is more than the undiluted concentrate holds, "+q.Format(density, grams())+".")
+		s.fail(name, given.String()+" is more than the undiluted concentrate holds, {grams}.", density)
 		return 0, false
 	}
 	return min(v, 1), true
-}
-
-func grams() q.Unit {
-	u, _ := q.UnitNamed("g/L", q.MassConcentration)
-	return u
 }
 
 // mixing is what to heed when concentrate meets water.

@@ -10,18 +10,20 @@ import (
 )
 
 var drying = Calculator{
+	run: dry,
+
 	Name:    "drying",
 	Title:   "Drying time",
 	Summary: "How long warm air needs for the water that parts bring along.",
-	Inputs: []Input{
+	Inputs: []*Input{
 		{Name: "carry-off", Label: "Water on the parts", Required: true, Measures: []Measure{{q.Film, 1e-8, 2e-3, "µm", "mil"}, {q.ArealMass, 1e-5, 2, "g/m²", "g/m²"}, {q.Mass, 1e-6, 1000, "g", "oz"}}, Help: "As a film (upright, well drained 16 µm; cups 300–1000), or the whole mass."},
 		{Name: "area", Label: "Wetted area", Required: true, Measures: []Measure{{q.Area, 1e-6, 1e4, "m²", "ft²"}}},
-		{Name: "air", Label: "Temperature of the drying air", Required: true, Measures: temperature(5, 180)},
+		{Name: "air", Label: "Temperature of the drying air", Required: true, Measures: []Measure{{q.Temperature, 5, 180, "°C", "°F"}}},
 		{Name: "humidity", Label: "Relative humidity of the room", Default: "50 %", Measures: []Measure{{q.Fraction, 0, 1, "%", "%"}}},
-		{Name: "room", Label: "Temperature of the room", Default: "20 °C", Measures: temperature(-10, 50), Help: "Where the dryer takes its air."},
+		{Name: "room", Label: "Temperature of the room", Default: "20 °C", Measures: []Measure{{q.Temperature, -10, 50, "°C", "°F"}}, Help: "Where the dryer takes its air."},
 		{Name: "flow", Label: "Fresh air through the dryer", Required: true, Measures: []Measure{{q.Flow, 1e-6, 100, "m³/h", "ft³/min"}}},
 		{Name: "movement", Label: "Air at the parts", Default: "circulated", Choices: []Choice{{"still", "still oven"}, {"circulated", "circulated by a fan"}, {"knife", "blown from a nozzle or air knife"}}},
-		altitudeInput,
+		&altitudeInput,
 	},
 	Readings: []Declared{{"time", "Time to dry"}, {"heat", "Heat for it"}, {"water", "Water to carry off"}, {"wet-bulb", "Temperature of the wet surface"}, {"air-needed", "Fresh air needed to keep up"}},
 	Limits: []string{
@@ -34,8 +36,6 @@ var drying = Calculator{
 		"h = 7.5 (5–10) still oven, 25 (15–40) circulated, 100 W/(m²·K) air knife: from memory",
 	},
 }
-
-func init() { drying.run = dry }
 
 func dry(s *sum) {
 	t, room := s.si("air"), s.si("room")
@@ -74,10 +74,10 @@ func dry(s *sum) {
 	dryAir := s.si("flow") * air.DryDensity(room, air.Vapour(room, s.si("humidity")), pressure)
 	byAir := total / (dryAir * d.Capacity)
 	time := math.Max(byHeat, byAir)
-	s.step("the room's air holds ", q.Decimal(humidity*1000, 3), " g of water a kg; at ", s.show(t, q.Temperature), " a wet surface stays at ", s.show(d.WetBulb, q.Temperature))
-	s.step("water = ", s.show(total, q.Mass), " on ", s.show(area, q.Area), ", ", q.Decimal(film*1000, 3), " g/m²")
-	s.step("drying rate = ", q.Decimal(transfer, 3), " W/(m²·K) × (", s.show(t, q.Temperature), " − ", s.show(d.WetBulb, q.Temperature), ") ÷ ", q.Decimal(d.Latent/1000, 4), " kJ/kg = ", q.Decimal(d.Rate*1000, 3), " g/(m²·s), which takes ", s.show(byHeat, q.Time))
-	s.step("the fresh air can carry off ", q.Decimal(dryAir*d.Capacity*1000, 3), " g/s, which takes ", s.show(byAir, q.Time))
+	s.step("the room's air holds {3} g of water a kg; at {temperature} a wet surface stays at {temperature}", humidity*1000, t, d.WetBulb)
+	s.step("water = {mass} on {area}, {3} g/m²", total, area, film*1000)
+	s.step("drying rate = {3} W/(m²·K) × ({temperature} − {temperature}) ÷ {4} kJ/kg = {3} g/(m²·s), which takes {time}", transfer, t, d.WetBulb, d.Latent/1000, d.Rate*1000, byHeat)
+	s.step("the fresh air can carry off {3} g/s, which takes {time}", dryAir*d.Capacity*1000, byAir)
 	s.between("time", time, time*0.6, time*1.4, q.Time)
 	heat := total * (water.HeatCapacity(d.WetBulb)*math.Max(0, d.WetBulb-room) + d.Latent)
 	s.give("heat", heat, q.Energy)
@@ -86,10 +86,10 @@ func dry(s *sum) {
 	needed := d.Rate * area / d.Capacity / air.DryDensity(room, air.Vapour(room, s.si("humidity")), pressure)
 	s.give("air-needed", needed, q.Flow)
 	if byAir > byHeat {
-		s.answer.Verdict = "The fresh air is the bottleneck: with " + s.show(needed, q.Flow) + " it would take " + s.show(byHeat, q.Time) + "."
+		s.answer.Verdict = s.text("The fresh air is the bottleneck: with {flow} it would take {time}.", needed, byHeat)
 	}
 	if t >= 60 {
-		s.caution(Careful, "Parts and racks come out at up to "+s.show(t, q.Temperature)+": gloves. Check that plastics, seals and bonds stand it.")
+		s.caution(Careful, "Parts and racks come out at up to {temperature}: gloves. Check that plastics, seals and bonds stand it.", t)
 	}
 	s.caution(Warning, "No solvent- or oil-wet parts in a hot dryer: the vapour can catch fire.")
 }

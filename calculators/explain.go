@@ -1,8 +1,7 @@
 package calculators
 
 import (
-	"strings"
-
+	"tankside/calculators/internal/words"
 	"tankside/calculators/quantity"
 )
 
@@ -10,12 +9,12 @@ import (
 // answers, each input with what it accepts and its default, and the readings.
 // Text in a system of units.
 func (c *Calculator) Explain(system quantity.System) string {
-	var b strings.Builder
+	var b words.Builder
 	line := func(parts ...string) {
 		for _, p := range parts {
-			b.WriteString(p)
+			b.Add(p)
 		}
-		b.WriteByte('\n')
+		b.AddByte('\n')
 	}
 	line(c.Name, ": ", c.Summary)
 	line()
@@ -27,7 +26,8 @@ func (c *Calculator) Explain(system quantity.System) string {
 	for _, d := range c.Readings {
 		width = max(width, len(d.Name))
 	}
-	pad := func(s string) string { return "  " + s + strings.Repeat(" ", width-len(s)+2) }
+	const spaces = "                                        "
+	pad := func(s string) string { return "  " + s + spaces[:width-len(s)+2] }
 	for _, in := range c.Inputs {
 		need := "optional"
 		switch {
@@ -64,7 +64,7 @@ func (c *Calculator) Explain(system quantity.System) string {
 }
 
 // DefaultIn writes the default in a system of units.
-func (in Input) DefaultIn(system quantity.System) string {
+func (in *Input) DefaultIn(system quantity.System) string {
 	if len(in.Measures) == 0 || in.Default == "" || in.None {
 		return in.Default
 	}

@@ -6,10 +6,12 @@ import (
 )
 
 var hardness = Calculator{
+	run: convertHardness,
+
 	Name:    "hardness",
 	Title:   "Water hardness",
 	Summary: "One hardness in all the units that test strips and water works use.",
-	Inputs: []Input{
+	Inputs: []*Input{
 		{Name: "hardness", Label: "Hardness", Required: true, Measures: []Measure{{q.Hardness, 0, 20, "mg/L", "gr/US gal"}}, Help: "In mg/L (ppm) as CaCO₃, °dH, °fH, °e, grains per US gallon or mmol/L."},
 	},
 	Readings: []Declared{
@@ -23,8 +25,6 @@ var hardness = Calculator{
 	},
 }
 
-func init() { hardness.run = convertHardness }
-
 func convertHardness(s *sum) {
 	h := s.si("hardness")
 	for _, unit := range [...][2]string{
@@ -33,7 +33,6 @@ func convertHardness(s *sum) {
 		s.in(unit[0], h, q.Hardness, unit[1])
 	}
 	s.say("class", water.Class(h))
-	u, _ := q.UnitNamed("mg/L", q.Hardness)
-	s.step(s.at("hardness").String(), " is ", q.Format(h, u), " as CaCO₃")
+	s.step(s.at("hardness").String()+" is {hardness} as CaCO₃", h)
 	s.step("1 °dH = 17.848 mg/L, 1 °fH = 10 mg/L, 1 °e = 14.254 mg/L, 1 grain per US gallon = 17.118 mg/L, 1 mmol/L = 100.09 mg/L")
 }

@@ -19,16 +19,18 @@ var heatSources = []string{
 }
 
 var heatUp = Calculator{
+	run: heat,
+
 	Name:    "heat-up",
 	Title:   "Heat-up time",
 	Summary: "How long a bath takes to get hot, what it costs in energy, and how hot it can get at all.",
-	Inputs: []Input{
-		volumeInput, lengthInput, widthInput, depthInput,
-		{Name: "start", Label: "Temperature at the start", Required: true, Measures: temperature(0, 98)},
-		{Name: "target", Label: "Temperature wanted", Required: true, Measures: temperature(1, 99)},
-		{Name: "heater", Label: "Heater power", Required: true, Measures: watts(1, 5e6)},
-		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: watts(0, 1e6), Default: "0 W", Help: ultrasonicHelp},
-		lidInput, insulationInput, airInput, humidityInput, draughtInput, altitudeInput, vesselInput, loadMassInput, materialInput, ceilingInput, flashInput,
+	Inputs: []*Input{
+		&volumeInput, &lengthInput, &widthInput, &depthInput,
+		{Name: "start", Label: "Temperature at the start", Required: true, Measures: []Measure{{q.Temperature, 0, 98, "°C", "°F"}}},
+		{Name: "target", Label: "Temperature wanted", Required: true, Measures: []Measure{{q.Temperature, 1, 99, "°C", "°F"}}},
+		{Name: "heater", Label: "Heater power", Required: true, Measures: []Measure{{q.Power, 1, 5e6, "kW", "kW"}}},
+		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: []Measure{{q.Power, 0, 1e6, "kW", "kW"}}, Default: "0 W", Help: ultrasonicHelp},
+		&lidInput, &insulationInput, &airInput, &humidityInput, &draughtInput, &altitudeInput, &vesselInput, &loadMassInput, &materialInput, &ceilingInput, &flashInput,
 	},
 	Readings: []Declared{
 		{"time", "Time to heat up"}, {"energy", "Energy used"}, {"highest-temperature", "Highest temperature it can reach"},
@@ -41,8 +43,6 @@ var heatUp = Calculator{
 	},
 	Sources: heatSources,
 }
-
-func init() { heatUp.run = heat }
 
 func heat(s *sum) {
 	start, target := s.si("start"), s.si("target")
@@ -61,11 +61,11 @@ func heat(s *sum) {
 	for i := range 16 {
 		need += v.HeatCapacity(mass, start+(target-start)*(float64(i)+0.5)/16) * (target - start) / 16
 	}
-	s.step("heat to store = (", s.show(mass, q.Mass), " of bath × 4.18 kJ/(kg·K) + ", q.Decimal(v.Fixed/1000, 3), " kJ/K of tank and load) × ", s.show(target-start, q.TemperatureDifference), " = ", s.show(need, q.Energy))
+	s.step("heat to store = ({mass} of bath × 4.18 kJ/(kg·K) + {3} kJ/K of tank and load) × {kelvins} = {energy}", mass, v.Fixed/1000, target-start, need)
 	if us := s.si("ultrasonic-power"); us > 0 {
-		s.step("power into the bath = heater ", s.show(s.si("heater"), q.Power), " + sound ", s.show(us, q.Power), " × 0.6 = ", s.show(v.Power, q.Power))
+		s.step("power into the bath = heater {power} + sound {power} × 0.6 = {power}", s.si("heater"), us, v.Power)
 	}
-	s.step("without losses that takes ", s.show(need/v.Power, q.Time))
+	s.step("without losses that takes {time}", need/v.Power)
 	s.losses(v, target, loss)
 
 	h, ok := v.HeatUp(start, target)
@@ -80,16 +80,16 @@ func heat(s *sum) {
 		drawn := s.si("heater") + s.si("ultrasonic-power")
 		s.between("time", h.Time, low, high, q.Time)
 		s.between("energy", h.Time*drawn, low*drawn, high*drawn, q.Energy)
-		s.step("with losses rising on the way, added up in 64 steps: ", s.show(h.Time, q.Time), ", in which ", s.show(h.Lost, q.Energy), " are lost")
+		s.step("with losses rising on the way, added up in 64 steps: {time}, in which {energy} are lost", h.Time, h.Lost)
 		if math.IsInf(high, 1) {
-			s.answer.Verdict = "It is close: if the losses are at the high end of what is likely, the bath stops at " + s.show(least, q.Temperature) + "."
+			s.answer.Verdict = s.text("It is close: if the losses are at the high end of what is likely, the bath stops at {temperature}.", least)
 		}
 	} else {
-		s.answer.Verdict = "This bath never gets to " + s.show(target, q.Temperature) + ". It stops at " + s.show(highest, q.Temperature) + ", where it loses as much heat as goes in. To hold " + s.show(target, q.Temperature) + " it needs " + s.show(loss.Total(), q.Power) + ", and more than that to get there" + s.help() + "."
+		s.answer.Verdict = s.text("This bath never gets to {temperature}. It stops at {temperature}, where it loses as much heat as goes in. To hold {temperature} it needs {power}, and more than that to get there"+s.help()+".", target, highest, target, loss.Total())
 		if boils {
-			s.answer.Verdict = s.show(target, q.Temperature) + " cannot be reached: at this altitude the bath boils at " + s.show(highest+1, q.Temperature) + "."
+			s.answer.Verdict = s.text("{temperature} cannot be reached: at this altitude the bath boils at {temperature}.", target, highest+1)
 		}
-		s.step("loss at ", s.show(target, q.Temperature), " is more than the ", s.show(v.Power, q.Power), " going in")
+		s.step("loss at {temperature} is more than the {power} going in", target, v.Power)
 	}
 	r := s.between("highest-temperature", highest, least, most, q.Temperature)
 	if boils {
@@ -104,16 +104,16 @@ func heat(s *sum) {
 	s.curve(v, slow, fast, start, target, highest)
 	s.hot(target)
 	if s.has("ceiling") && highest > s.si("ceiling") && target <= s.si("ceiling") {
-		s.caution(Notice, "Unwatched, the heater takes this bath to "+s.show(highest, q.Temperature)+", above the "+s.show(s.si("ceiling"), q.Temperature)+" that the chemistry allows: set and test the over-temperature cut-out.")
+		s.caution(Notice, "Unwatched, the heater takes this bath to {temperature}, above the {temperature} that the chemistry allows: set and test the over-temperature cut-out.", highest, s.si("ceiling"))
 	}
 	s.dry()
 }
 
 // band gives the vessel with the losses at their high end and the sound's heat
 // at its low, and the other way round.
-func (s *sum) band(v bath.Vessel, t float64) (slow, fast bath.Vessel) {
+func (s *sum) band(v *bath.Vessel, t float64) (slow, fast *bath.Vessel) {
 	b := lossBand(t, v.Lid)
-	slow, fast = v, v
+	slow, fast = copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	us := s.si("ultrasonic-power")
 	slow.Power += (soundToHeatLow - soundToHeat) * us
@@ -121,15 +121,18 @@ func (s *sum) band(v bath.Vessel, t float64) (slow, fast bath.Vessel) {
 	return slow, fast
 }
 
+func copyOf(v *bath.Vessel) *bath.Vessel {
+	c := *v
+	return &c
+}
+
 // losses shows where the heat goes.
-func (s *sum) losses(v bath.Vessel, t float64, l bath.Loss) {
-	text := "evaporation " + s.show(l.Evaporation, q.Power)
+func (s *sum) losses(v *bath.Vessel, t float64, l bath.Loss) {
 	if v.Lid {
-		text += " past the lid, through the lid " + s.show(l.Lid, q.Power)
+		s.step("lost at {temperature}: evaporation past the lid {power}, through the lid {power}, walls {power}, bottom {power}; together {power}", t, l.Evaporation, l.Lid, l.Walls, l.Bottom, l.Total())
 	} else {
-		text += ", convection " + s.show(l.Convection, q.Power) + ", radiation " + s.show(l.Radiation, q.Power)
+		s.step("lost at {temperature}: evaporation {power}, convection {power}, radiation {power}, walls {power}, bottom {power}; together {power}", t, l.Evaporation, l.Convection, l.Radiation, l.Walls, l.Bottom, l.Total())
 	}
-	s.step("lost at ", s.show(t, q.Temperature), ": ", text, ", walls ", s.show(l.Walls, q.Power), ", bottom ", s.show(l.Bottom, q.Power), "; together ", s.show(l.Total(), q.Power))
 }
 
 // help says what would let the bath get hotter.
@@ -145,7 +148,7 @@ func (s *sum) help() string {
 
 // curve draws temperature over time, for a bath that does not get there as far
 // as it goes.
-func (s *sum) curve(v, slow, fast bath.Vessel, start, target, highest float64) {
+func (s *sum) curve(v, slow, fast *bath.Vessel, start, target, highest float64) {
 	c := Curve{
 		Title: "Bath temperature while heating",
 		X:     Axis{Label: "Time", Unit: q.Unit{}},
@@ -154,7 +157,7 @@ func (s *sum) curve(v, slow, fast bath.Vessel, start, target, highest float64) {
 			{"wanted", target},
 		},
 	}
-	line := func(v bath.Vessel, to float64) []Point {
+	line := func(v *bath.Vessel, to float64) []Point {
 		h, ok := v.HeatUp(start, to)
 		if !ok {
 			ceiling, _ := v.Highest()
@@ -177,7 +180,7 @@ func (s *sum) curve(v, slow, fast bath.Vessel, start, target, highest float64) {
 	}
 	last := c.Likely[len(c.Likely)-1]
 	c.X.Unit = timeUnit(last.X)
-	c.Description = "From " + s.show(start, q.Temperature) + " the bath reaches " + s.show(last.Y, q.Temperature) + " after " + s.show(last.X, q.Time) + "."
+	c.Description = s.text("From {temperature} the bath reaches {temperature} after {time}.", start, last.Y, last.X)
 	s.answer.Curve = &c
 }
 
@@ -189,6 +192,5 @@ func timeUnit(span float64) q.Unit {
 	} else if span < 3*minute {
 		symbol = "s"
 	}
-	u, _ := q.UnitNamed(symbol, q.Time)
-	return u
+	return unit(symbol, q.Time)
 }

@@ -8,16 +8,18 @@ import (
 )
 
 var holding = Calculator{
+	run: hold,
+
 	Name:    "holding",
 	Title:   "Holding a bath hot",
 	Summary: "What it takes in power, energy, water and money to keep a bath hot.",
-	Inputs: []Input{
-		volumeInput, lengthInput, widthInput, depthInput,
-		{Name: "target", Label: "Temperature held", Required: true, Measures: temperature(1, 99)},
+	Inputs: []*Input{
+		&volumeInput, &lengthInput, &widthInput, &depthInput,
+		{Name: "target", Label: "Temperature held", Required: true, Measures: []Measure{{q.Temperature, 1, 99, "°C", "°F"}}},
 		{Name: "hours", Label: "For how long", Required: true, Measures: []Measure{{q.Time, 60, 366 * 24 * hour, "h", "h"}}},
-		{Name: "heater", Label: "Heater power", Measures: watts(1, 5e6), Help: "To be told whether it is enough."},
-		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: watts(0, 1e6), Default: "0 W", Help: ultrasonicHelp},
-		lidInput, insulationInput, airInput, humidityInput, draughtInput, altitudeInput, ceilingInput, flashInput,
+		{Name: "heater", Label: "Heater power", Measures: []Measure{{q.Power, 1, 5e6, "kW", "kW"}}, Help: "To be told whether it is enough."},
+		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: []Measure{{q.Power, 0, 1e6, "kW", "kW"}}, Default: "0 W", Help: ultrasonicHelp},
+		&lidInput, &insulationInput, &airInput, &humidityInput, &draughtInput, &altitudeInput, &ceilingInput, &flashInput,
 		{Name: "price", Label: "Price of energy", Measures: []Measure{{q.EnergyPrice, 0, 1000 / kWh, "/kWh", "/kWh"}}, Help: "Per kWh, in any money."},
 	},
 	Readings: []Declared{
@@ -30,13 +32,11 @@ var holding = Calculator{
 	Sources: heatSources,
 }
 
-func init() { holding.run = hold }
-
 func hold(s *sum) {
 	v := s.sizeOnly()
 	t, span := s.si("target"), s.si("hours")
 	if boiling := v.Boiling(); t > boiling {
-		s.fail("target", "at this altitude the bath boils at "+s.show(boiling+1, q.Temperature)+"; the model ends a kelvin below.")
+		s.fail("target", "at this altitude the bath boils at {temperature}; the model ends a kelvin below.", boiling+1)
 		return
 	}
 	loss := v.Loss(t)
@@ -48,11 +48,11 @@ func hold(s *sum) {
 	high := math.Max(0, total*(1+band)-soundToHeatLow*us)
 	s.losses(v, t, loss)
 	if us > 0 {
-		s.step("the sound gives ", s.show(us, q.Power), " × 0.6 = ", s.show(soundToHeat*us, q.Power), ", so the heater must give ", s.show(power, q.Power))
+		s.step("the sound gives {power} × 0.6 = {power}, so the heater must give {power}", us, soundToHeat*us, power)
 	}
 	s.between("power", power, low, high, q.Power)
 	s.between("energy", power*span, low*span, high*span, q.Energy)
-	s.step("energy = ", s.show(power, q.Power), " × ", s.show(span, q.Time), " = ", s.show(power*span, q.Energy))
+	s.step("energy = {power} × {time} = {energy}", power, span, power*span)
 	lost := loss.Water * span / water.Density(20)
 	s.between("water-lost", lost, lost*(1-band), lost*(1+band), q.Volume)
 	fall := lost / v.Surface()
@@ -66,23 +66,23 @@ func hold(s *sum) {
 				r.Unit = u
 			}
 		}
-		s.step("cost = ", s.show(power*span, q.Energy), " × ", price.String(), " = ", r.String())
+		s.step("cost = {energy} × "+price.String()+" = "+r.String(), power*span)
 	}
 	if us > 0 && soundToHeat*us > total {
-		w := v
+		w := copyOf(v)
 		w.Power = soundToHeat * us
 		hottest, _ := w.Highest()
-		s.answer.Verdict = "The sound alone warms this bath beyond " + s.show(t, q.Temperature) + ", to about " + s.show(hottest, q.Temperature) + ": it needs cooling or pauses."
+		s.answer.Verdict = s.text("The sound alone warms this bath beyond {temperature}, to about {temperature}: it needs cooling or pauses.", t, hottest)
 	}
 	if heater := s.si("heater"); s.has("heater") && heater < power {
-		w := v
+		w := copyOf(v)
 		w.Power = heater + soundToHeat*us
 		highest, _ := w.Highest()
-		s.answer.Verdict = "The heater is too small: the bath falls to " + s.show(highest, q.Temperature) + s.help() + "."
+		s.answer.Verdict = s.text("The heater is too small: the bath falls to {temperature}"+s.help()+".", highest)
 	}
 	s.hot(t)
 	if fall > v.Depth/10 {
-		s.caution(Notice, "The level falls by "+s.show(fall, q.Length)+" of "+s.show(v.Depth, q.Length)+" if nobody tops up: the heater or transducers can run dry and burn out. Fit a level cut-out, close the lid, top up.")
+		s.caution(Notice, "The level falls by {length} of {length} if nobody tops up: the heater or transducers can run dry and burn out. Fit a level cut-out, close the lid, top up.", fall, v.Depth)
 	} else {
 		s.dry()
 	}

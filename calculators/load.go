@@ -7,17 +7,19 @@ import (
 )
 
 var load = Calculator{
+	run: coolDown,
+
 	Name:    "load",
 	Title:   "Cold load",
 	Summary: "How far a load of parts cools the bath, and how long until it is back.",
-	Inputs: []Input{
-		{Name: "load-mass", Label: "Mass of parts and basket", Required: true, Measures: mass(1e-3, 1e5)},
-		materialInput,
-		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: volume(0.2*litre, 100)},
-		{Name: "bath-temperature", Label: "Temperature of the bath", Required: true, Measures: temperature(1, 95)},
-		{Name: "part-temperature", Label: "Temperature of the parts", Required: true, Measures: temperature(-40, 300)},
-		{Name: "heater", Label: "Heater power", Measures: watts(1, 5e6), Help: "To be told how long it takes to recover."},
-		lidInput, insulationInput, airInput, humidityInput, altitudeInput,
+	Inputs: []*Input{
+		{Name: "load-mass", Label: "Mass of parts and basket", Required: true, Measures: []Measure{{q.Mass, 1e-3, 1e5, "kg", "lb"}}},
+		&materialInput,
+		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}},
+		{Name: "bath-temperature", Label: "Temperature of the bath", Required: true, Measures: []Measure{{q.Temperature, 1, 95, "°C", "°F"}}},
+		{Name: "part-temperature", Label: "Temperature of the parts", Required: true, Measures: []Measure{{q.Temperature, -40, 300, "°C", "°F"}}},
+		{Name: "heater", Label: "Heater power", Measures: []Measure{{q.Power, 1, 5e6, "kW", "kW"}}, Help: "To be told how long it takes to recover."},
+		&lidInput, &insulationInput, &airInput, &humidityInput, &altitudeInput,
 	},
 	Readings: []Declared{{"temperature-drop", "Bath cools by"}, {"recovery-time", "Back in"}, {"load-ratio", "Mass of parts to mass of water"}},
 	Limits: []string{
@@ -30,8 +32,6 @@ var load = Calculator{
 	},
 }
 
-func init() { load.run = coolDown }
-
 func coolDown(s *sum) {
 	parts, volume, t, cold := s.si("load-mass"), s.si("volume"), s.si("bath-temperature"), s.si("part-temperature")
 	heat := specificHeat(s.at("load-material").choice)
@@ -40,11 +40,11 @@ func coolDown(s *sum) {
 	drop := partHeat * (t - cold) / (bathHeat + partHeat)
 	after := t - drop
 	name := s.calculator.Inputs[s.calculator.index("load-material")].label(s.at("load-material").choice)
-	s.step("heat capacity of the parts = ", s.show(parts, q.Mass), " × ", q.Decimal(heat/1000, 3), " kJ/(kg·K) for ", name, " = ", q.Decimal(partHeat/1000, 3), " kJ/K; of the bath ", q.Decimal(bathHeat/1000, 3), " kJ/K")
-	s.step("drop = parts ÷ (parts + bath) × (", s.show(t, q.Temperature), " − ", s.show(cold, q.Temperature), ") = ", s.show(drop, q.TemperatureDifference))
+	s.step("heat capacity of the parts = {mass} × {3} kJ/(kg·K) for "+name+" = {3} kJ/K; of the bath {3} kJ/K", parts, heat/1000, partHeat/1000, bathHeat/1000)
+	s.step("drop = parts ÷ (parts + bath) × ({temperature} − {temperature}) = {kelvins}", t, cold, drop)
 	s.give("temperature-drop", drop, q.TemperatureDifference)
 	s.give("load-ratio", parts/mass, q.Fraction)
-	s.step("mass of parts to mass of water = ", s.show(parts, q.Mass), " ÷ ", s.show(mass, q.Mass), " = ", s.show(parts/mass, q.Fraction))
+	s.step("mass of parts to mass of water = {mass} ÷ {mass} = {share}", parts, mass, parts/mass)
 	if after > water.BoilingPoint(air.Pressure(s.si("altitude"))) {
 		s.fail("part-temperature", "parts that hot boil the bath over.")
 		return
@@ -75,11 +75,11 @@ func (s *sum) recovery(from, to, partHeat float64) {
 	h, ok := v.HeatUp(from, to)
 	if !ok {
 		highest, _ := v.Highest()
-		s.answer.Verdict = "With this heater the bath does not come back to " + s.show(to, q.Temperature) + ": it stops at " + s.show(highest, q.Temperature) + s.lidHelp() + "."
+		s.answer.Verdict = s.text("With this heater the bath does not come back to {temperature}: it stops at {temperature}"+s.lidHelp()+".", to, highest)
 		return
 	}
 	b := lossBand(to, v.Lid)
-	slow, fast := v, v
+	slow, fast := copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	low, high := h.Time, inf
 	if f, ok := fast.HeatUp(from, to); ok {
@@ -89,7 +89,7 @@ func (s *sum) recovery(from, to, partHeat float64) {
 		high = l.Time
 	}
 	s.between("recovery-time", h.Time, low, high, q.Time)
-	s.step("recovery: ", s.show(h.Stored, q.Energy), " to put back with ", s.show(v.Power, q.Power), " less the loss of ", s.show(v.Loss(to).Total(), q.Power), " = ", s.show(h.Time, q.Time))
+	s.step("recovery: {energy} to put back with {power} less the loss of {power} = {time}", h.Stored, v.Power, v.Loss(to).Total(), h.Time)
 }
 
 func (s *sum) lidHelp() string {

@@ -8,15 +8,17 @@ import (
 )
 
 var rinsing = Calculator{
+	run: rinseDown,
+
 	Name:    "rinse",
 	Title:   "Rinse flow and stages",
 	Summary: "How much of the bath is left in the last rinse, and what flow it takes to get there.",
-	Inputs: []Input{
+	Inputs: []*Input{
 		{Name: "drag-out", Label: "Drag-out", Required: true, Measures: []Measure{{q.Flow, 1e-10, 1e-2, "L/h", "US gal/h"}}, Help: "What parts and basket carry over. Area an hour times film: upright, well drained 16 mL/m²; badly drained 80–160; cups and blind holes 300–1000."},
 		{Name: "flow", Label: "Rinse flow", Required: true, Measures: []Measure{{q.Flow, 0, 1, "L/min", "US gal/min"}}},
 		{Name: "stages", Label: "Stages", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Required: true, Help: "Rinse tanks one after the other."},
 		{Name: "feed", Label: "Water runs", Choices: []Choice{{"counter-flow", "through all stages, against the parts"}, {"separate", "into each stage by itself"}}, Default: "counter-flow"},
-		{Name: "bath-strength", Label: "Strength of the bath", Measures: append([]Measure{{q.MassConcentration, 1e-3, 2000, "g/L", "oz/US gal"}}, strengths(1e-6, 1)[:2]...)},
+		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
 		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}},
 			Help: "A share of the bath's strength, or a concentration if the bath's strength is given as one. 3 % is the usual limit for a first rinse, 0.1 % (1000:1) a start for a last one."},
 		{Name: "hours", Label: "Rinse runs a day", Default: "8 h", Measures: []Measure{{q.Time, 60, 24 * hour, "h", "h"}}},
@@ -31,8 +33,6 @@ var rinsing = Calculator{
 		"Drag-out by drainage, cleaner rinse limit of 3 %: guidebooks on metal finishing (2012–13)",
 	},
 }
-
-func init() { rinsing.run = rinseDown }
 
 func rinseDown(s *sum) {
 	drag, flow := s.si("drag-out"), s.si("flow")
@@ -49,11 +49,11 @@ func rinseDown(s *sum) {
 	r := flow / drag
 	got := ratio(r)
 	s.give("rinse-ratio", got, q.Number).Note = "to 1"
-	s.step("r = flow ÷ drag-out = ", s.show(flow, q.Flow), " ÷ ", s.show(drag, q.Flow), " = ", q.Decimal(r, 4))
+	s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
 	if separate {
-		s.step("bath to last rinse = (1 + r) to the power of ", q.Decimal(float64(n), 2), " = ", q.Decimal(got, 4))
+		s.step("bath to last rinse = (1 + r) to the power of {2} = {4}", float64(n), got)
 	} else {
-		s.step("bath to last rinse = 1 + r + … + r to the power of ", q.Decimal(float64(n), 2), " = ", q.Decimal(got, 4), " (rule of thumb ", q.Decimal(math.Pow(r, float64(n)), 4), ")")
+		s.step("bath to last rinse = 1 + r + … + r to the power of {2} = {4} (rule of thumb {4})", float64(n), got, math.Pow(r, float64(n)))
 	}
 	limit := s.at("limit")
 	share := limit.SI
@@ -73,16 +73,16 @@ func rinseDown(s *sum) {
 	}
 	needed := drag * rinse.FlowFor(math.Max(1, 1/share), ratio)
 	s.between("flow-needed", needed, needed/1.5, needed*1.5, q.Flow)
-	s.step("for 1:", q.Decimal(1/share, 4), " the flow must be ", q.Decimal(needed/drag, 4), " times the drag-out, ", s.show(needed, q.Flow), " a feed")
+	s.step("for 1:{4} the flow must be {4} times the drag-out, {flow} a feed", 1/share, needed/drag, needed)
 	feeds := 1.
 	if separate {
 		feeds = float64(n)
 	}
 	day := flow * s.si("hours") * feeds
 	s.give("water-per-day", day, q.Volume)
-	s.step("water a day = ", s.show(flow*feeds, q.Flow), " × ", s.show(s.si("hours"), q.Time), " = ", s.show(day, q.Volume))
+	s.step("water a day = {flow} × {time} = {volume}", flow*feeds, s.si("hours"), day)
 	if got*share < 1 {
-		s.answer.Verdict = "The last rinse is too strong: it needs " + s.show(needed, q.Flow) + ", or one stage more."
+		s.answer.Verdict = s.text("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
 	} else {
 		s.answer.Verdict = "The last rinse is within the limit."
 	}
@@ -95,7 +95,7 @@ func smallUnit(si float64, of q.Value, system q.System) q.Unit {
 		return q.Preferred(si, of.Kind, system)
 	}
 	if of.Unit.Symbol == "1:N" {
-		return percent()
+		return unit("% v/v", q.VolumeFraction)
 	}
 	return of.Unit
 }

@@ -2,9 +2,8 @@ package calculators
 
 import (
 	"math"
-	"slices"
-	"strings"
 
+	"tankside/calculators/internal/words"
 	"tankside/calculators/quantity"
 )
 
@@ -47,7 +46,7 @@ func (u Unknown) Error() string {
 	for i, c := range all {
 		names[i] = c.Name
 	}
-	return "there is no calculator " + quoted(string(u)) + "; there are " + strings.Join(names, ", ")
+	return "there is no calculator " + quoted(string(u)) + "; there are " + words.Join(names, ", ")
 }
 
 // value is an input as read.
@@ -68,7 +67,7 @@ type sum struct {
 // read takes every declared input from the texts.
 func (s *sum) read(texts map[string]string) {
 	for i, in := range s.calculator.Inputs {
-		text := strings.TrimSpace(texts[in.Name])
+		text := words.Trim(texts[in.Name])
 		defaulted := text == "" && in.Default != ""
 		if defaulted {
 			text = in.Default
@@ -93,28 +92,33 @@ func (s *sum) read(texts map[string]string) {
 		}
 		s.answer.Given = append(s.answer.Given, Given{in.Name, in.Label, shown, defaulted})
 	}
-	var strange []string
-	for name := range texts {
+	known := len(s.errs)
+	for name, text := range texts {
 		if s.calculator.index(name) < 0 {
-			strange = append(strange, name)
+			s.strange(known, name, text)
 		}
 	}
-	slices.Sort(strange)
-	for _, name := range strange {
-		names := make([]string, len(s.calculator.Inputs))
-		for i, in := range s.calculator.Inputs {
-			names[i] = in.Name
-		}
-		s.errs = append(s.errs, &InputError{Input: name, Given: texts[name], Problem: "there is no such input; " + s.calculator.Name + " has " + strings.Join(names, ", ")})
+}
+
+// strange refuses an input that the calculator has not. Such errors stand after
+// the first known ones in alphabetical order, for a map has none.
+func (s *sum) strange(known int, name, text string) {
+	names := make([]string, len(s.calculator.Inputs))
+	for i, in := range s.calculator.Inputs {
+		names[i] = in.Name
+	}
+	s.errs = append(s.errs, &InputError{Input: name, Given: text, Problem: "there is no such input; " + s.calculator.Name + " has " + words.Join(names, ", ") + "."})
+	for i := len(s.errs) - 1; i > known && s.errs[i].Input < s.errs[i-1].Input; i-- {
+		s.errs[i], s.errs[i-1] = s.errs[i-1], s.errs[i]
 	}
 }
 
 // instead reports whether one of the sets that stand in for an input is given.
-func (s *sum) instead(in Input, texts map[string]string) bool {
+func (s *sum) instead(in *Input, texts map[string]string) bool {
 	for _, set := range in.Or {
 		whole := true
 		for _, name := range set {
-			whole = whole && strings.TrimSpace(texts[name]) != ""
+			whole = whole && words.Trim(texts[name]) != ""
 		}
 		if whole {
 			return true
@@ -123,7 +127,7 @@ func (s *sum) instead(in Input, texts map[string]string) bool {
 	return false
 }
 
-func missing(in Input, system quantity.System) string {
+func missing(in *Input, system quantity.System) string {
 	text := "this is needed"
 	for _, set := range in.Or {
 		text += ", or " + list(set) + " instead"
@@ -135,8 +139,8 @@ func missing(in Input, system quantity.System) string {
 }
 
 // example of the input as it would be written in a system.
-func (in Input) example(system quantity.System) string {
-	examples := strings.Split(in.Measures[0].Kind.Example(), " or ")
+func (in *Input) example(system quantity.System) string {
+	examples := words.Split(in.Measures[0].Kind.Example(), " or ")
 	if system == quantity.US {
 		return examples[len(examples)-1]
 	}
@@ -146,23 +150,23 @@ func (in Input) example(system quantity.System) string {
 // list joins names as a sentence does.
 func list(names []string) string {
 	if len(names) < 2 {
-		return strings.Join(names, "")
+		return words.Join(names, "")
 	}
 	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
+	return words.Join(names[:last], ", ") + " and " + names[last]
 }
 
 // read reads one input's text; the problem is a sentence.
-func (in Input) read(text string, system quantity.System) (value, string) {
+func (in *Input) read(text string, system quantity.System) (value, string) {
 	if len(in.Choices) > 0 {
 		for _, c := range in.Choices {
-			if strings.EqualFold(text, c.Value) || strings.EqualFold(text, c.Label) {
+			if Alike(text, c.Value) || Alike(text, c.Label) {
 				return value{choice: c.Value, given: true}, ""
 			}
 		}
 		return value{}, quoted(text) + " is none of " + in.Accepted(system) + "."
 	}
-	if in.None && (strings.EqualFold(text, "none") || text == "0") {
+	if in.None && (Alike(text, "none") || text == "0") {
 		return value{Value: quantity.Value{Kind: in.Measures[0].Kind, Unit: in.Measures[0].Unit(system)}, choice: "none", given: true}, ""
 	}
 	v, err := quantity.Parse(text, in.kinds()...)
@@ -181,7 +185,7 @@ func (in Input) read(text string, system quantity.System) (value, string) {
 }
 
 // label of a choice.
-func (in Input) label(choice string) string {
+func (in *Input) label(choice string) string {
 	for _, c := range in.Choices {
 		if c.Value == choice {
 			return c.Label
@@ -190,10 +194,24 @@ func (in Input) label(choice string) string {
 	return choice
 }
 
+// Alike compares two words without regard to the case of their letters A to Z.
+func Alike(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		x, y := a[i], b[i]
+		if x != y && (x|0x20 != y|0x20 || x|0x20 < 'a' || x|0x20 > 'z') {
+			return false
+		}
+	}
+	return true
+}
+
 func quoted(s string) string {
 	const most = 60
 	if len(s) > most {
-		s = strings.ToValidUTF8(s[:most], "") + "…"
+		s = words.Valid(s[:most]) + "…"
 	}
 	return "“" + s + "”"
 }
@@ -214,29 +232,25 @@ func (s *sum) si(name string) float64 { return s.at(name).SI }
 // yes reports whether a yes-or-no input says yes.
 func (s *sum) yes(name string) bool { return s.at(name).choice == "yes" }
 
-// fail refuses an input for a reason found while computing.
-func (s *sum) fail(name, problem string) {
+// fail refuses an input for a reason found while computing; see text.
+func (s *sum) fail(name, sentence string, numbers ...float64) {
 	i := s.calculator.index(name)
 	in := s.calculator.Inputs[i]
 	given := ""
 	if v := s.values[i]; v.given {
 		given = v.String()
 	}
-	s.errs = append(s.errs, &InputError{Input: name, Label: in.Label, Given: given, Problem: problem, Accepted: in.Accepted(s.answer.System)})
+	s.errs = append(s.errs, &InputError{Input: name, Label: in.Label, Given: given, Problem: s.text(sentence, numbers...), Accepted: in.Accepted(s.answer.System)})
 }
 
-// show writes an amount in the reader's units.
-func (s *sum) show(si float64, kind quantity.Kind) string {
-	return quantity.Show(si, kind, s.answer.System)
+// step adds a line of working; see text.
+func (s *sum) step(sentence string, numbers ...float64) {
+	s.answer.Working = append(s.answer.Working, s.text(sentence, numbers...))
 }
 
-// step adds a line of working.
-func (s *sum) step(parts ...string) {
-	s.answer.Working = append(s.answer.Working, strings.Join(parts, ""))
-}
-
-func (s *sum) caution(signal Signal, text string) {
-	s.answer.Cautions = append(s.answer.Cautions, Caution{signal, text})
+// caution adds a safety message; see text.
+func (s *sum) caution(signal Signal, sentence string, numbers ...float64) {
+	s.answer.Cautions = append(s.answer.Cautions, Caution{signal, s.text(sentence, numbers...)})
 }
 
 // give adds a reading that is certain.
@@ -252,11 +266,7 @@ func (s *sum) between(name string, si, low, high float64, kind quantity.Kind) *R
 
 // in adds a certain reading in a given unit.
 func (s *sum) in(name string, si float64, kind quantity.Kind, symbol string) *Reading {
-	u, ok := quantity.UnitNamed(symbol, kind)
-	if !ok {
-		u = quantity.Preferred(si, kind, s.answer.System)
-	}
-	return s.put(Reading{Name: name, SI: si, Low: si, High: si, Kind: kind, Unit: u})
+	return s.put(Reading{Name: name, SI: si, Low: si, High: si, Kind: kind, Unit: unit(symbol, kind)})
 }
 
 // say adds a reading in words.
@@ -276,15 +286,29 @@ func (s *sum) put(r Reading) *Reading {
 // sentence and not printed. It puts readings in the declaration's order and the
 // gravest caution first.
 func (s *sum) check() {
-	for _, r := range s.answer.Readings {
+	for i := range s.answer.Readings {
+		r := &s.answer.Readings[i]
 		if r.Text == "" && (math.IsNaN(r.SI) || math.IsInf(r.SI, 0) || math.IsNaN(r.Low) || math.IsInf(r.Low, 0) || math.IsNaN(r.High)) {
 			s.errs = append(s.errs, &InputError{Input: s.calculator.Inputs[0].Name, Label: s.calculator.Inputs[0].Label, Problem: "with these inputs together there is no " + r.Label + " that makes sense."})
 			return
 		}
 	}
-	order := func(r Reading) int {
-		return slices.IndexFunc(s.calculator.Readings, func(d Declared) bool { return d.Name == r.Name })
+	readings := s.answer.Readings
+	s.answer.Readings = make([]Reading, 0, len(readings))
+	for _, d := range s.calculator.Readings {
+		for i := range readings {
+			if readings[i].Name == d.Name {
+				s.answer.Readings = append(s.answer.Readings, readings[i])
+			}
+		}
 	}
-	slices.SortStableFunc(s.answer.Readings, func(a, b Reading) int { return order(a) - order(b) })
-	slices.SortStableFunc(s.answer.Cautions, func(a, b Caution) int { return int(a.Signal) - int(b.Signal) })
+	cautions := s.answer.Cautions
+	s.answer.Cautions = make([]Caution, 0, len(cautions))
+	for signal := Danger; signal <= Notice; signal++ {
+		for _, c := range cautions {
+			if c.Signal == signal {
+				s.answer.Cautions = append(s.answer.Cautions, c)
+			}
+		}
+	}
 }

@@ -6,11 +6,13 @@ import (
 )
 
 var scale = Calculator{
+	run: saturate,
+
 	Name:    "scale",
 	Title:   "Scale or attack by water",
 	Summary: "Whether a make-up or rinse water lays down scale on heaters and parts, or eats it away.",
-	Inputs: []Input{
-		{Name: "temperature", Label: "Temperature", Required: true, Measures: temperature(0.1, 90), Help: "Where it is hottest: at the heater."},
+	Inputs: []*Input{
+		{Name: "temperature", Label: "Temperature", Required: true, Measures: []Measure{{q.Temperature, 0.1, 90, "°C", "°F"}}, Help: "Where it is hottest: at the heater."},
 		{Name: "ph", Label: "pH of the water", Required: true, Measures: []Measure{{q.PH, 5, 10, "", ""}}},
 		{Name: "calcium", Label: "Calcium hardness", Required: true, Measures: []Measure{{q.Hardness, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃. Where only total hardness is known, calcium is about three quarters of it."},
 		{Name: "alkalinity", Label: "Alkalinity", Required: true, Measures: []Measure{{q.Alkalinity, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃, to pH 4.5."},
@@ -27,22 +29,19 @@ var scale = Calculator{
 	},
 }
 
-func init() { scale.run = saturate }
-
 func saturate(s *sum) {
 	t, ph := s.si("temperature"), s.si("ph")
 	solids := s.si("dissolved-solids")
 	if s.at("dissolved-solids").Kind == q.Conductivity {
 		solids *= solidsPer
-		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = ", s.show(solids, q.MassConcentration))
+		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = {concentration}", solids)
 	}
 	w := water.Langelier(t, ph, s.si("calcium"), s.si("alkalinity"), solids)
-	s.step("A = (log dissolved solids − 1) ÷ 10 = ", q.Decimal(w.A, 3), ", B = −13.12 × log(t + 273) + 34.55 = ", q.Decimal(w.B, 4))
-	s.step("C = log calcium − 0.4 = ", q.Decimal(w.C, 4), ", D = log alkalinity = ", q.Decimal(w.D, 4))
-	s.step("balance at pH (9.3 + A + B) − (C + D) = ", q.Decimal(w.PHs, 3))
-	s.step("index = ", q.Decimal(ph, 4), " − ", q.Decimal(w.PHs, 3), " = ", s.show(w.Index, q.PH))
-	u, _ := q.UnitNamed("", q.PH)
-	s.put(Reading{Name: "saturation-index", SI: w.Index, Low: w.Index, High: w.Index + 0.3, Kind: q.PH, Unit: u})
+	s.step("A = (log dissolved solids − 1) ÷ 10 = {3}, B = −13.12 × log(t + 273) + 34.55 = {4}", w.A, w.B)
+	s.step("C = log calcium − 0.4 = {4}, D = log alkalinity = {4}", w.C, w.D)
+	s.step("balance at pH (9.3 + A + B) − (C + D) = {3}", w.PHs)
+	s.step("index = {4} − {3} = {ph}", ph, w.PHs, w.Index)
+	s.between("saturation-index", w.Index, w.Index, w.Index+0.3, q.PH)
 	s.give("saturation-ph", w.PHs, q.PH)
 	text := "lays down heavy scale"
 	switch {

@@ -10,13 +10,15 @@ import (
 )
 
 var sound = Calculator{
+	run: resonate,
+
 	Name:    "sound",
 	Title:   "Sound in the bath",
 	Summary: "Wavelength, stripe spacing and bubble size for a frequency.",
-	Inputs: []Input{
-		frequencyInput,
-		{Name: "temperature", Label: "Temperature of the bath", Measures: temperature(0.1, 95), Default: "20 °C"},
-		{Name: "depth", Label: "Depth of the liquid", Measures: length(0.02, 10), Help: "For how many layers stand in it."},
+	Inputs: []*Input{
+		&frequencyInput,
+		{Name: "temperature", Label: "Temperature of the bath", Measures: []Measure{{q.Temperature, 0.1, 95, "°C", "°F"}}, Default: "20 °C"},
+		{Name: "depth", Label: "Depth of the liquid", Measures: []Measure{{q.Length, 0.02, 10, "mm", "in"}}, Help: "For how many layers stand in it."},
 	},
 	Readings: []Declared{{"speed", "Speed of sound"}, {"wavelength", "Wavelength"}, {"antinode-spacing", "Stripes lie apart"}, {"resonant-radius", "Radius of a resonant bubble"}, {"boundary-layer", "Still layer at a surface"}, {"layers", "Layers in the depth"}},
 	Limits: []string{
@@ -31,8 +33,6 @@ var sound = Calculator{
 	},
 }
 
-func init() { sound.run = resonate }
-
 func resonate(s *sum) {
 	f, t := s.si("frequency"), s.si("temperature")
 	speed, wave := water.SpeedOfSound(t), bath.Wavelength(f, t)
@@ -46,24 +46,19 @@ func resonate(s *sum) {
 	s.give("speed", speed, q.Speed)
 	s.give("wavelength", wave, q.Length)
 	s.give("antinode-spacing", wave/2, q.Length)
-	s.put(Reading{Name: "resonant-radius", SI: adiabatic, Low: isothermal, High: adiabatic, Kind: q.Length, Unit: micrometre()})
-	s.put(Reading{Name: "boundary-layer", SI: layer, Low: layer, High: layer, Kind: q.Length, Unit: micrometre()})
-	s.step("speed at ", s.show(t, q.Temperature), " = ", s.show(speed, q.Speed))
-	s.step("wavelength = ", s.show(speed, q.Speed), " ÷ ", s.show(f, q.Frequency), " = ", s.show(wave, q.Length), "; stripes lie half of it apart, ", s.show(wave/2, q.Length))
-	s.step("bubble: f·R ≈ 3.3 m/s, and with surface tension R = ", q.ShowIn(adiabatic, micrometre()))
+	s.put(Reading{Name: "resonant-radius", SI: adiabatic, Low: isothermal, High: adiabatic, Kind: q.Length, Unit: unit("µm", q.Length)})
+	s.put(Reading{Name: "boundary-layer", SI: layer, Low: layer, High: layer, Kind: q.Length, Unit: unit("µm", q.Length)})
+	s.step("speed at {temperature} = {speed}", t, speed)
+	s.step("wavelength = {speed} ÷ {frequency} = {length}; stripes lie half of it apart, {length}", speed, f, wave, wave/2)
+	s.step("bubble: f·R ≈ 3.3 m/s, and with surface tension R = {micrometres}", adiabatic)
 	if s.has("depth") {
 		layers := math.Floor(s.si("depth") / (wave / 2))
 		s.give("layers", layers, q.Number)
-		s.step("layers = ", s.show(s.si("depth"), q.Length), " ÷ ", s.show(wave/2, q.Length), " = ", q.Decimal(layers, 6))
+		s.step("layers = {length} ÷ {length} = {6}", s.si("depth"), wave/2, layers)
 	}
 	if f < 30e3 {
 		s.caution(Notice, "20–30 kHz pits and dulls soft and polished metal (aluminium, silver, brass), optics and thin parts: go higher, or try it on scrap.")
 		s.caution(Careful, "Low frequencies are loud, also below what one hears: lid on, ear muffs where you must raise your voice.")
 	}
 	s.caution(Warning, "No hand, finger or hand-held tool in a running bath.")
-}
-
-func micrometre() q.Unit {
-	u, _ := q.UnitNamed("µm", q.Length)
-	return u
 }

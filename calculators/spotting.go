@@ -6,10 +6,12 @@ import (
 )
 
 var spotting = Calculator{
+	run: spots,
+
 	Name:    "spotting",
 	Title:   "Spots from the last rinse",
 	Summary: "What a drying film of rinse water leaves on the part, and how pure the water must be.",
-	Inputs: []Input{
+	Inputs: []*Input{
 		{Name: "dissolved-solids", Label: "Dissolved solids", Required: true, Or: [][]string{{"hardness"}, {"conductivity"}}, Measures: []Measure{{q.MassConcentration, 0, 50, "mg/L", "mg/L"}}, Help: "Of the water in the last rinse."},
 		{Name: "hardness", Label: "or hardness", Measures: []Measure{{q.Hardness, 0, 5, "mg/L", "gr/US gal"}}, Help: "Other salts leave spots too: dissolved solids are at least the hardness."},
 		{Name: "conductivity", Label: "or conductivity", Measures: []Measure{{q.Conductivity, 0, 10, "µS/cm", "µS/cm"}}, Help: "At 25 °C."},
@@ -28,8 +30,6 @@ var spotting = Calculator{
 	},
 }
 
-func init() { spotting.run = spots }
-
 // solidsPer is kg/m³ of dissolved solids for each S/m: likely, low, high.
 const (
 	solidsPer     = 0.65e-3 / 1e-4
@@ -47,15 +47,15 @@ func spots(s *sum) {
 	case s.has("conductivity"):
 		k := s.si("conductivity")
 		solids, low, high = k*solidsPer, k*solidsPerLow, k*solidsPerHigh
-		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = ", s.show(solids, q.MassConcentration), " (", s.show(low, q.MassConcentration), " to ", s.show(high, q.MassConcentration), ")")
+		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = {concentration} ({concentration} to {concentration})", solids, low, high)
 	default:
 		solids = s.si("hardness") * 1.4
 		low, high = s.si("hardness"), s.si("hardness")*2
-		s.step("dissolved solids ≈ 1.4 × hardness = ", s.show(solids, q.MassConcentration), " (", s.show(low, q.MassConcentration), " to ", s.show(high, q.MassConcentration), "; common practice, no source)")
+		s.step("dissolved solids ≈ 1.4 × hardness = {concentration} ({concentration} to {concentration}; common practice, no source)", solids, low, high)
 	}
 	residue := rinse.Residue(solids, film)
 	s.between("residue", residue, rinse.Residue(low, film), rinse.Residue(high, film), q.ArealMass)
-	s.step("residue = ", s.show(solids, q.MassConcentration), " × ", s.show(film, q.Film), " = ", s.show(residue, q.ArealMass))
+	s.step("residue = {concentration} × {film} = {residue}", solids, film, residue)
 	seen := "heavy white spots and runs on anything"
 	switch {
 	case residue <= 0.05e-6:
@@ -72,11 +72,11 @@ func spots(s *sum) {
 	most := wanted / film
 	s.give("dissolved-solids-wanted", most, q.MassConcentration)
 	s.between("conductivity-wanted", most/solidsPer, most/solidsPerHigh, most/solidsPerLow, q.Conductivity)
-	s.step("for ", s.show(wanted, q.ArealMass), ": ", s.show(wanted, q.ArealMass), " ÷ ", s.show(film, q.Film), " = ", s.show(most, q.MassConcentration), " of dissolved solids, about ", s.show(most/solidsPer, q.Conductivity))
+	s.step("for {residue}: {residue} ÷ {film} = {concentration} of dissolved solids, about {conductivity}", wanted, wanted, film, most, most/solidsPer)
 	switch {
 	case residue <= wanted*(1+1e-9):
 		s.answer.Verdict = "The water is good enough for the residue wanted."
 	default:
-		s.answer.Verdict = "For the residue wanted the water must be " + q.Decimal(residue/wanted, 2) + " times purer, or the film that much thinner: blow off before drying."
+		s.answer.Verdict = s.text("For the residue wanted the water must be {2} times purer, or the film that much thinner: blow off before drying.", residue/wanted)
 	}
 }

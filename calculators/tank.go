@@ -2,8 +2,8 @@ package calculators
 
 import (
 	"maps"
-	"strings"
 
+	"tankside/calculators/internal/words"
 	"tankside/calculators/quantity"
 )
 
@@ -74,7 +74,7 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		known["air"], known["room"] = s.Dryer, s.Air
 		delete(known, "flow")
 	}
-	has := func(name string) bool { return strings.TrimSpace(given[name]) != "" }
+	has := func(name string) bool { return words.Trim(given[name]) != "" }
 	for _, group := range [][2][]string{
 		{{"volume"}, {"length", "width", "depth"}},
 		{{"dissolved-solids"}, {"hardness", "conductivity"}},

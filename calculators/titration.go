@@ -6,17 +6,19 @@ import (
 )
 
 var titration = Calculator{
+	run: titrate,
+
 	Name:    "titration",
 	Title:   "Titration",
 	Summary: "What an acid titration says of an alkaline bath, and what to add.",
-	Inputs: []Input{
+	Inputs: []*Input{
 		{Name: "sample", Label: "Sample of the bath", Required: true, Measures: []Measure{{q.Volume, 1e-7, 1e-3, "mL", "mL"}}},
 		{Name: "titrant-used", Label: "Acid used", Required: true, Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "To the end point the supplier names: phenolphthalein (pH 8.3) for free, bromocresol green (pH 4.5) for total alkalinity."},
 		{Name: "titrant-normality", Label: "Strength of the acid", Required: true, Measures: []Measure{{q.Normality, 1, 10e3, "N", "N"}}},
 		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Help: "Per cent by volume for each mL of acid, for this sample and acid. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
-		{Name: "volume", Label: "Volume of the bath", Measures: volume(0.2*litre, 100), Help: "To be told what to add."},
+		{Name: "volume", Label: "Volume of the bath", Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}, Help: "To be told what to add."},
 		{Name: "strength", Label: "Strength wanted", Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}}},
-		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: volume(0.1*litre, 100)},
+		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}},
 	},
 	Readings: []Declared{
 		{"strength", "Strength"}, {"alkalinity", "Alkalinity"}, {"as-caustic", "as caustic soda"},
@@ -32,22 +34,19 @@ var titration = Calculator{
 	},
 }
 
-func init() { titration.run = titrate }
-
 func titrate(s *sum) {
 	used, sample, normality, factor := s.si("titrant-used"), s.si("sample"), s.si("titrant-normality"), s.si("factor")
 	equivalents := mix.Alkalinity(used, normality, sample)
-	millilitres := q.Format(used, millilitre())
 	strength := used * 1e6 * factor / 100
 	if strength > 1 {
-		s.fail("factor", millilitres+" × "+q.Decimal(factor, 6)+" is more than 100 %: check the factor and the acid used.")
+		s.fail("factor", "{millilitres} × {6} is more than 100 %: check the factor and the acid used.", used, factor)
 		return
 	}
 	s.in("strength", strength, q.VolumeFraction, "% v/v")
 	s.in("alkalinity", equivalents*mix.EquivalentCaCO3, q.Alkalinity, "mg/L").Note = "as CaCO₃"
 	s.in("as-caustic", equivalents*mix.EquivalentNaOH, q.MassConcentration, "g/L").Note = "NaOH, if it were all caustic soda"
-	s.step("strength = acid × factor = ", millilitres, " × ", q.Decimal(factor, 6), " % per mL = ", q.ShowIn(strength, percent()))
-	s.step("alkalinity = ", millilitres, " × ", q.Format(normality, normal()), " × 50 043 ÷ ", q.Format(sample, millilitre()), " = ", q.Decimal(equivalents*mix.EquivalentCaCO3*1000, 4), " mg/L as CaCO₃")
+	s.step("strength = acid × factor = {millilitres} × {6} % per mL = {strength}", used, factor, strength)
+	s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, equivalents*mix.EquivalentCaCO3*1000)
 	s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
 	if !s.has("volume") || !s.has("strength") {
 		return
@@ -56,7 +55,7 @@ func titrate(s *sum) {
 	target := mix.Natural(volume, strength, wanted)
 	if capacity := s.si("tank-capacity"); s.has("tank-capacity") {
 		if volume > capacity*(1+1e-9) {
-			s.fail("volume", s.show(volume, q.Volume)+" is more than the tank may hold, "+s.show(capacity, q.Volume)+".")
+			s.fail("volume", "{volume} is more than the tank may hold, {volume}.", volume, capacity)
 			return
 		}
 		target = min(target, capacity)
@@ -65,7 +64,7 @@ func titrate(s *sum) {
 	s.give("drain-volume", a.Drain, q.Volume)
 	s.give("concentrate-volume", a.Concentrate, q.Volume)
 	s.give("water-volume", a.Water, q.Volume)
-	s.step("from ", q.ShowIn(strength, percent()), " to ", q.ShowIn(wanted, percent()), " in ", s.show(volume, q.Volume), ": let out ", s.show(a.Drain, q.Volume), ", add ", s.show(a.Concentrate, q.Volume), " of concentrate and ", s.show(a.Water, q.Volume), " of water")
+	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
 	case off < -0.2 || off > 0.2:
 		s.answer.Verdict = "More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading."
@@ -77,14 +76,4 @@ func titrate(s *sum) {
 	if a.Concentrate > 0 {
 		s.mixing(wanted)
 	}
-}
-
-func millilitre() q.Unit {
-	u, _ := q.UnitNamed("mL", q.Volume)
-	return u
-}
-
-func normal() q.Unit {
-	u, _ := q.UnitNamed("N", q.Normality)
-	return u
 }

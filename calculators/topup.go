@@ -6,16 +6,18 @@ import (
 )
 
 var topUp = Calculator{
+	run: bringBack,
+
 	Name:    "top-up",
 	Title:   "Top-up",
 	Summary: "What to add to, or let out of, a bath that is too weak, too strong or too low.",
-	Inputs: []Input{
-		{Name: "volume", Label: "Volume now", Required: true, Measures: volume(0, 100), Help: "0 L for an empty tank."},
-		{Name: "strength-now", Label: "Strength now", Required: true, Measures: strengths(0, 1), Help: "From a titration or refractometer."},
-		{Name: "strength", Label: "Strength wanted", Required: true, Measures: strengths(1e-5, 0.99)},
-		{Name: "volume-wanted", Label: "Volume wanted", Measures: volume(0.1*litre, 100), Help: "Without it the bath grows by what is added, as far as the tank holds it."},
-		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: volume(0.1*litre, 100)},
-		densityInput,
+	Inputs: []*Input{
+		{Name: "volume", Label: "Volume now", Required: true, Measures: []Measure{{q.Volume, 0, 100, "L", "US gal"}}, Help: "0 L for an empty tank."},
+		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "oz/US gal"}}, Help: "From a titration or refractometer."},
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "oz/US gal"}}},
+		{Name: "volume-wanted", Label: "Volume wanted", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Without it the bath grows by what is added, as far as the tank holds it."},
+		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}},
+		&densityInput,
 	},
 	Readings: []Declared{
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Add water"}, {"volume-after", "Volume afterwards"},
@@ -26,8 +28,6 @@ var topUp = Calculator{
 	},
 	Sources: []string{"Balance of volume and of concentrate, (V − d)·c + x = W·t and (V − d) + x + w = W"},
 }
-
-func init() { topUp.run = bringBack }
 
 func bringBack(s *sum) {
 	density := s.si("density")
@@ -43,13 +43,13 @@ func bringBack(s *sum) {
 	volume := s.si("volume")
 	capacity := s.si("tank-capacity")
 	if s.has("tank-capacity") && volume > capacity*(1+1e-9) {
-		s.fail("volume", s.show(volume, q.Volume)+" is more than the tank may hold, "+s.show(capacity, q.Volume)+".")
+		s.fail("volume", "{volume} is more than the tank may hold, {volume}.", volume, capacity)
 		return
 	}
 	target := s.si("volume-wanted")
 	switch {
 	case s.has("volume-wanted") && s.has("tank-capacity") && target > capacity*(1+1e-9):
-		s.fail("volume-wanted", s.show(target, q.Volume)+" is more than the tank may hold, "+s.show(capacity, q.Volume)+".")
+		s.fail("volume-wanted", "{volume} is more than the tank may hold, {volume}.", target, capacity)
 		return
 	case !s.has("volume-wanted"):
 		if volume <= 0 {
@@ -57,10 +57,10 @@ func bringBack(s *sum) {
 			return
 		}
 		target = mix.Natural(volume, now, wanted)
-		s.step("with nothing let out the bath comes to ", s.show(target, q.Volume))
+		s.step("with nothing let out the bath comes to {volume}", target)
 		if s.has("tank-capacity") && target > capacity {
 			target = capacity
-			s.step("the tank holds no more than ", s.show(capacity, q.Volume), ", so some of the bath must go")
+			s.step("the tank holds no more than {volume}, so some of the bath must go", capacity)
 		}
 	}
 	a := mix.Adjust(volume, now, target, wanted)
@@ -71,12 +71,12 @@ func bringBack(s *sum) {
 	s.give("volume-after", a.Volume, q.Volume)
 	kept := volume - a.Drain
 	if a.Drain > 0 {
-		s.step("let out ", s.show(a.Drain, q.Volume), ", which leaves ", s.show(kept, q.Volume))
-		s.answer.Verdict = "It cannot be done without letting " + s.show(a.Drain, q.Volume) + " of the bath out first."
+		s.step("let out {volume}, which leaves {volume}", a.Drain, kept)
+		s.answer.Verdict = s.text("It cannot be done without letting {volume} of the bath out first.", a.Drain)
 		s.caution(Warning, "The bath let out is waste: collect it, and let it go only by the route your permit allows.")
 	}
-	s.step("concentrate = ", s.show(target, q.Volume), " × ", q.ShowIn(wanted, percent()), " − ", s.show(kept, q.Volume), " × ", q.ShowIn(now, percent()), " = ", s.show(a.Concentrate, q.Volume))
-	s.step("water = ", s.show(target, q.Volume), " − ", s.show(kept, q.Volume), " − ", s.show(a.Concentrate, q.Volume), " = ", s.show(a.Water, q.Volume))
+	s.step("concentrate = {volume} × {strength} − {volume} × {strength} = {volume}", target, wanted, kept, now, a.Concentrate)
+	s.step("water = {volume} − {volume} − {volume} = {volume}", target, kept, a.Concentrate, a.Water)
 	if a.Concentrate > 0 {
 		s.mixing(wanted)
 		s.caution(Warning, "Concentrate or cold water in a hot bath can spit: sound and heater off, pour slowly, face shield on.")

@@ -5,7 +5,6 @@ import (
 
 	"tankside/calculators/air"
 	"tankside/calculators/bath"
-	q "tankside/calculators/quantity"
 )
 
 // size works out the bath's volume, length, width and depth from whichever are
@@ -24,12 +23,12 @@ func (s *sum) size() (volume, length, width, depth float64) {
 	}
 	if volume == 0 {
 		volume = known
-		s.step("volume = ", s.show(length, q.Length), " × ", s.show(width, q.Length), " × ", s.show(depth, q.Length), " = ", s.show(volume, q.Volume))
+		s.step("volume = {length} × {length} × {length} = {volume}", length, width, depth, volume)
 		return volume, length, width, depth
 	}
 	if missing == 0 {
 		if r := volume / known; r < 0.85 || r > 1.18 {
-			s.caution(Notice, s.show(volume, q.Volume)+" do not fit "+s.show(length, q.Length)+" × "+s.show(width, q.Length)+" × "+s.show(depth, q.Length)+", which hold "+s.show(known, q.Volume)+". The volume is used; check which is right.")
+			s.caution(Notice, "{volume} do not fit {length} × {length} × {length}, which hold {volume}. The volume is used; check which is right.", volume, length, width, depth, known)
 		}
 		return volume, length, width, volume / (length * width)
 	}
@@ -39,13 +38,13 @@ func (s *sum) size() (volume, length, width, depth float64) {
 			*d = side
 		}
 	}
-	s.step("size not fully given: taken as ", s.show(length, q.Length), " long, ", s.show(width, q.Length), " wide, ", s.show(depth, q.Length), " deep")
+	s.step("size not fully given: taken as {length} long, {length} wide, {length} deep", length, width, depth)
 	return volume, length, width, depth
 }
 
 // vessel builds the heat model from the inputs; its power is the heater's plus
 // the likely share of the sound's.
-func (s *sum) vessel() bath.Vessel {
+func (s *sum) vessel() *bath.Vessel {
 	v := s.sizeOnly()
 	empty := sheetMass(v)
 	if s.has("vessel-mass") {
@@ -58,8 +57,8 @@ func (s *sum) vessel() bath.Vessel {
 
 // sizeOnly is the vessel without power, and without the heat in its steel and
 // load, which do not matter once it is hot.
-func (s *sum) sizeOnly() bath.Vessel {
-	v := bath.Vessel{
+func (s *sum) sizeOnly() *bath.Vessel {
+	v := &bath.Vessel{
 		Lid: s.yes("lid"), LidLeak: bath.LidLeak,
 		Insulation: s.si("insulation"), Conductivity: bath.WoolConductivity, WallEmissivity: bath.BareEmissivity, OpenBottom: true,
 		Air: s.si("air"), Humidity: s.si("humidity"), Draught: s.si("draught"), Pressure: air.Pressure(s.si("altitude")),
@@ -74,22 +73,22 @@ func (s *sum) sizeOnly() bath.Vessel {
 func (s *sum) hot(t float64) {
 	switch {
 	case t >= 55:
-		s.caution(Warning, "A bath at "+s.show(t, q.Temperature)+" scalds in seconds, and parts, rim and basket burn: long gloves, face shield, lift the lid away from you. (Water scalds deep in 30 s at "+s.show(54, q.Temperature)+", in 5 s at "+s.show(60, q.Temperature)+", in 1 s at "+s.show(70, q.Temperature)+".)")
+		s.caution(Warning, "A bath at {temperature} scalds in seconds, and parts, rim and basket burn: long gloves, face shield, lift the lid away from you. (Water scalds deep in 30 s at {temperature}, in 5 s at {temperature}, in 1 s at {temperature}.)", t, 54, 60, 70)
 	case t >= 44:
-		s.caution(Careful, "A bath at "+s.show(t, q.Temperature)+" scalds skin held in it: gloves, and no hands in the bath.")
+		s.caution(Careful, "A bath at {temperature} scalds skin held in it: gloves, and no hands in the bath.", t)
 	}
 	if s.has("flash-point") {
 		flash := s.si("flash-point")
 		switch {
 		case t > flash-17:
-			s.caution(Danger, "The bath at "+s.show(t, q.Temperature)+" comes within "+s.show(17, q.TemperatureDifference)+" of its flash point, "+s.show(flash, q.Temperature)+": vapour can catch fire. Do not heat it in a tank that is not built and approved for it.")
+			s.caution(Danger, "The bath at {temperature} comes within {kelvins} of its flash point, {temperature}: vapour can catch fire. Do not heat it in a tank that is not built and approved for it.", t, 17, flash)
 		default:
-			s.caution(Warning, "The bath has a flash point, "+s.show(flash, q.Temperature)+". Only in a tank built and approved for it; sound raises mist and vapour. Keep the over-temperature cut-out at or below "+s.show(flash-17, q.Temperature)+".")
+			s.caution(Warning, "The bath has a flash point, {temperature}. Only in a tank built and approved for it; sound raises mist and vapour. Keep the over-temperature cut-out at or below {temperature}.", flash, flash-17)
 		}
 	}
 	if s.has("ceiling") {
 		if ceiling := s.si("ceiling"); t > ceiling+1e-9 {
-			s.caution(Warning, s.show(t, q.Temperature)+" is above what the chemistry allows, "+s.show(ceiling, q.Temperature)+": it can split, gas or attack the parts.")
+			s.caution(Warning, "{temperature} is above what the chemistry allows, {temperature}: it can split, gas or attack the parts.", t, ceiling)
 		}
 	}
 }

@@ -8,11 +8,11 @@ import (
 
 // Boiling is a kelvin below the boiling point at the vessel's pressure: the
 // hottest bath that the model speaks of.
-func (v Vessel) Boiling() float64 { return water.BoilingPoint(v.Pressure) - 1 }
+func (v *Vessel) Boiling() float64 { return water.BoilingPoint(v.Pressure) - 1 }
 
 // HeatCapacity of bath, vessel and load at a temperature, in J/K. The bath's
 // mass is that of its volume at the starting temperature.
-func (v Vessel) HeatCapacity(mass, t float64) float64 {
+func (v *Vessel) HeatCapacity(mass, t float64) float64 {
 	return mass*water.HeatCapacity(t) + v.Fixed
 }
 
@@ -20,7 +20,7 @@ func (v Vessel) HeatCapacity(mass, t float64) float64 {
 // boils is true when they do not even a kelvin below boiling; that temperature
 // is then given. A vessel without power ends where its losses are nothing, at
 // the room's temperature or a little below it.
-func (v Vessel) Highest() (t float64, boils bool) {
+func (v *Vessel) Highest() (t float64, boils bool) {
 	top := v.Boiling()
 	net := func(t float64) float64 { return v.Power - v.Loss(t).Total() }
 	fb := net(top)
@@ -72,7 +72,7 @@ const steps = 64
 
 // HeatUp computes the course from start to target. ok is false when the target
 // lies at or above the highest temperature, or start is not below it.
-func (v Vessel) HeatUp(start, target float64) (h Heating, ok bool) {
+func (v *Vessel) HeatUp(start, target float64) (h Heating, ok bool) {
 	if !(start < target) {
 		return Heating{}, false
 	}

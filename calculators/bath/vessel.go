@@ -84,10 +84,10 @@ func (l Loss) Total() float64 {
 }
 
 // Surface is the area of the bath's surface in m².
-func (v Vessel) Surface() float64 { return v.Length * v.Width }
+func (v *Vessel) Surface() float64 { return v.Length * v.Width }
 
 // Walls is the wetted area of the side walls in m².
-func (v Vessel) Walls() float64 { return 2 * (v.Length + v.Width) * v.Depth }
+func (v *Vessel) Walls() float64 { return 2 * (v.Length + v.Width) * v.Depth }
 
 // Cube gives a vessel of that volume the proportions of a cube, for want of
 // anything better known.
@@ -98,7 +98,7 @@ func Cube(volume float64) (length, width, depth float64) {
 
 // Loss at a bath temperature. A bath colder than the room gains by convection
 // and radiation, which are then negative; condensation on it is left out.
-func (v Vessel) Loss(t float64) Loss {
+func (v *Vessel) Loss(t float64) Loss {
 	var l Loss
 	area := v.Surface()
 	rate := area * EvaporationRate(t, v.Air, v.Humidity, v.Pressure) * (1 + draughtFactor*v.Draught)
@@ -122,7 +122,7 @@ func (v Vessel) Loss(t float64) Loss {
 	return l.times(v.scale())
 }
 
-func (v Vessel) scale() float64 {
+func (v *Vessel) scale() float64 {
 	if v.Scale == 0 {
 		return 1
 	}
@@ -213,7 +213,7 @@ const (
 )
 
 // outside is the heat in W/m² that a wall at t gives to the room.
-func (v Vessel) outside(t, length float64, emissivity float64, f facing) float64 {
+func (v *Vessel) outside(t, length float64, emissivity float64, f facing) float64 {
 	film := (t + v.Air) / 2
 	ra := rayleigh(math.Abs(t-v.Air)/(film+water.Kelvin), length, film, v.Pressure)
 	var nu float64
@@ -228,7 +228,7 @@ func (v Vessel) outside(t, length float64, emissivity float64, f facing) float64
 // wall is the heat in W/m² through a wall of the bath: bare, or through the
 // insulation with its outer skin at the temperature at which both agree.
 // Against a table of bare walls it is within 3 %.
-func (v Vessel) wall(t, length float64, f facing) float64 {
+func (v *Vessel) wall(t, length float64, f facing) float64 {
 	bare := v.outside(t, length, v.WallEmissivity, f)
 	if v.Insulation <= 0 || t == v.Air {
 		return bare

@@ -2,9 +2,9 @@ package quantity
 
 import (
 	"math"
-	"strconv"
-	"strings"
 	"unicode/utf8"
+
+	"tankside/calculators/internal/words"
 )
 
 // Error says why a text is not an accepted amount.
@@ -133,7 +133,7 @@ func (t text) unreadable() *Error {
 	case len(t.source) > longest:
 		return &Error{Text: t.source, Problem: "this is too long for an amount"}
 	case !utf8.ValidString(t.source):
-		return &Error{Text: strings.ToValidUTF8(t.source, "?"), Problem: "this is not readable text"}
+		return &Error{Text: words.Valid(t.source), Problem: "this is not readable text"}
 	case t.blank(0) == len(t.runes):
 		return &Error{Text: t.source, Problem: "nothing is given"}
 	}
@@ -155,7 +155,7 @@ func (e *Error) accept(kinds []Kind, asRange bool) *Error {
 		names = append(names, k.String())
 		examples = append(examples, k.Example())
 	}
-	e.Accepted = strings.Join(names, " or ") + ", for example " + strings.Join(examples, " or ")
+	e.Accepted = words.Join(names, " or ") + ", for example " + words.Join(examples, " or ")
 	if asRange {
 		e.Accepted += ", or a range of it"
 	}
@@ -295,7 +295,7 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 	if !ok {
 		return t.unitless(number, at, kinds)
 	}
-	if strings.TrimSpace(string(t.runes[at:end])) == "%" {
+	if words.Trim(string(t.runes[at:end])) == "%" {
 		if problem := t.ambiguous(at, kinds); problem != nil {
 			return Value{}, at, problem
 		}
@@ -315,7 +315,7 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 			return v, at, problem
 		}
 		u, after, ok := t.unit(t.blank(at), []Kind{unit.Kind})
-		if !ok || u.factor >= smaller.factor || number < 0 {
+		if !ok || u.row().factor >= smaller.row().factor || number < 0 {
 			return v, end, nil
 		}
 		v.SI += math.Copysign(u.ToSI(number), v.SI)
@@ -342,7 +342,7 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 	if len(sorts) < 2 {
 		return nil
 	}
-	return t.fault(t.blank(at), "per cent of what? By volume it is "+strings.Join(sorts, ", else "))
+	return t.fault(t.blank(at), "per cent of what? By volume it is "+words.Join(sorts, ", else "))
 }
 
 // ratio reads the rest of "1:40".
@@ -367,7 +367,7 @@ func (t text) unitless(number float64, at int, kinds []Kind) (Value, int, *Error
 	if next < len(t.runes) {
 		if _, ok := t.to(next); !ok {
 			if u, end, ok := t.unit(next, everyKind()); ok {
-				return Value{}, next, t.fault(next, "“"+strings.TrimSpace(string(t.runes[next:end]))+"” is a unit of "+bare(u.Kind))
+				return Value{}, next, t.fault(next, "“"+words.Trim(string(t.runes[next:end]))+"” is a unit of "+bare(u.Kind))
 			}
 			return Value{}, next, t.fault(next, "“"+t.word(next)+"” is not a unit that is known here")
 		}
@@ -386,7 +386,7 @@ func (t text) unitless(number float64, at int, kinds []Kind) (Value, int, *Error
 
 // bare is the kind's name without its article.
 func bare(k Kind) string {
-	_, name, _ := strings.Cut(k.String(), " ")
+	_, name, _ := words.Cut(k.String(), " ")
 	return name
 }
 
@@ -401,35 +401,33 @@ func everyKind() []Kind {
 // number reads a decimal number.
 func (t text) number(at int) (float64, int, *Error) {
 	start := at
-	var b []byte
+	sign := 1.
 	if at < len(t.runes) && (t.runes[at] == '-' || t.runes[at] == '+') {
-		b = append(b, byte(t.runes[at]))
+		if t.runes[at] == '-' {
+			sign = -1
+		}
 		at = t.blank(at + 1)
 	}
-	whole := 0
+	var d digits
 	group := at // where the present run of digits began
 	for ; at < len(t.runes); at++ {
 		r := t.runes[at]
 		if digit(r) {
-			b = append(b, byte(r))
-			whole++
+			d.whole(r)
 			continue
 		}
-		if r == ' ' && at-group <= 3 && whole > 0 && t.thousand(at+1) {
+		if r == ' ' && at-group <= 3 && d.any && t.thousand(at+1) {
 			group = at + 1
 			continue
 		}
 		break
 	}
-	decimals := 0
 	if at+1 < len(t.runes) && t.runes[at] == '.' && digit(t.runes[at+1]) {
-		b = append(b, '.')
 		for at++; at < len(t.runes) && digit(t.runes[at]); at++ {
-			b = append(b, byte(t.runes[at]))
-			decimals++
+			d.decimal(t.runes[at])
 		}
 	}
-	if whole+decimals == 0 {
+	if !d.any {
 		if start < len(t.runes) {
 			return 0, start, t.fault(start, "a number should stand where “"+t.word(start)+"” stands")
 		}
@@ -439,10 +437,10 @@ func (t text) number(at int) (float64, int, *Error) {
 		return 0, at, t.fault(at, "a comma can mean a decimal or thousands; use a point for decimals and nothing for thousands")
 	}
 	if at < len(t.runes) && (t.runes[at] == 'e' || t.runes[at] == 'E') {
-		at, b = t.exponent(at, b)
+		at = t.exponent(at, &d)
 	}
-	n, err := strconv.ParseFloat(string(b), 64)
-	if err != nil || math.Abs(n) > largest {
+	n := sign * d.value()
+	if math.Abs(n) > largest {
 		return 0, start, t.fault(start, "the number is too large to be meant")
 	}
 	return n, at, nil
@@ -458,56 +456,60 @@ func (t text) thousand(at int) bool {
 	return at+3 >= len(t.runes) || !digit(t.runes[at+3])
 }
 
-func (t text) exponent(at int, b []byte) (int, []byte) {
+// exponent reads "e-3" where it stands behind a number.
+func (t text) exponent(at int, d *digits) (next int) {
 	i := at + 1
-	e := []byte{'e'}
+	sign := 1
 	if i < len(t.runes) && (t.runes[i] == '-' || t.runes[i] == '+') {
-		e = append(e, byte(t.runes[i]))
+		if t.runes[i] == '-' {
+			sign = -1
+		}
 		i++
 	}
 	if i >= len(t.runes) || !digit(t.runes[i]) {
-		return at, b
+		return at
 	}
+	n := 0
 	for ; i < len(t.runes) && digit(t.runes[i]); i++ {
-		e = append(e, byte(t.runes[i]))
+		n = min(n*10+int(t.runes[i]-'0'), 9999)
 	}
-	return i, append(b, e...)
+	d.exponent += sign * n
+	return i
 }
 
 // unit finds the longest spelling of a unit of the kinds at a place, first in
 // the right case, then in any.
 func (t text) unit(at int, kinds []Kind) (Unit, int, bool) {
 	for _, exact := range [...]bool{true, false} {
-		var best Unit
-		length, found := at, false
+		best, length := -1, at
 		for _, k := range kinds {
-			for _, u := range units {
-				if u.Kind != k || u.Symbol == ratio {
+			for i := range units {
+				if units[i].kind != k || units[i].symbol == ratio {
 					continue
 				}
-				if end := t.spelled(at, u, exact); end > length {
-					best, length, found = u, end, true
+				if end := t.spelled(at, &units[i], exact); end > length {
+					best, length = i, end
 				}
 			}
 		}
-		if found {
-			return best, length, true
+		if best >= 0 {
+			return unitAt(best), length, true
 		}
 	}
 	return Unit{}, at, false
 }
 
 // spelled gives the end of the longest spelling of u at a place, or at.
-func (t text) spelled(at int, u Unit, exact bool) int {
+func (t text) spelled(at int, u *row, exact bool) int {
 	longest := at
-	for rest, spelling := u.other, u.Symbol; ; {
+	for rest, spelling := u.other, u.symbol; ; {
 		if end, ok := t.matches(at, spelling, exact); ok && end > longest {
 			longest = end
 		}
 		if rest == "" {
 			return longest
 		}
-		spelling, rest, _ = strings.Cut(rest, "|")
+		spelling, rest, _ = words.Cut(rest, "|")
 	}
 }
 
@@ -606,5 +608,3 @@ func lower(r rune) rune {
 	}
 	return r
 }
-
-func fold(s string) string { return strings.Map(lower, s) }

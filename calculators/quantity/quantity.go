@@ -39,9 +39,10 @@
 // the molar masses CaCO₃ 100.0869 and CaO 56.0774 g/mol (IUPAC 2013 atomic
 // weights).
 //
-// The package imports nothing heavier than strconv, so that it stays small in
-// a page's WASM.
+// The package imports little, so that it stays small in a page's WASM.
 package quantity
+
+import "tankside/calculators/internal/words"
 
 // Kind says what sort of quantity a number is.
 type Kind uint8
@@ -140,7 +141,7 @@ const (
 
 // SystemNamed reads "SI", "metric", "US" or "US customary" in either case.
 func SystemNamed(name string) (System, bool) {
-	switch fold(name) {
+	switch words.Lower(name) {
 	case "si", "metric":
 		return SI, true
 	case "us", "us customary", "customary":

@@ -2,17 +2,30 @@ package quantity
 
 import "math"
 
-// Unit is a unit of one kind. The zero Unit is the plain number.
+// Unit is a unit of one kind. The zero Unit is the plain number. Units are
+// compared with ==.
 type Unit struct {
 	Symbol string
 	Kind   Kind
 
+	index uint8 // of its row in units
+}
+
+// row is what is known of a unit. The table is read in place: a Unit stays
+// small, which keeps the module small that a page loads.
+type row struct {
+	symbol string
+	kind   Kind
 	factor float64 // SI = number × factor + offset
 	offset float64
 	shown  uint8   // bit 1<<System: offered and written in that system
 	from   float64 // smallest number for which In prefers this unit to a smaller one; 0 for never
 	other  string  // further spellings, separated by |
 }
+
+func (u Unit) row() *row { return &units[u.index] }
+
+func unitAt(i int) Unit { return Unit{units[i].symbol, units[i].kind, uint8(i)} }
 
 const (
 	inSI   uint8 = 1 << SI
@@ -44,188 +57,188 @@ const (
 
 // units holds every unit, those of a kind together, smallest first where In
 // climbs from one to the next.
-var units = [...]Unit{
-	{Symbol: "", Kind: Number, factor: 1, shown: inBoth, from: tiny},
-	{Symbol: "", Kind: PH, factor: 1, shown: inBoth, from: tiny, other: "pH"},
+var units = [...]row{
+	{symbol: "", kind: Number, factor: 1, shown: inBoth, from: tiny},
+	{symbol: "", kind: PH, factor: 1, shown: inBoth, from: tiny, other: "pH"},
 
-	{Symbol: "°C", Kind: Temperature, factor: 1, shown: inSI, from: tiny, other: "C|degC|deg C|degrees C|Celsius|° Celsius|degrees Celsius"},
-	{Symbol: "°F", Kind: Temperature, factor: 5. / 9, offset: -160. / 9, shown: inUS, from: tiny, other: "F|degF|deg F|degrees F|Fahrenheit|degrees Fahrenheit"},
-	{Symbol: "K", Kind: Temperature, factor: 1, offset: -273.15, other: "kelvin"},
+	{symbol: "°C", kind: Temperature, factor: 1, shown: inSI, from: tiny, other: "C|degC|deg C|degrees C|Celsius|° Celsius|degrees Celsius"},
+	{symbol: "°F", kind: Temperature, factor: 5. / 9, offset: -160. / 9, shown: inUS, from: tiny, other: "F|degF|deg F|degrees F|Fahrenheit|degrees Fahrenheit"},
+	{symbol: "K", kind: Temperature, factor: 1, offset: -273.15, other: "kelvin"},
 
-	{Symbol: "K", Kind: TemperatureDifference, factor: 1, shown: inSI, from: tiny, other: "°C|C|degC|kelvin"},
-	{Symbol: "°F", Kind: TemperatureDifference, factor: 5. / 9, shown: inUS, from: tiny, other: "F|degF"},
+	{symbol: "K", kind: TemperatureDifference, factor: 1, shown: inSI, from: tiny, other: "°C|C|degC|kelvin"},
+	{symbol: "°F", kind: TemperatureDifference, factor: 5. / 9, shown: inUS, from: tiny, other: "F|degF"},
 
-	{Symbol: "mL", Kind: Volume, factor: 1e-6, shown: inSI, from: tiny, other: "ml|cm3|cc|millilitre|millilitres|milliliter|milliliters"},
-	{Symbol: "L", Kind: Volume, factor: 1e-3, shown: inSI, from: 1, other: "l|litre|litres|liter|liters|dm3"},
-	{Symbol: "m³", Kind: Volume, factor: 1, shown: inSI, from: 10, other: "cubic metres|cubic meters"},
-	{Symbol: "US fl oz", Kind: Volume, factor: usGallon / 128, shown: inUS, from: tiny, other: "fl oz|floz|fl. oz.|fluid ounces"},
-	{Symbol: "US qt", Kind: Volume, factor: usGallon / 4, shown: inUS, other: "qt|quart|quarts"},
-	{Symbol: "US gal", Kind: Volume, factor: usGallon, shown: inUS, from: 0.5, other: "gal|gal.|gallon|gallons|gal US|US gallon|US gallons"},
-	{Symbol: "imp gal", Kind: Volume, factor: ukGallon, other: "imperial gal|imperial gallon|imperial gallons|UK gal|gal UK|UK gallons|gal imp"},
-	{Symbol: "imp fl oz", Kind: Volume, factor: ukGallon / 160, other: "UK fl oz"},
-	{Symbol: "in³", Kind: Volume, factor: inch * inch * inch, other: "cubic inches|cu in"},
-	{Symbol: "ft³", Kind: Volume, factor: foot * foot * foot, other: "cubic feet|cu ft"},
+	{symbol: "mL", kind: Volume, factor: 1e-6, shown: inSI, from: tiny, other: "ml|cm3|cc|millilitre|millilitres|milliliter|milliliters"},
+	{symbol: "L", kind: Volume, factor: 1e-3, shown: inSI, from: 1, other: "l|litre|litres|liter|liters|dm3"},
+	{symbol: "m³", kind: Volume, factor: 1, shown: inSI, from: 10, other: "cubic metres|cubic meters"},
+	{symbol: "US fl oz", kind: Volume, factor: usGallon / 128, shown: inUS, from: tiny, other: "fl oz|floz|fl. oz.|fluid ounces"},
+	{symbol: "US qt", kind: Volume, factor: usGallon / 4, shown: inUS, other: "qt|quart|quarts"},
+	{symbol: "US gal", kind: Volume, factor: usGallon, shown: inUS, from: 0.5, other: "gal|gal.|gallon|gallons|gal US|US gallon|US gallons"},
+	{symbol: "imp gal", kind: Volume, factor: ukGallon, other: "imperial gal|imperial gallon|imperial gallons|UK gal|gal UK|UK gallons|gal imp"},
+	{symbol: "imp fl oz", kind: Volume, factor: ukGallon / 160, other: "UK fl oz"},
+	{symbol: "in³", kind: Volume, factor: inch * inch * inch, other: "cubic inches|cu in"},
+	{symbol: "ft³", kind: Volume, factor: foot * foot * foot, other: "cubic feet|cu ft"},
 
-	{Symbol: "mg", Kind: Mass, factor: 1e-6, from: tiny, other: "milligram|milligrams"},
-	{Symbol: "g", Kind: Mass, factor: 1e-3, shown: inSI, from: 1, other: "gram|grams"},
-	{Symbol: "kg", Kind: Mass, factor: 1, shown: inSI, from: 1, other: "kilo|kilos|kilogram|kilograms"},
-	{Symbol: "t", Kind: Mass, factor: 1000, from: 10, other: "tonne|tonnes"},
-	{Symbol: "oz", Kind: Mass, factor: ounce, shown: inUS, from: tiny, other: "ounce|ounces"},
-	{Symbol: "lb", Kind: Mass, factor: pound, shown: inUS, from: 1, other: "lbs|pound|pounds|lb."},
+	{symbol: "mg", kind: Mass, factor: 1e-6, from: tiny, other: "milligram|milligrams"},
+	{symbol: "g", kind: Mass, factor: 1e-3, shown: inSI, from: 1, other: "gram|grams"},
+	{symbol: "kg", kind: Mass, factor: 1, shown: inSI, from: 1, other: "kilo|kilos|kilogram|kilograms"},
+	{symbol: "t", kind: Mass, factor: 1000, from: 10, other: "tonne|tonnes"},
+	{symbol: "oz", kind: Mass, factor: ounce, shown: inUS, from: tiny, other: "ounce|ounces"},
+	{symbol: "lb", kind: Mass, factor: pound, shown: inUS, from: 1, other: "lbs|pound|pounds|lb."},
 
-	{Symbol: "µm", Kind: Length, factor: 1e-6, shown: inSI, from: tiny, other: "um|micron|microns|micrometre|micrometer"},
-	{Symbol: "mm", Kind: Length, factor: 1e-3, shown: inSI, from: 0.5, other: "millimetre|millimetres|millimeter|millimeters"},
-	{Symbol: "cm", Kind: Length, factor: 1e-2, shown: inSI, other: "centimetre|centimetres|centimeter|centimeters"},
-	{Symbol: "m", Kind: Length, factor: 1, shown: inSI, from: 2, other: "metre|metres|meter|meters"},
-	{Symbol: "mil", Kind: Length, factor: inch / 1000, from: tiny, other: "mils|thou"},
-	{Symbol: "in", Kind: Length, factor: inch, shown: inUS, from: 0.02, other: "inch|inches|in.|\""},
-	{Symbol: "ft", Kind: Length, factor: foot, shown: inUS, from: 10, other: "foot|feet|'"},
+	{symbol: "µm", kind: Length, factor: 1e-6, shown: inSI, from: tiny, other: "um|micron|microns|micrometre|micrometer"},
+	{symbol: "mm", kind: Length, factor: 1e-3, shown: inSI, from: 0.5, other: "millimetre|millimetres|millimeter|millimeters"},
+	{symbol: "cm", kind: Length, factor: 1e-2, shown: inSI, other: "centimetre|centimetres|centimeter|centimeters"},
+	{symbol: "m", kind: Length, factor: 1, shown: inSI, from: 2, other: "metre|metres|meter|meters"},
+	{symbol: "mil", kind: Length, factor: inch / 1000, from: tiny, other: "mils|thou"},
+	{symbol: "in", kind: Length, factor: inch, shown: inUS, from: 0.02, other: "inch|inches|in.|\""},
+	{symbol: "ft", kind: Length, factor: foot, shown: inUS, from: 10, other: "foot|feet|'"},
 
-	{Symbol: "mm²", Kind: Area, factor: 1e-6},
-	{Symbol: "cm²", Kind: Area, factor: 1e-4, shown: inSI, from: tiny, other: "sq cm"},
-	{Symbol: "dm²", Kind: Area, factor: 1e-2, shown: inSI},
-	{Symbol: "m²", Kind: Area, factor: 1, shown: inSI, from: 0.1, other: "sq m|square metres|square meters"},
-	{Symbol: "in²", Kind: Area, factor: inch * inch, shown: inUS, from: tiny, other: "sq in|square inches"},
-	{Symbol: "ft²", Kind: Area, factor: foot * foot, shown: inUS, from: 1, other: "sq ft|square feet"},
+	{symbol: "mm²", kind: Area, factor: 1e-6},
+	{symbol: "cm²", kind: Area, factor: 1e-4, shown: inSI, from: tiny, other: "sq cm"},
+	{symbol: "dm²", kind: Area, factor: 1e-2, shown: inSI},
+	{symbol: "m²", kind: Area, factor: 1, shown: inSI, from: 0.1, other: "sq m|square metres|square meters"},
+	{symbol: "in²", kind: Area, factor: inch * inch, shown: inUS, from: tiny, other: "sq in|square inches"},
+	{symbol: "ft²", kind: Area, factor: foot * foot, shown: inUS, from: 1, other: "sq ft|square feet"},
 
-	{Symbol: "s", Kind: Time, factor: 1, shown: inBoth, from: tiny, other: "sec|secs|second|seconds"},
-	{Symbol: "min", Kind: Time, factor: minute, shown: inBoth, from: 2, other: "mins|minute|minutes"},
-	{Symbol: "h", Kind: Time, factor: hour, shown: inBoth, from: 2, other: "hr|hrs|hour|hours"},
-	{Symbol: "d", Kind: Time, factor: day, from: 2, other: "day|days"},
-	{Symbol: "weeks", Kind: Time, factor: 7 * day, other: "week|wk"},
+	{symbol: "s", kind: Time, factor: 1, shown: inBoth, from: tiny, other: "sec|secs|second|seconds"},
+	{symbol: "min", kind: Time, factor: minute, shown: inBoth, from: 2, other: "mins|minute|minutes"},
+	{symbol: "h", kind: Time, factor: hour, shown: inBoth, from: 2, other: "hr|hrs|hour|hours"},
+	{symbol: "d", kind: Time, factor: day, from: 2, other: "day|days"},
+	{symbol: "weeks", kind: Time, factor: 7 * day, other: "week|wk"},
 
-	{Symbol: "W", Kind: Power, factor: 1, shown: inBoth, from: tiny, other: "watt|watts"},
-	{Symbol: "kW", Kind: Power, factor: 1000, shown: inBoth, from: 1, other: "kilowatt|kilowatts"},
-	{Symbol: "MW", Kind: Power, factor: 1e6},
-	{Symbol: "Btu/h", Kind: Power, factor: btu / hour, shown: inUS, other: "BTUh|BTU/hr"},
-	{Symbol: "hp", Kind: Power, factor: 550 * foot * pound * 9.80665, other: "horsepower"},
-	{Symbol: "kcal/h", Kind: Power, factor: 4186.8 / hour},
+	{symbol: "W", kind: Power, factor: 1, shown: inBoth, from: tiny, other: "watt|watts"},
+	{symbol: "kW", kind: Power, factor: 1000, shown: inBoth, from: 1, other: "kilowatt|kilowatts"},
+	{symbol: "MW", kind: Power, factor: 1e6},
+	{symbol: "Btu/h", kind: Power, factor: btu / hour, shown: inUS, other: "BTUh|BTU/hr"},
+	{symbol: "hp", kind: Power, factor: 550 * foot * pound * 9.80665, other: "horsepower"},
+	{symbol: "kcal/h", kind: Power, factor: 4186.8 / hour},
 
-	{Symbol: "J", Kind: Energy, factor: 1, from: tiny, shown: inSI, other: "joule|joules"},
-	{Symbol: "kJ", Kind: Energy, factor: 1000, from: 1, shown: inSI},
-	{Symbol: "Wh", Kind: Energy, factor: hour},
-	{Symbol: "Btu", Kind: Energy, factor: btu, shown: inUS, from: tiny},
-	{Symbol: "kcal", Kind: Energy, factor: 4186.8},
-	{Symbol: "MJ", Kind: Energy, factor: 1e6, shown: inSI},
-	{Symbol: "kWh", Kind: Energy, factor: 1000 * hour, shown: inBoth, from: 0.1, other: "kW h|kW·h"},
+	{symbol: "J", kind: Energy, factor: 1, from: tiny, shown: inSI, other: "joule|joules"},
+	{symbol: "kJ", kind: Energy, factor: 1000, from: 1, shown: inSI},
+	{symbol: "Wh", kind: Energy, factor: hour},
+	{symbol: "Btu", kind: Energy, factor: btu, shown: inUS, from: tiny},
+	{symbol: "kcal", kind: Energy, factor: 4186.8},
+	{symbol: "MJ", kind: Energy, factor: 1e6, shown: inSI},
+	{symbol: "kWh", kind: Energy, factor: 1000 * hour, shown: inBoth, from: 0.1, other: "kW h|kW·h"},
 
-	{Symbol: "Hz", Kind: Frequency, factor: 1, from: tiny, other: "hertz"},
-	{Symbol: "kHz", Kind: Frequency, factor: 1000, shown: inBoth, from: 1},
-	{Symbol: "MHz", Kind: Frequency, factor: 1e6, from: 1},
+	{symbol: "Hz", kind: Frequency, factor: 1, from: tiny, other: "hertz"},
+	{symbol: "kHz", kind: Frequency, factor: 1000, shown: inBoth, from: 1},
+	{symbol: "MHz", kind: Frequency, factor: 1e6, from: 1},
 
-	{Symbol: "% v/v", Kind: VolumeFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% vol|vol %|% by volume|%V|percent v/v|% v"},
-	{Symbol: ratio, Kind: VolumeFraction, shown: inBoth},
-	{Symbol: "mL/L", Kind: VolumeFraction, factor: 1e-3, shown: inSI},
-	{Symbol: "fl oz/US gal", Kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "fl oz/gal|US fl oz/US gal"},
+	{symbol: "% v/v", kind: VolumeFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% vol|vol %|% by volume|%V|percent v/v|% v"},
+	{symbol: ratio, kind: VolumeFraction, shown: inBoth},
+	{symbol: "mL/L", kind: VolumeFraction, factor: 1e-3, shown: inSI},
+	{symbol: "fl oz/US gal", kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "fl oz/gal|US fl oz/US gal"},
 
-	{Symbol: "% w/w", Kind: MassFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% m/m|wt %|% wt|w %|% by weight|% by mass|percent w/w"},
-	{Symbol: "g/kg", Kind: MassFraction, factor: 1e-3},
+	{symbol: "% w/w", kind: MassFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% m/m|wt %|% wt|w %|% by weight|% by mass|percent w/w"},
+	{symbol: "g/kg", kind: MassFraction, factor: 1e-3},
 
-	{Symbol: "µg/L", Kind: MassConcentration, factor: 1e-6, other: "ug/L|ppb"},
-	{Symbol: "mg/L", Kind: MassConcentration, factor: 1e-3, shown: inBoth, from: tiny, other: "ppm|g/m3|mg/l"},
-	{Symbol: "g/L", Kind: MassConcentration, factor: 1, shown: inBoth, from: 1, other: "kg/m3"},
-	{Symbol: "% w/v", Kind: MassConcentration, factor: 10, shown: inBoth, other: "%|% m/v|g/100 mL|percent w/v"},
-	{Symbol: "oz/US gal", Kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "oz/gal"},
-	{Symbol: "lb/US gal", Kind: MassConcentration, factor: pound / usGallon, other: "lb/gal"},
+	{symbol: "µg/L", kind: MassConcentration, factor: 1e-6, other: "ug/L|ppb"},
+	{symbol: "mg/L", kind: MassConcentration, factor: 1e-3, shown: inBoth, from: tiny, other: "ppm|g/m3|mg/l"},
+	{symbol: "g/L", kind: MassConcentration, factor: 1, shown: inBoth, from: 1, other: "kg/m3"},
+	{symbol: "% w/v", kind: MassConcentration, factor: 10, shown: inBoth, other: "%|% m/v|g/100 mL|percent w/v"},
+	{symbol: "oz/US gal", kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "oz/gal"},
+	{symbol: "lb/US gal", kind: MassConcentration, factor: pound / usGallon, other: "lb/gal"},
 
-	{Symbol: "kg/m³", Kind: Density, factor: 1, shown: inSI},
-	{Symbol: "kg/L", Kind: Density, factor: 1000, shown: inSI, from: tiny},
-	{Symbol: "g/mL", Kind: Density, factor: 1000, shown: inSI, other: "g/cm3|g/cc"},
-	{Symbol: "g/L", Kind: Density, factor: 1},
-	{Symbol: "lb/US gal", Kind: Density, factor: pound / usGallon, shown: inUS, from: tiny, other: "lb/gal|ppg"},
-	{Symbol: "lb/ft³", Kind: Density, factor: pound / (foot * foot * foot), shown: inUS},
+	{symbol: "kg/m³", kind: Density, factor: 1, shown: inSI},
+	{symbol: "kg/L", kind: Density, factor: 1000, shown: inSI, from: tiny},
+	{symbol: "g/mL", kind: Density, factor: 1000, shown: inSI, other: "g/cm3|g/cc"},
+	{symbol: "g/L", kind: Density, factor: 1},
+	{symbol: "lb/US gal", kind: Density, factor: pound / usGallon, shown: inUS, from: tiny, other: "lb/gal|ppg"},
+	{symbol: "lb/ft³", kind: Density, factor: pound / (foot * foot * foot), shown: inUS},
 
-	{Symbol: "W/m³", Kind: PowerDensity, factor: 1, other: ""},
-	{Symbol: "kW/m³", Kind: PowerDensity, factor: 1000},
-	{Symbol: "W/L", Kind: PowerDensity, factor: 1000, shown: inSI, from: tiny},
-	{Symbol: "W/US gal", Kind: PowerDensity, factor: 1 / usGallon, shown: inUS, from: tiny, other: "W/gal|watts/gal|watts/gallon"},
+	{symbol: "W/m³", kind: PowerDensity, factor: 1, other: ""},
+	{symbol: "kW/m³", kind: PowerDensity, factor: 1000},
+	{symbol: "W/L", kind: PowerDensity, factor: 1000, shown: inSI, from: tiny},
+	{symbol: "W/US gal", kind: PowerDensity, factor: 1 / usGallon, shown: inUS, from: tiny, other: "W/gal|watts/gal|watts/gallon"},
 
-	{Symbol: "Pa", Kind: Pressure, factor: 1},
-	{Symbol: "hPa", Kind: Pressure, factor: 100},
-	{Symbol: "mbar", Kind: Pressure, factor: 100},
-	{Symbol: "kPa", Kind: Pressure, factor: 1000, shown: inSI, from: tiny},
-	{Symbol: "bar", Kind: Pressure, factor: 1e5, shown: inSI},
-	{Symbol: "MPa", Kind: Pressure, factor: 1e6},
-	{Symbol: "psi", Kind: Pressure, factor: pound * 9.80665 / (inch * inch), shown: inUS, from: tiny},
-	{Symbol: "mmHg", Kind: Pressure, factor: 133.322387415, other: "mm Hg|torr"},
-	{Symbol: "inHg", Kind: Pressure, factor: 25.4 * 133.322387415, shown: inUS, other: "in Hg"},
-	{Symbol: "atm", Kind: Pressure, factor: 101325},
+	{symbol: "Pa", kind: Pressure, factor: 1},
+	{symbol: "hPa", kind: Pressure, factor: 100},
+	{symbol: "mbar", kind: Pressure, factor: 100},
+	{symbol: "kPa", kind: Pressure, factor: 1000, shown: inSI, from: tiny},
+	{symbol: "bar", kind: Pressure, factor: 1e5, shown: inSI},
+	{symbol: "MPa", kind: Pressure, factor: 1e6},
+	{symbol: "psi", kind: Pressure, factor: pound * 9.80665 / (inch * inch), shown: inUS, from: tiny},
+	{symbol: "mmHg", kind: Pressure, factor: 133.322387415, other: "mm Hg|torr"},
+	{symbol: "inHg", kind: Pressure, factor: 25.4 * 133.322387415, shown: inUS, other: "in Hg"},
+	{symbol: "atm", kind: Pressure, factor: 101325},
 
-	{Symbol: "mm/s", Kind: Speed, factor: 1e-3, from: tiny},
-	{Symbol: "cm/s", Kind: Speed, factor: 1e-2},
-	{Symbol: "m/min", Kind: Speed, factor: 1. / minute, other: "m/minute"},
-	{Symbol: "m/s", Kind: Speed, factor: 1, shown: inSI, from: 0.05},
-	{Symbol: "km/h", Kind: Speed, factor: 1000. / hour, shown: inSI, other: "kph|km/hr"},
-	{Symbol: "ft/min", Kind: Speed, factor: foot / minute, shown: inUS, from: tiny, other: "fpm|feet/min"},
-	{Symbol: "ft/s", Kind: Speed, factor: foot, from: 50, other: "fps|ft/sec"},
-	{Symbol: "mph", Kind: Speed, factor: 5280 * foot / hour, shown: inUS, other: "mi/h"},
+	{symbol: "mm/s", kind: Speed, factor: 1e-3, from: tiny},
+	{symbol: "cm/s", kind: Speed, factor: 1e-2},
+	{symbol: "m/min", kind: Speed, factor: 1. / minute, other: "m/minute"},
+	{symbol: "m/s", kind: Speed, factor: 1, shown: inSI, from: 0.05},
+	{symbol: "km/h", kind: Speed, factor: 1000. / hour, shown: inSI, other: "kph|km/hr"},
+	{symbol: "ft/min", kind: Speed, factor: foot / minute, shown: inUS, from: tiny, other: "fpm|feet/min"},
+	{symbol: "ft/s", kind: Speed, factor: foot, from: 50, other: "fps|ft/sec"},
+	{symbol: "mph", kind: Speed, factor: 5280 * foot / hour, shown: inUS, other: "mi/h"},
 
-	{Symbol: "mL/h", Kind: Flow, factor: 1e-6 / hour, other: "mL/hr"},
-	{Symbol: "mL/min", Kind: Flow, factor: 1e-6 / minute, shown: inSI},
-	{Symbol: "L/h", Kind: Flow, factor: 1e-3 / hour, shown: inSI, from: tiny, other: "L/hr|L/hour"},
-	{Symbol: "L/min", Kind: Flow, factor: 1e-3 / minute, shown: inSI, from: 1, other: "lpm|L/minute"},
-	{Symbol: "L/s", Kind: Flow, factor: 1e-3, other: "L/sec"},
-	{Symbol: "L/d", Kind: Flow, factor: 1e-3 / day, other: "L/day"},
-	{Symbol: "m³/h", Kind: Flow, factor: 1. / hour, shown: inSI, from: 3, other: "m3/hr"},
-	{Symbol: "m³/s", Kind: Flow, factor: 1},
-	{Symbol: "US gal/d", Kind: Flow, factor: usGallon / day, other: "gal/d|gal/day|gpd"},
-	{Symbol: "US gal/h", Kind: Flow, factor: usGallon / hour, shown: inUS, from: tiny, other: "gal/h|gal/hr|gph|gal/hour"},
-	{Symbol: "US gal/min", Kind: Flow, factor: usGallon / minute, shown: inUS, from: 0.5, other: "gal/min|gpm"},
-	{Symbol: "ft³/min", Kind: Flow, factor: foot * foot * foot / minute, shown: inUS, other: "cfm|cu ft/min"},
+	{symbol: "mL/h", kind: Flow, factor: 1e-6 / hour, other: "mL/hr"},
+	{symbol: "mL/min", kind: Flow, factor: 1e-6 / minute, shown: inSI},
+	{symbol: "L/h", kind: Flow, factor: 1e-3 / hour, shown: inSI, from: tiny, other: "L/hr|L/hour"},
+	{symbol: "L/min", kind: Flow, factor: 1e-3 / minute, shown: inSI, from: 1, other: "lpm|L/minute"},
+	{symbol: "L/s", kind: Flow, factor: 1e-3, other: "L/sec"},
+	{symbol: "L/d", kind: Flow, factor: 1e-3 / day, other: "L/day"},
+	{symbol: "m³/h", kind: Flow, factor: 1. / hour, shown: inSI, from: 3, other: "m3/hr"},
+	{symbol: "m³/s", kind: Flow, factor: 1},
+	{symbol: "US gal/d", kind: Flow, factor: usGallon / day, other: "gal/d|gal/day|gpd"},
+	{symbol: "US gal/h", kind: Flow, factor: usGallon / hour, shown: inUS, from: tiny, other: "gal/h|gal/hr|gph|gal/hour"},
+	{symbol: "US gal/min", kind: Flow, factor: usGallon / minute, shown: inUS, from: 0.5, other: "gal/min|gpm"},
+	{symbol: "ft³/min", kind: Flow, factor: foot * foot * foot / minute, shown: inUS, other: "cfm|cu ft/min"},
 
-	{Symbol: "mg/L", Kind: Hardness, factor: 1e-3, shown: inBoth, from: tiny, other: "mg/L CaCO3|mg/L as CaCO3|ppm|ppm CaCO3|ppm as CaCO3|g/m3"},
-	{Symbol: "°dH", Kind: Hardness, factor: 10e-3 * massCaCO3 / massCaO, shown: inSI, other: "dH|dGH|°d"},
-	{Symbol: "°fH", Kind: Hardness, factor: 10e-3, shown: inSI, other: "fH"},
-	{Symbol: "°e", Kind: Hardness, factor: grain / ukGallon, other: "°Clark|Clark|°eH|gr/imp gal"},
-	{Symbol: "gr/US gal", Kind: Hardness, factor: grain / usGallon, shown: inUS, other: "gr/gal|gpg|grains|grains/gal|grains/US gal|grains per gallon"},
-	{Symbol: "mmol/L", Kind: Hardness, factor: massCaCO3 * 1e-3, shown: inSI, other: "mol/m3|mM"},
-	{Symbol: "meq/L", Kind: Hardness, factor: massCaCO3 / 2 * 1e-3, other: "mval/L"},
-	{Symbol: "mg/L Ca", Kind: Hardness, factor: massCaCO3 / massCa * 1e-3, other: "mg/L calcium|mg/L as Ca|ppm Ca"},
+	{symbol: "mg/L", kind: Hardness, factor: 1e-3, shown: inBoth, from: tiny, other: "mg/L CaCO3|mg/L as CaCO3|ppm|ppm CaCO3|ppm as CaCO3|g/m3"},
+	{symbol: "°dH", kind: Hardness, factor: 10e-3 * massCaCO3 / massCaO, shown: inSI, other: "dH|dGH|°d"},
+	{symbol: "°fH", kind: Hardness, factor: 10e-3, shown: inSI, other: "fH"},
+	{symbol: "°e", kind: Hardness, factor: grain / ukGallon, other: "°Clark|Clark|°eH|gr/imp gal"},
+	{symbol: "gr/US gal", kind: Hardness, factor: grain / usGallon, shown: inUS, other: "gr/gal|gpg|grains|grains/gal|grains/US gal|grains per gallon"},
+	{symbol: "mmol/L", kind: Hardness, factor: massCaCO3 * 1e-3, shown: inSI, other: "mol/m3|mM"},
+	{symbol: "meq/L", kind: Hardness, factor: massCaCO3 / 2 * 1e-3, other: "mval/L"},
+	{symbol: "mg/L Ca", kind: Hardness, factor: massCaCO3 / massCa * 1e-3, other: "mg/L calcium|mg/L as Ca|ppm Ca"},
 
-	{Symbol: "mg/L", Kind: Alkalinity, factor: 1e-3, shown: inBoth, from: tiny, other: "mg/L CaCO3|mg/L as CaCO3|ppm|ppm CaCO3|ppm as CaCO3|g/m3"},
-	{Symbol: "meq/L", Kind: Alkalinity, factor: massCaCO3 / 2 * 1e-3, shown: inSI, other: "mmol/L|mval/L"},
-	{Symbol: "°dH", Kind: Alkalinity, factor: 10e-3 * massCaCO3 / massCaO, other: "dH|dKH|°dKH"},
-	{Symbol: "°fH", Kind: Alkalinity, factor: 10e-3, other: "fH|°f"},
-	{Symbol: "mg/L HCO₃", Kind: Alkalinity, factor: massCaCO3 / 2 / massHCO3 * 1e-3, other: "mg/L bicarbonate|mg/L as HCO3|mg/L hydrogen carbonate"},
+	{symbol: "mg/L", kind: Alkalinity, factor: 1e-3, shown: inBoth, from: tiny, other: "mg/L CaCO3|mg/L as CaCO3|ppm|ppm CaCO3|ppm as CaCO3|g/m3"},
+	{symbol: "meq/L", kind: Alkalinity, factor: massCaCO3 / 2 * 1e-3, shown: inSI, other: "mmol/L|mval/L"},
+	{symbol: "°dH", kind: Alkalinity, factor: 10e-3 * massCaCO3 / massCaO, other: "dH|dKH|°dKH"},
+	{symbol: "°fH", kind: Alkalinity, factor: 10e-3, other: "fH|°f"},
+	{symbol: "mg/L HCO₃", kind: Alkalinity, factor: massCaCO3 / 2 / massHCO3 * 1e-3, other: "mg/L bicarbonate|mg/L as HCO3|mg/L hydrogen carbonate"},
 
-	{Symbol: "µS/cm", Kind: Conductivity, factor: 1e-4, shown: inBoth, from: tiny, other: "uS/cm|microS/cm"},
-	{Symbol: "mS/cm", Kind: Conductivity, factor: 0.1, shown: inBoth, from: 10},
-	{Symbol: "mS/m", Kind: Conductivity, factor: 1e-3},
-	{Symbol: "S/m", Kind: Conductivity, factor: 1},
+	{symbol: "µS/cm", kind: Conductivity, factor: 1e-4, shown: inBoth, from: tiny, other: "uS/cm|microS/cm"},
+	{symbol: "mS/cm", kind: Conductivity, factor: 0.1, shown: inBoth, from: 10},
+	{symbol: "mS/m", kind: Conductivity, factor: 1e-3},
+	{symbol: "S/m", kind: Conductivity, factor: 1},
 
-	{Symbol: "mg/m²", Kind: ArealMass, factor: 1e-6, shown: inSI, from: tiny},
-	{Symbol: "µg/cm²", Kind: ArealMass, factor: 1e-5, shown: inSI, other: "ug/cm2"},
-	{Symbol: "mg/cm²", Kind: ArealMass, factor: 1e-2},
-	{Symbol: "g/m²", Kind: ArealMass, factor: 1e-3, shown: inSI, from: 1},
-	{Symbol: "kg/m²", Kind: ArealMass, factor: 1},
-	{Symbol: "mg/ft²", Kind: ArealMass, factor: 1e-6 / (foot * foot), shown: inUS, from: tiny},
+	{symbol: "mg/m²", kind: ArealMass, factor: 1e-6, shown: inSI, from: tiny},
+	{symbol: "µg/cm²", kind: ArealMass, factor: 1e-5, shown: inSI, other: "ug/cm2"},
+	{symbol: "mg/cm²", kind: ArealMass, factor: 1e-2},
+	{symbol: "g/m²", kind: ArealMass, factor: 1e-3, shown: inSI, from: 1},
+	{symbol: "kg/m²", kind: ArealMass, factor: 1},
+	{symbol: "mg/ft²", kind: ArealMass, factor: 1e-6 / (foot * foot), shown: inUS, from: tiny},
 
-	{Symbol: "µm", Kind: Film, factor: 1e-6, shown: inSI, from: tiny, other: "um|micron|microns"},
-	{Symbol: "mL/m²", Kind: Film, factor: 1e-6, shown: inSI},
-	{Symbol: "mm", Kind: Film, factor: 1e-3, from: 1},
-	{Symbol: "mil", Kind: Film, factor: inch / 1000, shown: inUS, from: tiny, other: "mils|thou"},
-	{Symbol: "US gal/1000 ft²", Kind: Film, factor: usGallon / (1000 * foot * foot), shown: inUS, other: "gal/1000 ft2"},
+	{symbol: "µm", kind: Film, factor: 1e-6, shown: inSI, from: tiny, other: "um|micron|microns"},
+	{symbol: "mL/m²", kind: Film, factor: 1e-6, shown: inSI},
+	{symbol: "mm", kind: Film, factor: 1e-3, from: 1},
+	{symbol: "mil", kind: Film, factor: inch / 1000, shown: inUS, from: tiny, other: "mils|thou"},
+	{symbol: "US gal/1000 ft²", kind: Film, factor: usGallon / (1000 * foot * foot), shown: inUS, other: "gal/1000 ft2"},
 
-	{Symbol: "%", Kind: Fraction, factor: 0.01, shown: inBoth, from: tiny, other: "percent|% RH|%rh|per cent"},
+	{symbol: "%", kind: Fraction, factor: 0.01, shown: inBoth, from: tiny, other: "percent|% RH|%rh|per cent"},
 
-	{Symbol: "N", Kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L|mol/L|M"},
-	{Symbol: "meq/L", Kind: Normality, factor: 1, other: "mmol/L|mN"},
+	{symbol: "N", kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L|mol/L|M"},
+	{symbol: "meq/L", kind: Normality, factor: 1, other: "mmol/L|mN"},
 
-	{Symbol: "/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inBoth, from: tiny, other: "per kWh"},
-	{Symbol: "EUR/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inSI, other: "€/kWh|EUR|€"},
-	{Symbol: "USD/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inUS, other: "$/kWh|USD|$"},
-	{Symbol: "GBP/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), other: "£/kWh|GBP|£"},
-	{Symbol: "CHF/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CHF"},
-	{Symbol: "SEK/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), other: "SEK"},
-	{Symbol: "CAD/kWh", Kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CAD"},
+	{symbol: "/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inBoth, from: tiny, other: "per kWh"},
+	{symbol: "EUR/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inSI, other: "€/kWh|EUR|€"},
+	{symbol: "USD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inUS, other: "$/kWh|USD|$"},
+	{symbol: "GBP/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "£/kWh|GBP|£"},
+	{symbol: "CHF/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CHF"},
+	{symbol: "SEK/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "SEK"},
+	{symbol: "CAD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CAD"},
 
-	{Symbol: "", Kind: Money, factor: 1, shown: inBoth, from: tiny},
-	{Symbol: "EUR", Kind: Money, factor: 1, shown: inSI, other: "€"},
-	{Symbol: "USD", Kind: Money, factor: 1, shown: inUS, other: "$"},
-	{Symbol: "GBP", Kind: Money, factor: 1, other: "£"},
-	{Symbol: "CHF", Kind: Money, factor: 1},
-	{Symbol: "SEK", Kind: Money, factor: 1},
-	{Symbol: "CAD", Kind: Money, factor: 1},
+	{symbol: "", kind: Money, factor: 1, shown: inBoth, from: tiny},
+	{symbol: "EUR", kind: Money, factor: 1, shown: inSI, other: "€"},
+	{symbol: "USD", kind: Money, factor: 1, shown: inUS, other: "$"},
+	{symbol: "GBP", kind: Money, factor: 1, other: "£"},
+	{symbol: "CHF", kind: Money, factor: 1},
+	{symbol: "SEK", kind: Money, factor: 1},
+	{symbol: "CAD", kind: Money, factor: 1},
 }
 
 // tiny as Unit.from marks the unit for the smallest amounts of its system.
@@ -233,33 +246,27 @@ const tiny = math.SmallestNonzeroFloat64
 
 // ToSI turns a number of this unit into the SI unit of the kind.
 func (u Unit) ToSI(number float64) float64 {
-	switch {
-	case u.Symbol == ratio:
+	if u.Symbol == ratio {
 		return 1 / (1 + number)
-	case u.factor == 0: // the zero Unit
-		return number
 	}
-	return number*u.factor + u.offset
+	return number*u.row().factor + u.row().offset
 }
 
 // FromSI turns an amount in the SI unit of the kind into a number of this unit.
 func (u Unit) FromSI(si float64) float64 {
-	switch {
-	case u.Symbol == ratio:
+	if u.Symbol == ratio {
 		return 1/si - 1
-	case u.factor == 0:
-		return si
 	}
-	return (si - u.offset) / u.factor
+	return (si - u.row().offset) / u.row().factor
 }
 
 // Suits reports whether the unit belongs to what people of that system read.
-func (u Unit) Suits(system System) bool { return u.shown&(1<<system) != 0 }
+func (u Unit) Suits(system System) bool { return u.row().shown&(1<<system) != 0 }
 
 // System is the one to which the unit belongs, or otherwise where it belongs to
 // both or to neither.
 func (u Unit) System(otherwise System) System {
-	switch u.shown {
+	switch u.row().shown {
 	case inSI:
 		return SI
 	case inUS:
@@ -273,9 +280,9 @@ func (u Unit) System(otherwise System) System {
 // horsepower, are left out.
 func UnitsOf(kind Kind) []Unit {
 	var offered []Unit
-	for _, u := range units {
-		if u.Kind == kind && u.shown != 0 {
-			offered = append(offered, u)
+	for i := range units {
+		if units[i].kind == kind && units[i].shown != 0 {
+			offered = append(offered, unitAt(i))
 		}
 	}
 	return offered
@@ -285,9 +292,9 @@ func UnitsOf(kind Kind) []Unit {
 func UnitNamed(symbol string, kind Kind) (Unit, bool) {
 	t := normal(symbol)
 	if len(t.runes) == 0 {
-		for _, u := range units {
-			if u.Kind == kind && u.Symbol == "" {
-				return u, true
+		for i := range units {
+			if units[i].kind == kind && units[i].symbol == "" {
+				return unitAt(i), true
 			}
 		}
 		return Unit{}, false
@@ -300,9 +307,9 @@ func UnitNamed(symbol string, kind Kind) (Unit, bool) {
 }
 
 func ratioUnit() Unit {
-	for _, u := range units {
-		if u.Symbol == ratio {
-			return u
+	for i := range units {
+		if units[i].symbol == ratio {
+			return unitAt(i)
 		}
 	}
 	return Unit{}
@@ -310,22 +317,19 @@ func ratioUnit() Unit {
 
 // Preferred is the unit in which an amount of that size is written in a system.
 func Preferred(si float64, kind Kind, system System) Unit {
-	var best Unit
-	found := false
-	for _, u := range units {
-		if u.Kind != kind || u.from == 0 || (u.shown != 0 && !u.Suits(system)) {
+	best, found := 0, false
+	for i := range units {
+		r := &units[i]
+		if r.kind != kind || r.from == 0 || r.shown != 0 && r.shown&(1<<system) == 0 || r.shown == 0 && r.customary() != (system == US) {
 			continue
 		}
-		if u.shown == 0 && (u.customary() != (system == US)) {
-			continue
-		}
-		if !found || math.Abs(u.FromSI(si)) >= u.from*(1-1e-9) {
-			best, found = u, true
+		if !found || math.Abs(unitAt(i).FromSI(si)) >= r.from*(1-1e-9) {
+			best, found = i, true
 		}
 	}
-	return best
+	return unitAt(best)
 }
 
 // customary tells the units of the US ladder that are written but not offered
 // (mil, ft/s) from the metric ones.
-func (u Unit) customary() bool { return u.Symbol == "mil" || u.Symbol == "ft/s" }
+func (r *row) customary() bool { return r.symbol == "mil" || r.symbol == "ft/s" }

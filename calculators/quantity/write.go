@@ -1,10 +1,6 @@
 package quantity
 
-import (
-	"math"
-	"strconv"
-	"strings"
-)
+import "math"
 
 // nbsp stands between a number and its unit, so that they stay on one line.
 const nbsp = "\u00a0"
@@ -25,7 +21,7 @@ func (v Value) In(system System) string {
 // String writes the range in the unit it was written in: "50–65 °C",
 // "≤ 60 °C", "40 kHz".
 func (r Range) String() string {
-	return r.write(r.Unit, func(number float64) string { return decimal(number, 10) })
+	return r.write(r.Unit, func(number float64) string { return Decimal(number, 10) })
 }
 
 // In writes the range in a system of units, like [Value.In].
@@ -61,7 +57,7 @@ func (r Range) write(u Unit, number func(float64) string) string {
 // Format writes an amount, given in the SI unit of the unit's kind, in that
 // unit with up to ten significant digits.
 func Format(si float64, unit Unit) string {
-	return with(decimal(unit.FromSI(si), 10), unit)
+	return with(Decimal(unit.FromSI(si), 10), unit)
 }
 
 // Show writes an amount in the unit that people of a system use for that size,
@@ -91,14 +87,14 @@ func duration(s float64) string {
 	case s < 9.95*minute:
 		return significant(s/minute, 2) + nbsp + "min"
 	case math.Round(s/minute) < 120:
-		return decimal(math.Round(s/minute), 6) + nbsp + "min"
+		return Decimal(math.Round(s/minute), 6) + nbsp + "min"
 	case s < 2*day:
 		m := math.Round(s / minute)
 		h := math.Floor(m / 60)
 		if m -= 60 * h; m > 0 {
-			return decimal(h, 10) + nbsp + "h" + nbsp + decimal(m, 10) + nbsp + "min"
+			return Decimal(h, 10) + nbsp + "h" + nbsp + Decimal(m, 10) + nbsp + "min"
 		}
-		return decimal(h, 10) + nbsp + "h"
+		return Decimal(h, 10) + nbsp + "h"
 	}
 	return significant(s/day, 3) + nbsp + "d"
 }
@@ -121,13 +117,13 @@ func sensible(number float64, u Unit) string {
 	switch u.Kind {
 	case Temperature:
 		if math.Abs(number) >= 10 {
-			return decimal(math.Round(number), 10)
+			return Decimal(math.Round(number), 10)
 		}
-		return decimal(math.Round(number*10)/10, 10)
+		return Decimal(math.Round(number*10)/10, 10)
 	case PH:
-		return decimal(math.Round(number*100)/100, 10)
+		return Decimal(math.Round(number*100)/100, 10)
 	case Money:
-		return decimal(math.Round(number*100)/100, 12)
+		return Decimal(math.Round(number*100)/100, 12)
 	}
 	if u.Symbol == ratio {
 		return significant(number, 2)
@@ -139,59 +135,10 @@ func sensible(number float64, u Unit) string {
 // up to 10 000.
 func significant(x float64, digits int) string {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return decimal(x, digits)
+		return Decimal(x, digits)
 	}
 	if a := math.Abs(x); a >= 100 && a < 1e4 && digits == 3 {
-		return decimal(math.Round(x), 10)
+		return Decimal(math.Round(x), 10)
 	}
-	return decimal(x, digits)
+	return Decimal(x, digits)
 }
-
-// decimal writes a number without exponent, with at most so many significant
-// digits and no trailing noughts.
-func decimal(x float64, digits int) string {
-	switch {
-	case math.IsNaN(x):
-		return "not a number"
-	case math.IsInf(x, 1):
-		return "∞"
-	case math.IsInf(x, -1):
-		return "−∞"
-	case x == 0:
-		return "0"
-	}
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
-	if err != nil {
-		rounded = x
-	}
-	s := grouped(strconv.FormatFloat(rounded, 'f', -1, 64))
-	if rest, negative := strings.CutPrefix(s, "-"); negative {
-		return "−" + rest
-	}
-	return s
-}
-
-// grouped sets the thousands of five digits and more apart with a narrow
-// no-break space.
-func grouped(s string) string {
-	whole, decimals, _ := strings.Cut(s, ".")
-	if len(strings.TrimPrefix(whole, "-")) < 5 {
-		return s
-	}
-	var b strings.Builder
-	for i, r := range whole {
-		if left := len(whole) - i; i > 0 && left%3 == 0 && whole[i-1] != '-' {
-			b.WriteRune('\u202f')
-		}
-		b.WriteRune(r)
-	}
-	if decimals != "" {
-		b.WriteByte('.')
-		b.WriteString(decimals)
-	}
-	return b.String()
-}
-
-// Decimal writes a plain number with at most so many significant digits, with
-// a minus sign proper and without exponent.
-func Decimal(x float64, digits int) string { return decimal(x, max(digits, 1)) }

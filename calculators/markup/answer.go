@@ -1,0 +1,144 @@
+package markup
+
+import (
+	"tankside/calculators"
+	"tankside/calculators/internal/words"
+)
+
+func (w *writer) answer(a *calculators.Answer) {
+	w.given(a)
+	if a.Verdict != "" {
+		w.put(`<p class="sum-verdict">{}</p>
+`, a.Verdict)
+	}
+	w.put(`<dl class="sum-readings">
+`)
+	for i := range a.Readings {
+		r := &a.Readings[i]
+		w.put(`<div class="sum-reading" data-reading="{}"><dt>{}</dt><dd><span class="sum-value">{}</span>`, r.Name, r.Label, r.String())
+		if bounds := r.Bounds(); bounds != "" {
+			w.put(` <span class="sum-bounds">({})</span>`, bounds)
+		}
+		if r.Note != "" {
+			w.put(` <span class="sum-note">{}</span>`, r.Note)
+		}
+		w.put("</dd></div>\n")
+	}
+	w.put("</dl>\n")
+	for _, c := range a.Cautions {
+		word := c.Signal.String()
+		w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
+`, words.Lower(word), word, c.Text)
+	}
+	if a.Curve != nil {
+		w.curve(a.Curve)
+	}
+	w.put(`<details class="sum-working"><summary>Working</summary>
+`)
+	w.list("ol", a.Working)
+	w.put(`</details>
+<details class="sum-sources"><summary>Where this holds, and sources</summary>
+`)
+	w.list("ul", a.Calculator.Limits)
+	w.list("ul", a.Calculator.Sources)
+	w.put("</details>\n")
+}
+
+// given says which inputs the answer is for, and what was taken for the rest.
+func (w *writer) given(a *calculators.Answer) {
+	var given, taken []string
+	for _, g := range a.Given {
+		text := g.Label + " " + g.Text
+		if g.Defaulted {
+			taken = append(taken, text)
+		} else {
+			given = append(given, text)
+		}
+	}
+	w.put(`<p class="sum-given">`)
+	if len(given) > 0 {
+		w.put(`<span class="sum-for">For</span> {}.`, words.Join(given, "; "))
+	}
+	if len(taken) > 0 {
+		w.put(` <span class="sum-taken">Taken: {}.</span>`, words.Join(taken, "; "))
+	}
+	w.put("</p>\n")
+}
+
+func (w *writer) list(tag string, lines []string) {
+	w.put("<{}>\n", tag)
+	for _, l := range lines {
+		w.put("<li>{}</li>\n", l)
+	}
+	w.put("</{}>\n", tag)
+}
+
+// wanting says what is still needed for an answer.
+func (w *writer) wanting(c *calculators.Calculator, wrong calculators.Errors) {
+	var labels []string
+	fault := false
+	for _, e := range wrong {
+		if e.Missing {
+			labels = append(labels, lowerFirst(e.Label))
+		} else {
+			fault = true
+		}
+	}
+	text := "No answer yet."
+	switch {
+	case fault:
+		text = "No answer yet: something is wrong with an input, see there."
+	case len(labels) > 0:
+		text = "For an answer, fill in: " + words.Join(labels, ", ") + "."
+	}
+	w.put(`<p class="sum-wanting">{}</p>
+`, text)
+}
+
+func lowerFirst(s string) string {
+	if s != "" && s[0] >= 'A' && s[0] <= 'Z' {
+		return string(s[0]+'a'-'A') + s[1:]
+	}
+	return s
+}
+
+// Text is an answer for a clipboard or a report: plain lines.
+func Text(a *calculators.Answer) string {
+	var b words.Builder
+	line := func(parts ...string) {
+		for _, p := range parts {
+			b.Add(p)
+		}
+		b.AddByte('\n')
+	}
+	line(a.Calculator.Title)
+	for _, g := range a.Given {
+		taken := ""
+		if g.Defaulted {
+			taken = " (taken)"
+		}
+		line("  ", g.Label, ": ", g.Text, taken)
+	}
+	line("Answer")
+	if a.Verdict != "" {
+		line("  ", a.Verdict)
+	}
+	for _, r := range a.Readings {
+		bounds, note := r.Bounds(), r.Note
+		if bounds != "" {
+			bounds = " (" + bounds + ")"
+		}
+		if note != "" {
+			note = ", " + note
+		}
+		line("  ", r.Label, ": ", r.String(), bounds, note)
+	}
+	for _, c := range a.Cautions {
+		line(c.Signal.String(), " ", c.Text)
+	}
+	line("Working")
+	for _, s := range a.Working {
+		line("  ", s)
+	}
+	return b.String()
+}

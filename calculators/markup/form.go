@@ -1,0 +1,165 @@
+package markup
+
+import (
+	"tankside/calculators"
+	"tankside/calculators/internal/words"
+	"tankside/calculators/quantity"
+)
+
+// form writes the fields: those that are needed first, those with a default
+// behind a disclosure.
+func (w *writer) form(id string, c *calculators.Calculator, values map[string]string, system quantity.System) {
+	w.put(`<form class="sum-inputs" novalidate hidden aria-label="Inputs of {}">
+`, c.Title)
+	further := false
+	for _, in := range c.Inputs {
+		if in.Required {
+			w.field(id, in, values[in.Name], system)
+		} else {
+			further = true
+		}
+	}
+	if further {
+		w.put(`<details class="sum-more"><summary>Further inputs</summary>
+`)
+		for _, in := range c.Inputs {
+			if !in.Required {
+				w.field(id, in, values[in.Name], system)
+			}
+		}
+		w.put("</details>\n")
+	}
+	w.put("</form>\n")
+}
+
+func (w *writer) field(id string, in *calculators.Input, given string, system quantity.System) {
+	id += "-" + in.Name
+	w.put(`<div class="sum-field" data-input="{}">
+<label for="{}">{}</label>
+`, in.Name, id, in.Label)
+	if len(in.Choices) > 0 {
+		w.choice(id, in, given)
+	} else {
+		w.amount(id, in, given, system)
+	}
+	w.put(`<p class="sum-help" id="{}-help">{}</p>
+<p class="sum-error" id="{}-error"></p>
+</div>
+`, id, help(in, system), id)
+}
+
+func help(in *calculators.Input, system quantity.System) string {
+	var parts []string
+	if len(in.Choices) == 0 {
+		parts = append(parts, in.Accepted(system)+".")
+	}
+	if in.Help != "" {
+		parts = append(parts, in.Help)
+	}
+	return words.Join(parts, " ")
+}
+
+func (w *writer) described(id string, in *calculators.Input) {
+	w.put(` id="{}" name="{}" aria-describedby="{}-help {}-error"`, id, in.Name, id, id)
+	if in.Required && len(in.Or) == 0 {
+		w.put(` aria-required="true"`)
+	}
+}
+
+func (w *writer) choice(id string, in *calculators.Input, given string) {
+	if given == "" {
+		given = in.Default
+	}
+	w.put("<select")
+	w.described(id, in)
+	w.put(">")
+	for _, c := range in.Choices {
+		w.option(c.Value, c.Label, calculators.Alike(given, c.Value) || calculators.Alike(given, c.Label))
+	}
+	w.put("</select>\n")
+}
+
+func (w *writer) option(value, label string, selected bool) {
+	mark := ""
+	if selected {
+		mark = " selected"
+	}
+	w.put(`<option value="{}"{}>{}</option>`, value, mark, label)
+}
+
+// amount writes a field for a number and beside it its unit, one to choose
+// where there are several. The shop's own units stand first.
+func (w *writer) amount(id string, in *calculators.Input, given string, system quantity.System) {
+	number, unit := shown(in, given, system)
+	w.put(`<span class="sum-amount"><input type="text" inputmode="decimal" autocomplete="off" spellcheck="false" value="{}"`, number)
+	w.described(id, in)
+	w.put(">")
+	switch units := Units(in, unit, system); {
+	case len(units) > 1:
+		w.put(`<select name="{} unit" aria-label="Unit of “{}”">`, in.Name, in.Label)
+		for _, u := range units {
+			w.option(u.Symbol, u.Symbol, u == unit)
+		}
+		w.put("</select>")
+	case unit.Symbol != "":
+		w.put(`<span class="sum-unit">{}</span>`, unit.Symbol)
+	}
+	w.put("</span>\n")
+}
+
+// shown is the number and the unit that a field starts with: the given amount
+// as written, or the default in the shop's units.
+func shown(in *calculators.Input, given string, system quantity.System) (number string, unit quantity.Unit) {
+	unit = in.Measures[0].Unit(system)
+	own := given != ""
+	if !own {
+		given = in.Default
+	}
+	if given == "" || in.None && calculators.Alike(given, "none") {
+		return given, unit
+	}
+	kinds := make([]quantity.Kind, len(in.Measures))
+	for i, m := range in.Measures {
+		kinds[i] = m.Kind
+	}
+	v, err := quantity.Parse(given, kinds...)
+	if err != nil { // cannot be: the calculator has read it
+		return given, unit
+	}
+	if own || v.Unit.Suits(system) {
+		return Number(v.SI, v.Unit), v.Unit
+	}
+	return plain(quantity.Decimal(unit.FromSI(v.SI), 3)), unit
+}
+
+// Number writes an amount for a field: the number alone, with a hyphen for a
+// minus sign and nothing between thousands.
+func Number(si float64, unit quantity.Unit) string {
+	return plain(quantity.Decimal(unit.FromSI(si), 6))
+}
+
+func plain(number string) string {
+	return words.Replace(words.Replace(number, "\u202f", ""), "−", "-")
+}
+
+// Units are those that a field offers, the ones of the system first; the
+// present one is always among them.
+func Units(in *calculators.Input, present quantity.Unit, system quantity.System) []quantity.Unit {
+	var own, others []quantity.Unit
+	seen := false
+	for _, m := range in.Measures {
+		for _, u := range quantity.UnitsOf(m.Kind) {
+			seen = seen || u == present
+			if u.Suits(system) {
+				own = append(own, u)
+			} else {
+				others = append(others, u)
+			}
+		}
+	}
+	own = append(own, others...)
+	if !seen {
+		own = append([]quantity.Unit{present}, own...)
+	}
+	return own
+}

@@ -1,0 +1,147 @@
+// Package markup writes a calculator as HTML: its form and its answer. The same
+// functions run when an edition is published and in the reader's browser, so a
+// page shows the same before and after a key is pressed.
+//
+// [Sum] gives the whole block that stands in a page:
+//
+//	<section class="sum" id="sum-heat-up" data-sum="heat-up" data-system="SI">
+//	  <p class="sum-title">…</p> <p class="sum-summary">…</p>
+//	  <form class="sum-inputs" hidden>             shown by the script
+//	    <div class="sum-field" data-input="volume">
+//	      <label>…</label>
+//	      <span class="sum-amount"><input><select>…</select></span>
+//	      <p class="sum-help">…</p> <p class="sum-error"></p>
+//	    </div> …
+//	    <details class="sum-more">…</details>      inputs that have a default
+//	  </form>
+//	  <p class="sum-say" role="status"></p>        what is read out
+//	  <div class="sum-answer">…</div>              see Answer
+//	  <p class="sum-tools" hidden>…</p>            buttons for the script
+//	</section>
+//
+// Without scripts the form stays hidden, and the answer says which inputs it is
+// for. [Answer] writes what stands inside sum-answer: the inputs, readings as a
+// description list, safety messages in the markup that articles have, the curve
+// as SVG, working and sources behind a disclosure. [Text] is the same for a
+// clipboard.
+//
+// Nothing has a style attribute or an event handler, so that a strict content
+// security policy holds; everything that is not markup is escaped; the output
+// depends on the arguments alone.
+package markup
+
+import (
+	"tankside/calculators"
+	"tankside/calculators/internal/words"
+	"tankside/calculators/quantity"
+)
+
+// Sum writes a calculator's block for inputs as people write them, by input
+// name. Inputs that are needed but not given leave the answer open; anything
+// else that is wrong with them is an error, calculators.Errors or
+// calculators.Unknown, and there is no HTML.
+func Sum(name string, values map[string]string, system quantity.System) (string, error) {
+	return SumAs("sum-"+name, name, values, system)
+}
+
+// SumAs is Sum with an id of its own, for pages on which a calculator stands
+// twice. The id is what a link to the sum names, and the beginning of the ids
+// of its fields.
+func SumAs(id, name string, values map[string]string, system quantity.System) (string, error) {
+	c, ok := calculators.Named(name)
+	if !ok {
+		return "", calculators.Unknown(name)
+	}
+	a, err := c.Run(values, system)
+	wrong, _ := err.(calculators.Errors) // Run gives no other; errors.As would cost the page 14 kB
+	if err != nil && !wrong.OnlyMissing() {
+		return "", err
+	}
+	var w writer
+	w.put(`<section class="sum" id="{}" data-sum="{}" data-system="{}" aria-labelledby="{}-title">
+<p class="sum-title" id="{}-title">{}</p>
+<p class="sum-summary">{}</p>
+`, id, name, system.String(), id, id, c.Title, c.Summary)
+	w.form(id, c, values, system)
+	w.put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
+<div class="sum-answer">
+`)
+	if err != nil {
+		w.wanting(c, wrong)
+	} else {
+		w.answer(&a)
+	}
+	w.put(`</div>
+<p class="sum-tools" hidden><button type="button" class="sum-copy">Copy as text</button> <button type="button" class="sum-link">Copy link to this sum</button> <button type="button" class="sum-reset">Back to the published values</button></p>
+</section>
+`)
+	return w.String(), nil
+}
+
+// Answer writes an answer, without the block around it.
+func Answer(a *calculators.Answer) string {
+	var w writer
+	w.answer(a)
+	return w.String()
+}
+
+// Wanting writes what stands in an answer's place while inputs are missing or
+// wrong.
+func Wanting(c *calculators.Calculator, wrong calculators.Errors) string {
+	var w writer
+	w.wanting(c, wrong)
+	return w.String()
+}
+
+// Spoken is the answer in a sentence or two, for a screen reader.
+func Spoken(a *calculators.Answer) string {
+	parts := make([]string, 0, 4)
+	if a.Verdict != "" {
+		parts = append(parts, a.Verdict[:len(a.Verdict)-1])
+	}
+	for i, r := range a.Readings {
+		if i == 3 {
+			break
+		}
+		parts = append(parts, r.Label+" "+r.String())
+	}
+	return words.Join(parts, ". ") + "."
+}
+
+// writer gathers HTML.
+type writer struct{ words.Builder }
+
+// put writes markup in which each {} stands for a text, which is escaped.
+// Markup with many holes in one call keeps the page's module small.
+func (w *writer) put(markup string, texts ...string) {
+	for {
+		before, after, found := words.Cut(markup, "{}")
+		w.Add(before)
+		if !found {
+			return
+		}
+		w.escape(texts[0])
+		markup, texts = after, texts[1:]
+	}
+}
+
+func (w *writer) escape(s string) {
+	for i := range len(s) {
+		switch s[i] {
+		case '&':
+			w.Add("&amp;")
+		case '<':
+			w.Add("&lt;")
+		case '>':
+			w.Add("&gt;")
+		case '"':
+			w.Add("&#34;")
+		case '\'':
+			w.Add("&#39;")
+		case 0:
+			w.Add("\uFFFD")
+		default:
+			w.AddByte(s[i])
+		}
+	}
+}
