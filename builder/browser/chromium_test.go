@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/audits"
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
@@ -33,11 +34,11 @@ func chromiumContext(t testing.TB) context.Context {
 			return
 		}
 		options := append(chromedp.DefaultExecAllocatorOptions[:],
-			chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+			chromedp.ExecPath(path), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
 			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 		allocator, _ := chromedp.NewExecAllocator(context.Background(), options...)
 		chromium.ctx, _ = chromedp.NewContext(allocator)
-		chromium.err = chromedp.Run(chromium.ctx)
+		chromium.err = chromedp.Do(chromium.ctx)
 	})
 	if chromium.err != nil {
 		t.Fatalf("Chromium does not run here: %v. make test installs Debian's chromium; elsewhere put a program of that name on the PATH.", chromium.err)
@@ -54,55 +55,63 @@ type tab struct {
 	mu         sync.Mutex
 	requests   []string
 	complaints []string
-	forgive    func(string) bool
 }
 
-// option changes a tab before its first page.
-type option func() chromedp.Action
+// step is something done in a tab.
+type step = chromedp.Action[chromedp.Void]
 
-func size(width, height int64) option {
-	return func() chromedp.Action { return chromedp.EmulateViewport(width, height) }
-}
-
-func withoutScripts() option {
-	return func() chromedp.Action { return emulation.SetScriptExecutionDisabled(true) }
-}
-
-func scheme(light string) option {
-	return func() chromedp.Action {
-		return emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: light}})
+// command makes a step of a protocol command.
+func command[P, R any](c cdp.Command[P, R], parameters P) step {
+	return func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+		_, err := cdp.Call(ctx, t, c, parameters)
+		return chromedp.Void{}, err
 	}
 }
 
-// open opens a page of the edition at base. When the test ends, it fails if a request left the edition or anything was complained of.
-func open(t testing.TB, base, page string, options ...option) *tab {
+func size(width, height int64) step { return chromedp.EmulateViewport(width, height) }
+
+func withoutScripts() step {
+	return command(emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+}
+
+// paper makes the page light or dark.
+func paper(scheme string) step {
+	return command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
+	})
+}
+
+// open opens a page of the edition at base after some steps. When the test ends, it fails if a request left the edition or anything was
+// complained of.
+func open(t testing.TB, base, page string, before ...step) *tab {
 	t.Helper()
-	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext())
+	b := &tab{t: t, base: base}
+	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
 	ctx, stop := context.WithTimeout(ctx, 90*time.Second)
-	b := &tab{t: t, ctx: ctx, base: base}
+	b.ctx = ctx
 	t.Cleanup(func() {
+		b.judge()
 		stop()
 		cancel()
-		b.mu.Lock()
-		defer b.mu.Unlock()
-		for _, r := range b.requests {
-			if !strings.HasPrefix(r, base) && !strings.HasPrefix(r, "data:") && !strings.HasPrefix(r, "blob:") {
-				t.Errorf("a request left the edition: %s", r)
-			}
-		}
-		for _, c := range b.complaints {
-			if b.forgive == nil || !b.forgive(c) {
-				t.Errorf("the browser complains: %s", c)
-			}
-		}
 	})
-	chromedp.ListenTarget(ctx, b.hear)
-	actions := []chromedp.Action{network.Enable(), log.Enable(), runtime.Enable(), audits.Enable(), size(1280, 900)()}
-	for _, o := range options {
-		actions = append(actions, o())
-	}
-	b.do(append(actions, chromedp.Navigate(base+page))...)
+	b.do(command(network.Enable, network.EnableParams{}), command(log.Enable, cdp.Empty{}), command(audits.Enable, cdp.Empty{}), size(1280, 900))
+	b.do(before...)
+	b.do(chromedp.Navigate(base + page))
 	return b
+}
+
+// judge fails the test for what was heard.
+func (b *tab) judge() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, r := range b.requests {
+		if !strings.HasPrefix(r, b.base) && !strings.HasPrefix(r, "data:") && !strings.HasPrefix(r, "blob:") {
+			b.t.Errorf("a request left the edition: %s", r)
+		}
+	}
+	for _, c := range b.complaints {
+		b.t.Errorf("the browser complains: %s", c)
+	}
 }
 
 // hear keeps what the browser says.
@@ -113,13 +122,17 @@ func (b *tab) hear(event any) {
 	case *network.EventRequestWillBeSent:
 		b.requests = append(b.requests, e.Request.URL)
 	case *log.EventEntryAdded:
-		if e.Entry.Level == log.LevelError || e.Entry.Level == log.LevelWarning {
+		if e.Entry.Level == log.EntryLevelError || e.Entry.Level == log.EntryLevelWarning {
 			b.complaints = append(b.complaints, e.Entry.Text+" "+e.Entry.URL)
 		}
 	case *runtime.EventExceptionThrown:
-		b.complaints = append(b.complaints, e.ExceptionDetails.Error())
+		text := e.ExceptionDetails.Text
+		if e.ExceptionDetails.Exception != nil {
+			text += " " + e.ExceptionDetails.Exception.Description
+		}
+		b.complaints = append(b.complaints, text)
 	case *runtime.EventConsoleAPICalled:
-		if e.Type == runtime.APITypeError || e.Type == runtime.APITypeWarning {
+		if e.Type == runtime.ConsoleAPICalledTypeError || e.Type == runtime.ConsoleAPICalledTypeWarning {
 			b.complaints = append(b.complaints, "console: "+string(e.Args[0].Value))
 		}
 	case *audits.EventIssueAdded:
@@ -129,27 +142,54 @@ func (b *tab) hear(event any) {
 	}
 }
 
-// do runs actions and ends the test at the first that fails.
-func (b *tab) do(actions ...chromedp.Action) {
+// do runs steps and ends the test at the first that fails.
+func (b *tab) do(steps ...step) {
 	b.t.Helper()
-	if err := chromedp.Run(b.ctx, actions...); err != nil {
+	if err := chromedp.Do(b.ctx, steps...); err != nil {
 		b.picture()
 		b.t.Fatal(err)
 	}
 }
 
-// ask evaluates an expression in the page and stores what it gives.
-func (b *tab) ask(expression string, answer any) {
+// press clicks what a CSS selector finds.
+func (b *tab) press(selector string) {
 	b.t.Helper()
-	b.do(chromedp.Evaluate(expression, answer))
+	b.do(chromedp.Click(chromedp.CSS(selector)))
+}
+
+// keys types into what a CSS selector finds.
+func (b *tab) keys(selector, keys string) {
+	b.t.Helper()
+	b.do(chromedp.SendKeys(chromedp.CSS(selector), keys))
+}
+
+// ask evaluates an expression in the page; a promise is waited for.
+func ask[T any](b *tab, expression string) T {
+	b.t.Helper()
+	v, err := chromedp.Run(b.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	if err != nil {
+		b.picture()
+		b.t.Fatalf("%s: %v", expression, err)
+	}
+	return v
+}
+
+// text gives the text that a reader sees of what a CSS selector finds, with plain spaces.
+func (b *tab) text(selector string) string {
+	b.t.Helper()
+	return strings.ReplaceAll(ask[string](b, "document.querySelector("+quote(selector)+").innerText"), "\u00a0", " ")
 }
 
 // until waits for an expression of the page to become true.
 func (b *tab) until(expression string) {
 	b.t.Helper()
-	if err := chromedp.Run(b.ctx, chromedp.Poll(expression, nil, chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(20*time.Second))); err != nil {
-		b.picture()
-		b.t.Fatalf("in vain waited for %s: %v", expression, err)
+	deadline := time.Now().Add(20 * time.Second)
+	for !ask[bool](b, "!!("+expression+")") {
+		if time.Now().After(deadline) {
+			b.picture()
+			b.t.Fatalf("in vain waited for %s", expression)
+		}
+		time.Sleep(20 * time.Millisecond)
 	}
 }
 
@@ -159,11 +199,13 @@ func (b *tab) picture() {
 	if folder == "" {
 		return
 	}
-	var png []byte
-	if err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot(&png)); err == nil {
+	png, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	if err == nil {
 		name := folder + "/" + strings.ReplaceAll(b.t.Name(), "/", "-") + ".png"
-		if err := os.WriteFile(name, png, 0o644); err == nil {
-			b.t.Logf("picture: %s", name)
-		}
+		err = os.WriteFile(name, png, 0o644)
+		b.t.Logf("picture: %s", name)
+	}
+	if err != nil {
+		b.t.Logf("no picture: %v", err)
 	}
 }

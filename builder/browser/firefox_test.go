@@ -204,11 +204,7 @@ func (f *firefox) until(expression string) {
 // press clicks the first element that a selector finds.
 func (f *firefox) press(selector string) {
 	f.t.Helper()
-	quoted, err := json.Marshal(selector)
-	if err != nil {
-		f.t.Fatal(err)
-	}
-	f.ask("(document.querySelector("+string(quoted)+").click(), true)", nil)
+	f.ask("(document.querySelector("+quote(selector)+").click(), true)", nil)
 }
 
 // The main paths in Firefox: search, a walk, a calculator.
