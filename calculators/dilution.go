@@ -23,7 +23,7 @@ var dilution = Calculator{
 		&densityInput,
 	},
 	Readings: []Declared{
-		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Parts of water to one of concentrate"}, {"strength", "Strength by volume"},
+		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Ratio"}, {"strength", "Strength by volume"},
 	},
 	Limits: []string{
 		"Volumes are taken to add up; concentrate and water may shrink by up to a per cent on mixing.",
@@ -47,7 +47,7 @@ func dilute(s *sum) {
 	s.give("concentrate-volume", concentrate, q.Volume)
 	s.give("concentrate-mass", concentrate*density, q.Mass)
 	s.give("water-volume", volume-concentrate, q.Volume)
-	s.in("ratio", v, q.VolumeFraction, "1:N").Note = "parts of water to one of concentrate, which is 1 part in the sum of both"
+	s.in("ratio", v, q.VolumeFraction, "1:N").Note = "1 part of concentrate to so many of water"
 	s.in("strength", v, q.VolumeFraction, "% v/v")
 	s.step("concentrate = volume × strength = {volume} × {strength} = {volume}", volume, v, concentrate)
 	s.step("by mass: {volume} × {density} = {mass}", concentrate, density, concentrate*density)

@@ -19,7 +19,7 @@ var rinsing = Calculator{
 		{Name: "stages", Label: "Stages", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Required: true, Help: "Rinse tanks one after the other."},
 		{Name: "feed", Label: "Water runs", Choices: []Choice{{"counter-flow", "through all stages, against the parts"}, {"separate", "into each stage by itself"}}, Default: "counter-flow"},
 		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
-		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}},
+		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}, {q.VolumeFraction, 1e-9, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-9, 1, "% w/w", "% w/w"}},
 			Help: "A share of the bath's strength, or a concentration if the bath's strength is given as one. 3 % is the usual limit for a first rinse, 0.1 % (1000:1) a start for a last one."},
 		{Name: "hours", Label: "Rinse runs a day", Default: "8 h", Measures: []Measure{{q.Time, 60, 24 * hour, "h", "h"}}},
 	},
@@ -64,9 +64,9 @@ func rinseDown(s *sum) {
 	} else {
 		s.between("last-stage", 1/got, 1/got/1.5, 1/got*1.5, q.Fraction).Note = "of the bath's strength"
 	}
-	if limit.Kind == q.MassConcentration {
-		if !bath.given || bath.Kind != q.MassConcentration {
-			s.fail("limit", "a limit in "+limit.Unit.Symbol+" needs the bath's strength in g/L; or give the limit as a share of the bath's strength, such as 0.1 %.")
+	if limit.Kind != q.Fraction {
+		if !bath.given || bath.Kind != limit.Kind {
+			s.fail("limit", "a limit in "+limit.Unit.Symbol+" needs the bath's strength as "+limit.Kind.String()+" too; or give the limit as a share of the bath's strength, such as 0.1 %.")
 			return
 		}
 		share = limit.SI / bath.SI

@@ -59,10 +59,15 @@ func help(in *calculators.Input, system quantity.System) string {
 	return words.Join(parts, " ")
 }
 
-func (w *writer) described(id string, in *calculators.Input) {
+// described writes the attributes that fields of both sorts have. As long as a
+// field says its data-default the script leaves the input to the calculator.
+func (w *writer) described(id string, in *calculators.Input, fallback string) {
 	w.put(` id="{}" name="{}" aria-describedby="{}-help {}-error"`, id, in.Name, id, id)
 	if in.Required && len(in.Or) == 0 {
 		w.put(` aria-required="true"`)
+	}
+	if fallback != "" {
+		w.put(` data-default="{}"`, fallback)
 	}
 }
 
@@ -71,7 +76,7 @@ func (w *writer) choice(id string, in *calculators.Input, given string) {
 		given = in.Default
 	}
 	w.put("<select")
-	w.described(id, in)
+	w.described(id, in, in.Default)
 	w.put(">")
 	for _, c := range in.Choices {
 		w.option(c.Value, c.Label, calculators.Alike(given, c.Value) || calculators.Alike(given, c.Label))
@@ -92,7 +97,11 @@ func (w *writer) option(value, label string, selected bool) {
 func (w *writer) amount(id string, in *calculators.Input, given string, system quantity.System) {
 	number, unit := shown(in, given, system)
 	w.put(`<span class="sum-amount"><input type="text" inputmode="decimal" autocomplete="off" spellcheck="false" value="{}"`, number)
-	w.described(id, in)
+	fallback, of := shown(in, "", system)
+	if of.Symbol != "" && fallback != "" && !calculators.Alike(fallback, "none") {
+		fallback += " " + of.Symbol
+	}
+	w.described(id, in, fallback)
 	w.put(">")
 	switch units := Units(in, unit, system); {
 	case len(units) > 1:

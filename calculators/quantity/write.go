@@ -111,8 +111,9 @@ func with(number string, u Unit) string {
 	return number + nbsp + u.Symbol
 }
 
-// sensible rounds for display: whole degrees and pH to a tenth where that is
-// what meters show, everything else to three significant digits.
+// sensible rounds for display: temperatures to whole degrees, pH and money to a
+// hundredth, volumes and masses to four significant digits, so that what is
+// added and what is there still add up, everything else to three.
 func sensible(number float64, u Unit) string {
 	switch u.Kind {
 	case Temperature:
@@ -122,6 +123,8 @@ func sensible(number float64, u Unit) string {
 		return Decimal(math.Round(number*10)/10, 10)
 	case PH:
 		return Decimal(math.Round(number*100)/100, 10)
+	case Volume, Mass:
+		return significant(number, 4)
 	case Money:
 		return Decimal(math.Round(number*100)/100, 12)
 	}

@@ -1,31 +1,34 @@
-// Runs in the head of every page. Says that scripts run, and keeps what other scripts hand over: from a USB stick a page may not fetch
-// its neighbours, but it may add a script, so data travels as scripts that call tankside.parcel(name, content).
+// Parcels: what other scripts of a page load on demand. A page opened from a USB stick may not fetch its neighbours, but it may
+// add a script; so a parcel is a classic script that hands over its content as text,
+//
+//   tankside.parcel("calculators-wasm", "<base64 of gzip>");
+//
+// and the same works from a server.
 (() => {
   "use strict";
-  document.documentElement.classList.add("scripted");
-  const parcels = {};
-  window.tankside = {
-    parcels,
-    parcel(name, content) { parcels[name] = content; },
+  const tankside = window.tankside ??= {};
+  const parcels = tankside.parcels ??= {}; // name → content, once it has come
+  const coming = {}; // name → promise of the content
 
-    // load adds the script that brings a parcel, once, and gives its content.
-    load(name, source) {
-      return new Promise((done, failed) => {
-        if (name in parcels) return done(parcels[name]);
-        if (!source) return failed(new Error(name + " is not part of this page"));
-        const script = document.createElement("script");
-        script.src = source;
-        script.onload = () => { script.remove(); name in parcels ? done(parcels[name]) : failed(new Error(source + " brings no " + name)); };
-        script.onerror = () => { script.remove(); failed(new Error(source + " cannot be read")); };
-        document.head.append(script);
-      });
-    },
+  // parcel hands a content over; parcels call it.
+  tankside.parcel = (name, content) => { parcels[name] = content; };
 
-    // unpack gives the bytes of a parcel: base64 of gzip.
-    async unpack(text) {
-      const packed = Uint8Array.from(atob(text), c => c.charCodeAt(0));
-      const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-      return new Uint8Array(await new Response(stream).arrayBuffer());
-    },
+  // load adds the script at an address, once, and promises the content it hands over under a name.
+  tankside.load = (name, address) => coming[name] ??= new Promise((done, failed) => {
+    if (parcels[name] !== undefined) return done(parcels[name]);
+    const fail = why => { delete coming[name]; failed(new Error(address + " " + why)); };
+    if (!address) return fail("is not part of this page");
+    const script = document.createElement("script");
+    script.src = address;
+    script.onload = () => parcels[name] === undefined ? fail("hands over no " + name) : done(parcels[name]);
+    script.onerror = () => fail("cannot be read");
+    document.head.append(script);
+  });
+
+  // unpack promises the bytes in the base64 of a gzip file.
+  tankside.unpack = async base64 => {
+    const zipped = Uint8Array.from(atob(base64), c => c.charCodeAt(0));
+    const stream = new Blob([zipped]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Uint8Array(await new Response(stream).arrayBuffer());
   };
 })();

@@ -1,0 +1,243 @@
+// Calculators in a page: they answer while one types, with the same Go code that wrote the published answer.
+//
+// The markup is that of package calculators/markup; parcel.js comes before this script. The address of the parcel
+// "calculators-wasm", relative to the page, stands in data-sums-wasm on <body> or on the section; it is loaded when the first
+// field is touched, or when the page's address carries inputs:
+//
+//   #sum-heat-up?volume=120+L&target=62+%C2%B0C
+//
+// Errors stand in .sum-error beside their field, which then is aria-invalid; the answer is read out from .sum-say once typing
+// pauses. Where the module cannot be loaded the published answer stays, and .sum-failed says so.
+(() => {
+  "use strict";
+  const tankside = window.tankside;
+  const separator = "\x1f";
+  const pause = 700; // ms without a key before the answer is read out and the page's address follows
+  const words = {
+    failed: "The calculator does not work in this browser. The answer below is the published one, for the inputs named with it.",
+    copied: "Copied.", uncopied: "This browser does not let a page copy. Select the text and copy it by hand.", link: "Link to this sum:",
+  };
+
+  // ——— the module ———
+
+  // Go's runtime asks for a few WASI functions; only the clock, chance and an end need doing anything.
+  const wasi = memory => {
+    const view = () => new DataView(memory().buffer);
+    const nothing = (count, size) => (view().setUint32(count, 0, true), view().setUint32(size, 0, true), 0);
+    const known = {
+      clock_time_get: (id, precision, at) => (view().setBigUint64(at, BigInt(Math.round(performance.now() * 1e6)), true), 0),
+      random_get: (at, n) => (crypto.getRandomValues(new Uint8Array(memory().buffer, at, n)), 0),
+      args_sizes_get: nothing, environ_sizes_get: nothing,
+      fd_write: (fd, vectors, n, written) => {
+        let length = 0;
+        for (let i = 0; i < n; i++) length += view().getUint32(vectors + 8 * i + 4, true);
+        view().setUint32(written, length, true);
+        return 0;
+      },
+      proc_exit: code => { throw new Error("the calculators have ended with " + code); },
+    };
+    return new Proxy(known, { get: (all, name) => all[name] ?? (() => 0), has: () => true });
+  };
+
+  const start = async address => {
+    const bytes = await tankside.unpack(await tankside.load("calculators-wasm", address));
+    const module = await WebAssembly.compile(bytes);
+    let instance;
+    const shim = wasi(() => instance.exports.memory);
+    const imports = {};
+    for (const { module: from, name } of WebAssembly.Module.imports(module)) (imports[from] ??= {})[name] = shim[name];
+    instance = await WebAssembly.instantiate(module, imports);
+    const { memory, _initialize, reserve, answer, convert, reply } = instance.exports;
+    _initialize();
+    const call = what => (...fields) => {
+      const request = new TextEncoder().encode(fields.map(f => f.replaceAll(separator, " ")).join(separator));
+      const at = reserve(request.length);
+      new Uint8Array(memory.buffer, at, request.length).set(request);
+      const length = what(request.length);
+      return new TextDecoder().decode(new Uint8Array(memory.buffer, reply(), length));
+    };
+    return { answer: call(answer), convert: call(convert) };
+  };
+  let starting;
+  const module = section => starting ??= start(section.closest("[data-sums-wasm]")?.dataset.sumsWasm);
+
+  // ——— one calculator ———
+
+  const number = /^[-+−]?[\d\s.,]*\d(e[-+]?\d+)?$/i;
+  const ratio = "1:N";
+
+  const set = section => {
+    const form = section.querySelector(".sum-inputs"), answer = section.querySelector(".sum-answer");
+    const say = section.querySelector(".sum-say"), tools = section.querySelector(".sum-tools");
+    const fields = [...form.querySelectorAll(".sum-field")].map(node => ({
+      name: node.dataset.input,
+      input: node.querySelector("input, select"),
+      unit: node.querySelector(".sum-amount select"),
+      fixed: node.querySelector(".sum-unit")?.textContent ?? "",
+      error: node.querySelector(".sum-error"),
+    }));
+    let calculators, text = "", waiting;
+
+    // What a field says, as people write it: its number with its unit, or what else was typed.
+    const written = ({ input, unit, fixed }, symbol = unit ? unit.value : fixed) => {
+      const typed = input.value.trim();
+      if (!symbol || !number.test(typed)) return typed;
+      return symbol === ratio ? "1:" + typed : typed + " " + symbol;
+    };
+    // The other way round: puts an amount into a field.
+    const write = (field, amount) => {
+      const { input, unit, fixed } = field;
+      const symbols = unit ? [...unit.options].map(o => o.value).sort((a, b) => b.length - a.length) : [fixed];
+      const parts = amount.match(/^1:(.+)$/);
+      if (unit && parts && number.test(parts[1]) && symbols.includes(ratio)) {
+        input.value = parts[1];
+        unit.value = ratio;
+      } else {
+        const symbol = symbols.find(s => s && amount.endsWith(" " + s) && number.test(amount.slice(0, -s.length).trim()));
+        input.value = symbol ? amount.slice(0, -symbol.length).trim() : amount;
+        if (unit && symbol) unit.value = symbol;
+      }
+      if (unit) field.before = unit.value;
+    };
+    // The inputs that are given: not those that say what the calculator takes anyway.
+    const given = () => fields.filter(f => written(f) && written(f) !== f.input.dataset.default);
+    const state = () => fields.map(f => ({ field: f, value: f.input.value, unit: f.unit?.value }));
+    const restore = kept => kept.forEach(({ field, value, unit }) => {
+      field.input.value = value;
+      if (field.unit) field.unit.value = field.before = unit;
+    });
+
+    const link = () => {
+      const inputs = new URLSearchParams();
+      for (const f of given()) inputs.set(f.name, written(f));
+      return location.href.split("#")[0] + "#" + section.id + "?" + inputs;
+    };
+
+    const show = html => {
+      const open = [...answer.querySelectorAll("details[open]")].map(d => d.className);
+      answer.innerHTML = html; // the module escapes every text
+      for (const d of answer.querySelectorAll("details")) d.open = open.includes(d.className);
+    };
+
+    const work = () => {
+      const inputs = given().flatMap(f => [f.name, written(f)]);
+      const [html, spoken, plain, ...wrong] = calculators.answer(section.dataset.sum, section.dataset.system, ...inputs).split(separator);
+      const problems = {};
+      for (let i = 0; i < wrong.length; i += 2) problems[wrong[i]] = wrong[i + 1];
+      for (const f of fields) {
+        const problem = problems[f.name] ?? "";
+        // A field that is merely still empty is not called wrong; the answer's place names it.
+        const shown = f.input.value.trim() ? problem : "";
+        if (f.error.textContent !== shown) f.error.textContent = shown;
+        if (shown) f.input.setAttribute("aria-invalid", "true"); else f.input.removeAttribute("aria-invalid");
+      }
+      show(html);
+      text = plain;
+      clearTimeout(waiting);
+      waiting = setTimeout(() => {
+        say.textContent = spoken || Object.values(problems)[0] || answer.textContent.trim();
+        history.replaceState(history.state, "", link());
+      }, pause);
+    };
+
+    // One failure hides the fields for good: without the module they would only mislead.
+    const fail = problem => {
+      console.error(problem);
+      restore(published);
+      show(publishedAnswer);
+      form.hidden = tools.hidden = true;
+      if (section.querySelector(".sum-failed")) return;
+      const told = document.createElement("p");
+      told.className = "sum-failed";
+      told.setAttribute("role", "alert");
+      told.textContent = words.failed;
+      answer.before(told);
+    };
+    // Does something with the module, which is loaded first where it is not there yet.
+    const use = async doing => {
+      try {
+        calculators ??= await module(section);
+        await doing();
+      } catch (problem) {
+        fail(problem);
+      }
+    };
+
+    const published = state(), publishedAnswer = answer.innerHTML;
+    for (const f of fields) if (f.unit) f.before = f.unit.value;
+    form.hidden = tools.hidden = false;
+
+    form.addEventListener("focusin", () => use(() => {}), { once: true });
+    form.addEventListener("input", event => {
+      const field = fields.find(f => f.unit === event.target);
+      use(() => {
+        if (field) {
+          const converted = field.before === field.unit.value ? "" :
+            calculators.convert(section.dataset.sum, field.name, written(field, field.before), field.unit.value);
+          if (converted && number.test(field.input.value.trim())) field.input.value = converted;
+          field.before = field.unit.value;
+        }
+        work();
+      });
+    });
+    form.addEventListener("submit", event => { event.preventDefault(); use(work); });
+
+    const copy = async (content, button) => {
+      let done = true;
+      try {
+        await navigator.clipboard.writeText(content);
+      } catch {
+        const area = document.createElement("textarea");
+        area.value = content;
+        section.append(area);
+        area.select();
+        done = document.execCommand("copy");
+        area.remove();
+        button.focus();
+      }
+      say.textContent = done ? words.copied : words.uncopied;
+      const label = button.textContent;
+      button.textContent = say.textContent;
+      button.disabled = true;
+      setTimeout(() => { button.textContent = label; button.disabled = false; }, 2000);
+    };
+    tools.addEventListener("click", event => {
+      const button = event.target.closest("button");
+      if (!button) return;
+      if (button.matches(".sum-copy")) use(async () => { work(); await copy((text || answer.textContent.trim() + "\n") + words.link + " " + link() + "\n", button); });
+      if (button.matches(".sum-link")) copy(link(), button);
+      if (button.matches(".sum-reset")) {
+        restore(published);
+        if (calculators) use(work); else show(publishedAnswer);
+      }
+    });
+
+    // The page's address asks for this sum: its inputs, and no others.
+    section.recall = inputs => {
+      for (const f of fields) write(f, inputs.get(f.name) ?? f.input.dataset.default ?? "");
+      section.scrollIntoView();
+      use(work);
+    };
+  };
+
+  // ——— the page ———
+
+  const sections = [...document.querySelectorAll("section.sum")];
+  sections.forEach(set);
+
+  const recall = () => {
+    const [id, inputs] = location.hash.slice(1).split("?", 2);
+    if (inputs === undefined) return;
+    sections.find(s => s.id === id)?.recall(new URLSearchParams(inputs));
+  };
+  addEventListener("hashchange", recall);
+  recall();
+
+  // On paper the working is open, whatever the screen shows.
+  let closed = [];
+  addEventListener("beforeprint", () => {
+    closed = [...document.querySelectorAll(".sum-working:not([open])")];
+    for (const d of closed) d.open = true;
+  });
+  addEventListener("afterprint", () => { for (const d of closed) d.open = false; });
+})();
