@@ -46,7 +46,7 @@ type section struct {
 	text            string
 }
 
-// writer and unpacker agree on the order below; strings are cut out of one.
+// packer and unpacker agree on the order below; strings are cut out of one.
 type packer struct{ out []byte }
 
 func (p *packer) number(n int)    { p.out = binary.AppendUvarint(p.out, uint64(n)) }
@@ -104,8 +104,7 @@ func (u *unpacker) strings() []string {
 
 // pack writes the table. The texts come last, next to each other, so that they
 // compress well.
-func (t *table) pack() []byte {
-	var p packer
+func (t *table) pack(p *packer) {
 	p.number(len(t.articles))
 	for _, a := range t.articles {
 		p.string(a.page)
@@ -147,7 +146,6 @@ func (t *table) pack() []byte {
 	for _, s := range t.sections {
 		p.string(s.text)
 	}
-	return p.out
 }
 
 // lengthScale keeps three decimals of a mean length.
@@ -203,16 +201,25 @@ func unpack(packed string) (*table, error) {
 	return t, nil
 }
 
-// seal joins table and segment into the blob.
-func seal(packed, segment []byte) []byte {
-	blob := make([]byte, 0, headerSize+len(packed)+len(segment))
-	blob = append(blob, magic...)
-	blob = binary.BigEndian.AppendUint32(blob, version)
-	blob = binary.BigEndian.AppendUint32(blob, uint32(len(packed)))
-	sum := crc32.Update(crc32.ChecksumIEEE(blob), crc32.IEEETable, packed)
-	blob = binary.BigEndian.AppendUint32(blob, sum)
-	blob = append(blob, packed...)
-	return append(blob, segment...)
+// seal joins table and segment into the blob, in one piece of memory.
+func seal(t *table, segment []byte) []byte {
+	size := headerSize + len(segment) + 64*(len(t.articles)+len(t.sections)+len(t.lexicon))
+	for _, s := range t.sections {
+		size += len(s.text)
+	}
+	p := packer{append(make([]byte, 0, size), magic...)}
+	p.out = binary.BigEndian.AppendUint32(p.out, version)
+	p.out = append(p.out, make([]byte, 8)...)
+	t.pack(&p)
+	head, body := p.out[:headerSize], p.out[headerSize:]
+	binary.BigEndian.PutUint32(head[headerSize-8:], uint32(len(body)))
+	binary.BigEndian.PutUint32(head[headerSize-4:], checksum(head, body))
+	return append(p.out, segment...)
+}
+
+// checksum is over the header up to the checksum, and the table.
+func checksum(head, body []byte) uint32 {
+	return crc32.Update(crc32.ChecksumIEEE(head[:headerSize-4]), crc32.IEEETable, body)
 }
 
 // unseal checks the blob as far as the table and parts it.
@@ -228,8 +235,7 @@ func unseal(blob []byte) (packed string, segment []byte, err error) {
 		return "", nil, fmt.Errorf("%w: it is cut short", ErrDamaged)
 	}
 	body := blob[headerSize : headerSize+length]
-	sum := crc32.Update(crc32.ChecksumIEEE(blob[:len(magic)+8]), crc32.IEEETable, body)
-	if sum != binary.BigEndian.Uint32(blob[len(magic)+8:]) {
+	if checksum(blob[:headerSize], body) != binary.BigEndian.Uint32(blob[headerSize-4:]) {
 		return "", nil, fmt.Errorf("%w: its checksum does not match", ErrDamaged)
 	}
 	// The texts are most of the blob; a copy would double the memory it takes.

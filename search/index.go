@@ -4,10 +4,8 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -37,12 +35,18 @@ func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
 		return nil, err
 	}
 	t := arrange(docs, synonyms)
-	analysed := t.analyse()
-	built, err := segment.Build(len(t.sections), func(i int) []segment.Field { return analysed[i] })
+	built, err := t.segment()
 	if err != nil {
 		return nil, err
 	}
-	return seal(t.pack(), built), nil
+	return seal(t, built), nil
+}
+
+// segment reads all sections, which sets the lexicon and the mean lengths, and
+// builds bleve's segment of them.
+func (t *table) segment() ([]byte, error) {
+	analysed := t.analyse()
+	return segment.Build(len(t.sections), func(i int) []segment.Field { return analysed[i].fields() })
 }
 
 func page(path string) string {
@@ -112,13 +116,16 @@ func arrange(docs []Document, synonyms []Synonym) *table {
 // tidy makes one line of plain text of it: white space in a row becomes one
 // space, control and direction characters and broken UTF-8 go.
 func tidy(s string) string {
+	if isTidy(s) {
+		return s
+	}
 	var out strings.Builder
 	space := false
 	for _, c := range s {
 		switch {
 		case unicode.IsSpace(c):
 			space = out.Len() > 0
-		case c == utf8.RuneError, unicode.IsControl(c), unicode.Is(unicode.Bidi_Control, c):
+		case dropped(c):
 		default:
 			if space {
 				out.WriteByte(' ')
@@ -130,115 +137,18 @@ func tidy(s string) string {
 	return out.String()
 }
 
-// analyse reads every section into the fields of the segment, several sections
-// at once, and sets the lexicon and the mean lengths.
-func (t *table) analyse() [][]segment.Field {
-	analysed := make([][]segment.Field, len(t.sections))
-	workers := min(runtime.GOMAXPROCS(0), len(t.sections))
-	words := make([]map[string]int, workers)
-	var all sync.WaitGroup
-	for w := range workers {
-		all.Go(func() {
-			a := analyser{reader: newReader(), words: map[string]int{}}
-			for i := w; i < len(t.sections); i += workers {
-				analysed[i] = a.fields(t, i)
-			}
-			words[w] = a.words
-		})
+// isTidy saves a copy of what is most of the manual's text.
+func isTidy(s string) bool {
+	space := true
+	for _, c := range s {
+		if dropped(c) || unicode.IsSpace(c) && (space || c != ' ') {
+			return false
+		}
+		space = c == ' '
 	}
-	all.Wait()
-	t.lexicon = join(words)
-	t.lengths = means(analysed)
-	return analysed
+	return s == "" || !space
 }
 
-// analyser reads sections one after another and counts in how many each word is.
-type analyser struct {
-	*reader
-	tokens []token
-	words  map[string]int
-}
-
-func (a *analyser) fields(t *table, i int) []segment.Field {
-	s := t.sections[i]
-	var texts [len(fieldNames)][]string
-	if parent := t.articles[s.article]; parent.first == i {
-		texts[fieldTitle] = []string{parent.title}
-		texts[fieldAlso] = parent.also
-	}
-	if s.question {
-		texts[fieldQuestion] = []string{s.heading}
-	} else {
-		texts[fieldHeading] = []string{s.heading}
-	}
-	texts[fieldText] = []string{s.text}
-
-	var fields []segment.Field
-	seen := map[string]bool{}
-	for f, all := range texts {
-		a.tokens = a.tokens[:0]
-		for _, text := range all {
-			a.tokens = a.read(text, a.tokens)
-		}
-		if len(a.tokens) == 0 {
-			continue
-		}
-		counts := make(map[string]int, len(a.tokens))
-		length := 0
-		for _, token := range a.tokens {
-			counts[token.term]++
-			if !token.extra {
-				length++
-			}
-			if isWord(token.word) && !seen[token.word] {
-				seen[token.word] = true
-				a.words[token.word]++
-			}
-		}
-		field := segment.Field{Name: fieldNames[f], Length: max(length, 1), Terms: make([]segment.Term, 0, len(counts))}
-		for term, count := range counts {
-			field.Terms = append(field.Terms, segment.Term{Text: term, Count: count})
-		}
-		fields = append(fields, field)
-	}
-	return fields
-}
-
-// isWord tells words, which belong in the lexicon, from numbers.
-func isWord(word string) bool {
-	first, _ := utf8.DecodeRuneInString(word)
-	return len(word) >= 3 && unicode.IsLetter(first)
-}
-
-func join(parts []map[string]int) lexicon {
-	all := map[string]int{}
-	for _, part := range parts {
-		for word, n := range part {
-			all[word] += n
-		}
-	}
-	joined := make(lexicon, 0, len(all))
-	for word, n := range all {
-		joined = append(joined, entry{word, n})
-	}
-	slices.SortFunc(joined, func(a, b entry) int { return strings.Compare(a.word, b.word) })
-	return joined
-}
-
-// means works out how long each field is on average where it is there.
-func means(analysed [][]segment.Field) (mean [len(fieldNames)]float64) {
-	var sum, n [len(fieldNames)]float64
-	for _, fields := range analysed {
-		for _, field := range fields {
-			f := slices.Index(fieldNames[:], field.Name)
-			sum[f] += float64(field.Length)
-			n[f]++
-		}
-	}
-	for f := range mean {
-		if n[f] > 0 {
-			mean[f] = sum[f] / n[f]
-		}
-	}
-	return mean
+func dropped(c rune) bool {
+	return c == utf8.RuneError || unicode.IsControl(c) && !unicode.IsSpace(c) || unicode.Is(unicode.Bidi_Control, c)
 }

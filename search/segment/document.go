@@ -45,14 +45,30 @@ func (f field) AnalyzedLength() int                 { return f.Length }
 func (f field) NumPlainTextBytes() uint64           { return 0 }
 
 func (f field) AnalyzedTokenFrequencies() index.TokenFrequencies {
-	frequencies := make(index.TokenFrequencies, len(f.Terms))
-	each := make([]index.TokenFreq, len(f.Terms))
-	for i, term := range f.Terms {
-		each[i].SetFrequency(term.Count)
-		frequencies[term.Text] = &each[i]
+	frequencies := make(index.TokenFrequencies, f.Length)
+	for term, count := range f.Terms {
+		frequencies[term] = often(count)
 	}
 	return frequencies
 }
+
+// often gives a term's frequency. Without locations all terms of one frequency
+// look alike to bleve, which only reads them, so most share one.
+func often(count int) *index.TokenFreq {
+	if count < len(shared) {
+		return &shared[count]
+	}
+	one := &index.TokenFreq{}
+	one.SetFrequency(count)
+	return one
+}
+
+var shared = func() (all [16]index.TokenFreq) {
+	for count := range all {
+		all[count].SetFrequency(count)
+	}
+	return all
+}()
 
 // idField is the document's id, which bleve wants indexed and stored.
 type idField string
@@ -69,7 +85,5 @@ func (f idField) AnalyzedLength() int       { return 1 }
 func (f idField) NumPlainTextBytes() uint64 { return 0 }
 
 func (f idField) AnalyzedTokenFrequencies() index.TokenFrequencies {
-	once := &index.TokenFreq{}
-	once.SetFrequency(1)
-	return index.TokenFrequencies{string(f): once}
+	return index.TokenFrequencies{string(f): often(1)}
 }

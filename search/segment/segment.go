@@ -20,6 +20,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"iter"
 	"sort"
 
 	index "github.com/blevesearch/bleve_index_api"
@@ -32,18 +33,13 @@ var (
 	ErrVersion = errors.New("the search segment is of another version")
 )
 
-// Term is one term of a field and how often it stands there.
-type Term struct {
-	Text  string
-	Count int
-}
-
 // Field is one analysed field of a document. Length is the number of words in
-// it, which may be more than the terms' counts add up to.
+// it, which need not be what the terms' counts add up to. Terms gives each term
+// and how often it stands there, in any order.
 type Field struct {
 	Name   string
 	Length int
-	Terms  []Term
+	Terms  iter.Seq2[string, int]
 }
 
 // Build makes the segment of n documents; document number i has the fields that
@@ -62,7 +58,7 @@ func Build(n int, at func(i int) []Field) ([]byte, error) {
 	if !ok {
 		return nil, fmt.Errorf("building the search segment: unexpected kind %T", made)
 	}
-	var out buffer
+	out := make(buffer, 0, base.Size())
 	if _, err := base.WriteTo(&out); err != nil {
 		return nil, fmt.Errorf("building the search segment: %w", err)
 	}

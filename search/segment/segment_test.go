@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"sync"
 	"testing"
@@ -25,11 +26,7 @@ func words(n int) func(int) []segment.Field {
 			for range 30 {
 				seen[fmt.Sprintf("term%d", r.IntN(200))]++
 			}
-			f := segment.Field{Name: name, Length: 30}
-			for term, count := range seen {
-				f.Terms = append(f.Terms, segment.Term{Text: term, Count: count})
-			}
-			fields = append(fields, f)
+			fields = append(fields, segment.Field{Name: name, Length: 30, Terms: maps.All(seen)})
 		}
 		return fields
 	}
@@ -76,8 +73,8 @@ func TestOpenFindsWhatWasBuilt(t *testing.T) {
 		want := map[uint64]bool{}
 		for i := range 300 {
 			for _, f := range at(i) {
-				for _, x := range f.Terms {
-					if f.Name == "text" && x.Text == term {
+				for x := range f.Terms {
+					if f.Name == "text" && x == term {
 						want[uint64(i)] = true
 					}
 				}
