@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 )
 
 // The folder testdata/hostile is a manual written to do harm. Every file of it must be reported, and nothing of it may run or lead out.
@@ -228,5 +229,43 @@ func TestTwoFilesOneAddress(t *testing.T) {
 	want := "soils/WAX.md untidy-file-name\nsoils/soft/oil.md same-address\nsoils/wax.md same-address"
 	if got := places(list); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// Markdown takes time with the square of the length of some blocks. None that is let through may hold up the reader.
+func TestTextsThatAreSlowToReadAreRefused(t *testing.T) {
+	for name, text := range map[string]string{
+		"quotes in quotes": strings.Repeat("> ", 400_000),
+		"lists in quotes":  strings.Repeat("> - ", 200_000),
+		"links unfinished": strings.Repeat("[a](", 200_000),
+		"over many lines":  strings.Repeat("[a](\n", 150_000),
+		"false fence":      "``` `\n" + strings.Repeat("[a](", 200_000),
+		"fence closed":     "```\n```\n" + strings.Repeat("[a](", 200_000),
+	} {
+		begin := time.Now()
+		m, list := read(t, files(map[string]string{"soils/wax.md": soilHead + text}))
+		if len(list) != 1 || list[0].Rule != "too-large" || len(m.At("soils/wax.md").Body) > 0 {
+			t.Errorf("%s: %s", name, places(list))
+		}
+		if took := time.Since(begin); took > 5*time.Second {
+			t.Errorf("%s took %v", name, took)
+		}
+	}
+	for name, text := range map[string]string{
+		"many headings":    strings.Repeat("## Wax\n\n", 50_000),
+		"long listing":     "```text\n" + strings.Repeat("12:00 heater on\n", 20_000) + "```\n",
+		"just short":       strings.Repeat(strings.Repeat("[a](", 8000)+"\n\n", 3),
+		"long in two":      strings.Repeat("wax ", 8000) + "\n\n" + strings.Repeat("wax ", 8000),
+		"tildes in ticks":  "```text\n~~~\n" + strings.Repeat("12:00 heater on\n", 20_000) + "```\n",
+		"shorter in fence": "````text\n```\n" + strings.Repeat("12:00 heater on\n", 20_000) + "````\n",
+	} {
+		begin := time.Now()
+		_, list := read(t, files(map[string]string{"soils/wax.md": soilHead + text}))
+		if len(list) != 0 {
+			t.Errorf("%s: %s", name, places(list))
+		}
+		if took := time.Since(begin); took > 10*time.Second {
+			t.Errorf("%s took %v", name, took)
+		}
 	}
 }

@@ -33,7 +33,7 @@ type anchors struct{}
 // Transform implements parser.ASTTransformer.
 func (anchors) Transform(doc *ast.Document, reader gtext.Reader, _ parser.Context) {
 	source := reader.Source()
-	var taken map[string]bool
+	var taken map[string]int
 	var visit func(ast.Node)
 	visit = func(n ast.Node) {
 		for c := n.FirstChild(); c != nil; c = c.NextSibling() {
@@ -42,10 +42,9 @@ func (anchors) Transform(doc *ast.Document, reader gtext.Reader, _ parser.Contex
 			}
 			if h, ok := c.(*ast.Heading); ok {
 				if taken == nil {
-					taken = make(map[string]bool)
+					taken = make(map[string]int)
 				}
 				anchor := unique(Anchor(plain(h, source)), taken)
-				taken[anchor] = true
 				h.SetAttributeString("id", []byte(anchor))
 				continue
 			}
@@ -77,20 +76,20 @@ func Anchor(heading string) string {
 	return b.String()
 }
 
-// unique adds -2, -3 … to an anchor that is taken.
-func unique(anchor string, taken map[string]bool) string {
-	if !taken[anchor] {
+// unique adds -2, -3 … to an anchor that is taken, and takes it. taken holds for each anchor the last number that was added to it.
+func unique(anchor string, taken map[string]int) string {
+	n := taken[anchor]
+	if n == 0 {
+		taken[anchor] = 1
 		return anchor
 	}
-	for n := 2; ; n++ {
-		if with := anchor + "-" + strconv.Itoa(n); !taken[with] {
+	for n++; ; n++ {
+		if with := anchor + "-" + strconv.Itoa(n); taken[with] == 0 {
+			taken[anchor], taken[with] = n, 1
 			return with
 		}
 	}
 }
-
-// Plain is the text of a node without its markup.
-func Plain(n ast.Node, source []byte) string { return plain(n, source) }
 
 // plain is the text of a node without its markup.
 func plain(n ast.Node, source []byte) string {

@@ -59,7 +59,7 @@ type Article struct {
 	Body  []byte // the markdown below the header
 	Start int    // line of the file on which Body begins, from 1
 
-	// Partial tells that the header could not be read: there is a finding about it, and nothing is known of the article but its text.
+	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
 	Sum     string // hexadecimal SHA-256 of the file
 

@@ -11,6 +11,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
@@ -26,6 +27,7 @@ import (
 const (
 	maxText    = 1 << 20 // bytes of an article, of the shop file, of the glossary
 	maxHeader  = 64 << 10
+	maxBlock   = 32 << 10 // of lines without an empty one between them, listings apart
 	maxPicture = 8 << 20
 	maxFiles   = 100_000
 )
@@ -415,8 +417,46 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		}
 		d.offset = 0
 	}
+	if !d.readable(a) {
+		a.Body, a.Partial = nil, true
+		return a
+	}
 	readBody(d, a)
 	return a
+}
+
+var (
+	fenceOpens  = regexp.MustCompile("^ {0,3}(`{3,}[^`]*|~{3,}.*)$")
+	fenceCloses = regexp.MustCompile("^ {0,3}(`{3,}|~{3,})[ \t]*$")
+)
+
+// readable refuses a body with a block of text so long that only a mistake, or malice, makes it: reading markdown takes time with the square
+// of such a block.
+func (d *decoder) readable(a *Article) bool {
+	size, line, fence := 0, a.Start-1, ""
+	for text := range bytes.Lines(a.Body) {
+		line++
+		text = bytes.TrimRight(text, "\n")
+		if fence != "" {
+			if m := fenceCloses.FindSubmatch(text); m != nil && strings.HasPrefix(string(m[1]), fence) {
+				fence = ""
+			}
+			continue
+		}
+		if m := fenceOpens.FindSubmatch(text); m != nil {
+			run := strings.TrimLeft(string(m[1]), string(m[1][0]))
+			fence, size = string(m[1][:len(m[1])-len(run)]), 0
+			continue
+		}
+		if size += len(text) + 1; len(bytes.TrimSpace(text)) == 0 {
+			size = 0
+		}
+		if size > maxBlock {
+			d.report(ruleTooLarge, finding.Place{File: d.file, Line: line, Column: 1}, fmt.Sprintf("A block of text without an empty line has more than %d KiB; the text was not read.", maxBlock>>10), "Divide it with empty lines.")
+			return false
+		}
+	}
+	return true
 }
 
 // splitHeader parts the header from the body. start is the line on which the body begins.

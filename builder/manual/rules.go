@@ -12,9 +12,9 @@ var (
 	}
 	ruleTooLarge = finding.Rule{
 		Name: "too-large", Severity: finding.Result,
-		Finds:  "a file larger than its sort may be, or a manual with too many files",
+		Finds:  "a file larger than its sort may be, a block of text without end, or a manual with too many files",
 		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
-		Source: "our own limit: 1 MiB for a text, 8 MiB for a picture, 100 000 files",
+		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 8 MiB for a picture, 100 000 files",
 	}
 	ruleNotRegular = finding.Rule{
 		Name: "not-a-file", Severity: finding.Result,

@@ -143,7 +143,7 @@ func edits(a, b string, limit int) int {
 		}
 		before, last = last, row
 	}
-	return last[len(y)]
+	return min(last[len(y)], limit+1)
 }
 
 // didYouMean is the half-sentence that suggests the nearest candidate, or "".

@@ -66,7 +66,7 @@ var pairs = []pair{
 		[]edit{e("soils/chips.md", "Turn the part over.", "Turn the pärt over.")}},
 	{"too-large", "soils/chips.md",
 		[]edit{e("soils/chips.md", "Turn the part over.", strings.Repeat("Turn the part over.\n", 60_000))},
-		[]edit{e("soils/chips.md", "Turn the part over.", strings.Repeat("Turn the part over.\n", 5_000))}},
+		[]edit{e("soils/chips.md", "Turn the part over.", strings.Repeat("Turn the part over.\n\n", 5_000))}},
 	{"not-a-file", "soils/pipe.md",
 		[]edit{e("soils/pipe.md", "", pipe)},
 		[]edit{e("soils/.pipe.md", "", pipe)}},

@@ -12,7 +12,7 @@ import (
 	"tankside/builder/manual"
 )
 
-// head is the header of a symptom article; the body begins on line 10.
+// head is the header of a symptom article; the body begins on line 11.
 const head = `---
 title: Spotty parts
 summary: Spots after drying.
@@ -21,6 +21,7 @@ revision: A
 approved: 2026-09-14, trainer
 review-by: 2027-09-14
 sources: [common practice, no source]
+seen-on: part
 ---
 `
 
@@ -108,21 +109,21 @@ func TestFaultsOfTrees(t *testing.T) {
 		return r
 	}
 	for name, c := range map[string]struct{ body, want string }{
-		"no sections":          {"Only text.\n", "10:1 no-first-step"},
-		"begins with a remedy": {"## Hard-water salts\n\n**Recheck.** Look.\n", "10:1 no-first-step"},
-		"heading misspelt":     {change("(#detergent-film)", "(#detergent-fylm)"), "23:7 answer-to-nothing|31:1 unreachable-step"},
-		"leads to sub-section": {change("(#does-it-fizz)", "(#why)"), "17:7 answer-to-nothing|20:1 unreachable-step"},
-		"leads to the article": {change("(darkened-brass.md)", "(spotty-parts.md)"), "18:16 answer-to-nothing"},
-		"no way there":         {change("- No: [Detergent film](#detergent-film)", "- No: [Hard-water salts](#hard-water-salts)"), "31:1 unreachable-step"},
-		"island":               {sound + "\n## Is it warm?\n\n- Yes: [Detergent film](#detergent-film)\n- No: [Cold](#cold)\n\n## Cold\n\n**Recheck.** Look.\n", "41:1 unreachable-step"},
-		"question unanswered":  {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n- No: [Detergent film](#detergent-film)\n", ""), "20:1 dead-end|29:1 unreachable-step"},
-		"answer without link":  {change("- No: [Detergent film](#detergent-film)", "- No: it is a film"), "23:1 dead-end"},
-		"circle":               {change("[Detergent film](#detergent-film)", "[Again](#does-it-wipe-off-dry)"), "23:7 circle|31:1 unreachable-step"},
-		"circle of one":        {change("[Detergent film](#detergent-film)", "[Detergent film](#detergent-film)\n- Again: [It](#does-it-fizz)"), "24:10 circle"},
-		"one answer":           {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n", ""), "20:1 one-answer"},
-		"no recheck":           {change("**Recheck.** Five parts, no film.", "Look at five parts."), "31:1 remedy-without-recheck"},
-		"recheck in passing":   {change("**Recheck.** Five parts, no film.", "Then **Recheck.** five parts."), "31:1 remedy-without-recheck"},
-		"one heading twice":    {change("## Detergent film", "## Hard-water salts"), "23:7 answer-to-nothing|31:1 duplicate-heading|31:1 unreachable-step"},
+		"no sections":          {"Only text.\n", "11:1 no-first-step"},
+		"begins with a remedy": {"## Hard-water salts\n\n**Recheck.** Look.\n", "11:1 no-first-step"},
+		"heading misspelt":     {change("(#detergent-film)", "(#detergent-fylm)"), "24:7 answer-to-nothing|32:1 unreachable-step"},
+		"leads to sub-section": {change("(#does-it-fizz)", "(#why)"), "18:7 answer-to-nothing|21:1 unreachable-step"},
+		"leads to the article": {change("(darkened-brass.md)", "(spotty-parts.md)"), "19:16 answer-to-nothing"},
+		"no way there":         {change("- No: [Detergent film](#detergent-film)", "- No: [Hard-water salts](#hard-water-salts)"), "32:1 unreachable-step"},
+		"island":               {sound + "\n## Is it warm?\n\n- Yes: [Detergent film](#detergent-film)\n- No: [Cold](#cold)\n\n## Cold\n\n**Recheck.** Look.\n", "42:1 unreachable-step"},
+		"question unanswered":  {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n- No: [Detergent film](#detergent-film)\n", ""), "21:1 dead-end|30:1 unreachable-step"},
+		"answer without link":  {change("- No: [Detergent film](#detergent-film)", "- No: it is a film"), "24:1 dead-end"},
+		"circle":               {change("[Detergent film](#detergent-film)", "[Again](#does-it-wipe-off-dry)"), "24:7 circle|32:1 unreachable-step"},
+		"circle of one":        {change("[Detergent film](#detergent-film)", "[Detergent film](#detergent-film)\n- Again: [It](#does-it-fizz)"), "25:10 circle"},
+		"one answer":           {change("- Yes: [Hard-water salts](spotty-parts.md#hard-water-salts).\n", ""), "21:1 one-answer"},
+		"no recheck":           {change("**Recheck.** Five parts, no film.", "Look at five parts."), "32:1 remedy-without-recheck"},
+		"recheck in passing":   {change("**Recheck.** Five parts, no film.", "Then **Recheck.** five parts."), "32:1 remedy-without-recheck"},
+		"one heading twice":    {change("## Detergent film", "## Hard-water salts"), "24:7 answer-to-nothing|32:1 duplicate-heading|32:1 unreachable-step"},
 		// Near misses, nothing to say:
 		"numbered list at the end of a remedy": {change("**Recheck.** Five parts, no spot.", "**Recheck.** Look.\n\n1. [Rinse](../procedures/rinse.md)"), ""},
 		"list of links elsewhere, one without": {change("**Recheck.** Five parts, no spot.", "**Recheck.** Look.\n\n- [Rinse](../procedures/rinse.md)\n- the log"), ""},
