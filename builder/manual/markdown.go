@@ -91,6 +91,9 @@ func unique(anchor string, taken map[string]int) string {
 	}
 }
 
+// Plain is the text of a node without its markup.
+func Plain(n ast.Node, source []byte) string { return plain(n, source) }
+
 // plain is the text of a node without its markup.
 func plain(n ast.Node, source []byte) string {
 	var b strings.Builder
