@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"tankside/builder/finding"
+)
+
+// severities are the headings under which findings stand, gravest first.
+var severities = []struct {
+	severity finding.Severity
+	heading  string
+}{
+	{finding.People, "Somebody could be hurt"},
+	{finding.Parts, "Parts or the machine could be damaged"},
+	{finding.Result, "Readers would get a wrong answer, or none"},
+	{finding.Untidy, "Untidy, though nothing breaks"},
+}
+
+// writeFindings writes findings for people: by what they lead to, gravest first, and by rule; then by place.
+// folder is the manual's, so that a terminal can open the places. strong sets headings off.
+func writeFindings(w io.Writer, folder string, list []finding.Finding, strong func(string) string) {
+	for _, s := range severities {
+		var rules []string // in the order of their first finding
+		byRule := make(map[string][]finding.Finding)
+		for _, f := range list {
+			if f.Severity != s.severity {
+				continue
+			}
+			if byRule[f.Rule] == nil {
+				rules = append(rules, f.Rule)
+			}
+			byRule[f.Rule] = append(byRule[f.Rule], f)
+		}
+		if len(rules) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "%s\n\n", strong(s.heading))
+		for _, rule := range rules {
+			why := byRule[rule][0].Why
+			fmt.Fprintf(w, "%s: %s\n", strong(rule), why)
+			for _, f := range byRule[rule] {
+				fmt.Fprintf(w, "  %s: %s\n", within(folder, f.Place), f.Message)
+				if f.Why != why {
+					fmt.Fprintf(w, "      %s\n", f.Why)
+				}
+				if f.Remedy != "" {
+					fmt.Fprintf(w, "      %s\n", f.Remedy)
+				}
+				for _, also := range f.Also {
+					fmt.Fprintf(w, "      Compare %s\n", within(folder, also))
+				}
+			}
+			fmt.Fprintln(w)
+		}
+	}
+	fmt.Fprintln(w, closing(list))
+}
+
+// within is a place as seen from the current folder.
+func within(folder string, p finding.Place) finding.Place {
+	p.File = filepath.Join(folder, filepath.FromSlash(p.File))
+	return p
+}
+
+// closing sums the findings up in a sentence.
+func closing(list []finding.Finding) string {
+	if len(list) == 0 {
+		return "No findings."
+	}
+	files := make(map[string]bool)
+	for _, f := range list {
+		files[f.File] = true
+	}
+	text := count(len(list), "finding", "findings") + " in " + count(len(files), "file", "files")
+	switch stop := finding.Stopping(list); {
+	case stop == 0:
+		return text + "; nothing stops publication."
+	case stop == len(list) && stop == 1:
+		return text + "; it stops publication."
+	case stop == len(list):
+		return text + "; all of them stop publication."
+	case stop == 1:
+		return text + "; 1 of them stops publication."
+	default:
+		return fmt.Sprintf("%s; %d of them stop publication.", text, stop)
+	}
+}

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+
+	"tankside/builder"
+	"tankside/builder/finding"
+	"tankside/builder/rules"
+)
+
+var proofCommand = command{
+	name: "proof",
+	args: "[MANUAL]",
+	does: "what is wrong with a manual, and what to do about it",
+	more: `Reads the manual and says what could hurt somebody, damage parts, mislead a reader or is untidy: where it stands, why it matters and
+what to do. Exit status 1 where a finding stops publication.`,
+	setUp: func(o *options) action {
+		asJSON := o.yes("json", "the findings for programs: a list of rule, severity, file, line, column, message, why, remedy")
+		asSARIF := o.yes("sarif", "the findings for editors and build servers, in SARIF 2.1.0 (an OASIS standard)")
+		list := o.yes("rules", "every rule: what it finds, which harm it prevents, where its limit comes from")
+		return func(ctx context.Context, c *console, args []string) error {
+			folder, err := atMostOne(args, usualManual)
+			switch {
+			case err != nil:
+				return err
+			case *asJSON && *asSARIF:
+				return errTwoForms
+			case *list && (*asSARIF || len(args) > 0):
+				return errors.New("--rules lists the rules themselves; it takes no folder and no --sarif")
+			case *list && *asJSON:
+				return c.json(rules.All())
+			case *list:
+				writeRules(c.out, rules.All(), c.strong)
+				return nil
+			}
+			now, err := c.now()
+			if err != nil {
+				return err
+			}
+			c.tell("Proof-reading "+folder, 0, 0)
+			m, findings, err := builder.Read(ctx, folder, now)
+			if err != nil {
+				return err
+			}
+			c.endProgress()
+			switch {
+			case *asJSON:
+				err = c.json(orEmpty(findings))
+			case *asSARIF:
+				err = c.json(sarif(folder, findings, rules.All()))
+			case len(findings) == 0:
+				fmt.Fprintf(c.out, "No findings: %s read.\n", count(len(m.Articles), "article", "articles"))
+			default:
+				writeFindings(c.out, folder, findings, c.strong)
+			}
+			if err == nil && finding.Stopping(findings) > 0 {
+				err = status(exitFindings)
+			}
+			return err
+		}
+	},
+}
+
+// orEmpty has an empty list written as one.
+func orEmpty[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
+}
+
+func writeRules(w io.Writer, all []finding.Rule, strong func(string) string) {
+	for _, s := range severities {
+		n := 0
+		for _, r := range all {
+			if r.Severity != s.severity {
+				continue
+			}
+			if n++; n == 1 {
+				fmt.Fprintf(w, "%s\n\n", strong(s.heading))
+			}
+			fmt.Fprintf(w, "%s finds %s.\n  %s\n  Source: %s\n\n", strong(r.Name), r.Finds, r.Why, r.Source)
+		}
+	}
+	fmt.Fprintf(w, "%s.\n", count(len(all), "rule", "rules"))
+}

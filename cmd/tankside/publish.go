@@ -1,0 +1,139 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"time"
+
+	"tankside/builder"
+	"tankside/builder/finding"
+)
+
+var publishCommand = command{
+	name: "publish",
+	args: "[MANUAL]",
+	does: "proof-read a manual and write its edition",
+	more: `Proof-reads the manual and writes its edition: a folder of files that opens by double-clicking index.html, from a USB stick or from a web
+server. It is written whole or not at all: where a finding stops publication, or anything goes wrong, the edition in place stays
+as it is. Exit status 1 where findings stop it.`,
+	setUp: func(o *options) action {
+		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
+		asJSON := o.yes("json", "what was done, for programs: edition, pages, bytes, seconds, findings")
+		return func(ctx context.Context, c *console, args []string) error {
+			folder, err := atMostOne(args, usualManual)
+			if err == nil {
+				err = apart(folder, *to)
+			}
+			if err != nil {
+				return err
+			}
+			now, err := c.now()
+			if err != nil {
+				return err
+			}
+			begin := time.Now()
+			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell})
+			seconds := time.Since(begin).Seconds()
+			c.endProgress()
+			stopped := errors.Is(err, builder.ErrStopped)
+			if err != nil && !stopped {
+				return err
+			}
+			if *asJSON {
+				err = c.json(published{number(r.Edition), r.Pages, r.Bytes, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
+			} else {
+				err = c.tellPublished(folder, *to, r, seconds, stopped)
+			}
+			if err == nil && stopped {
+				err = status(exitFindings)
+			}
+			return err
+		}
+	},
+}
+
+// published is what --json gives.
+type published struct {
+	Edition  *int              `json:"edition"` // null where none was written
+	Pages    int               `json:"pages"`
+	Bytes    int64             `json:"bytes"`
+	Seconds  float64           `json:"seconds"`
+	Findings []finding.Finding `json:"findings"`
+}
+
+func number(edition int) *int {
+	if edition == 0 {
+		return nil
+	}
+	return &edition
+}
+
+// tellPublished says what a publication did, and how the edition is opened.
+func (c *console) tellPublished(folder, to string, r builder.Report, seconds float64, stopped bool) error {
+	if len(r.Findings) > 0 {
+		writeFindings(c.err, folder, r.Findings, func(s string) string { return s })
+	}
+	if stopped {
+		c.note("Nothing was published; an edition that is in place stays as it was.")
+		return nil
+	}
+	at, err := filepath.Abs(to)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(c.out, "Edition %d of %s: %s, %s, in %.1f s\n%s\n", r.Edition, r.Date, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, filepath.Join(at, "index.html"))
+	c.note("Open that file, copy the folder to a stick, or serve it: tankside host %s", quoted(to))
+	return nil
+}
+
+// size writes a number of bytes in the prefixes of SI.
+func size(bytes int64) string {
+	switch {
+	case bytes < 1e6:
+		return fmt.Sprintf("%.0f kB", math.Ceil(float64(bytes)/1e3))
+	default:
+		return fmt.Sprintf("%.1f MB", float64(bytes)/1e6)
+	}
+}
+
+// apart refuses an edition in its manual and a manual in its edition: each publication would change the manual, or wipe it away.
+func apart(folder, to string) error {
+	manual, edition := resolve(folder), resolve(to)
+	switch {
+	case manual == edition:
+		return fmt.Errorf("the manual and its edition cannot be one folder, %q; name another folder with --to", to)
+	case below(edition, manual):
+		return fmt.Errorf("the edition %q would lie inside the manual %q and become part of it; name a folder outside with --to", to, folder)
+	case below(manual, edition):
+		return fmt.Errorf("the manual %q lies inside the edition %q and would be wiped away with the old edition; name another folder with --to", folder, to)
+	}
+	return nil
+}
+
+// resolve is the real path of a folder that may not be there yet.
+func resolve(folder string) string {
+	at, err := filepath.Abs(folder)
+	if err != nil {
+		at = filepath.Clean(folder)
+	}
+	rest := ""
+	for {
+		if real, err := filepath.EvalSymlinks(at); err == nil {
+			return filepath.Join(real, rest)
+		}
+		parent := filepath.Dir(at)
+		if parent == at {
+			return filepath.Join(at, rest)
+		}
+		at, rest = parent, filepath.Join(filepath.Base(at), rest)
+	}
+}
+
+// below tells whether a path lies in a folder.
+func below(path, folder string) bool {
+	rel, err := filepath.Rel(folder, path)
+	return err == nil && rel != "." && filepath.IsLocal(rel)
+}

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+	"time"
+
+	"tankside/builder"
+	"tankside/builder/finding"
+	"tankside/builder/host"
+	"tankside/builder/manual"
+	"tankside/builder/watch"
+)
+
+var watchCommand = command{
+	name: "watch",
+	args: "[MANUAL]",
+	does: "publish on every change and serve the result to this machine",
+	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
+browser show the change by themselves. While findings stop publication, the edition before them stays.`,
+	setUp: func(o *options) action {
+		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
+		at := o.text("at", "HOST:PORT", fmt.Sprintf("where to serve on this machine; without it 127.0.0.1:%d, or the next port that is free", watchPort), "")
+		return func(ctx context.Context, c *console, args []string) error {
+			folder, err := atMostOne(args, usualManual)
+			if err == nil {
+				err = apart(folder, *to)
+			}
+			if err != nil {
+				return err
+			}
+			address, err := host.ParseAddress(*at, watchPort)
+			if err != nil {
+				return err
+			}
+			if !address.Loopback() {
+				return fmt.Errorf("watch serves to this machine only, and %s is not on it; publish, and serve the edition with tankside host", address.Host)
+			}
+			return follow(ctx, c, folder, *to, address)
+		}
+	},
+}
+
+// follow publishes on every change and serves until ctx is done.
+func follow(ctx context.Context, c *console, folder, to string, address host.Address) error {
+	w, err := watch.Open(folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no folder %q; name the folder that holds %s, or make a manual with tankside start", folder, manual.ShopFile)
+	}
+	if err != nil {
+		return err
+	}
+	l, err := host.Listen(address)
+	if err != nil {
+		return errors.Join(err, w.Close())
+	}
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	changes := host.NewChanges()
+	served := make(chan error, 1)
+	go func() {
+		err := host.Serve(ctx, l, host.New(to, host.Options{Loopback: true, Changes: changes}))
+		cancel(err)
+		served <- err
+	}()
+	if err := c.publishAgain(ctx, changes, folder, to, nil); err != nil && !errors.Is(err, builder.ErrStopped) {
+		cancel(nil)
+		return errors.Join(err, <-served, w.Close())
+	}
+	fmt.Fprintln(c.out, host.URL(l))
+	c.note("Watching %s until you press Ctrl-C.", quoted(folder))
+	err = w.Run(ctx, watch.Quiet, func(ctx context.Context, paths []string) {
+		// Whatever is wrong has been told, and may be put right by the next change.
+		_ = c.publishAgain(ctx, changes, folder, to, paths)
+	})
+	cancel(err)
+	return errors.Join(err, <-served, w.Close())
+}
+
+// publishAgain publishes and says how it went, here and in the open pages.
+func (c *console) publishAgain(ctx context.Context, changes *host.Changes, folder, to string, changed []string) error {
+	now, err := c.now()
+	var r builder.Report
+	begin := time.Now()
+	if err == nil {
+		r, err = builder.Publish(ctx, builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell})
+	}
+	seconds := time.Since(begin).Seconds()
+	c.endProgress()
+	what := ""
+	if len(changed) > 0 && changed[0] != watch.Everything {
+		what = ", after a change of " + some(changed)
+	}
+	switch {
+	case ctx.Err() != nil:
+	case errors.Is(err, builder.ErrStopped):
+		writeFindings(c.err, folder, r.Findings, func(s string) string { return s })
+		c.note("Nothing was published%s; the edition before stays until they are put right.", what)
+		changes.Tell(closing(r.Findings) + " This is the edition before them.")
+	case err != nil && changed == nil: // the first time; the command ends with it
+	case err != nil:
+		c.note("Nothing was published%s. %s", what, sentence(err))
+		changes.Tell("The manual cannot be published. " + sentence(err))
+	default:
+		c.note("Edition %d: %s in %.1f s%s.%s", r.Edition, count(r.Pages, "page", "pages"), seconds, what, untidy(r.Findings))
+		changes.Tell("")
+	}
+	return err
+}
+
+// untidy mentions findings that do not stop publication.
+func untidy(list []finding.Finding) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return " " + closing(list) + " See tankside proof."
+}
+
+// some names a few of many paths.
+func some(paths []string) string {
+	const most = 3
+	if len(paths) <= most {
+		return strings.Join(paths, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(paths[:most], ", "), len(paths)-most)
+}
