@@ -33,8 +33,8 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// edition gives the folder of the published demo manual.
-func edition(t testing.TB) string {
+// published gives the folder of the published demo manual.
+func published(t testing.TB) string {
 	t.Helper()
 	demo.once.Do(func() {
 		var parent string
@@ -86,7 +86,7 @@ func serve(t testing.TB, folder string) (address string, stop func()) {
 
 // bothSchemes runs a test from a server and from a folder.
 func bothSchemes(t *testing.T, test func(t *testing.T, base string)) {
-	folder := edition(t)
+	folder := published(t)
 	t.Run("http", func(t *testing.T) {
 		base, _ := serve(t, folder)
 		test(t, base)

@@ -37,7 +37,7 @@ func TestWithoutScripts(t *testing.T) {
 
 // Every page of the edition names only files that are there.
 func TestEveryLinkIsRelativeAndNamesAFile(t *testing.T) {
-	folder := edition(t)
+	folder := published(t)
 	base := "file://" + filepath.ToSlash(folder) + "/"
 	b := open(t, base, "index.html", withoutScripts())
 	seen := map[string]bool{"index.html": true}

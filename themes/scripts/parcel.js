@@ -3,9 +3,10 @@
 //
 //   tankside.parcel("calculators-wasm", "<base64 of gzip>");
 //
-// and the same works from a server.
+// and the same works from a server. This script runs in the head and also tells the styles that scripts run.
 (() => {
   "use strict";
+  document.documentElement.classList.add("scripted");
   const tankside = window.tankside ??= {};
   const parcels = tankside.parcels ??= {}; // name → content, once it has come
   const coming = {}; // name → promise of the content
