@@ -69,13 +69,16 @@ func heat(s *sum) {
 	s.losses(v, target, loss)
 
 	h, ok := v.HeatUp(start, target)
+	courses := [3][]bath.Moment{0: h.Course} // likely, slow, fast
 	if ok {
 		low, high := h.Time, inf
-		if f, ok := fast.HeatUp(start, target); ok {
-			low = f.Time
+		if quick, ok := fast.HeatUp(start, target); ok {
+			low = quick.Time
+			courses[2] = quick.Course
 		}
-		if l, ok := slow.HeatUp(start, target); ok {
-			high = l.Time
+		if long, ok := slow.HeatUp(start, target); ok {
+			high = long.Time
+			courses[1] = long.Course
 		}
 		drawn := s.si("heater") + s.si("ultrasonic-power")
 		s.between("time", h.Time, low, high, q.Time)
@@ -101,7 +104,14 @@ func heat(s *sum) {
 	s.between("loss-at-target", loss.Total(), loss.Total()*(1-band), loss.Total()*(1+band), q.Power)
 	flow := loss.Water / water.Density(20)
 	s.between("evaporation", flow, flow*(1-band), flow*(1+band), q.Flow)
-	s.curve(v, slow, fast, start, target, highest)
+	for i, vessel := range []*bath.Vessel{v, slow, fast} {
+		if courses[i] == nil { // never there: draw it as far as it goes
+			ceiling := []float64{highest, least, most}[i]
+			part, _ := vessel.HeatUp(start, start+(min(ceiling, target)-start)*0.98)
+			courses[i] = part.Course
+		}
+	}
+	s.heatCurve(courses, start, target, highest)
 	s.hot(target)
 	if s.has("ceiling") && highest > s.si("ceiling") && target <= s.si("ceiling") {
 		s.caution(Notice, "Unwatched, the heater takes this bath to {temperature}, above the {temperature} that the chemistry allows: set and test the over-temperature cut-out.", highest, s.si("ceiling"))
@@ -146,32 +156,19 @@ func (s *sum) help() string {
 	return ""
 }
 
-// curve draws temperature over time, for a bath that does not get there as far
-// as it goes.
-func (s *sum) curve(v, slow, fast *bath.Vessel, start, target, highest float64) {
+// heatCurve draws temperature over time.
+func (s *sum) heatCurve(courses [3][]bath.Moment, start, target, highest float64) {
 	c := Curve{
-		Title: "Bath temperature while heating",
-		X:     Axis{Label: "Time", Unit: q.Unit{}},
-		Y:     Axis{Label: "Bath temperature", Unit: q.Preferred(target, q.Temperature, s.answer.System)},
-		Levels: []Level{
-			{"wanted", target},
-		},
+		Title:  "Bath temperature while heating",
+		Y:      Axis{Label: "Bath temperature", Unit: q.Preferred(target, q.Temperature, s.answer.System)},
+		Levels: []Level{{"wanted", target}},
 	}
-	line := func(v *bath.Vessel, to float64) []Point {
-		h, ok := v.HeatUp(start, to)
-		if !ok {
-			ceiling, _ := v.Highest()
-			if h, ok = v.HeatUp(start, start+(ceiling-start)*0.98); !ok {
-				return nil
-			}
+	c.X.Label = "Time"
+	for i, line := range []*[]Point{&c.Likely, &c.Low, &c.High} {
+		for k := 0; k < len(courses[i]); k += 2 {
+			*line = append(*line, Point{courses[i][k].Time, courses[i][k].Temperature})
 		}
-		var p []Point
-		for i := 0; i < len(h.Course); i += 2 {
-			p = append(p, Point{h.Course[i].Time, h.Course[i].Temperature})
-		}
-		return p
 	}
-	c.Likely, c.Low, c.High = line(v, target), line(slow, target), line(fast, target)
 	if highest < target {
 		c.Levels = append(c.Levels, Level{"highest it reaches", highest})
 	}

@@ -299,6 +299,9 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 		if problem := t.ambiguous(at, kinds); problem != nil {
 			return Value{}, at, problem
 		}
+		if has(kinds, Fraction) {
+			unit, _ = UnitNamed("%", Fraction)
+		}
 	}
 	v := Value{SI: unit.ToSI(number), Kind: unit.Kind, Unit: unit}
 	if unit.Kind != Time && unit.Kind != Length && unit.Kind != Mass {

@@ -120,6 +120,8 @@ func TestParse(t *testing.T) {
 		{"40 g/L", strengths, 40, "40 g/L"},
 		{"5.3 oz/gal", strengths, 39.69250405, "5.3 oz/US gal"},
 		{"50 %", []Kind{Fraction}, 0.5, "50 %"},
+		{"50 %", []Kind{MassConcentration, Fraction}, 0.5, "50 %"},
+		{"5 % w/v", []Kind{MassConcentration, Fraction}, 50, "5 % w/v"},
 		{"260 mg/L", []Kind{Hardness}, 0.26, "260 mg/L"},
 		{"260 ppm", []Kind{Hardness}, 0.26, "260 mg/L"},
 		{"16 mL/m²", []Kind{Film}, 16e-6, "16 mL/m²"},

@@ -1,0 +1,131 @@
+package calculators
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"tankside/calculators/quantity"
+)
+
+// promised are the names that articles and the command line use.
+var promised = map[string]struct{ inputs, readings string }{
+	"dilution":  {"volume strength density", "concentrate-volume concentrate-mass water-volume ratio"},
+	"top-up":    {"volume strength-now strength volume-wanted tank-capacity density", "concentrate-volume water-volume drain-volume"},
+	"titration": {"sample titrant-used titrant-normality factor", "alkalinity strength"},
+	"heat-up": {"volume length width depth start target heater ultrasonic-power lid insulation air humidity draught vessel-mass load-mass load-material",
+		"time energy highest-temperature loss-at-target evaporation"},
+	"holding":  {"volume length width depth target heater ultrasonic-power lid insulation air humidity draught hours price", "power energy water-lost cost"},
+	"degas":    {"volume temperature ultrasonic-power frequency depth altitude start-saturation target", "time dissolved-oxygen-start dissolved-oxygen-end"},
+	"power":    {"volume rise time electrical-power", "acoustic-power density efficiency"},
+	"load":     {"load-mass load-material volume bath-temperature part-temperature", "temperature-drop recovery-time load-ratio"},
+	"rinse":    {"drag-out flow stages bath-strength limit", "rinse-ratio last-stage flow-needed water-per-day"},
+	"spotting": {"dissolved-solids hardness film-thickness", "residue verdict"},
+	"hardness": {"hardness", "class"},
+	"scale":    {"temperature ph calcium alkalinity dissolved-solids", "saturation-index verdict"},
+	"sound":    {"frequency temperature depth", "speed wavelength antinode-spacing resonant-radius"},
+	"drying":   {"carry-off area air humidity flow", "time heat"},
+}
+
+func TestPromisedNames(t *testing.T) {
+	if len(All()) != len(promised) {
+		t.Errorf("%d calculators, promised %d", len(All()), len(promised))
+	}
+	for name, want := range promised {
+		c, ok := Named(name)
+		if !ok {
+			t.Errorf("no calculator %s", name)
+			continue
+		}
+		for _, in := range strings.Fields(want.inputs) {
+			if _, ok := c.Input(in); !ok {
+				t.Errorf("%s has no input %s", name, in)
+			}
+		}
+		for _, r := range strings.Fields(want.readings) {
+			if !slices.ContainsFunc(c.Readings, func(d Declared) bool { return d.Name == r }) {
+				t.Errorf("%s has no reading %s", name, r)
+			}
+		}
+	}
+}
+
+// TestDeclarations: what a form, a help text and an error are made of is whole.
+func TestDeclarations(t *testing.T) {
+	for _, c := range All() {
+		if c.Title == "" || c.Summary == "" || len(c.Limits) == 0 || len(c.Sources) == 0 || c.run == nil {
+			t.Errorf("%s lacks a title, summary, limits, sources or its sum", c.Name)
+		}
+		seen := map[string]bool{}
+		for _, in := range c.Inputs {
+			where := c.Name + " " + in.Name
+			if seen[in.Name] {
+				t.Errorf("%s stands twice", where)
+			}
+			seen[in.Name] = true
+			if in.Label == "" || len(in.Measures) == 0 == (len(in.Choices) == 0) {
+				t.Errorf("%s has no label, or neither measures nor choices", where)
+			}
+			if in.Required && in.Default != "" {
+				t.Errorf("%s is required and has a default", where)
+			}
+			for _, set := range in.Or {
+				for _, name := range set {
+					if _, ok := c.Input(name); !ok {
+						t.Errorf("%s may be replaced by %s, which does not exist", where, name)
+					}
+				}
+			}
+			for _, m := range in.Measures {
+				if !(m.Low < m.High) || math.IsInf(m.Low, 0) || math.IsInf(m.High, 0) {
+					t.Errorf("%s accepts %g to %g", where, m.Low, m.High)
+				}
+				for system, symbol := range map[quantity.System]string{quantity.SI: m.Metric, quantity.US: m.Customary} {
+					u, ok := quantity.UnitNamed(symbol, m.Kind)
+					if !ok || m.Unit(system) != u {
+						t.Errorf("%s is asked for in %q, which is no unit of %v", where, symbol, m.Kind)
+					}
+					if !slices.Contains(quantity.UnitsOf(m.Kind), u) {
+						t.Errorf("%s is asked for in %q, which is not offered", where, symbol)
+					}
+				}
+			}
+			if in.Default == "" {
+				continue
+			}
+			for _, system := range []quantity.System{quantity.SI, quantity.US} {
+				for _, text := range []string{in.Default, in.DefaultIn(system)} {
+					if _, problem := in.read(text, system); problem != "" {
+						t.Errorf("%s: its default: %s", where, problem)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestExplain: the help names every input, reading, range and default.
+func TestExplain(t *testing.T) {
+	for _, c := range All() {
+		for _, system := range []quantity.System{quantity.SI, quantity.US} {
+			text := c.Explain(system)
+			for _, in := range c.Inputs {
+				if !strings.Contains(text, "  "+in.Name+" ") || !strings.Contains(text, in.Accepted(system)) || !strings.Contains(text, in.DefaultIn(system)) {
+					t.Errorf("the help of %s in %v does not explain %s", c.Name, system, in.Name)
+				}
+			}
+			for _, d := range c.Readings {
+				if !strings.Contains(text, d.Name+" ") {
+					t.Errorf("the help of %s does not name %s", c.Name, d.Name)
+				}
+			}
+		}
+	}
+	text := heatUp.Explain(quantity.US)
+	for _, want := range []string{"default 68\u00a0°F", "needed, or length, width and depth instead", "accepted: 34\u00a0°F to 210\u00a0°F", "default no"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the help of heat-up in US customary units lacks %q:\n%s", want, text)
+		}
+	}
+}
