@@ -43,6 +43,9 @@ var scheme = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9+.-]*):`)
 // Resolve gives where a link of an article leads, from its target as written. A nil article stands for the manual's own folder.
 // A link to a file that is there but could not be read leads to an empty Destination: what is wrong with the file has been said.
 func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError) {
+	if a := m.byPath[simple(from, target)]; a != nil {
+		return Destination{Article: a}, nil // as most links are
+	}
 	shown := "“" + clip(target, 80) + "”"
 	// Browsers read entities in an address and skip control characters: judge what they would see.
 	target = strings.Map(func(r rune) rune {
@@ -117,6 +120,20 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 		}
 	}
 	return Destination{}, noHeading(a, from, anchor, shown)
+}
+
+// simple gives the path of a link that is nothing but a relative path of plain characters to a .md file, or "".
+func simple(from *Article, target string) string {
+	if from == nil || !strings.HasSuffix(target, ".md") || target[0] == '/' {
+		return ""
+	}
+	for i := range len(target) {
+		c := target[i]
+		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' || c == '.' || c == '/') {
+			return ""
+		}
+	}
+	return path.Join(path.Dir(from.Path), target)
 }
 
 func noHeading(a, from *Article, anchor, shown string) *LinkError {

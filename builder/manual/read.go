@@ -430,6 +430,26 @@ var (
 	fenceCloses = regexp.MustCompile("^ {0,3}(`{3,}|~{3,})[ \t]*$")
 )
 
+// mayFence tells quickly of most lines that they neither open nor close a listing.
+func mayFence(line []byte) bool {
+	line = bytes.TrimLeft(line, " ")
+	return len(line) >= 3 && line[0] == line[1] && (line[0] == '`' || line[0] == '~')
+}
+
+func opensFence(line []byte) [][]byte {
+	if !mayFence(line) {
+		return nil
+	}
+	return fenceOpens.FindSubmatch(line)
+}
+
+func closesFence(line []byte) [][]byte {
+	if !mayFence(line) {
+		return nil
+	}
+	return fenceCloses.FindSubmatch(line)
+}
+
 // readable refuses a body with a block of text so long that only a mistake, or malice, makes it: reading markdown takes time with the square
 // of such a block.
 func (d *decoder) readable(a *Article) bool {
@@ -438,12 +458,12 @@ func (d *decoder) readable(a *Article) bool {
 		line++
 		text = bytes.TrimRight(text, "\n")
 		if fence != "" {
-			if m := fenceCloses.FindSubmatch(text); m != nil && strings.HasPrefix(string(m[1]), fence) {
+			if m := closesFence(text); m != nil && strings.HasPrefix(string(m[1]), fence) {
 				fence = ""
 			}
 			continue
 		}
-		if m := fenceOpens.FindSubmatch(text); m != nil {
+		if m := opensFence(text); m != nil {
 			run := strings.TrimLeft(string(m[1]), string(m[1][0]))
 			fence, size = string(m[1][:len(m[1])-len(run)]), 0
 			continue

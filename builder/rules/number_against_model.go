@@ -65,7 +65,7 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 			fenced = !fenced
 			continue
 		}
-		if fenced || !number.Match(text) {
+		if fenced || !p.mayContradict(text) || !number.Match(text) {
 			continue
 		}
 		s := string(text)
@@ -76,6 +76,22 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	return list
+}
+
+// mayContradict tells quickly of most lines that they hold no number with a unit, or nothing that it could be said of.
+func (p *proof) mayContradict(line []byte) bool {
+	if bytes.IndexByte(line, '%') < 0 && !bytes.Contains(line, []byte("°")) && !bytes.Contains(line, []byte("kHz")) && !bytes.Contains(line, []byte("g/L")) {
+		return false
+	}
+	if bytes.Contains(line, []byte(".md")) {
+		return true
+	}
+	for i := range p.Shop.Tanks {
+		if name := p.Shop.Tanks[i].Name; name != "" && bytes.Contains(line, []byte(name)) {
+			return true
+		}
+	}
+	return false
 }
 
 // contradiction is a number in a line that is not what the model has.
