@@ -19,6 +19,7 @@ type body struct {
 	a      *manual.Article
 	source []byte
 	sums   int // calculators met so far
+	tables int
 	err    error
 }
 
@@ -133,7 +134,12 @@ func (b *body) prepare(doc ast.Node) {
 				}
 			}
 		case *east.Table:
-			wrap(n, &wideTable{})
+			b.tables++
+			wrap(n, &wideTable{label: fmt.Sprintf("%s %d", b.s.words.say("Table"), b.tables)})
+		case *east.TableCell:
+			if !n.HasChildren() && n.Parent().Kind() == east.KindTableHeader {
+				n.Parent().ReplaceChild(n.Parent(), n, &corner{})
+			}
 		}
 	}
 }

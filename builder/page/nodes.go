@@ -6,6 +6,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
+	east "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/renderer"
 	ghtml "github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/util"
@@ -38,12 +39,23 @@ func (*safetyMessage) Kind() ast.NodeKind              { return kindSafety }
 func (n *safetyMessage) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
 // wideTable is a table that scrolls inside itself where the page is narrower.
-type wideTable struct{ ast.BaseBlock }
+type wideTable struct {
+	ast.BaseBlock
+	label string
+}
 
 var kindWide = ast.NewNodeKind("WideTable")
 
 func (*wideTable) Kind() ast.NodeKind              { return kindWide }
 func (n *wideTable) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// corner is a head cell of a table with nothing in it.
+type corner struct{ ast.BaseBlock }
+
+var kindCorner = ast.NewNodeKind("Corner")
+
+func (*corner) Kind() ast.NodeKind              { return kindCorner }
+func (n *corner) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
 // articleRenderer writes the nodes above, and the ones of the library that the manual wants otherwise.
 type articleRenderer struct{ plain ghtml.Config }
@@ -53,7 +65,6 @@ var pageRenderer = renderer.NewRenderer(renderer.WithNodeRenderers(
 	util.Prioritized(&articleRenderer{ghtml.NewConfig()}, 100),
 	util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
 	util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
-	util.Prioritized(extension.NewTaskCheckBoxHTMLRenderer(), 500),
 	util.Prioritized(ghtml.NewRenderer(), 1000),
 ))
 
@@ -62,6 +73,8 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 	reg.Register(kindReady, renderReady)
 	reg.Register(kindSafety, renderSafety)
 	reg.Register(kindWide, renderWide)
+	reg.Register(east.KindTaskCheckBox, renderBox)
+	reg.Register(kindCorner, renderCorner)
 	reg.Register(ast.KindText, r.text)
 	reg.Register(ast.KindImage, renderImage)
 	reg.Register(ast.KindRawHTML, renderNothing)
@@ -86,13 +99,35 @@ func renderSafety(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wa
 	return ast.WalkContinue, err
 }
 
-func renderWide(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+func renderWide(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	text := "</div>\n"
-	if entering {
-		text = `<div class="wide" tabindex="0" role="region" aria-label="Table">` // reachable by keyboard, to be scrolled by it
+	if entering { // reachable by keyboard, to be scrolled by it
+		text = `<div class="wide" tabindex="0" role="region" aria-label="` + html.EscapeString(n.(*wideTable).label) + `">`
 	}
 	_, err := w.WriteString(text)
 	return ast.WalkContinue, err
+}
+
+// renderBox draws the box of a task list, to be ticked on paper.
+func renderBox(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	text := `<span class="box" aria-hidden="true"></span> `
+	if n.(*east.TaskCheckBox).IsChecked {
+		text = `<span class="box done" role="img" aria-label="✓"></span> `
+	}
+	_, err := w.WriteString(text)
+	return ast.WalkContinue, err
+}
+
+// renderCorner writes the empty corner of a table with heads on two sides; an empty head would be read out as one.
+func renderCorner(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, err := w.WriteString("<td></td>\n")
+		return ast.WalkContinue, err
+	}
+	return ast.WalkContinue, nil
 }
 
 func renderNothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {

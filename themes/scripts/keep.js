@@ -12,9 +12,15 @@
     tell(told && told.dataset.sayNot);
     return;
   }
+  const follow = registration => {
+    const say = () => tell(registration.active ? told && told.dataset.sayKept : told && told.dataset.sayNot);
+    const coming = registration.installing;
+    if (!coming) return say();
+    // An edition that cannot be had whole is given up: the worker that was to bring it becomes redundant.
+    coming.addEventListener("statechange", () => { if (coming.state === "activated" || coming.state === "redundant") say(); });
+  };
   addEventListener("load", () => {
-    navigator.serviceWorker.register(root + "offline.js", { scope: root || "./" }).then(
-      () => navigator.serviceWorker.ready.then(() => tell(told && told.dataset.sayKept)),
-      () => tell(told && told.dataset.sayNot)); // a private window, or no secure connection: the pages work all the same
+    navigator.serviceWorker.register(root + "offline.js", { scope: root || "./" })
+      .then(follow, () => tell(told && told.dataset.sayNot)); // a private window, or no secure connection: the pages work all the same
   });
 })();

@@ -1,0 +1,77 @@
+package browser
+
+import (
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// pageKinds is one page of each kind.
+var pageKinds = []string{
+	"index.html", "symptoms/spotty-parts.html", "chemistries/mild-alkaline.html", "soils/wax.html", "materials/brass.html",
+	"parts/impeller-bronze.html", "procedures/heat-the-bath.html", "lessons/how-cavitation-cleans.html", "tanks/wash-1.html",
+	"stations/rinse.html", "soils/index.html", "a-z.html", "glossary.html", "this-edition.html",
+}
+
+// axe-core (the open accessibility engine, from npm) must have nothing to say of any kind of page, light and dark, phone and desk:
+// WCAG 2.2 levels A and AA, and its best practices.
+func TestAccessibility(t *testing.T) {
+	engine, err := os.ReadFile("../../testdata/npm/node_modules/axe-core/axe.min.js")
+	if err != nil {
+		t.Fatalf("axe-core is not here: %v. make test installs it with npm.", err)
+	}
+	base, _ := serve(t, published(t))
+	for _, page := range pageKinds {
+		for _, scheme := range []string{"light", "dark"} {
+			for _, width := range []int64{360, 1280} {
+				t.Run(strings.ReplaceAll(page, "/", "-")+"-"+scheme+"-"+map[int64]string{360: "phone", 1280: "desk"}[width], func(t *testing.T) {
+					b := open(t, base, page, size(width, 800), paper(scheme))
+					if _, err := chromedp.Run(b.ctx, chromedp.Evaluate[any](string(engine)+"; undefined")); err != nil {
+						t.Fatal(err)
+					}
+					found := ask[string](b, `axe.run(document, {resultTypes: ["violations"]}).then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " — " + n.failureSummary)}))))`)
+					var violations []struct {
+						ID, Help string
+						Nodes    []string
+					}
+					if err := json.Unmarshal([]byte(found), &violations); err != nil {
+						t.Fatal(err)
+					}
+					for _, v := range violations {
+						t.Errorf("%s: %s\n\t%s", v.ID, v.Help, strings.Join(v.Nodes, "\n\t"))
+					}
+				})
+			}
+		}
+	}
+}
+
+// Nothing makes a page scroll sideways: at 360 px, and at 1280 px and 200 % zoom, which is 640 px.
+func TestNoPageScrollsSideways(t *testing.T) {
+	base, _ := serve(t, published(t))
+	for _, page := range pageKinds {
+		for _, width := range []int64{320, 360, 640} {
+			b := open(t, base, page, size(width, 800))
+			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
+				t.Errorf("%s at %d px is %d px too wide: %s", page, width, wide, ask[string](b,
+					`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".line, .wide, .listing")).slice(0, 3).map(e => e.outerHTML.slice(0, 120)).join(" | ")`))
+			}
+		}
+	}
+}
+
+// Gloved fingers need targets of 48 px: everything to be pressed that is not a link inside a line of text.
+func TestTargetsAreLarge(t *testing.T) {
+	base, _ := serve(t, published(t))
+	for _, page := range pageKinds {
+		b := open(t, base, page, size(360, 800))
+		small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .sum input, .sum select, .sum button, .sum summary")]
+			.filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 48 || r.width < 44).map(([e, r]) => Math.round(r.width) + "×" + Math.round(r.height) + " " + e.outerHTML.slice(0, 100))`)
+		for _, s := range small {
+			t.Errorf("%s: too small for a gloved finger: %s", page, s)
+		}
+	}
+}
