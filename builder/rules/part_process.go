@@ -112,8 +112,11 @@ func ownFault(b *relate.Bath, what admit.What) bool {
 // bathHits gives the exclusions of a bath, whatever goes into it, except those that its chemistry's own window is to blame for.
 func bathHits(b *relate.Bath, in quantity.System) []relate.Found {
 	var list []relate.Found
+	itself := b.Window == b.Chemistry.Chemistry.Window
 	for _, f := range b.Hits(in) {
-		if f.Also != b.Temperature.At || !ownFault(b, admit.Temperature) {
+		atWindow := f.Also == b.Temperature.At && ownFault(b, admit.Temperature)
+		atPH := f.Also == b.Chemistry.Chemistry.PH.At && f.Also.File != ""
+		if itself || !atWindow && !atPH {
 			list = append(list, f)
 		}
 	}

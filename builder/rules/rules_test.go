@@ -46,6 +46,12 @@ func edited(t testing.TB, files fstest.MapFS, edits []edit) fstest.MapFS {
 		switch {
 		case e.new == pipe:
 			copied[e.file] = &fstest.MapFile{Mode: fs.ModeNamedPipe}
+		case e.old == atEnd:
+			f := copied[e.file]
+			if f == nil {
+				t.Fatalf("there is no %s to add to", e.file)
+			}
+			copied[e.file] = &fstest.MapFile{Data: append(slices.Clone(f.Data), e.new...)}
 		case e.old == "":
 			copied[e.file] = &fstest.MapFile{Data: []byte(e.new)}
 		default:
