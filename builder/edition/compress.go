@@ -37,20 +37,26 @@ var (
 
 func compress(name string, data []byte) (gz, br []byte, err error) {
 	var g, b bytes.Buffer
+	asset, large := strings.HasPrefix(name, "assets/"), len(data) >= largeAsset
 	var zg *gzip.Writer
 	var zb *brotli.Writer
-	if strings.HasPrefix(name, "assets/") && len(data) < largeAsset {
-		if zg, err = gzip.NewWriterLevel(&g, assetGzip); err != nil {
-			return nil, nil, err
-		}
+	switch {
+	case asset && !large:
+		zg, err = gzip.NewWriterLevel(&g, assetGzip)
 		zb = brotli.NewWriterLevel(&b, assetBrotli)
-	} else {
+	case large: // not from the pool: what a brotli writer has learnt from a large file shows in what it writes next
+		zg, err = gzip.NewWriterLevel(&g, pageGzip)
+		zb = brotli.NewWriterLevel(&b, pageBrotli)
+	default:
 		zg = pageGzips.Get().(*gzip.Writer)
 		defer pageGzips.Put(zg)
 		zg.Reset(&g)
 		zb = pageBrotlis.Get().(*brotli.Writer)
 		defer pageBrotlis.Put(zb)
 		zb.Reset(&b)
+	}
+	if err != nil {
+		return nil, nil, err
 	}
 	if _, err = zg.Write(data); err == nil {
 		err = zg.Close()

@@ -197,7 +197,7 @@ func TestAddKeepsInside(t *testing.T) {
 }
 
 func TestSameFilesSameBytes(t *testing.T) {
-	files := map[string]string{"index.html": long("hello"), "assets/a.css": long("p{}"), "soils/wax.html": "wax"}
+	files := map[string]string{"index.html": long("hello"), "assets/a.css": long("p{}"), "soils/wax.html": "wax", "assets/big.js": strings.Repeat(long("words"), 200)}
 	a, b := filepath.Join(t.TempDir(), "edition"), filepath.Join(t.TempDir(), "edition")
 	publish(t, a, 1, files)
 	// The second time the files come from many goroutines, in no order.
