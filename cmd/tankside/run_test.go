@@ -379,10 +379,8 @@ func TestFault(t *testing.T) {
 	before := commands
 	defer func() { commands = before }()
 	commands = append(commands[:len(commands):len(commands)], command{name: "break", setUp: func(*options) action {
-		return func(context.Context, *console, []string) error {
-			var none map[string]int
-			none["x"] = 1
-			return nil
+		return func(_ context.Context, _ *console, args []string) error {
+			return errors.New(args[len(args)])
 		}
 	}})
 	c, out, notes := desk("")
@@ -390,12 +388,34 @@ func TestFault(t *testing.T) {
 		t.Errorf("exit status %d", code)
 	}
 	got := notes.String()
-	for _, want := range []string{"a fault of its own", "assignment to entry in nil map", "tankside/cmd/tankside.TestFault", ", line ", "Please report it", "tankside (devel)"} {
+	for _, want := range []string{"a fault of its own", "index out of range", "tankside/cmd/tankside.TestFault", ", line ", "Please report it", "tankside (devel)"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q was not said:\n%s", want, got)
 		}
 	}
 	if strings.Contains(got, "goroutine") || out.String() != "" {
 		t.Errorf("a stack was printed:\n%s", got)
+	}
+}
+
+// Whatever tank is accepted, the new manual has no findings and can be published.
+func TestStartOfAnyShop(t *testing.T) {
+	for _, tank := range []string{
+		"Tiny, 0.2 L, 1 W, 1 W, 2 MHz",
+		"Huge, 100 m³, 5 MW, 1 MW, 15 kHz",
+		"Weak, 1000 L, 1 W, 1 W, 15 kHz",
+		"Fierce, 0.2 L, 5 MW, 10 W, 400 kHz",
+		"Cold: no heater, 120 L, none, 600 W, 132 kHz",
+		"Wasserbad “groß” \\ #1 {x} & <b>, 32 US gal, 2 hp, 1200 W, 40000 Hz",
+	} {
+		for _, units := range []string{"SI", "US"} {
+			dir := t.TempDir()
+			folder := filepath.Join(dir, "content")
+			must(t, "start", folder, "--name", `"Shop" 'of' <b>all</b> sorts: {{.}} #1 \n`, "--units", units, "--tank", tank, "--altitude", "4000 m", "--hardness", "0 mg/L")
+			if got := must(t, "proof", folder); !strings.HasPrefix(got, "No findings") {
+				t.Errorf("%s, %s:\n%s", tank, units, got)
+			}
+			must(t, "publish", folder, "--to", filepath.Join(dir, "edition"))
+		}
 	}
 }

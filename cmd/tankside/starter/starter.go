@@ -176,7 +176,7 @@ func (s Shop) Files(today time.Time) (map[string][]byte, error) {
 		if err != nil {
 			return err
 		}
-		t, err := template.New(path).Funcs(template.FuncMap{"units": s.units, "quote": quote}).Parse(string(text))
+		t, err := template.New(path).Funcs(template.FuncMap{"units": s.units, "quote": quote, "plain": plainly}).Parse(string(text))
 		if err != nil {
 			return err
 		}
@@ -196,4 +196,16 @@ func (s Shop) units(si, us string) string { return either(si, us)(s.System()) }
 // quote writes a text as YAML does between double quotes; setName and quantity.Parse have seen to it that it is one line.
 func quote(text string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
+}
+
+// plainly writes a text into markdown so that every character stands for itself (CommonMark 0.31.2, section 2.4).
+func plainly(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		if strings.ContainsRune("\\`*_{}[]<>#&|~!", r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
 }
