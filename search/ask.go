@@ -18,7 +18,7 @@ const (
 )
 
 // kindWeights put what helps at the tank before what explains it.
-var kindWeights = map[string]float64{"lesson": 0.85, "glossary": 0.6}
+var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {
 	if w, ok := kindWeights[kind]; ok {

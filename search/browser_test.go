@@ -52,6 +52,7 @@ func edition(t testing.TB, index []byte, questions []search.Question) string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	copied("parcel.js", "../themes/scripts/parcel.js")
 	copied("find.js", "../themes/scripts/find.js")
 	copied("find-worker.js", "../themes/scripts/find-worker.js")
 	copied("check.js", "testdata/check.js")
@@ -64,7 +65,7 @@ func edition(t testing.TB, index []byte, questions []search.Question) string {
 <form class="find" role="search" data-find-wasm="search-wasm.js" data-find-segment="search-segment.js" data-find-worker="find-worker.js" data-index="a-z.html">
 <label for="find-words">Find</label><input type="search" id="find-words" name="q" autocomplete="off"><button type="submit">Find</button>
 </form><p><a href="#ask">Ask</a></p>
-<script src="find.js"></script><script src="questions.js"></script><script src="check.js"></script></html>`)
+<script src="parcel.js"></script><script src="find.js"></script><script src="questions.js"></script><script src="check.js"></script></html>`)
 	return filepath.Join(folder, "page.html")
 }
 

@@ -50,7 +50,7 @@ func Open(blob []byte) (*Finder, error) {
 	}
 	f := &Finder{table: t, index: opened}
 	r := newReader()
-	f.synonyms = readSynonyms(t.synonyms, r)
+	f.synonyms = readSynonyms(append(everyday(), t.synonyms...), r)
 	f.scoring = newScoring(t)
 	f.spare.New = func() any { return &work{reader: newReader()} }
 	f.spare.Put(&work{reader: r})

@@ -21,7 +21,7 @@ const (
 const (
 	weighBeginning   = 0.8 // of a word the manual does not know
 	weighCompletion  = 0.4 // of a word that may be finished
-	weighError       = 0.7 // for each typing error
+	weighError       = 0.8 // for each typing error
 	weighBareNumber  = 0.3 // the number without its unit
 	weighTemperature = 0.8 // the other scale
 	weighTogether    = 0.9 // two words written as one, or one as two
@@ -189,7 +189,11 @@ func (f *Finder) mistype(q *query, i int, r *reader) {
 		return
 	}
 	done := map[string]bool{w.term: true}
-	for _, n := range f.lexicon.nearest(w.word, errors, mostErrors) {
+	nearest := f.lexicon.nearest(w.word, errors, mostErrors)
+	for _, n := range nearest {
+		if n.errors > nearest[0].errors {
+			break // there is a likelier one
+		}
 		if stem := r.stem(n.word); !done[stem] {
 			done[stem] = true
 			weight := weighError

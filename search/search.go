@@ -14,8 +14,9 @@
 // # How texts are read
 //
 // Words are folded to small letters without accents and apostrophes ("won't"
-// is "wont"), British and American spellings become one, and the Porter2
-// stemmer takes off endings. Hyphens part a word and leave it whole as well.
+// is "wont", and all such are "not"), British and American spellings become
+// one, "stuck" is a form of "stick", and the Porter2 stemmer takes off endings,
+// the y of "rusty" too. Hyphens part a word and leave it whole as well.
 // Numbers keep their unit: "60C", "60 °C" and "60 deg C" are one token beside
 // the bare 60, "1:40" is a ratio, "50–65 °C" gives both ends with the unit.
 //
@@ -26,7 +27,8 @@
 // from three letters, and any word the manual does not know: "alu"); what it
 // may be a typing error of (by length, see [allowed]); two words in one and one
 // word in two ("hardwater", "ultra sonic"); the same temperature in the other
-// scale; the trade's term for an everyday expression and the other way round.
+// scale; the trade's term for an everyday expression and the other way round;
+// plain English words that mean the same anywhere (see [everyday]).
 //
 // bleve's term searchers score each variant in each field with BM25. From there
 // on the sums are our own: within a word the best variant counts, not their

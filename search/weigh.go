@@ -13,7 +13,7 @@ var fieldWeights = [...]float64{
 	fieldTitle:    2.0,
 	fieldAlso:     2.0,
 	fieldHeading:  1.5,
-	fieldQuestion: 1.2,
+	fieldQuestion: 1.5,
 	fieldText:     1.0,
 }
 

@@ -60,14 +60,54 @@ func (r *reader) stemmed(folded []byte) stemmed {
 		return known
 	}
 	word := string(folded)
-	r.env.SetCurrent(oneSpelling(word))
+	base, ok := irregular[word]
+	if !ok {
+		base = oneSpelling(word)
+	}
+	r.env.SetCurrent(base)
 	english.Stem(r.env)
-	made := stemmed{word, strings.Clone(r.env.Current())}
+	made := stemmed{word, strings.Clone(withoutY(r.env.Current()))}
 	if len(r.stems) < keptStems {
 		r.stems[word] = made
 	}
 	return made
 }
+
+// withoutY takes the stem of "rusty" on to that of "rust", which the stemmer
+// leaves at "rusti": what people see is a "rusty", "spotty", "oily" part.
+func withoutY(stem string) string {
+	if len(stem) < 4 || stem[len(stem)-1] != 'i' {
+		return stem
+	}
+	stem = stem[:len(stem)-1]
+	if last := len(stem) - 1; last > 2 && stem[last] == stem[last-1] && strings.IndexByte("bdgmnprt", stem[last]) >= 0 {
+		stem = stem[:last]
+	}
+	return stem
+}
+
+// irregular leads forms of verbs that no ending gives away to the verb, and
+// short negations to "not".
+var irregular = func() map[string]string {
+	m := map[string]string{}
+	for _, line := range [...]string{
+		"bend bent", "bind bound", "blow blew blown", "break broke broken", "bring brought", "burn burnt", "buy bought",
+		"come came", "choose chose chosen", "draw drew drawn", "drink drank drunk", "drive drove driven", "fall fell fallen",
+		"feel felt", "find found", "freeze froze frozen", "give gave given", "grind ground", "grow grew grown", "hang hung",
+		"hold held", "keep kept", "know knew known", "leave left", "lose lost", "make made", "melt molten", "run ran",
+		"rise rose risen", "send sent", "shake shook shaken", "shine shone", "shrink shrank shrunk", "sink sank sunk",
+		"smell smelt", "spill spilt", "spin spun", "spring sprung", "stand stood", "stick stuck", "sting stung",
+		"stink stank stunk", "strike struck", "swell swollen", "take took taken", "tear tore torn", "throw threw thrown",
+		"wear wore worn", "write wrote written", "foot feet", "tooth teeth",
+		"not cannot cant couldnt didnt doesnt dont hasnt havent isnt arent shouldnt wasnt werent wont wouldnt aint",
+	} {
+		forms := strings.Fields(line)
+		for _, form := range forms[1:] {
+			m[form] = forms[0]
+		}
+	}
+	return m
+}()
 
 // oneSpelling turns British spellings into American ones, which the stemmer
 // treats better. It need not give a correct word, only the same for both.
@@ -147,7 +187,7 @@ var stop = func() map[string]bool {
 		get gets got getting go goes going went gone put puts let lets
 		like stuff thing things something anything everything want need know please really
 		can could will would shall should may might must
-		im ive id ill youre youve its theyre theres whats hows whys isnt arent`) {
+		im ive id ill youre youve its theyre theres whats hows whys`) {
 		m[word] = true
 	}
 	return m

@@ -1,4 +1,4 @@
-// The search field: results while typing, in a list below the field (WAI-ARIA combobox with a listbox).
+// The search field: results while typing, in a list below the field (WAI-ARIA combobox with a listbox). Needs parcel.js.
 //
 // In the page, once:
 //
@@ -45,10 +45,6 @@
   };
   const shownAtMost = 8, keptAtMost = 8, kept = "tankside.find.recent";
 
-  const tankside = window.tankside ??= {};
-  const parcels = tankside.parcels ??= {};
-  tankside.parcel ??= (name, content) => { parcels[name] = content; };
-
   const form = document.querySelector("form.find");
   const field = form && form.querySelector("input");
   if (!field) return;
@@ -82,20 +78,10 @@
 
   // ——— the search beside the page ———
 
-  const fetched = (name, source) => new Promise((done, failed) => {
-    if (parcels[name]) return done(parcels[name]);
-    if (!source) return failed(new Error(name + " is not part of this page"));
-    const script = document.createElement("script");
-    script.src = source;
-    script.onload = () => (script.remove(), parcels[name]) ? done(parcels[name]) : failed(new Error(source + " brings no " + name));
-    script.onerror = () => failed(new Error(source + " cannot be read"));
-    document.head.append(script);
-  });
-
   // A worker keeps the page free while it works. Where none is to be had the same code runs in the page; that is slower to
   // the eye, and right.
   const beside = async () => {
-    const search = await fetched("find-worker", given.findWorker);
+    const search = await tankside.load("find-worker", given.findWorker);
     const source = typeof search === "string" ? search : "(" + search + ")(self)";
     const address = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
     try {
@@ -120,13 +106,11 @@
   let opening; // a promise of the port, once the field has been touched
   const open = () => opening ??= (async () => {
     const [port, wasm, segment] = await Promise.all([
-      beside(), fetched("search-wasm", given.findWasm), fetched("search-segment", given.findSegment)]);
+      beside(), tankside.load("search-wasm", given.findWasm), tankside.load("search-segment", given.findSegment)]);
     await new Promise((done, failed) => {
       port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
       port.postMessage({ open: { wasm, segment } });
     });
-    delete parcels["search-wasm"]; // the worker has its own copy now
-    delete parcels["search-segment"];
     port.onmessage = ({ data }) => {
       const { done, failed } = waiting.get(data.number);
       waiting.delete(data.number);
@@ -216,13 +200,17 @@
     });
   };
 
+  const narrow = nodes => {
+    filters.replaceChildren(...nodes);
+    filters.hidden = nodes.length === 0;
+  };
+
   const show = answer => {
     const hits = (answer.hits ?? []).map(hitNode);
     fill(hits, say("list"));
-    filters.replaceChildren(
+    narrow([
       ...filterNodes(answer.kinds, "kind", kind, name => { kind = name; }),
-      ...filterNodes(answer.stations, "station", station, name => { station = name; }));
-    filters.hidden = !filters.firstChild;
+      ...filterNodes(answer.stations, "station", station, name => { station = name; })]);
     forget.hidden = true;
     if (hits.length === 0) {
       const near = (answer.nearest ?? []).map(word => {
@@ -239,7 +227,7 @@
   };
   const showRecent = () => {
     const before = recent();
-    filters.hidden = true;
+    narrow([]);
     forget.hidden = before.length === 0;
     fill(before.map(text => {
       const b = make("button", "find-recent", text, { type: "button", role: "option", "aria-selected": "false", tabindex: "-1" });
@@ -252,7 +240,8 @@
   const fail = problem => {
     console.error(problem);
     fill([], say("list"));
-    filters.hidden = forget.hidden = true;
+    narrow([]);
+    forget.hidden = true;
     tell(say("failed") + " ", indexLink());
     expand(true);
   };
