@@ -86,12 +86,20 @@ type Limit struct {
 	Silicated string `json:"silicated,omitempty"`
 }
 
+// Caution is a safety message of an article, with its signal word of ANSI Z535.6.
+type Caution struct {
+	Signal string `json:"signal"` // DANGER, WARNING, CAUTION, NOTICE
+	Text   string `json:"text"`
+	Place
+}
+
 // Item is a material or a soil.
 type Item struct {
-	Name   string  `json:"name"`
-	Title  string  `json:"title"`
-	Path   string  `json:"path"`
-	Limits []Limit `json:"limits,omitempty"`
+	Name     string    `json:"name"`
+	Title    string    `json:"title"`
+	Path     string    `json:"path"`
+	Limits   []Limit   `json:"limits,omitempty"`
+	Cautions []Caution `json:"cautions,omitempty"`
 }
 
 // Bath is a tank as it stands today, or a chemistry by itself.
@@ -105,6 +113,8 @@ type Bath struct {
 	Limits    []Limit          `json:"limits,omitempty"`
 	Today     map[What]float64 `json:"today,omitempty"` // as it is set, SI
 	Reasons   []Reason         `json:"reasons,omitempty"`
+	Cautions  []Caution        `json:"cautions,omitempty"`
+	Protect   []string         `json:"protect,omitempty"` // protective equipment
 
 	// Materials holds by the name of a material the reasons for and against it in this bath.
 	Materials map[string][]Reason `json:"materials,omitempty"`
@@ -165,9 +175,11 @@ type Recipe struct {
 
 // Answer is the verdict with its reasons, the gravest first.
 type Answer struct {
-	Verdict Verdict  `json:"verdict"`
-	Reasons []Reason `json:"reasons"`
-	Recipe  *Recipe  `json:"recipe,omitempty"` // nil when the verdict is no
+	Verdict  Verdict   `json:"verdict"`
+	Reasons  []Reason  `json:"reasons"`
+	Recipe   *Recipe   `json:"recipe,omitempty"`   // nil when the verdict is no
+	Cautions []Caution `json:"cautions,omitempty"` // the gravest first
+	Protect  []string  `json:"protect,omitempty"`  // protective equipment for the bath
 }
 
 // UnknownError is the error for a name that the table does not have.
@@ -203,6 +215,7 @@ func (t *Table) Answer(q Question) (Answer, error) {
 	}
 	reasons := append([]Reason(nil), bath.Reasons...)
 	limits := append([]Limit(nil), bath.Limits...)
+	cautions := append([]Caution(nil), bath.Cautions...)
 	for i, name := range q.Materials {
 		m := named(t.Materials, name)
 		if m == nil {
@@ -211,6 +224,7 @@ func (t *Table) Answer(q Question) (Answer, error) {
 		reasons = append(reasons, t.MaterialReasons[name]...)
 		reasons = append(reasons, bath.Materials[name]...)
 		limits = append(limits, m.Limits...)
+		cautions = append(cautions, m.Cautions...)
 		if r, has := m.within(); has {
 			reasons = append(reasons, r)
 		}
@@ -228,6 +242,7 @@ func (t *Table) Answer(q Question) (Answer, error) {
 			return Answer{}, &UnknownError{"soil", q.Soil}
 		}
 		reasons = append(reasons, t.SoilReasons[q.Soil]...)
+		cautions = append(cautions, s.Cautions...)
 		if lift, lifts := bath.Soils[q.Soil]; lifts {
 			reasons = append(reasons, lift.Reasons...)
 			limits = append(limits, lift.Limits...)
@@ -238,7 +253,61 @@ func (t *Table) Answer(q Question) (Answer, error) {
 			})
 		}
 	}
-	return decide(bath, reasons, limits, system(t.System)), nil
+	a := decide(bath, reasons, limits, system(t.System))
+	a.Cautions, a.Protect = gravestFirst(cautions), bath.Protect
+	return a, nil
+}
+
+// gravestFirst orders safety messages by their signal words, each once.
+func gravestFirst(cautions []Caution) []Caution {
+	var list []Caution
+	for _, word := range []string{"DANGER", "WARNING", "CAUTION", "NOTICE"} {
+	next:
+		for _, c := range cautions {
+			if c.Signal != word {
+				continue
+			}
+			for _, before := range list {
+				if before.Text == c.Text {
+					continue next
+				}
+			}
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// Alternative is another bath that would take the same load.
+type Alternative struct {
+	Bath    string  `json:"bath"`
+	Title   string  `json:"title"`
+	Tank    bool    `json:"tank,omitempty"`
+	Verdict Verdict `json:"verdict"` // yes or conditions
+}
+
+// Instead lists the other baths that would take the same load: tanks first, and of each those without conditions first.
+// The error is an *UnknownError.
+func (t *Table) Instead(q Question) ([]Alternative, error) {
+	var list []Alternative
+	for _, tank := range []bool{true, false} {
+		for _, v := range []Verdict{Yes, Conditions} {
+			for i := range t.Baths {
+				b := &t.Baths[i]
+				if b.Tank != tank || b.Name == q.Bath {
+					continue
+				}
+				a, err := t.Answer(Question{q.Materials, q.Soil, b.Name})
+				if err != nil {
+					return nil, err
+				}
+				if a.Verdict == v {
+					list = append(list, Alternative{b.Name, b.Title, b.Tank, v})
+				}
+			}
+		}
+	}
+	return list, nil
 }
 
 func system(name string) quantity.System {

@@ -154,3 +154,32 @@ func TestMoreMaterialsNeverMakeItMilder(t *testing.T) {
 		}
 	}
 }
+
+func TestCautionsComeGravestFirstAndOnce(t *testing.T) {
+	tab := table()
+	tab.Baths[0].Cautions = []Caution{{Signal: "CAUTION", Text: "Hot."}, {Signal: "DANGER", Text: "Gas."}}
+	tab.Baths[0].Protect = []string{"goggles"}
+	tab.Materials[0].Cautions = []Caution{{Signal: "WARNING", Text: "Sharp."}, {Signal: "CAUTION", Text: "Hot."}}
+	a, err := tab.Answer(Question{[]string{"steel"}, "oil", "wash-1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, c := range a.Cautions {
+		got = append(got, c.Signal+" "+c.Text)
+	}
+	if s := strings.Join(got, " "); s != "DANGER Gas. WARNING Sharp. CAUTION Hot." || len(a.Protect) != 1 {
+		t.Errorf("%s, %v", s, a.Protect)
+	}
+}
+
+func TestOtherBathsThatWouldDo(t *testing.T) {
+	tab := table()
+	list, err := tab.Instead(Question{[]string{"steel"}, "rust", "wash-1"})
+	if err != nil || len(list) != 1 || list[0].Bath != "acid" || list[0].Verdict != Yes || list[0].Tank {
+		t.Errorf("%+v, %v", list, err)
+	}
+	if list, err := tab.Instead(Question{[]string{"lens"}, "wax", "acid"}); err != nil || len(list) != 0 {
+		t.Errorf("%+v, %v", list, err)
+	}
+}

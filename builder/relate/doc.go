@@ -126,44 +126,47 @@ type Hit struct {
 	Also    finding.Place // the other fact, where two meet; zero when there is none
 }
 
-// Exclusions lists them, within a group the most telling first.
-func Exclusions() []Exclusion {
-	return []Exclusion{
-		sealedPart, soundOnSensitiveDevice,
-		strongAlkaliOnLightMetal, acidOnHardSteel, acidOnReactiveMaterial, ammoniaOnCopperAlloy, chlorideOnStainless, solventOnPlastic, emulsionInPores,
-		constituentAttacksMaterial,
-		lowFrequencyOnSoftSurface,
-		flammableInOrdinaryTank, nearFlashPoint, enzymeKilled,
-	}
+// exclusions lists them, within a group the most telling first.
+var exclusions = []Exclusion{
+	sealedPart, soundOnSensitiveDevice,
+	strongAlkaliOnLightMetal, acidOnHardSteel, acidOnReactiveMaterial, ammoniaOnCopperAlloy, chlorideOnStainless, solventOnPlastic, emulsionInPores,
+	constituentAttacksMaterial,
+	lowFrequencyOnSoftSurface,
+	flammableInOrdinaryTank, nearFlashPoint, enzymeKilled,
 }
+
+// Exclusions lists all exclusions, within a group the most telling first.
+func Exclusions() []Exclusion { return slices.Clone(exclusions) }
 
 // Hits gives what the exclusions find in a meeting of a material with a bath, each group once.
 func (x *Meeting) Hits() []Found {
-	var list []Found
-	taken := map[string]bool{}
-	for _, e := range Exclusions() {
-		if e.In == nil || taken[e.Group] {
-			continue
+	return hits(func(e *Exclusion) *Hit {
+		if e.In == nil {
+			return nil
 		}
-		if h := e.In(x); h != nil {
-			taken[e.Group] = e.Group != ""
-			list = append(list, Found{e, *h})
-		}
-	}
-	return list
+		return e.In(x)
+	})
 }
 
 // Hits gives what the exclusions find in a bath, whatever goes into it.
 func (b *Bath) Hits(in quantity.System) []Found {
+	return hits(func(e *Exclusion) *Hit {
+		if e.Of == nil {
+			return nil
+		}
+		return e.Of(b, in)
+	})
+}
+
+func hits(ask func(*Exclusion) *Hit) []Found {
 	var list []Found
-	taken := map[string]bool{}
-	for _, e := range Exclusions() {
-		if e.Of == nil || taken[e.Group] {
+	for i := range exclusions {
+		e := &exclusions[i]
+		if e.Group != "" && slices.ContainsFunc(list, func(f Found) bool { return f.Group == e.Group }) {
 			continue
 		}
-		if h := e.Of(b, in); h != nil {
-			taken[e.Group] = e.Group != ""
-			list = append(list, Found{e, *h})
+		if h := ask(e); h != nil {
+			list = append(list, Found{*e, *h})
 		}
 	}
 	return list

@@ -31,7 +31,7 @@ func Table(m *manual.Manual) *admit.Table {
 	slices.SortFunc(materials, byTitle)
 	slices.SortFunc(soils, byTitle)
 	for i, a := range materials {
-		t.Materials = append(t.Materials, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Limits: entries(OfMaterial(a, in))})
+		t.Materials = append(t.Materials, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Limits: entries(OfMaterial(a, in)), Cautions: cautions(a)})
 		if r := looseSet(a); r != nil {
 			t.MaterialReasons[a.Name] = []admit.Reason{*r}
 		}
@@ -46,7 +46,7 @@ func Table(m *manual.Manual) *admit.Table {
 		}
 	}
 	for _, a := range soils {
-		t.Soils = append(t.Soils, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path})
+		t.Soils = append(t.Soils, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Cautions: cautions(a)})
 		for _, may := range a.Soil.MayContain {
 			t.SoilReasons[a.Name] = append(t.SoilReasons[a.Name], admit.Reason{
 				Verdict: admit.No, Text: a.Head.Title + " may contain " + spoken(may.Name) + ": not before the safety officer has cleared this lot.",
@@ -54,18 +54,53 @@ func Table(m *manual.Manual) *admit.Table {
 			})
 		}
 	}
+	lifted := liftedBy(m, soils)
 	for i := range m.Shop.Tanks {
 		tank := &m.Shop.Tanks[i]
 		if b := InTank(m, tank); b.Chemistry != nil {
-			t.Baths = append(t.Baths, bath(b, materials, soils, in))
+			t.Baths = append(t.Baths, bath(b, materials, lifted[b.Chemistry.Name], in))
 		}
 	}
 	for _, a := range m.Articles {
 		if a.Kind == manual.Chemistry && m.Named(manual.Chemistry, a.Name) == a {
-			t.Baths = append(t.Baths, bath(Bath{Chemistry: a}, materials, soils, in))
+			t.Baths = append(t.Baths, bath(Bath{Chemistry: a}, materials, lifted[a.Name], in))
 		}
 	}
 	return t
+}
+
+// liftedBy gives for the name of each chemistry the soils that it lifts.
+func liftedBy(m *manual.Manual, soils []*manual.Article) map[string][]*manual.Article {
+	lifted := make(map[string][]*manual.Article)
+	add := func(chemistry string, soil *manual.Article) {
+		if !slices.Contains(lifted[chemistry], soil) {
+			lifted[chemistry] = append(lifted[chemistry], soil)
+		}
+	}
+	for _, s := range soils {
+		for _, r := range s.Soil.RemovedBy {
+			add(r.Chemistry.Name, s)
+		}
+	}
+	for _, a := range m.Articles {
+		if a.Kind == manual.Chemistry {
+			for _, r := range a.Chemistry.Removes {
+				if s := m.Named(manual.Soil, r.Name); s != nil {
+					add(a.Name, s)
+				}
+			}
+		}
+	}
+	return lifted
+}
+
+// cautions are the safety messages of an article.
+func cautions(a *manual.Article) []admit.Caution {
+	var list []admit.Caution
+	for _, s := range a.Signals {
+		list = append(list, admit.Caution{Signal: s.Word, Text: s.Text, Place: place(s.At)})
+	}
+	return list
 }
 
 // looseSet is the condition that hangs on parts from which something may fall.
@@ -84,6 +119,7 @@ func bath(b Bath, materials, soils []*manual.Article, in quantity.System) admit.
 		Limits: entries(OfChemistry(b.Chemistry, in)), Materials: map[string][]admit.Reason{}, Soils: map[string]admit.Lift{},
 	}
 	_, e.Silicated = b.Contains("silicate")
+	e.Cautions, e.Protect = cautions(b.Chemistry), b.Chemistry.Chemistry.ProtectiveEquipment
 	if b.Tank != nil {
 		e.Name, e.Title, e.Tank = b.Tank.ID, b.Tank.Name, true
 		e.Limits = append(e.Limits, entries(OfTank(b.Tank, in))...)

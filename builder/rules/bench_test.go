@@ -16,6 +16,7 @@ import (
 	"github.com/yuin/goldmark/text"
 
 	"tankside/builder/manual"
+	"tankside/builder/relate"
 )
 
 const articles = 10_000
@@ -114,4 +115,15 @@ func parseAll(m *manual.Manual) {
 		})
 	}
 	wait.Wait()
+}
+
+// BenchmarkTable measures how long the table for “may it go in?” takes.
+func BenchmarkTable(b *testing.B) {
+	m, _, err := manual.Read(context.Background(), large())
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		relate.Table(m)
+	}
 }
