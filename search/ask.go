@@ -12,9 +12,9 @@ import (
 // Tuning of the order of articles, tried out on the tests' questions and on the
 // Cranfield collection.
 const (
-	wholeArticle  = 0.3  // share of the score that the article as a whole decides
-	worthShowing  = 0.05 // least score against the best article's
-	lookedAtWords = 30   // best articles that are looked at word for word
+	wholeArticle  = 0.3 // share of the score that the article as a whole decides
+	worthShowing  = 0.1 // least score against the best article's
+	lookedAtWords = 30  // best articles that are looked at word for word
 )
 
 // kindWeights put what helps at the tank before what explains it.

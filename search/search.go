@@ -48,8 +48,9 @@
 // which would more than double it.
 //
 // An article gives at most one [Hit]: its best section, linked to directly. A
-// question matched by title alone leads to the head of the article. Ties fall
-// to the path, so an answer is one list and always the same.
+// question matched by title alone leads to the head of the article. What scores
+// less than a tenth of the best is left out. Ties fall to the path, so an answer
+// is one list and always the same.
 package search
 
 // Document is one findable section of an article. Sections with one page and

@@ -15,13 +15,13 @@
 //
 //   <div class="find-results" hidden>
 //     <p class="find-say" role="status">…</p>               how many, or what is wrong; buttons .find-near, a link .find-index
-//     <div class="find-filters"><button class="find-filter" aria-pressed="false">symptom <span>8</span></button>…</div>
 //     <div class="find-list" role="listbox">
 //       <a class="find-hit" role="option" aria-selected="false" href="…">
 //         <span class="find-kind">…</span> <strong class="find-title">…</strong> <span class="find-section">…</span>
 //         <span class="find-snippet">…<mark>…</mark>…</span>
 //       </a>…  or, before anything is typed, <button class="find-recent" role="option">…</button>
 //     </div>
+//     <div class="find-filters"><button class="find-filter" aria-pressed="false">symptom <span>8</span></button>…</div>
 //     <button class="find-forget">…</button>
 //   </div>
 //
@@ -68,7 +68,7 @@
   const filters = make("div", "find-filters", "", { role: "group", "aria-label": say("narrow") });
   const list = make("div", "find-list", "", { role: "listbox", id: "find-list", "aria-label": say("list") });
   const forget = make("button", "find-forget", say("forget"), { type: "button" });
-  results.append(told, filters, list, forget);
+  results.append(told, list, filters, forget); // hits first: on a phone the filters would push them out of sight
   results.hidden = filters.hidden = forget.hidden = true;
   form.append(results);
   for (const [name, value] of Object.entries({
