@@ -1,0 +1,117 @@
+package manual
+
+import (
+	"bytes"
+	"fmt"
+	"path"
+	"regexp"
+	"strings"
+
+	"tankside/builder/finding"
+)
+
+// readArticle reads the cleaned text of an article.
+func readArticle(d *decoder, kind Kind, data []byte) *Article {
+	a := &Article{Path: d.file, Name: strings.TrimSuffix(path.Base(d.file), path.Ext(d.file)), Kind: kind}
+	kindTable[kind].facts(a)
+	header, body, start, ok := splitHeader(d, data)
+	a.Body, a.Start = body, start
+	a.Head.At = map[string]finding.Place{}
+	a.Partial = true
+	if ok {
+		d.offset = 1
+		if mapping := d.mapping(header, "header"); mapping != nil {
+			a.Partial = false
+			readHead(d, a, mapping)
+		}
+		d.offset = 0
+	}
+	if !d.readable(a) {
+		a.Body, a.Partial = nil, true
+		return a
+	}
+	readBody(d, a)
+	return a
+}
+
+var (
+	fenceOpens  = regexp.MustCompile("^ {0,3}(`{3,}[^`]*|~{3,}.*)$")
+	fenceCloses = regexp.MustCompile("^ {0,3}(`{3,}|~{3,})[ \t]*$")
+)
+
+// mayFence tells quickly of most lines that they neither open nor close a listing.
+func mayFence(line []byte) bool {
+	line = bytes.TrimLeft(line, " ")
+	return len(line) >= 3 && line[0] == line[1] && (line[0] == '`' || line[0] == '~')
+}
+
+func opensFence(line []byte) [][]byte {
+	if !mayFence(line) {
+		return nil
+	}
+	return fenceOpens.FindSubmatch(line)
+}
+
+func closesFence(line []byte) [][]byte {
+	if !mayFence(line) {
+		return nil
+	}
+	return fenceCloses.FindSubmatch(line)
+}
+
+// readable refuses a body with a block of text so long that only a mistake, or malice, makes it: reading markdown takes time with the square
+// of such a block.
+func (d *decoder) readable(a *Article) bool {
+	size, line, fence := 0, a.Start-1, ""
+	for text := range bytes.Lines(a.Body) {
+		line++
+		text = bytes.TrimRight(text, "\n")
+		if fence != "" {
+			if m := closesFence(text); m != nil && strings.HasPrefix(string(m[1]), fence) {
+				fence = ""
+			}
+			continue
+		}
+		if m := opensFence(text); m != nil {
+			run := strings.TrimLeft(string(m[1]), string(m[1][0]))
+			fence, size = string(m[1][:len(m[1])-len(run)]), 0
+			continue
+		}
+		if size += len(text) + 1; len(bytes.TrimSpace(text)) == 0 {
+			size = 0
+		}
+		if size > maxBlock {
+			d.report(ruleTooLarge, finding.Place{File: d.file, Line: line, Column: 1}, fmt.Sprintf("A block of text without an empty line has more than %d KiB; the text was not read.", maxBlock>>10), "Divide it with empty lines.")
+			return false
+		}
+	}
+	return true
+}
+
+// splitHeader parts the header from the body. start is the line on which the body begins.
+func splitHeader(d *decoder, data []byte) (header, body []byte, start int, ok bool) {
+	const remedy = "Begin the file with a line of three hyphens, the header's keys, and another line of three hyphens."
+	first, rest, _ := bytes.Cut(data, []byte("\n"))
+	if string(bytes.TrimRight(first, " \t")) != "---" {
+		d.report(ruleNoHeader, finding.Place{File: d.file, Line: 1, Column: 1}, "The article has no header.", remedy)
+		return nil, data, 1, false
+	}
+	start = 2
+	for at := 0; at <= len(rest); start++ {
+		line, _, more := bytes.Cut(rest[at:], []byte("\n"))
+		next := at + len(line) + 1
+		if string(bytes.TrimRight(line, " \t")) == "---" {
+			if at > maxHeader {
+				d.report(ruleNoHeader, finding.Place{File: d.file, Line: 1, Column: 1}, fmt.Sprintf("The header has more than %d KiB.", maxHeader>>10), "What is long belongs in the text below it.")
+				return nil, rest[min(next, len(rest)):], start + 1, false
+			}
+			return rest[:at], rest[min(next, len(rest)):], start + 1, true
+		}
+		if !more {
+			break
+		}
+		at = next
+	}
+	d.report(ruleNoHeader, finding.Place{File: d.file, Line: 1, Column: 1}, "The header is not closed.", remedy)
+	return nil, nil, start + 1, false
+}

@@ -1,0 +1,173 @@
+package manual
+
+import (
+	"cmp"
+	"context"
+	"io/fs"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"tankside/builder/finding"
+)
+
+// The sorts of file.
+type sortOfFile uint8
+
+const (
+	refusedFile sortOfFile = iota
+	shopFile
+	glossaryFile
+	articleFile
+	pictureFile
+)
+
+// source is a file that was found.
+type source struct {
+	path string
+	sort sortOfFile
+	kind Kind
+	size int64
+}
+
+// walk finds the files of the manual, in the order of their paths.
+func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
+	if info, err := fs.Stat(fsys, "."); err != nil {
+		return nil, &UnusableError{Problem: "The folder of the manual cannot be opened.", Remedy: "Give the folder that holds " + ShopFile + ".", Err: err}
+	} else if !info.IsDir() {
+		return nil, &UnusableError{Problem: "What was given is a file, not the folder of a manual.", Remedy: "Give the folder that holds " + ShopFile + "."}
+	}
+	var files []source
+	entries := 0
+	err := fs.WalkDir(fsys, ".", func(p string, entry fs.DirEntry, err error) error {
+		if stop := ctx.Err(); stop != nil {
+			return stop
+		}
+		if err != nil {
+			if p == "." {
+				return &UnusableError{Problem: "The folder of the manual cannot be listed.", Remedy: "See that you may read it.", Err: err}
+			}
+			d.report(ruleUnreadable, finding.Place{File: p}, "This folder or file cannot be opened: "+reason(err)+".", "See that you may read it.")
+			return nil
+		}
+		if p == "." {
+			return nil
+		}
+		if ignored(entry.Name()) {
+			if entry.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		if entries++; entries > maxFiles {
+			d.report(ruleTooLarge, finding.Place{File: p}, "The manual has more than "+strconv.Itoa(maxFiles)+" files and folders; the rest was not read.", "See whether the right folder was given.")
+			return fs.SkipAll
+		}
+		if entry.IsDir() {
+			return nil
+		}
+		files = append(files, sortFile(d, p, entry))
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	if entries == 0 {
+		return nil, &UnusableError{Problem: "The folder is empty: there is no manual in it.", Remedy: "Make one with “tankside start”, or give the folder that holds " + ShopFile + "."}
+	}
+	if !slices.ContainsFunc(files, func(f source) bool { return f.path == ShopFile }) {
+		return nil, &UnusableError{
+			Problem: "The folder has no " + ShopFile + ", so it is not a manual.",
+			Remedy:  "Make one with “tankside start”, or give the folder that holds " + ShopFile + ".",
+		}
+	}
+	slices.SortFunc(files, func(a, b source) int { return strings.Compare(a.path, b.path) })
+	sameAddresses(d, files)
+	return files, nil
+}
+
+// ignored tells whether a name is of the sort that computers and editors leave behind.
+func ignored(name string) bool {
+	switch {
+	case strings.HasPrefix(name, "."), strings.HasSuffix(name, "~"), strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#"):
+		return true
+	}
+	switch strings.ToLower(name) {
+	case "thumbs.db", "desktop.ini", "4913": // the last one is how an editor tries whether it may write
+		return true
+	}
+	return false
+}
+
+// sortFile says what a file is in the manual.
+func sortFile(d *decoder, p string, entry fs.DirEntry) source {
+	at := finding.Place{File: p}
+	f := source{path: p}
+	if !utf8.ValidString(p) {
+		at.File = strings.ToValidUTF8(p, "�")
+		d.report(ruleUnusableName, at, "The name of this file is not UTF-8 text.", "Rename it.")
+		return f
+	}
+	if entry.Type()&fs.ModeType != 0 {
+		what := "a device, pipe or socket"
+		if entry.Type()&fs.ModeSymlink != 0 {
+			what = "a symbolic link"
+		}
+		d.report(ruleNotRegular, at, "This is "+what+", not a file.", "Put a copy of the file itself here.")
+		return f
+	}
+	folder, _, inFolder := strings.Cut(p, "/")
+	extension := strings.ToLower(path.Ext(p))
+	limit := int64(maxText)
+	kind, isKind := kindOf(folder)
+	switch {
+	case p == ShopFile:
+		f.sort = shopFile
+	case p == GlossaryFile:
+		f.sort = glossaryFile
+	case inFolder && isKind && extension == ".md":
+		f.sort, f.kind = articleFile, kind
+	case inFolder && folder == "pictures" && pictureTypes[extension]:
+		f.sort, limit = pictureFile, maxPicture
+	case inFolder && folder == "theme":
+		return f // the shop's own templates and styles; package page reads them
+	default:
+		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
+		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
+			remedy = "Did you mean the folder " + n + "? " + remedy
+		}
+		d.report(ruleStray, at, "This file belongs to no part of the manual.", remedy)
+		return f
+	}
+	if !nameFile(d, f) {
+		f.sort = refusedFile
+		return f
+	}
+	info, err := entry.Info()
+	if err != nil {
+		d.report(ruleUnreadable, at, "This file cannot be opened: "+reason(err)+".", "See that you may read it.")
+		f.sort = refusedFile
+		return f
+	}
+	if f.size = info.Size(); f.size > limit {
+		tooLarge(d, at, f.size, limit)
+		f.sort = refusedFile
+	}
+	return f
+}
+
+// sameAddresses reports paths that differ only in capitals: on many computers they are one.
+func sameAddresses(d *decoder, files []source) {
+	byFold := slices.Clone(files)
+	slices.SortStableFunc(byFold, func(a, b source) int {
+		return cmp.Or(strings.Compare(fold(a.path), fold(b.path)), strings.Compare(a.path, b.path))
+	})
+	for i := 1; i < len(byFold); i++ {
+		if fold(byFold[i].path) == fold(byFold[i-1].path) {
+			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals, "+byFold[i-1].path+".",
+				"Rename one of the two.", finding.Place{File: byFold[i-1].path})
+		}
+	}
+}
