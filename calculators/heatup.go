@@ -68,15 +68,16 @@ func heat(s *sum) {
 	s.step("without losses that takes {time}", need/v.Power)
 	s.losses(v, target, loss)
 
-	h, ok := v.HeatUp(start, target)
+	table := v.Tabulate(start, target)
+	h, ok := v.HeatUpBy(table)
 	courses := [3][]bath.Moment{0: h.Course} // likely, slow, fast
 	if ok {
 		low, high := h.Time, inf
-		if quick, ok := fast.HeatUp(start, target); ok {
+		if quick, ok := fast.HeatUpBy(table); ok {
 			low = quick.Time
 			courses[2] = quick.Course
 		}
-		if long, ok := slow.HeatUp(start, target); ok {
+		if long, ok := slow.HeatUpBy(table); ok {
 			high = long.Time
 			courses[1] = long.Course
 		}

@@ -72,7 +72,8 @@ func coolDown(s *sum) {
 func (s *sum) recovery(from, to, partHeat float64) {
 	v := s.sizeOnly()
 	v.Power, v.Fixed = s.si("heater"), partHeat
-	h, ok := v.HeatUp(from, to)
+	table := v.Tabulate(from, to)
+	h, ok := v.HeatUpBy(table)
 	if !ok {
 		highest, _ := v.Highest()
 		s.answer.Verdict = s.text("With this heater the bath does not come back to {temperature}: it stops at {temperature}"+s.lidHelp()+".", to, highest)
@@ -82,10 +83,10 @@ func (s *sum) recovery(from, to, partHeat float64) {
 	slow, fast := copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	low, high := h.Time, inf
-	if f, ok := fast.HeatUp(from, to); ok {
+	if f, ok := fast.HeatUpBy(table); ok {
 		low = f.Time
 	}
-	if l, ok := slow.HeatUp(from, to); ok {
+	if l, ok := slow.HeatUpBy(table); ok {
 		high = l.Time
 	}
 	s.between("recovery-time", h.Time, low, high, q.Time)

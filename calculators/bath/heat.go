@@ -43,7 +43,7 @@ func (v *Vessel) Highest() (t float64, boils bool) {
 		} else {
 			b, fb = c, fc
 		}
-		if b-a < 1e-6 {
+		if b-a < 1e-4 {
 			break
 		}
 	}
@@ -71,24 +71,48 @@ type Heating struct {
 // the highest temperature.
 const steps = 64
 
+// Table holds a vessel's losses at the steps from one temperature to another.
+// They do not depend on its power, so that one table serves several.
+type Table struct {
+	start, target float64
+	scale         float64
+	losses        [steps + 1]Loss
+}
+
+// Tabulate computes the losses between two temperatures.
+func (v *Vessel) Tabulate(start, target float64) *Table {
+	t := &Table{start: start, target: target, scale: v.scale()}
+	for i := range t.losses {
+		t.losses[i] = v.Loss(start + float64(i)*(target-start)/steps)
+	}
+	return t
+}
+
 // HeatUp computes the course from start to target. ok is false when the target
 // lies at or above the highest temperature, or start is not below it.
 func (v *Vessel) HeatUp(start, target float64) (h Heating, ok bool) {
-	if !(start < target) {
+	if !(start < target) || target > v.Boiling() || v.Power <= v.Loss(target).Total() { // losses rise with temperature
 		return Heating{}, false
 	}
-	if target > v.Boiling() || v.Power <= v.Loss(target).Total() { // losses rise with temperature
+	return v.HeatUpBy(v.Tabulate(start, target))
+}
+
+// HeatUpBy is HeatUp with the losses of a table, which may have been computed
+// for another power or Scale of the same vessel.
+func (v *Vessel) HeatUpBy(table *Table) (h Heating, ok bool) {
+	start, width := table.start, (table.target-table.start)/steps
+	if !(width > 0) || table.target > v.Boiling() {
 		return Heating{}, false
 	}
+	scale := v.scale() / table.scale
 	mass := v.Volume * water.Density(start)
-	width := (target - start) / steps
-	last := v.Loss(start)
-	net := v.Power - last.Total()
+	last := &table.losses[0]
+	net := v.Power - scale*last.Total()
 	h.Course = append(make([]Moment, 0, steps+1), Moment{0, start})
 	for i := 1; i <= steps; i++ {
 		t := start + float64(i)*width
-		loss := v.Loss(t)
-		next := v.Power - loss.Total()
+		loss := &table.losses[i]
+		next := v.Power - scale*loss.Total()
 		if net <= 0 || next <= 0 {
 			return Heating{}, false
 		}
@@ -97,7 +121,7 @@ func (v *Vessel) HeatUp(start, target float64) (h Heating, ok bool) {
 		h.Time += dt
 		h.Stored += heat
 		h.Lost += v.Power*dt - heat
-		h.Water += (last.Water + loss.Water) / 2 * dt
+		h.Water += scale * (last.Water + loss.Water) / 2 * dt
 		h.Course = append(h.Course, Moment{h.Time, t})
 		net, last = next, loss
 	}

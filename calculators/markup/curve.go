@@ -174,7 +174,22 @@ func (w *writer) draw(markup string, numbers ...float64) {
 		if !found {
 			return
 		}
-		w.Add(plain(quantity.Decimal(math.Round(numbers[0]*10)/10, 5)))
+		w.tenth(numbers[0])
 		markup, numbers = after, numbers[1:]
+	}
+}
+
+// tenth writes a coordinate, none of which is below nought or above 1000.
+func (w *writer) tenth(v float64) {
+	n := int(math.Round(v * 10))
+	whole, part := n/10, n%10
+	for _, power := range [...]int{100, 10, 1} {
+		if whole >= power || power == 1 {
+			w.AddByte(byte('0' + whole/power%10))
+		}
+	}
+	if part > 0 {
+		w.AddByte('.')
+		w.AddByte(byte('0' + part))
 	}
 }

@@ -1,0 +1,209 @@
+//go:build !wasip1
+
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/andybalholm/brotli"
+
+	"tankside/calculators"
+	"tankside/calculators/markup"
+)
+
+// build builds the module with the flags of the package's documentation.
+func build(t testing.TB) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "calculators.wasm")
+	cmd := exec.Command("go", "build", "-buildmode=c-shared", "-trimpath", "-ldflags=-s -w", "-gcflags=all=-l", "-o", path, ".")
+	cmd.Env = append(os.Environ(), "GOOS=wasip1", "GOARCH=wasm")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return path
+}
+
+type call struct {
+	What    string `json:"what"`
+	Request string `json:"request"`
+	Times   int    `json:"times"`
+}
+
+type result struct {
+	Start   float64 // ns until the module is ready
+	Memory  float64 // bytes in the end
+	Replies []struct {
+		Reply string
+		Time  float64 // ns, median
+	}
+}
+
+// run makes calls under Node.
+func run(t testing.TB, path string, calls []call) result {
+	t.Helper()
+	input, err := json.Marshal(map[string]any{"path": path, "calls": calls})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("node", filepath.Join("testdata", "run.mjs"))
+	cmd.Stdin = bytes.NewReader(input)
+	var complaints bytes.Buffer
+	cmd.Stderr = &complaints
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, complaints.String())
+	}
+	var r result
+	if err := json.Unmarshal(out, &r); err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Replies) != len(calls) {
+		t.Fatalf("%d replies to %d calls", len(r.Replies), len(calls))
+	}
+	return r
+}
+
+// requests holds a request for each calculator, of an invented tank.
+func requests() map[string]string {
+	tank := calculators.Tank{
+		Volume: "120 L", Length: "600 mm", Width: "450 mm", Depth: "445 mm", Heater: "6 kW", UltrasonicPower: "1.2 kW", Frequency: "40 kHz",
+		Lid: "no", Insulation: "25 mm", Strength: "4 % v/v", Temperature: "62 °C", Ceiling: "70 °C",
+	}
+	shop := calculators.Shop{
+		Air: "20 °C", Humidity: "50 %", Altitude: "240 m", EnergyPrice: "0.28 EUR/kWh", WaterTemperature: "12 °C", Hardness: "260 mg/L",
+		DissolvedSolids: "410 mg/L", PH: "7.6", Alkalinity: "220 mg/L", Dryer: "80 °C",
+	}
+	added := map[string]map[string]string{
+		"top-up":    {"strength-now": "3.2 % v/v"},
+		"titration": {"sample": "10 mL", "titrant-used": "8 mL", "titrant-normality": "0.1 N", "factor": "0.4"},
+		"holding":   {"hours": "16 h"},
+		"power":     {"rise": "1.5 K", "time": "15 min"},
+		"load":      {"load-mass": "12 kg"},
+		"rinse":     {"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "2"},
+		"drying":    {"carry-off": "16 mL/m²", "area": "1.5 m²", "flow": "150 m³/h"},
+	}
+	all := map[string]string{}
+	for _, c := range calculators.All() {
+		request := []string{c.Name, "SI"}
+		values := calculators.Fill(c.Name, tank, shop, added[c.Name])
+		for _, in := range c.Inputs {
+			if values[in.Name] != "" {
+				request = append(request, in.Name, values[in.Name])
+			}
+		}
+		all[c.Name] = strings.Join(request, markup.Separator)
+	}
+	return all
+}
+
+// TestModuleAgrees: what a page shows after a key press is to the byte what was
+// published.
+func TestModuleAgrees(t *testing.T) {
+	path := build(t)
+	var calls []call
+	var want []string
+	for _, c := range calculators.All() {
+		request := requests()[c.Name]
+		for _, r := range []string{request, strings.Replace(request, "SI", "US", 1), request[:len(request)/2], c.Name} {
+			calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(r))
+		}
+	}
+	for _, r := range []string{"", "\x1f\x1f\x1f", "\u20ac\U0001f9fd\x1fSI", strings.Repeat("9", 100000)} {
+		calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(r))
+	}
+	for _, r := range [][]string{{"dilution", "volume", "120 L", "US gal"}, {"heat-up", "start", "14 °F", "°C"}, {"heat-up", "start", "warm", "°C"}, {""}} {
+		joined := strings.Join(r, markup.Separator)
+		calls, want = append(calls, call{"convert", joined, 1}), append(want, markup.Convert(joined))
+	}
+	for i, got := range run(t, path, calls).Replies {
+		if got.Reply != want[i] {
+			t.Errorf("%q in the module is\n%s\nwant\n%s", calls[i].Request, got.Reply, want[i])
+		}
+	}
+}
+
+// TestModuleKeepsItsMemory: an afternoon of typing does not fill the page.
+func TestModuleKeepsItsMemory(t *testing.T) {
+	path := build(t)
+	request := requests()["degas"]
+	few := run(t, path, []call{{"answer", request, 20}})
+	many := run(t, path, []call{{"answer", request, 3000}})
+	if many.Memory > 2*few.Memory {
+		t.Errorf("%.1f MB after 20 answers, %.1f MB after 3000", few.Memory/1e6, many.Memory/1e6)
+	}
+}
+
+// TestModuleSize keeps the module below 500 kB as browsers fetch it. An empty
+// Go program built like this takes 392 kB.
+func TestModuleSize(t *testing.T) {
+	module, err := os.ReadFile(build(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var zipped, small bytes.Buffer
+	g, err := gzip.NewWriterLevel(&zipped, gzip.BestCompression)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := brotli.NewWriterLevel(&small, brotli.BestCompression)
+	for _, w := range []interface {
+		Write([]byte) (int, error)
+		Close() error
+	}{g, b} {
+		if _, err := w.Write(module); err != nil {
+			t.Fatal(err)
+		}
+		if err := w.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Logf("%d bytes, gzip %d, brotli %d", len(module), zipped.Len(), small.Len())
+	if small.Len() >= 500_000 {
+		t.Errorf("the module takes %d bytes with brotli, 500 000 are allowed", small.Len())
+	}
+}
+
+// BenchmarkModule times each calculator in the module and natively in the same
+// run, from request to HTML, and gives their ratio. An answer may take 16 ms.
+func BenchmarkModule(b *testing.B) {
+	path := build(b)
+	for _, c := range calculators.All() {
+		request := requests()[c.Name]
+		b.Run(c.Name, func(b *testing.B) {
+			var module float64
+			for b.Loop() {
+				module = run(b, path, []call{{"answer", request, 60}}).Replies[0].Time
+			}
+			native := float64(median(60, func() { markup.Reply(request) }))
+			b.ReportMetric(module/1e6, "module-ms")
+			b.ReportMetric(native/1e6, "native-ms")
+			b.ReportMetric(module/native, "ratio")
+			b.ReportMetric(testing.AllocsPerRun(5, func() { markup.Reply(request) }), "allocs")
+			b.ReportMetric(0, "ns/op")
+			if module > 16e6 {
+				b.Errorf("an answer takes %.1f ms", module/1e6)
+			}
+		})
+	}
+}
+
+// median time of a number of runs.
+func median(times int, f func()) time.Duration {
+	taken := make([]time.Duration, times)
+	for i := range taken {
+		start := time.Now()
+		f()
+		taken[i] = time.Since(start)
+	}
+	slices.Sort(taken)
+	return taken[times/2]
+}
