@@ -14,7 +14,7 @@ import (
 const (
 	wholeArticle  = 0.3 // share of the score that the article as a whole decides
 	worthShowing  = 0.1 // least score against the best article's
-	lookedAtWords = 30  // best articles that are looked at word for word
+	lookedAtWords = 20  // best articles that are looked at word for word
 )
 
 // kindWeights put what helps at the tank before what explains it.

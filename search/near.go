@@ -9,23 +9,34 @@ const (
 	apart        = 3   // words that may lie between neighbours
 )
 
-// marks says which terms answer which words of the question.
-type marks map[string][]int
+// marks says which terms answer which words of the question, and which letters
+// the words that have these terms begin with.
+type marks struct {
+	words map[string][]int
+	begin letters
+}
 
-func newMarks(q query) marks {
-	m := marks{}
+func newMarks(q query) *marks {
+	m := &marks{words: map[string][]int{}}
 	for _, v := range q.variants {
 		for _, term := range v.terms {
+			m.begin[term[0]] = true
 			for word := v.first; word <= v.last; word++ {
-				m[term] = append(m[term], word)
+				m.words[term] = append(m.words[term], word)
 			}
+		}
+	}
+	// A stem begins as its word does, but for these.
+	for form, base := range irregular {
+		if m.begin[base[0]] {
+			m.begin[form[0]] = true
 		}
 	}
 	return m
 }
 
 // lift gives the factor an article earns when its best section is read.
-func (f *Finder) lift(q query, x found, m marks, r *reader) float64 {
+func (f *Finder) lift(q query, x found, m *marks, r *reader) float64 {
 	s := f.sections[x.section]
 	a := f.articles[s.article]
 	name := max(likeness(q, a.title, m, r), likeness(q, s.heading, m, r))
@@ -37,14 +48,14 @@ func (f *Finder) lift(q query, x found, m marks, r *reader) float64 {
 
 // likeness says how much of a name and of the question are each other's words:
 // 1 where they are the same.
-func likeness(q query, name string, m marks, r *reader) float64 {
+func likeness(q query, name string, m *marks, r *reader) float64 {
 	words, common := 0, 0
 	for _, t := range r.brief(name) {
 		if t.extra {
 			continue
 		}
 		words++
-		if len(m[t.term]) > 0 {
+		if len(m.words[t.term]) > 0 {
 			common++
 		}
 	}
@@ -57,14 +68,14 @@ func likeness(q query, name string, m marks, r *reader) float64 {
 
 // together says which share of the question's neighbours stand in order and
 // close to each other in the text.
-func together(q query, text string, m marks, r *reader) float64 {
+func together(q query, text string, m *marks, r *reader) float64 {
 	if len(q.words) < 2 {
 		return 0
 	}
 	last := make([]int, len(q.words)) // where each word was last met
 	pairs := make([]bool, len(q.words))
-	for _, t := range r.brief(text) {
-		for _, word := range m[t.term] {
+	for _, t := range r.briefOnly(text, &m.begin) {
+		for _, word := range m.words[t.term] {
 			last[word] = t.position
 			if word > 0 && last[word-1] > 0 && last[word-1] < t.position && t.position-last[word-1] <= apart {
 				pairs[word] = true
@@ -81,7 +92,7 @@ func together(q query, text string, m marks, r *reader) float64 {
 }
 
 // hit makes what is shown of an article.
-func (f *Finder) hit(x found, m marks, r *reader) Hit {
+func (f *Finder) hit(x found, m *marks, r *reader) Hit {
 	s := f.sections[x.section]
 	a := f.articles[s.article]
 	return Hit{
@@ -95,14 +106,14 @@ const snippetLength = 160
 
 // snippet cuts the piece out of a text that answers most words of the question
 // and marks them.
-func snippet(text string, m marks, r *reader) []Run {
+func snippet(text string, m *marks, r *reader) []Run {
 	type place struct {
 		start, end int
 		words      []int
 	}
 	var places []place
-	for _, t := range r.brief(text) {
-		if words := m[t.term]; len(words) > 0 {
+	for _, t := range r.briefOnly(text, &m.begin) {
+		if words := m.words[t.term]; len(words) > 0 {
 			if n := len(places); n > 0 && places[n-1].end >= t.end {
 				continue // a further form of a word already marked
 			}

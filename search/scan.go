@@ -12,6 +12,7 @@ import (
 // also across a range and a space: see [scanner.number].
 type scanner struct {
 	*reader
+	only     *letters // where set, words beginning otherwise are passed over
 	text     string
 	tokens   []token
 	at       int
@@ -19,11 +20,25 @@ type scanner struct {
 	folded   []byte // scratch for the word being read
 }
 
+// letters is a set of first letters, by their first bytes.
+type letters [256]bool
+
+var alphanumeric = func() (set letters) {
+	for _, b := range []byte("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") {
+		set[b] = true
+	}
+	return set
+}()
+
 // longest is the most bytes a word may have; what is longer is no word.
 const longest = 64
 
 func (s *scanner) scan() {
 	for s.at < len(s.text) {
+		if b := s.text[s.at]; b < utf8.RuneSelf && !alphanumeric[b] {
+			s.at++
+			continue
+		}
 		before := s.at
 		c, size := utf8.DecodeRuneInString(s.text[s.at:])
 		switch {
@@ -44,6 +59,11 @@ func (s *scanner) plain(from int) (word []byte, end int) {
 	s.folded = s.folded[:0]
 	end = from
 	for end < len(s.text) {
+		if b := s.text[end]; b < utf8.RuneSelf && alphanumeric[b] { // nearly always
+			s.folded = append(s.folded, byte(fold(rune(b))))
+			end++
+			continue
+		}
 		c, size := utf8.DecodeRuneInString(s.text[end:])
 		switch f := fold(c); {
 		case f == 'ß':
@@ -108,7 +128,7 @@ func (s *scanner) compound() {
 // add gives one word as a token, unless it is a stop word or a single letter.
 func (s *scanner) add(word []byte, start, end int, extra bool) {
 	s.position++
-	if len(word) < 2 || len(word) > longest || !extra && stop[string(word)] {
+	if len(word) < 2 || len(word) > longest || s.only != nil && !s.only[word[0]] || !extra && stop[string(word)] {
 		return
 	}
 	known := s.stemmed(word)
