@@ -184,17 +184,19 @@ func TestVerdicts(t *testing.T) {
 // TestInputErrors: each names the input, what was given and what is accepted.
 func TestInputErrors(t *testing.T) {
 	ok := map[string]map[string]string{
-		"dilution": {"volume": "10 L", "strength": "5 % v/v"},
-		"heat-up":  {"volume": "10 L", "start": "20 °C", "target": "60 °C", "heater": "1 kW"},
-		"top-up":   {"volume": "10 L", "strength-now": "2 % v/v", "strength": "4 % v/v"},
-		"rinse":    {"drag-out": "1 L/h", "flow": "10 L/h", "stages": "1"},
-		"degas":    {"volume": "10 L", "temperature": "40 °C", "ultrasonic-power": "200 W"},
-		"power":    {"volume": "10 L", "rise": "1 K", "time": "5 min"},
-		"drying":   {"carry-off": "16 µm", "area": "1 m²", "air": "80 °C", "flow": "100 m³/h"},
-		"load":     {"load-mass": "1 kg", "volume": "10 L", "bath-temperature": "60 °C", "part-temperature": "20 °C"},
+		"dilution":  {"volume": "10 L", "strength": "5 % v/v"},
+		"heat-up":   {"volume": "10 L", "start": "20 °C", "target": "60 °C", "heater": "1 kW"},
+		"titration": {},
+		"top-up":    {"volume": "10 L", "strength-now": "2 % v/v", "strength": "4 % v/v"},
+		"rinse":     {"drag-out": "1 L/h", "flow": "10 L/h", "stages": "1"},
+		"degas":     {"volume": "10 L", "temperature": "40 °C", "ultrasonic-power": "200 W"},
+		"power":     {"volume": "10 L", "rise": "1 K", "time": "5 min"},
+		"drying":    {"carry-off": "16 µm", "area": "1 m²", "air": "80 °C", "flow": "100 m³/h"},
+		"load":      {"load-mass": "1 kg", "volume": "10 L", "bath-temperature": "60 °C", "part-temperature": "20 °C"},
 	}
 	for _, c := range []struct{ calculator, input, text, says string }{
 		{"dilution", "volume", "", "this is needed; write a volume such as 120 L"},
+		{"titration", "sample", "", "write a volume such as 10\u00a0mL"},
 		{"dilution", "volume", "120", "the unit is missing"},
 		{"dilution", "volume", "1,5 L", "comma"},
 		{"dilution", "volume", "0 L", "0\u00a0L is outside what is accepted, 0.001\u00a0L to 100\u202f000\u00a0L"},

@@ -138,13 +138,17 @@ func missing(in *Input, system quantity.System) string {
 	return text + "."
 }
 
-// example of the input as it would be written in a system.
+// example of the input as it would be written in a system: the kind's own where
+// the input is asked for in the same unit, otherwise ten of its unit.
 func (in *Input) example(system quantity.System) string {
-	examples := words.Split(in.Measures[0].Kind.Example(), " or ")
-	if system == quantity.US {
-		return examples[len(examples)-1]
+	m := in.Measures[0]
+	u := m.Unit(system)
+	for _, text := range words.Split(m.Kind.Example(), " or ") {
+		if v, err := quantity.Parse(text, m.Kind); err == nil && v.Unit == u && v.SI >= m.Low && v.SI <= m.High {
+			return text
+		}
 	}
-	return examples[0]
+	return quantity.Format(u.ToSI(10), u)
 }
 
 // list joins names as a sentence does.

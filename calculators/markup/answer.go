@@ -7,6 +7,7 @@ import (
 
 func (w *writer) answer(a *calculators.Answer) {
 	w.given(a)
+	w.cautions(a, calculators.Danger, calculators.Danger) // before anything that invites
 	if a.Verdict != "" {
 		w.put(`<p class="sum-verdict">{}</p>
 `, a.Verdict)
@@ -25,11 +26,7 @@ func (w *writer) answer(a *calculators.Answer) {
 		w.put("</dd></div>\n")
 	}
 	w.put("</dl>\n")
-	for _, c := range a.Cautions {
-		word := c.Signal.String()
-		w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
-`, words.Lower(word), word, c.Text)
-	}
+	w.cautions(a, calculators.Warning, calculators.Notice)
 	if a.Curve != nil {
 		w.curve(a.Curve)
 	}
@@ -42,6 +39,17 @@ func (w *writer) answer(a *calculators.Answer) {
 	w.list("ul", a.Calculator.Limits)
 	w.list("ul", a.Calculator.Sources)
 	w.put("</details>\n")
+}
+
+// cautions writes the safety messages of the signal words from one to another.
+func (w *writer) cautions(a *calculators.Answer, from, to calculators.Signal) {
+	for _, c := range a.Cautions {
+		if c.Signal >= from && c.Signal <= to {
+			word := c.Signal.String()
+			w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
+`, words.Lower(word), word, c.Text)
+		}
+	}
 }
 
 // given says which inputs the answer is for, and what was taken for the rest.
