@@ -168,7 +168,7 @@
     form.hidden = tools.hidden = false;
 
     form.addEventListener("focusin", () => use(() => {}), { once: true });
-    form.addEventListener("input", event => {
+    const changed = event => {
       const field = fields.find(f => f.unit === event.target);
       use(() => {
         if (field) {
@@ -179,7 +179,9 @@
         }
         work();
       });
-    });
+    };
+    form.addEventListener("input", changed);
+    form.addEventListener("change", event => { if (event.target.matches("select")) changed(event); }); // some browsers send only this
     form.addEventListener("submit", event => { event.preventDefault(); use(work); });
 
     const copy = async (content, button) => {
