@@ -106,6 +106,21 @@ func TestSeparateFeeds(t *testing.T) {
 	}
 }
 
+// TestFilmTaken: the film that is taken where none is given, 16 µm, is that of
+// the drag-out table for upright, well-drained parts, and within a factor of two
+// the mean film on a draining sheet, two thirds of √(νL/gτ), for ordinary heights
+// and times: H. Jeffreys, Proc. Camb. Phil. Soc. 26 (1930) 204.
+func TestFilmTaken(t *testing.T) {
+	a := mustRun(t, "spotting", map[string]string{"dissolved-solids": "1000 mg/L"})
+	film := siOf(t, a, "residue")
+	for _, c := range []struct{ height, time float64 }{{0.05, 10}, {0.05, 30}, {0.1, 10}, {0.1, 30}, {0.3, 30}, {0.3, 60}} {
+		sheet := 2. / 3 * math.Sqrt(1.0034e-6*c.height/(9.80665*c.time))
+		if film < sheet/2 || film > sheet*2 {
+			t.Errorf("%g m drained for %g s holds %.1f µm, taken are %.1f", c.height, c.time, sheet*1e6, film*1e6)
+		}
+	}
+}
+
 // TestCautions: what can hurt is said, and with the right word.
 func TestCautions(t *testing.T) {
 	for _, c := range []struct {

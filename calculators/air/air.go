@@ -43,11 +43,6 @@ func HumidityRatio(vapour, pressure float64) float64 {
 	return ratio * vapour / (pressure - vapour)
 }
 
-// VapourFrom is the inverse of HumidityRatio.
-func VapourFrom(humidityRatio, pressure float64) float64 {
-	return pressure * humidityRatio / (ratio + humidityRatio)
-}
-
 // DryDensity is the mass of dry air in a volume of moist air, kg/m³.
 func DryDensity(t, vapour, pressure float64) float64 {
 	return (pressure - vapour) * dryAir / (gas * (t + water.Kelvin))

@@ -35,16 +35,6 @@ func ResonantRadius(frequency, t, pressure, exponent float64) float64 {
 	return radius
 }
 
-// BlakeThreshold is the pressure amplitude in Pa at which a bubble nucleus of
-// a radius in m grows without bounds: F. G. Blake's quasi-static threshold in
-// the form of E. A. Neppiras and B. E. Noltingk, Proc. Phys. Soc. B 64 (1951)
-// 1032.
-func BlakeThreshold(radius, t, pressure float64) float64 {
-	tension := 2 * water.SurfaceTension(t) / radius
-	rest := pressure - water.VapourPressure(t)
-	return rest + 2./3*math.Sqrt(tension*tension*tension/(3*(rest+tension)))
-}
-
 // BoundaryLayer is the thickness in m of the layer of liquid that a surface
 // holds still against the sound, √(ν/πf).
 func BoundaryLayer(frequency, t float64) float64 {

@@ -38,16 +38,6 @@ func TestMinnaert(t *testing.T) {
 	}
 }
 
-// TestBlake: minima of the static pressure balance of a bubble found
-// numerically, 20 °C, in bar.
-func TestBlake(t *testing.T) {
-	for micrometres, want := range map[float64]float64{0.1: 6.408, 0.5: 1.957, 1: 1.422, 2: 1.172, 5: 1.043, 10: 1.010, 50: 0.992} {
-		if got := BlakeThreshold(micrometres*1e-6, 20, air.SeaLevel) / 1e5; math.Abs(got-want) > 0.001 {
-			t.Errorf("%g µm: %.4f bar, want %.3f", micrometres, got, want)
-		}
-	}
-}
-
 // TestBoundaryLayer: the acoustic boundary layer √(ν/πf) with ν 1.0 mm²/s at
 // 20 °C and 0.51 at 55 °C, rounded to a tenth of a micrometre.
 func TestBoundaryLayer(t *testing.T) {

@@ -44,22 +44,9 @@ func FlowFor(wanted float64, ratio func(r float64) float64) float64 {
 	return (low + high) / 2
 }
 
-// Still is the share of the bath's strength in a still rinse after so many
-// loads, each of which drags in a share of the rinse's volume.
-func Still(dragIn, volume float64, loads int) float64 {
-	return 1 - math.Pow(volume/(volume+dragIn), float64(loads))
-}
-
 // Residue in kg/m² that a film of water of a thickness in m leaves when it
 // dries, for dissolved solids in kg/m³.
 func Residue(solids, film float64) float64 { return solids * film }
-
-// Drained is the mean thickness in m of the film on an upright surface of a
-// height in m after draining for a time in s, water at t °C:
-// two thirds of √(νL/gτ). H. Jeffreys, Proc. Camb. Phil. Soc. 26 (1930) 204.
-func Drained(height, time, t float64) float64 {
-	return 2. / 3 * math.Sqrt(water.Viscosity(t)/water.Density(t)*height/(9.80665*time))
-}
 
 // Drying is a film of water in a stream of air.
 type Drying struct {

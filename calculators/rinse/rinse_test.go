@@ -64,15 +64,6 @@ func TestFlowRule(t *testing.T) {
 	}
 }
 
-// TestStill: 0.1 L a load into 100 L.
-func TestStill(t *testing.T) {
-	for loads, want := range map[int]float64{1: 0.00100, 10: 0.00995, 100: 0.09512, 500: 0.39332} {
-		if got := Still(0.1, 100, loads); math.Abs(got-want) > 0.000005 {
-			t.Errorf("%d loads: %g, want %g", loads, got, want)
-		}
-	}
-}
-
 // TestResidue: mg/m² = mg/L × µm / 1000, films from the drag-out table of the
 // Metal Finishing guidebook 2012-13 (0.4 and 2.0 gal/1000 ft²).
 func TestResidue(t *testing.T) {
@@ -80,20 +71,6 @@ func TestResidue(t *testing.T) {
 		if got := Residue(c.solids/1000, c.film/1e6) * 1e6; !near(got, c.want, 1e-9) {
 			t.Errorf("%g mg/L, %g µm: %g mg/m², want %g", c.solids, c.film, got, c.want)
 		}
-	}
-}
-
-// TestDrained: Jeffreys' profile h = √(νz/gτ) averaged numerically, and the
-// handbook's 16.3 mL/m² for upright, well-drained parts, which it meets within
-// a half for ordinary heights and times.
-func TestDrained(t *testing.T) {
-	for _, c := range []struct{ height, time, t, want float64 }{{0.1, 5, 20, 30.2}, {0.1, 10, 20, 21.3}, {0.1, 30, 20, 12.3}, {0.3, 30, 20, 21.3}, {0.3, 60, 20, 15.1}, {0.1, 10, 60, 14.7}} {
-		if got := Drained(c.height, c.time, c.t) * 1e6; math.Abs(got-c.want) > 0.06 {
-			t.Errorf("%+v: %.2f µm", c, got)
-		}
-	}
-	if got := Drained(0.1, 15, 20) * 1e6; math.Abs(got-16.3) > 8 {
-		t.Errorf("%.1f µm against 16.3", got)
 	}
 }
 

@@ -130,6 +130,8 @@
         const shown = f.input.value.trim() ? problem : "";
         if (f.error.textContent !== shown) f.error.textContent = shown;
         if (shown) f.input.setAttribute("aria-invalid", "true"); else f.input.removeAttribute("aria-invalid");
+        const more = shown && f.input.closest("details");
+        if (more) more.open = true; // an error is not left behind a closed disclosure
       }
       show(html);
       text = plain;
