@@ -16,7 +16,7 @@ import (
 	"tankside/search/segment"
 )
 
-// words makes n documents of random terms, the same for the same seed.
+// words makes n documents of terms drawn at random, the same for the same number.
 func words(n int) func(int) []segment.Field {
 	return func(i int) []segment.Field {
 		r := rand.New(rand.NewPCG(7, uint64(i)))
