@@ -26,7 +26,7 @@ build: $(WASM)/search.wasm.gz $(WASM)/calculators.wasm.gz
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE
 	$(call say,Building the browser's part: $* (the first time takes a minute or two))
-	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) -buildmode=c-shared -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$*/wasm
+	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$*/wasm
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
 # Everything that CI runs.
