@@ -41,7 +41,7 @@ tools:
 
 # The command runs where trainers and technicians sit.
 vet:
-	$(call say,Vetting for Linux, Windows and macOS)
+	$(call say,Vetting for Linux and Windows and macOS)
 	@test -z "$$(gofmt -l builder calculators cmd search themes)" || { echo 'Not formatted; run gofmt -w on:'; gofmt -l builder calculators cmd search themes; exit 1; }
 	$(GO) vet ./...
 	GOOS=windows $(GO) vet ./...
