@@ -19,8 +19,9 @@ type articleContent struct {
 	Next                              *link
 	Provenance                        provenance
 
-	Swatch string // symptoms
-	Steps  []step
+	Swatch   string // symptoms
+	Steps    []step
+	Overview template.HTML
 }
 
 // fact is one row of a table of facts.
@@ -62,6 +63,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 			c.Swatch = root + s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
 		}
 		c.Steps = b.steps(parts[1:])
+		c.Overview = b.overview(a)
 		s.script(f, "walk.js")
 	}
 	if b.sums > 0 {

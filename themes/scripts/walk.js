@@ -30,6 +30,22 @@
   walk.before(trail);
   walk.after(bar);
 
+  // The drawn tree shows where the walk is, and the way it took.
+  const drawn = document.querySelector(".overview-paper");
+  function mark(id) {
+    if (!drawn) return;
+    for (const a of drawn.querySelectorAll("[data-step]")) {
+      if (a.dataset.step !== id) { a.removeAttribute("aria-current"); continue; }
+      a.setAttribute("aria-current", "step");
+      const box = a.getBoundingClientRect(), paper = drawn.getBoundingClientRect();
+      drawn.scrollBy({ left: box.left + box.width / 2 - paper.left - paper.width / 2, top: box.top + box.height / 2 - paper.top - paper.height / 2, behavior: "instant" });
+    }
+    for (const way of drawn.querySelectorAll(".way")) {
+      const at = path.indexOf(way.dataset.from);
+      way.classList.toggle("gone", at >= 0 && path[at + 1] === way.dataset.to);
+    }
+  }
+
   // current is the step that the address names, or the one that holds the heading it names.
   function current() {
     const id = decodeURIComponent(location.hash.slice(1));
@@ -57,6 +73,7 @@
     trail.hidden = whole || path.length < 2;
     back.hidden = whole || path.length < 2;
     again.hidden = whole || path.length < 2;
+    mark(id);
     tree.textContent = whole ? say.sayWalk : say.sayTree;
     if (move) {
       const heading = byId.get(id).querySelector("h2");
