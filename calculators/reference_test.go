@@ -22,9 +22,9 @@ import (
 // and IAPWS-95: density 0.01 %, heat capacity 0.1 %, viscosity and conductivity
 // 0.1 %, surface tension 0.01 %, vapour pressure 0.05 %, wet bulb 0.05 K.
 func TestReferenceLibraries(t *testing.T) {
-	libraries := filepath.Join("testdata", "npm")
+	libraries := filepath.Join("..", "testdata", "npm")
 	if _, err := os.Stat(filepath.Join(libraries, "node_modules", "psychrolib")); errors.Is(err, fs.ErrNotExist) {
-		t.Fatal("the reference libraries are not installed; run npm ci in calculators/testdata/npm, or make test")
+		t.Fatal("the reference libraries are not installed; make test installs them with npm")
 	}
 	out, err := exec.Command("node", filepath.Join("testdata", "reference.js"), libraries).Output()
 	if err != nil {
