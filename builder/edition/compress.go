@@ -2,12 +2,13 @@ package edition
 
 import (
 	"bytes"
-	"compress/gzip"
+	"io"
 	"path"
 	"strings"
 	"sync"
 
 	"github.com/andybalholm/brotli"
+	"github.com/klauspost/compress/gzip"
 )
 
 // Below this size a compressed neighbour saves less than a packet.
@@ -21,51 +22,56 @@ func compressible(name string, size int) bool {
 	return false
 }
 
-// Pages are many and small and written anew with every edition: they get quick levels. Assets are few, and sent to every reader:
-// they get the best ones, but for the large ones. Those are packed already and written in letters; the best level takes a hundred times as
-// long on them and gains under 1 %.
+// How a file is compressed; noBrotli leaves that neighbour out.
+type levels struct{ gzip, brotli int }
+
 const (
-	pageBrotli, pageGzip   = 4, 5
-	assetBrotli, assetGzip = brotli.BestCompression, gzip.BestCompression
-	largeAsset             = 128 << 10 // bytes
+	noBrotli   = -1
+	largeAsset = 128 << 10 // bytes
 )
 
-var (
-	pageGzips   = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, pageGzip); return z }}
-	pageBrotlis = sync.Pool{New: func() any { return brotli.NewWriterLevel(nil, pageBrotli) }}
-)
-
-func compress(name string, data []byte) (gz, br []byte, err error) {
-	var g, b bytes.Buffer
-	asset, large := strings.HasPrefix(name, "assets/"), len(data) >= largeAsset
-	var zg *gzip.Writer
-	var zb *brotli.Writer
+// levelsOf weighs the time a file takes against what its readers gain.
+func levelsOf(name string, size int) levels {
+	asset := strings.HasPrefix(name, "assets/")
 	switch {
-	case asset && !large:
-		zg, err = gzip.NewWriterLevel(&g, assetGzip)
-		zb = brotli.NewWriterLevel(&b, assetBrotli)
-	case large: // not from the pool: what a brotli writer has learnt from a large file shows in what it writes next
-		zg, err = gzip.NewWriterLevel(&g, pageGzip)
-		zb = brotli.NewWriterLevel(&b, pageBrotli)
-	default:
-		zg = pageGzips.Get().(*gzip.Writer)
-		defer pageGzips.Put(zg)
-		zg.Reset(&g)
-		zb = pageBrotlis.Get().(*brotli.Writer)
-		defer pageBrotlis.Put(zb)
-		zb.Reset(&b)
+	case !asset: // Pages are many and written anew with every edition. At a quick level brotli is no smaller on them than gzip.
+		return levels{5, noBrotli}
+	case size >= largeAsset && path.Ext(name) == ".js": // A parcel: packed already and written in letters. There is nothing to be found in it but the letters.
+		return levels{gzip.HuffmanOnly, 1}
+	case size >= largeAsset:
+		return levels{6, 5}
 	}
+	return levels{gzip.BestCompression, brotli.BestCompression} // few, and sent to every reader
+}
+
+var pageGzips = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, levelsOf("", 0).gzip); return z }}
+
+// compress gives a file's compressed neighbours; br is nil where it has none.
+func compress(name string, data []byte) (gz, br []byte, err error) {
+	var g bytes.Buffer
+	l := levelsOf(name, len(data))
+	if l.brotli == noBrotli {
+		z := pageGzips.Get().(*gzip.Writer)
+		defer pageGzips.Put(z)
+		z.Reset(&g)
+		err = pack(z, data)
+		return g.Bytes(), nil, err
+	}
+	z, err := gzip.NewWriterLevel(&g, l.gzip)
 	if err != nil {
 		return nil, nil, err
 	}
-	if _, err = zg.Write(data); err == nil {
-		err = zg.Close()
-	}
-	if err != nil {
+	if err := pack(z, data); err != nil {
 		return nil, nil, err
 	}
-	if _, err = zb.Write(data); err == nil {
-		err = zb.Close()
-	}
+	var b bytes.Buffer
+	err = pack(brotli.NewWriterLevel(&b, l.brotli), data)
 	return g.Bytes(), b.Bytes(), err
+}
+
+func pack(z io.WriteCloser, data []byte) error {
+	if _, err := z.Write(data); err != nil {
+		return err
+	}
+	return z.Close()
 }

@@ -6,7 +6,7 @@
 // Until that swap the old edition stays as it is, whatever goes wrong: an error, a crash, a full disk.
 // What a crash leaves beside the edition is removed by the next Begin.
 //
-// Text files get neighbours compressed with gzip and brotli (page.html.gz, page.html.br), for servers that send them.
+// Text files get neighbours for servers that send them: pages compressed with gzip (page.html.gz), assets with gzip and with brotli.
 //
 // [Verify] compares a folder with its checksum list.
 package edition

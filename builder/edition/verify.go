@@ -52,7 +52,12 @@ func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
 			return r, err
 		}
 		if f.Gzip != "" {
-			if err := errors.Join(check(f.Path+".gz", f.Gzip), check(f.Path+".br", f.Brotli)); err != nil {
+			if err := check(f.Path+".gz", f.Gzip); err != nil {
+				return r, err
+			}
+		}
+		if f.Brotli != "" {
+			if err := check(f.Path+".br", f.Brotli); err != nil {
 				return r, err
 			}
 		}

@@ -23,7 +23,6 @@ import (
 type Writer struct {
 	dir    string // the edition's folder
 	coming string // the hidden folder beside it, in which the new edition grows
-	root   *os.Root
 	unlock func()
 
 	mu      sync.Mutex
@@ -69,11 +68,7 @@ func begin(dir, parent, base string) (*Writer, error) {
 	if err := os.Chmod(coming, 0o755); err != nil { // MkdirTemp's 0700 would hide the edition from a web server
 		return nil, err
 	}
-	root, err := os.OpenRoot(coming)
-	if err != nil {
-		return nil, errors.Join(err, os.RemoveAll(coming))
-	}
-	return &Writer{dir: dir, coming: coming, root: root, folders: map[string]bool{".": true}}, nil
+	return &Writer{dir: dir, coming: coming, folders: map[string]bool{".": true}}, nil
 }
 
 // refuseForeign refuses to replace a folder that was not published by us.
@@ -137,7 +132,7 @@ func (w *Writer) Add(name string, data []byte) error {
 		return err
 	}
 	f := File{Path: name, Bytes: int64(len(data)), SHA256: sum(data)}
-	if err := w.root.WriteFile(name, data, 0o644); err != nil {
+	if err := w.write(name, data); err != nil {
 		return err
 	}
 	if compressible(name, len(data)) {
@@ -145,18 +140,29 @@ func (w *Writer) Add(name string, data []byte) error {
 		if err != nil {
 			return err
 		}
-		f.Gzip, f.Brotli = sum(gz), sum(br)
-		if err := w.root.WriteFile(name+".gz", gz, 0o644); err != nil {
+		f.Gzip = sum(gz)
+		if err := w.write(name+".gz", gz); err != nil {
 			return err
 		}
-		if err := w.root.WriteFile(name+".br", br, 0o644); err != nil {
-			return err
+		if br != nil {
+			f.Brotli = sum(br)
+			if err := w.write(name+".br", br); err != nil {
+				return err
+			}
 		}
 	}
 	w.mu.Lock()
 	w.files = append(w.files, f)
 	w.mu.Unlock()
 	return nil
+}
+
+func (w *Writer) write(name string, data []byte) error {
+	local, err := filepath.Localize(name)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(w.coming, local), data, 0o644)
 }
 
 // folder makes the folder of a file once.
@@ -166,7 +172,11 @@ func (w *Writer) folder(name string) error {
 	if w.folders[name] {
 		return nil
 	}
-	if err := w.root.MkdirAll(name, 0o755); err != nil {
+	local, err := filepath.Localize(name)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Join(w.coming, local), 0o755); err != nil {
 		return err
 	}
 	w.folders[name] = true
@@ -181,7 +191,7 @@ func (w *Writer) Commit(l List, worker []byte) (List, error) {
 	if err == nil {
 		err = flush(w.coming)
 	}
-	if err := errors.Join(err, w.root.Close()); err != nil {
+	if err != nil {
 		return List{}, errors.Join(err, os.RemoveAll(w.coming))
 	}
 	parent, base := filepath.Split(w.dir)
@@ -218,7 +228,7 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 	if err := enc.Encode(l); err != nil {
 		return l, err
 	}
-	return l, w.root.WriteFile(ListName, buf.Bytes(), 0o644)
+	return l, w.write(ListName, buf.Bytes())
 }
 
 func (w *Writer) sorted() []File {
@@ -228,7 +238,7 @@ func (w *Writer) sorted() []File {
 // Abandon removes the unfinished edition. The one in place stays.
 func (w *Writer) Abandon() error {
 	defer w.unlock()
-	return errors.Join(w.root.Close(), os.RemoveAll(w.coming))
+	return os.RemoveAll(w.coming)
 }
 
 func sum(data []byte) string {

@@ -22,8 +22,11 @@ import (
 
 const page = "<!doctype html><html lang=\"en\"><head><title>Hard wax</title></head><body><p>Wax comes off above its melting point.</p></body></html>\n"
 
-// long is a page that is worth compressing.
-var long = strings.Replace(page, "<p>", "<p>"+strings.Repeat("Hard wax softens before it melts. ", 100), 1)
+// A page and a script that are worth compressing.
+var (
+	long   = strings.Replace(page, "<p>", "<p>"+strings.Repeat("Hard wax softens before it melts. ", 100), 1)
+	script = "\"use strict\";\n" + strings.Repeat("// a script that is long enough\n", 40)
+)
 
 // publish writes an edition of these files.
 func publish(t *testing.T, dir string, number int, files map[string]string) edition.List {
@@ -51,7 +54,7 @@ func small(t *testing.T) (dir string, list edition.List) {
 		"index.html":                 page,
 		"soils/wax.html":             long,
 		"soils/index.html":           page,
-		"assets/find.0123456789.js":  "\"use strict\";\n" + strings.Repeat("// a script that is long enough\n", 40),
+		"assets/find.0123456789.js":  script,
 		"assets/mark.abcdef0123.svg": "<svg xmlns=\"http://www.w3.org/2000/svg\"/>",
 		"assets/look.aaaaaaaaaa.css": "p { margin: 0 }",
 		"assets/tank.bbbbbbbbbb.png": "\x89PNG",
@@ -150,11 +153,12 @@ func TestList(t *testing.T) {
 }
 
 func TestCompressed(t *testing.T) {
+	const name = "assets/find.0123456789.js"
 	dir, list := small(t)
-	var wax edition.File
+	var find edition.File
 	for _, f := range list.Files {
-		if f.Path == "soils/wax.html" {
-			wax = f
+		if f.Path == name {
+			find = f
 		}
 	}
 	// Weights: RFC 9110, section 12.4.2 and 12.5.3; a weight of 0 refuses.
@@ -177,7 +181,7 @@ func TestCompressed(t *testing.T) {
 	} {
 		t.Run(c.accept, func(t *testing.T) {
 			h := New(dir, Options{})
-			r := ask(h, "GET", "/soils/wax.html", "Accept-Encoding", c.accept)
+			r := ask(h, "GET", "/"+name, "Accept-Encoding", c.accept)
 			if got := r.Header.Get("Content-Encoding"); got != c.coding {
 				t.Fatalf("Content-Encoding %q, want %q", got, c.coding)
 			}
@@ -185,17 +189,17 @@ func TestCompressed(t *testing.T) {
 				t.Errorf("Vary: %q", got)
 			}
 			sent := body(t, r)
-			text, tag := sent, wax.SHA256
+			text, tag := sent, find.SHA256
 			var in io.Reader
 			switch c.coding {
 			case "br":
-				in, tag = brotli.NewReader(strings.NewReader(sent)), wax.Brotli
+				in, tag = brotli.NewReader(strings.NewReader(sent)), find.Brotli
 			case "gzip":
 				z, err := gzip.NewReader(strings.NewReader(sent))
 				if err != nil {
 					t.Fatal(err)
 				}
-				in, tag = z, wax.Gzip
+				in, tag = z, find.Gzip
 			}
 			if in != nil {
 				data, err := io.ReadAll(in)
@@ -203,29 +207,32 @@ func TestCompressed(t *testing.T) {
 					t.Fatal(err)
 				}
 				text = string(data)
-				if r.ContentLength != int64(len(sent)) || len(sent) >= len(long) {
-					t.Errorf("Content-Length %d, sent %d of %d bytes", r.ContentLength, len(sent), len(long))
+				if r.ContentLength != int64(len(sent)) || len(sent) >= len(script) {
+					t.Errorf("Content-Length %d, sent %d of %d bytes", r.ContentLength, len(sent), len(script))
 				}
 			}
-			if text != long {
-				t.Errorf("the text that arrives is not the page")
+			if text != script {
+				t.Errorf("the text that arrives is not the script")
 			}
 			if got := r.Header.Get("ETag"); got != `"`+tag+`"` {
 				t.Errorf("ETag %s, want that of the coding", got)
 			}
-			again := ask(h, "GET", "/soils/wax.html", "Accept-Encoding", c.accept, "If-None-Match", r.Header.Get("ETag"))
+			again := ask(h, "GET", "/"+name, "Accept-Encoding", c.accept, "If-None-Match", r.Header.Get("ETag"))
 			if again.StatusCode != 304 || again.Header.Get("Vary") != "Accept-Encoding" {
 				t.Errorf("with the entity tag: status %d, Vary %q", again.StatusCode, again.Header.Get("Vary"))
 			}
 		})
 	}
 	if r := ask(New(dir, Options{}), "GET", "/index.html", "Accept-Encoding", "br"); r.Header.Get("Content-Encoding") != "" || r.Header.Get("Vary") != "" {
-		t.Errorf("a page without neighbours was sent as %q", r.Header.Get("Content-Encoding"))
-	}
-	if err := os.Remove(filepath.Join(dir, "soils", "wax.html.br")); err != nil {
-		t.Fatal(err)
+		t.Errorf("a page too small for neighbours was sent as %q", r.Header.Get("Content-Encoding"))
 	}
 	if r := ask(New(dir, Options{}), "GET", "/soils/wax.html", "Accept-Encoding", "br, gzip"); r.Header.Get("Content-Encoding") != "gzip" || r.StatusCode != 200 {
+		t.Errorf("a page, which has no brotli neighbour: status %d, %q", r.StatusCode, r.Header.Get("Content-Encoding"))
+	}
+	if err := os.Remove(filepath.Join(dir, filepath.FromSlash(name)+".br")); err != nil {
+		t.Fatal(err)
+	}
+	if r := ask(New(dir, Options{}), "GET", "/"+name, "Accept-Encoding", "br, gzip"); r.Header.Get("Content-Encoding") != "gzip" || r.StatusCode != 200 {
 		t.Errorf("with the brotli neighbour gone: status %d, %q", r.StatusCode, r.Header.Get("Content-Encoding"))
 	}
 }
@@ -269,7 +276,7 @@ func TestNothingElse(t *testing.T) {
 	linked := os.Symlink(beside, filepath.Join(dir, "soils", "index.html")) == nil // not every Windows desk may make links
 	for _, path := range []string{
 		"/payroll.txt", "/../payroll.txt", "/soils/../../payroll.txt", "/..\\payroll.txt", "//payroll.txt", "/soils/%2e%2e/%2e%2e/payroll.txt", "../payroll.txt",
-		"/.hidden", "/put-there-later.txt", "/soils", "/assets/", "/assets", "/soils/wax.html.br", "/soils/wax.html/", "/INDEX.HTML", "/index.html\x00.js", "/-/changes", "/-/changed.js",
+		"/.hidden", "/put-there-later.txt", "/soils", "/assets/", "/assets", "/soils/wax.html.gz", "/soils/wax.html/", "/INDEX.HTML", "/index.html\x00.js", "/-/changes", "/-/changed.js",
 		beside, "", "/./index.html", "/soils/./wax.html",
 	} {
 		r := ask(New(dir, Options{}), "GET", path)

@@ -72,6 +72,9 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 	if t.varies {
 		for _, coding := range codings {
 			n := neighbours[coding]
+			if n.sum(f) == "" {
+				continue
+			}
 			t.data, err = root.ReadFile(name + n.suffix)
 			if errors.Is(err, fs.ErrNotExist) {
 				continue // whoever copied the edition left the neighbours behind

@@ -60,18 +60,25 @@ func run(dir string) error {
 	return w.Flush()
 }
 
-// sizes gives a file's bytes on the disk; one without compressed neighbours counts as it is.
+// sizes gives a file's bytes on the disk; one without a compressed neighbour counts as the next best.
 func sizes(dir string, f edition.File) (row, error) {
 	r := row{f.Bytes, f.Bytes, f.Bytes}
-	if f.Gzip == "" {
-		return r, nil
-	}
-	for ext, n := range map[string]*int64{".gz": &r.gzip, ".br": &r.brotli} {
+	size := func(ext string) (int64, error) {
 		info, err := os.Stat(filepath.Join(dir, filepath.FromSlash(strings.TrimPrefix(f.Path, "/"))+ext))
 		if err != nil {
+			return 0, err
+		}
+		return info.Size(), nil
+	}
+	var err error
+	if f.Gzip != "" {
+		if r.gzip, err = size(".gz"); err != nil {
 			return r, err
 		}
-		*n = info.Size()
+		r.brotli = r.gzip // what a reader that takes both gets
 	}
-	return r, nil
+	if f.Brotli != "" {
+		r.brotli, err = size(".br")
+	}
+	return r, err
 }
