@@ -1,0 +1,238 @@
+// Package drive drives a Firefox for tests through Marionette, the remote protocol that comes with it: messages of JSON with their length
+// before them. (Chromium has a library for its own protocol; Firefox needs no more than this.)
+package drive
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// Firefox is a running Firefox with one window. Its methods end the test on an error.
+type Firefox struct {
+	t    testing.TB
+	conn net.Conn
+	in   *bufio.Reader
+	last int
+}
+
+// The profile's preferences: a free port for Marionette; what people have by default where the driver would loosen it (files may
+// not read their neighbours); and no traffic but to this machine.
+const preferences = `user_pref("marionette.port", 0);
+user_pref("remote.prefs.recommended", false);
+user_pref("security.fileuri.strict_origin_policy", true);
+user_pref("network.proxy.type", 1);
+user_pref("network.proxy.http", "127.0.0.1");
+user_pref("network.proxy.http_port", 9);
+user_pref("network.proxy.ssl", "127.0.0.1");
+user_pref("network.proxy.ssl_port", 9);
+user_pref("network.proxy.no_proxies_on", "127.0.0.1, localhost");
+user_pref("network.proxy.allow_hijacking_localhost", false);
+user_pref("browser.shell.checkDefaultBrowser", false);
+user_pref("browser.startup.page", 0);
+user_pref("browser.aboutwelcome.enabled", false);
+user_pref("datareporting.policy.dataSubmissionEnabled", false);
+user_pref("toolkit.telemetry.enabled", false);
+user_pref("app.normandy.enabled", false);
+user_pref("extensions.update.enabled", false);
+`
+
+// StartFirefox starts a Firefox with a fresh profile and ends it with the test.
+func StartFirefox(t testing.TB) *Firefox {
+	t.Helper()
+	path, err := exec.LookPath("firefox-esr")
+	if err != nil {
+		path, err = exec.LookPath("firefox")
+	}
+	if err != nil {
+		t.Fatalf("Firefox does not run here: %v. make test installs Debian's firefox-esr; elsewhere put a program of that name on the PATH.", err)
+	}
+	profile := t.TempDir()
+	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(preferences), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(path, "--marionette", "--headless", "--no-remote", "--profile", profile)
+	cmd.Env = append(os.Environ(), "MOZ_HEADLESS=1", "HOME="+profile)
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	f := &Firefox{t: t}
+	t.Cleanup(func() {
+		if f.conn != nil {
+			if err := f.send("Marionette:Quit", map[string]any{"flags": []string{"eForceQuit"}}); err != nil {
+				t.Logf("asking Firefox to end: %v", err)
+			}
+			if err := f.conn.Close(); err != nil {
+				t.Log(err)
+			}
+		}
+		ended := make(chan error, 1)
+		go func() { ended <- cmd.Wait() }()
+		select {
+		case <-ended:
+		case <-time.After(15 * time.Second):
+			if err := cmd.Process.Kill(); err != nil {
+				t.Log(err)
+			}
+			<-ended
+		}
+	})
+	deadline := time.Now().Add(60 * time.Second)
+	for f.conn == nil {
+		if time.Now().After(deadline) {
+			t.Fatal("Firefox did not open its Marionette port within a minute")
+		}
+		if port, err := os.ReadFile(filepath.Join(profile, "MarionetteActivePort")); err == nil {
+			if conn, err := net.Dial("tcp", "127.0.0.1:"+strings.TrimSpace(string(port))); err == nil {
+				f.conn, f.in = conn, bufio.NewReader(conn)
+				break
+			}
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	if _, err := f.receive(); err != nil { // the greeting
+		t.Fatal(err)
+	}
+	f.call("WebDriver:NewSession", map[string]any{"capabilities": map[string]any{}}, nil)
+	f.call("WebDriver:SetTimeouts", map[string]any{"script": 30000, "pageLoad": 30000}, nil)
+	return f
+}
+
+func (f *Firefox) send(command string, parameters any) error {
+	f.last++
+	message, err := json.Marshal([]any{0, f.last, command, parameters})
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(f.conn, "%d:%s", len(message), message)
+	return err
+}
+
+func (f *Firefox) receive() (json.RawMessage, error) {
+	if err := f.conn.SetReadDeadline(time.Now().Add(60 * time.Second)); err != nil {
+		return nil, err
+	}
+	length, err := f.in.ReadString(':')
+	if err != nil {
+		return nil, err
+	}
+	var n int
+	if _, err := fmt.Sscanf(length, "%d:", &n); err != nil {
+		return nil, fmt.Errorf("message length %q: %w", length, err)
+	}
+	data := make([]byte, n)
+	_, err = io.ReadFull(f.in, data)
+	return data, err
+}
+
+// call sends a command and stores its value.
+func (f *Firefox) call(command string, parameters, value any) {
+	f.t.Helper()
+	err := f.send(command, parameters)
+	var data json.RawMessage
+	if err == nil {
+		data, err = f.receive()
+	}
+	var message [4]json.RawMessage
+	if err == nil {
+		err = json.Unmarshal(data, &message)
+	}
+	if err == nil && string(message[2]) != "null" {
+		err = errors.New(string(message[2]))
+	}
+	if err == nil && value != nil {
+		var wrapped struct {
+			Value json.RawMessage `json:"value"`
+		}
+		if err = json.Unmarshal(message[3], &wrapped); err == nil {
+			err = json.Unmarshal(wrapped.Value, value)
+		}
+	}
+	if err != nil {
+		f.t.Fatalf("%s: %v", command, err)
+	}
+}
+
+// Open opens an address and waits until it is loaded.
+func (f *Firefox) Open(address string) {
+	f.t.Helper()
+	f.call("WebDriver:Navigate", map[string]any{"url": address}, nil)
+}
+
+// Ask evaluates an expression in the page; a promise is waited for.
+func (f *Firefox) Ask(expression string, value any) {
+	f.t.Helper()
+	script := "const done = arguments[arguments.length - 1]; Promise.resolve().then(() => (" + expression + ")).then(v => done({ok: v}), e => done({error: String(e)}));"
+	var answer struct {
+		OK    json.RawMessage `json:"ok"`
+		Error string          `json:"error"`
+	}
+	f.call("WebDriver:ExecuteAsyncScript", map[string]any{"script": script, "args": []any{}}, &answer)
+	if answer.Error != "" {
+		f.t.Fatalf("%s: %s", expression, answer.Error)
+	}
+	if value != nil && len(answer.OK) > 0 { // a page that is left while it is asked gives nothing
+		if err := json.Unmarshal(answer.OK, value); err != nil {
+			f.t.Fatalf("%s: %v", expression, err)
+		}
+	}
+}
+
+// Until waits for an expression of the page to become true.
+func (f *Firefox) Until(expression string) {
+	f.t.Helper()
+	deadline := time.Now().Add(20 * time.Second)
+	for {
+		var ok bool
+		f.Ask("!!("+expression+")", &ok)
+		if ok {
+			return
+		}
+		if time.Now().After(deadline) {
+			f.t.Fatalf("in vain waited for %s", expression)
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+}
+
+// Press clicks the first element that a selector finds.
+func (f *Firefox) Press(selector string) {
+	f.t.Helper()
+	f.Ask("(document.querySelector("+quote(selector)+").click(), true)", nil)
+}
+
+// Type types into the element that a CSS selector finds. Keys without a letter have the code points that WebDriver gives them (W3C
+// WebDriver, section "Keyboard actions").
+func (f *Firefox) Type(selector, keys string) {
+	f.t.Helper()
+	var found map[string]string // one element, under the name that the protocol gives elements
+	f.call("WebDriver:FindElement", map[string]any{"using": "css selector", "value": selector}, &found)
+	for _, id := range found {
+		f.call("WebDriver:ElementSendKeys", map[string]any{"id": id, "text": keys}, nil)
+	}
+}
+
+// The keys without a letter.
+const (
+	ArrowDown = "\ue015"
+	Enter     = "\ue007"
+	Escape    = "\ue00c"
+)
+
+// quote writes a text as JavaScript reads it.
+func quote(s string) string {
+	b, err := json.Marshal(s)
+	if err != nil {
+		panic(err) // a string always has its JSON
+	}
+	return string(b)
+}
