@@ -184,11 +184,11 @@ func (b *tab) text(selector string) string {
 	return strings.ReplaceAll(ask[string](b, "document.querySelector("+quote(selector)+").innerText"), "\u00a0", " ")
 }
 
-// until waits for an expression of the page to become true.
+// until waits for an expression to become true in a page that is loaded. What is not there yet is not true yet.
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	deadline := time.Now().Add(20 * time.Second)
-	for !ask[bool](b, "!!("+expression+")") {
+	for !ask[bool](b, `(() => { try { return document.readyState === "complete" && !!(`+expression+`); } catch { return false; } })()`) {
 		if time.Now().After(deadline) {
 			b.picture()
 			b.t.Fatalf("in vain waited for %s", expression)

@@ -22,7 +22,7 @@ func TestWithoutScripts(t *testing.T) {
 		}
 		b = open(t, base, "tanks/wash-1.html", withoutScripts())
 		text := b.text("main")
-		for _, want := range []string{"4.8 L", "115 L", "72 min"} { // 120 L at 4 % v/v; from 12 to 62 °C with 6 kW
+		for _, want := range []string{"4.8 L", "115.2 L", "72 min"} { // 120 L at 4 % v/v; from 12 to 62 °C with 6 kW
 			if !strings.Contains(text, want) {
 				t.Errorf("the tank's page does not show %q without scripts", want)
 			}
