@@ -15,7 +15,6 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/builder/rules"
-	"tankside/search"
 	"tankside/themes"
 )
 
@@ -100,16 +99,11 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	o.progress("indexing", 0, 0)
-	segment, err := search.Index(documents(m), synonyms(m))
-	if err != nil {
-		return r, err
-	}
 	w, err := edition.Begin(o.To)
 	if err != nil {
 		return r, err
 	}
-	list, pages, err := write(ctx, o, w, m, theme, segment)
+	list, pages, err := write(ctx, o, w, m, theme)
 	if err != nil {
 		return r, err
 	}
@@ -121,12 +115,12 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
-func write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme, segment []byte) (edition.List, int, error) {
+func write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme) (edition.List, int, error) {
 	list, err := listOf(o, w, m, theme)
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Segment: segment,
+			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m),
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)
 	}

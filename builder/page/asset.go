@@ -2,17 +2,17 @@ package page
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
-	"encoding/json"
 	"fmt"
+	"io"
 	"path"
 	"strings"
 
 	"github.com/alecthomas/chroma/v2/formatters/html"
 	"github.com/alecthomas/chroma/v2/styles"
+	"github.com/klauspost/compress/gzip"
 
 	"tankside/themes"
 )
@@ -39,10 +39,15 @@ func newAssets(in Input, add Sink) (*assets, error) {
 
 // put writes an asset under its hashed name and returns that name.
 func (a *assets) put(name string, data []byte) (string, error) {
+	file := hashed(name, data)
+	return file, a.add(file, data)
+}
+
+// hashed is the name of an asset with a hash of its content.
+func hashed(name string, data []byte) string {
 	sum := sha256.Sum256(data)
 	ext := path.Ext(name)
-	file := "assets/" + strings.TrimSuffix(path.Base(name), ext) + "." + hex.EncodeToString(sum[:5]) + ext
-	return file, a.add(file, data)
+	return "assets/" + strings.TrimSuffix(path.Base(name), ext) + "." + hex.EncodeToString(sum[:5]) + ext
 }
 
 // styles joins the theme's style sheets, in the order of their names, and the classes of listings.
@@ -126,25 +131,25 @@ func (a *assets) pictures(in Input) error {
 	return nil
 }
 
-// parcelFiles writes what scripts load on demand. From a USB stick a page may not fetch its neighbours, but it may add a script;
-// so each parcel is a script that hands over its content as text.
+// parcelFiles writes what scripts load on demand, all but the search index. From a USB stick a page may not fetch its neighbours, but
+// it may add a script; so each parcel is a script that hands over its content as text.
 func (a *assets) parcelFiles(in Input) error {
 	for _, module := range []string{"search", "calculators"} {
 		zipped, err := themes.WASM(module)
 		if err != nil {
 			return err
 		}
-		if err := a.parcel(module+"-wasm", base64.StdEncoding.EncodeToString(zipped)); err != nil {
+		name := module + "-wasm"
+		var script bytes.Buffer
+		if err := parcel(&script, name, func(w io.Writer) error { _, err := w.Write(zipped); return err }); err != nil {
+			return err
+		}
+		if a.parcels[name], err = a.put(name+".js", script.Bytes()); err != nil {
 			return err
 		}
 	}
-	segment, err := zip(in.Segment)
-	if err != nil {
-		return err
-	}
-	if err := a.parcel("search-segment", base64.StdEncoding.EncodeToString(segment)); err != nil {
-		return err
-	}
+	// The pages name the index before it is made: its name carries a hash of what it is made from and of the program that reads it.
+	a.parcels[indexParcel] = hashed(indexParcel+".js", []byte(a.parcels["search-wasm"]+" "+in.Index.From))
 	worker, err := in.Theme.Read("scripts/find-worker.js")
 	if err != nil {
 		return err
@@ -153,33 +158,54 @@ func (a *assets) parcelFiles(in Input) error {
 	return err
 }
 
-func (a *assets) parcel(name, text string) error {
-	quoted, err := json.Marshal(text)
-	if err != nil {
+const indexParcel = "search-segment"
+
+// index is the job that makes the search index and writes its parcel.
+func (a *assets) index(in Input) job {
+	file := a.parcels[indexParcel]
+	return job{file, func(add Sink) error {
+		index, err := in.Index.Make()
+		if err != nil {
+			return err
+		}
+		var script bytes.Buffer
+		script.Grow(len(index))
+		err = parcel(&script, indexParcel, func(w io.Writer) error {
+			z, err := gzip.NewWriterLevel(w, indexGzip(len(index)))
+			if err != nil {
+				return err
+			}
+			if _, err := z.Write(index); err != nil {
+				return err
+			}
+			return z.Close()
+		})
+		if err != nil {
+			return err
+		}
+		return add(file, script.Bytes())
+	}}
+}
+
+// parcel writes the script that hands over a content, packed with gzip, in the letters of base64.
+func parcel(script *bytes.Buffer, name string, packed func(io.Writer) error) error {
+	fmt.Fprintf(script, `tankside.parcel(%q,"`, name)
+	letters := base64.NewEncoder(base64.StdEncoding, script)
+	if err := packed(letters); err != nil {
 		return err
 	}
-	a.parcels[name], err = a.put(name+".js", fmt.Appendf(nil, "tankside.parcel(%q,%s);\n", name, quoted))
+	if err := letters.Close(); err != nil {
+		return err
+	}
+	_, err := script.WriteString("\");\n")
 	return err
 }
 
-func zip(data []byte) ([]byte, error) {
-	var b bytes.Buffer
-	z, err := gzip.NewWriterLevel(&b, segmentGzip(len(data)))
-	if err != nil {
-		return nil, err
-	}
-	if _, err := z.Write(data); err != nil {
-		return nil, err
-	}
-	err = z.Close()
-	return b.Bytes(), err
-}
-
-// segmentGzip is the level at which a search index is packed: the best one where it takes no time, a quick one for the index of a large
+// indexGzip is the level at which a search index is packed: the best one where it takes no time, a quick one for the index of a large
 // manual, on which the best takes ten times as long and gains 2 %.
-func segmentGzip(size int) int {
+func indexGzip(size int) int {
 	if size < 4<<20 {
 		return gzip.BestCompression
 	}
-	return 4
+	return 5
 }

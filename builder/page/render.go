@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -19,10 +20,16 @@ type Input struct {
 	Edition int
 	Date    string // year-month-day
 	Changes edition.Changes
-	Segment []byte // the search index
+	Index   Index
 
 	// Progress, where it is not nil, is told how many of the pages are done. It may be called from several goroutines.
 	Progress func(done, total int)
+}
+
+// Index is the search index to be. It is made while the pages are rendered.
+type Index struct {
+	From string                 // changes with everything that the index is made from
+	Make func() ([]byte, error) // called once
 }
 
 // Sink takes a finished file of the edition. It is called from several goroutines at once.
@@ -41,7 +48,8 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	jobs := s.pages()
+	pages := s.pages()
+	jobs := slices.Concat([]job{s.index(in)}, pages) // the index takes longest
 	if err := inParallel(ctx, jobs, func(j job) error { return j.render(add) }, in.Progress); err != nil {
 		return Result{}, err
 	}
@@ -49,10 +57,10 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	return Result{Pages: len(jobs), Parcels: s.parcels, Worker: worker}, nil
+	return Result{Pages: len(pages), Parcels: s.parcels, Worker: worker}, nil
 }
 
-// job is one page to be rendered.
+// job is one file to be made.
 type job struct {
 	path   string
 	render func(Sink) error
