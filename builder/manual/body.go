@@ -90,6 +90,9 @@ func (r *bodyReader) sections(doc ast.Node) {
 			if p, ok := block.(*ast.Paragraph); ok {
 				if lead := r.lead(p); lead != "" {
 					current.Leads = append(current.Leads, Lead{Text: lead, At: r.at(position(p))})
+					if lead == seenWith && r.a.Kind == Symptom && current.Signs == nil {
+						current.Signs = r.signs(p)
+					}
 				}
 			}
 			writePlain(&text, block, r.source)

@@ -107,6 +107,8 @@ var kindTable = map[Kind]struct {
 		text("label", "two to four words under its drawing", "Spots after drying", 28, func(a *Article) *string { return &a.Symptom.Label }),
 		word("seen-on", "where it is noticed", seenOnWords, func(a *Article) *string { return &a.Symptom.SeenOn }).must(),
 		names("affects", "materials that it is seen on", "[brass, bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Symptom.Affects }),
+		each("observations", "what can be seen with it; remedies refer to them", observationKeys,
+			func(a *Article) *[]Observation { return &a.Symptom.Observations }, func(o *Observation, at finding.Place) { o.At = at }),
 	}},
 }
 

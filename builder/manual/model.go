@@ -200,6 +200,8 @@ type SymptomFacts struct {
 	Label   string // under the swatch; the title where it is empty
 	SeenOn  string // part, bath, tank, people
 	Affects []Ref
+
+	Observations []Observation // what can be seen with it
 }
 
 // Section is a heading with the text under it, up to the next heading of any level: every word of the body is in one section.
@@ -210,6 +212,7 @@ type Section struct {
 	Anchor  string // unique within the article
 	Text    string // plain text, for search; without code listings of calculators
 	Leads   []Lead // the bold openings of its paragraphs, such as “Recheck.”
+	Signs   *Signs // of a remedy that says with what its cause is seen
 	At      finding.Place
 
 	// Answers is the list that closes a section of level 2, its sub-sections included, when each item of the list ends in a link:

@@ -124,6 +124,12 @@ var (
 		Why:    "The page would show no result.",
 		Source: "the manual's format",
 	}
+	ruleSigns = finding.Rule{
+		Name: "unreadable-signs", Severity: finding.Result,
+		Finds:  "a “Seen with.” paragraph with a sentence that cannot be read",
+		Why:    "What it says would not count when causes are ranked by what is seen, and nobody would notice.",
+		Source: "the manual's format",
+	}
 	ruleUnsafePicture = finding.Rule{
 		Name: "unsafe-picture", Severity: finding.Result,
 		Finds:  "a picture that holds a script, loads something from elsewhere or is not what its name says",
@@ -137,6 +143,6 @@ func Rules() []finding.Rule {
 	return []finding.Rule{
 		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity,
-		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleUnsafePicture,
+		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
 	}
 }

@@ -27,6 +27,10 @@ func registry() []rule {
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
 		inText(passedOn, findTreeFaults),
+		inManual(unknownObservation, findObservationFaults),
+		inManual(observationTwice, nil),
+		inManual(observationWithoutCause, nil),
+		inArticle(causeWithoutSigns, findCausesWithoutSigns),
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),

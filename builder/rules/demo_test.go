@@ -32,6 +32,8 @@ const (
 	spots  = "symptoms/spotty-parts.md"
 	steel  = "materials/carbon-steel.md"
 	house  = "parts/bearing-housing-steel.md"
+
+	seenWith = "**Seen with.** Typical: white spots or rings. As a cause: rare."
 )
 
 func end(file, text string) edit { return e(file, atEnd, "\n"+text+"\n") }
@@ -73,16 +75,21 @@ var mistakes = []mistake{
 	{"top-heading", lesson, "# More", []edit{end(lesson, "# More")}},
 	{"unclear-signal", lesson, "> **Warning** Hot.", []edit{end(lesson, "> **Warning** Hot.")}},
 	{"unreadable-calculator", lesson, "```calculator", []edit{end(lesson, "```calculator\n```")}},
+	{"unreadable-signs", spots, "Often: white", []edit{e(spots, "**Seen with.** Typical: rough", "**Seen with.** Often: white spots or rings. Typical: rough")}},
+	{"unknown-observation", spots, "Typical: rough spekcs", []edit{e(spots, "Typical: rough specks", "Typical: rough spekcs on upper faces; rough specks")}},
+	{"observation-twice", spots, "{seen: rough specks on upper faces, by: lens}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: rough specks on upper faces, by: lens}")}},
+	{"observation-without-cause", spots, "{seen: a part that sings, by: listen}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: a part that sings, by: listen}")}},
+	{"cause-without-signs", spots, "Typical: rough specks", []edit{e(spots, "Rare: spots wipe off with a damp cloth. As a cause: sometimes.", "Rare: spots wipe off with a damp cloth.")}},
 	{"unsafe-picture", "pictures/two-plates.svg", "onload", []edit{e("pictures/two-plates.svg", "<svg", `<svg onload="x()"`)}},
 
 	{"no-first-step", "symptoms/extra.md", "Only text.", []edit{e("symptoms/extra.md", "", head("Extra", "seen-on: part\n")+"Only text.\n")}},
 	{"answer-to-nothing", spots, "(#salty)", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Salty](#salty)")}},
 	{"dead-end", spots, "- Both drops leave a ring", []edit{e(spots, ringAnswer, "- Both drops leave a ring")}},
-	{"unreachable-step", spots, "## Dust at last", []edit{end(spots, "## Dust at last\n\n**Recheck.** Look.")}},
+	{"unreachable-step", spots, "## Dust at last", []edit{end(spots, "## Dust at last\n\n"+seenWith+"\n\n**Recheck.** Look.")}},
 	{"circle", spots, "- Both drops leave a ring", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Again](#is-the-last-rinse-too-salty)")}},
 	{"one-answer", spots, "## Is it grey?", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Is it grey?](#is-it-grey)"), end(spots, "## Is it grey?\n\n- Yes: [Cleaner carried over](#cleaner-carried-into-the-last-rinse)")}},
-	{"remedy-without-recheck", spots, "## Grey water", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Grey water](#grey-water)"), end(spots, "## Grey water\n\nChange it.")}},
-	{"duplicate-heading", spots, "## Cleaner carried into the last rinse ", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Cleaner](#cleaner-carried-into-the-last-rinse-2)"), end(spots, "## Cleaner carried into the last rinse \n\n**Recheck.** Look.")}},
+	{"remedy-without-recheck", spots, "## Grey water", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Grey water](#grey-water)"), end(spots, "## Grey water\n\n"+seenWith)}},
+	{"duplicate-heading", spots, "## Cleaner carried into the last rinse ", []edit{e(spots, ringAnswer, "- Both drops leave a ring: [Cleaner](#cleaner-carried-into-the-last-rinse-2)"), end(spots, "## Cleaner carried into the last rinse \n\n"+seenWith+"\n\n**Recheck.** Look.")}},
 
 	{"broken-link", lesson, "nuts.md", []edit{end(lesson, "See [nuts](../parts/nuts.md).")}},
 	{"link-out-of-manual", lesson, "nuts.md", []edit{end(lesson, "See [nuts](../../nuts.md).")}},

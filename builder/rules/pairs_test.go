@@ -20,6 +20,20 @@ func head(title, more string) string {
 	return "---\ntitle: " + title + "\nsummary: Made up for a test.\nstation: wash\nrevision: A\napproved: 2026-09-14, process engineer\nreview-by: 2027-09-14\nsources: [common practice, no source]\n" + more + "---\n"
 }
 
+// signs declares observations of spots, rings among them, and gives its two remedies a paragraph that says with what they are seen: the one
+// on trial begins line 27 where no other observation is declared.
+func signs(trial string, observations ...string) []edit {
+	header := "affects: [brass]\nobservations:\n  - {seen: rings, by: look}\n"
+	for _, o := range observations {
+		header += "  - " + o + "\n"
+	}
+	return []edit{
+		e("symptoms/spots.md", "affects: [brass]\n", header),
+		e("symptoms/spots.md", "Change the last rinse.\n", "Change the last rinse.\n\n"+trial+"\n"),
+		e("symptoms/spots.md", "Rinse longer.\n", "Rinse longer.\n\n**Seen with.** Sometimes: rings. As a cause: typical.\n"),
+	}
+}
+
 // link makes a new article known to another, so that it is no orphan.
 func link(to string) edit {
 	return e("lessons/sound.md", "Bubbles collapse on the part.", "Bubbles collapse on the [part]("+to+").")
@@ -150,6 +164,18 @@ var pairs = []pair{
 	{"duplicate-heading", "symptoms/spots.md:34:1",
 		[]edit{e("symptoms/spots.md", "- No: [Film](#film)", "- No: [Film](#film)\n- Both: [Film, thick](#film-2)"), e("symptoms/spots.md", "no film.\n", "no film.\n\n## Film\n\n**Recheck.** Look.\n")},
 		[]edit{e("symptoms/spots.md", "- No: [Film](#film)", "- No: [Film](#film)\n- Both: [Film, thick](#film-thick)"), e("symptoms/spots.md", "no film.\n", "no film.\n\n## Film, thick\n\n**Recheck.** Look.\n")}},
+
+	// What is seen with a cause.
+	{"unreadable-signs", "symptoms/spots.md:27:16",
+		signs("**Seen with.** Often: rings. Rare: rings. As a cause: rare."), signs("**Seen with:** Often: rings.\n\n**Seen with.** Typical: rings. As a cause: rare.")},
+	{"unknown-observation", "symptoms/spots.md:27:25",
+		signs("**Seen with.** Typical: ring. Rare: rings. As a cause: rare."), signs("**Seen with.** Typical:\nRings;\n dull\n rings. As a cause: rare.", "{seen: dull rings, by: wipe}")},
+	{"observation-twice", "symptoms/spots.md:13:5",
+		signs("**Seen with.** Rare: rings. As a cause: rare.", "{seen: Rings, by: wipe}"), signs("**Seen with.** Rare: rings; two rings. As a cause: rare.", "{seen: two rings, by: wipe}")},
+	{"observation-without-cause", "symptoms/spots.md:13:5",
+		signs("**Seen with.** Rare: rings. As a cause: rare.", "{seen: dots, by: wipe}"), signs("**Seen with.** Rare: rings; dots. As a cause: rare.", "{seen: dots, by: wipe}")},
+	{"cause-without-signs", "symptoms/spots.md:27:1",
+		signs("**Seen with.** Typical: rings."), signs("**Seen with.** Typical: rings. As a cause: rare, can hurt people.")},
 
 	// The page.
 	{"broken-link", "soils/chips.md:12:10",
