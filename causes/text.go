@@ -1,0 +1,138 @@
+package causes
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// The text form in which a page hands over a model and looks, and gets an answer: lines of fields, parted by tabs.
+//
+//	o  minutes                        an observation
+//	c  weight  hurts  index:p  …      a cause; hurts is 1 or 0
+//
+// A question is the model, an empty line, and a line with one letter for each observation: s seen, n not seen, - not looked for.
+//
+//	c  index  probability  index:bits  …    a cause, likeliest first
+//	e  probability                          something else
+//	n  index  bits                          a look to take next, best first
+//
+// Names stay in the page, which has them anyway.
+
+var errText = errors.New("causes: the text is not a model and looks")
+
+// Text writes the model. Probabilities and weights are written so that they are read back exactly.
+func (m *Model) Text() string {
+	var b strings.Builder
+	for _, o := range m.Observations {
+		b.WriteString("o\t" + digits(o.Minutes) + "\n")
+	}
+	for _, c := range m.Causes {
+		hurts := "0"
+		if c.Hurts {
+			hurts = "1"
+		}
+		b.WriteString("c\t" + digits(c.Weight) + "\t" + hurts)
+		for _, s := range c.Signs {
+			b.WriteString("\t" + strconv.Itoa(s.Observation) + ":" + digits(s.P))
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+func digits(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// LooksText writes looks as in a question.
+func LooksText(looks []Look) string {
+	b := make([]byte, len(looks))
+	for i, l := range looks {
+		b[i] = "-sn"[min(l, NotSeen)]
+	}
+	return string(b)
+}
+
+// Reply answers a question: the model's text, an empty line, the looks.
+func Reply(question string) (string, error) {
+	model, looksText, found := strings.Cut(question, "\n\n")
+	if !found {
+		return "", errText
+	}
+	m, err := read(model)
+	if err != nil {
+		return "", err
+	}
+	var looks []Look
+	for _, c := range strings.TrimSpace(looksText) {
+		i := strings.IndexRune("-sn", c)
+		if i < 0 || len(looks) == len(m.Observations) {
+			return "", errText
+		}
+		looks = append(looks, Look(i))
+	}
+	return m.Rank(looks).Text(), nil
+}
+
+// Text writes the answer.
+func (a Answer) Text() string {
+	var b strings.Builder
+	for _, c := range a.Causes {
+		b.WriteString("c\t" + strconv.Itoa(c.Cause) + "\t" + digits(c.Probability))
+		for _, e := range c.Evidence {
+			b.WriteString("\t" + strconv.Itoa(e.Observation) + ":" + digits(e.Bits))
+		}
+		b.WriteByte('\n')
+	}
+	b.WriteString("e\t" + digits(a.Else) + "\n")
+	for _, n := range a.Next {
+		b.WriteString("n\t" + strconv.Itoa(n.Observation) + "\t" + digits(n.Bits) + "\n")
+	}
+	return b.String()
+}
+
+// read reads a model with the probabilities of this package for what is not named.
+func read(text string) (*Model, error) {
+	m := New()
+	for line := range strings.SplitSeq(text, "\n") {
+		fields := strings.Split(line, "\t")
+		switch {
+		case len(fields) == 2 && fields[0] == "o":
+			minutes, ok := number(fields[1])
+			if !ok || minutes <= 0 {
+				return nil, errText
+			}
+			m.Observations = append(m.Observations, Observation{Minutes: minutes})
+		case len(fields) >= 3 && fields[0] == "c":
+			weight, ok := number(fields[1])
+			c := Cause{Weight: weight, Hurts: fields[2] == "1"}
+			if !ok || weight <= 0 || !c.readSigns(fields[3:], len(m.Observations)) {
+				return nil, errText
+			}
+			m.Causes = append(m.Causes, c)
+		default:
+			return nil, errText
+		}
+	}
+	return m, nil
+}
+
+func (c *Cause) readSigns(fields []string, observations int) bool {
+	named := make([]bool, observations)
+	for _, f := range fields {
+		index, p, found := strings.Cut(f, ":")
+		i, err := strconv.Atoi(index)
+		v, ok := number(p)
+		if !found || err != nil || !ok || i < 0 || i >= observations || named[i] || v <= 0 || v >= 1 {
+			return false
+		}
+		named[i] = true
+		c.Signs = append(c.Signs, Sign{i, v})
+	}
+	return true
+}
+
+func number(text string) (float64, bool) {
+	v, err := strconv.ParseFloat(text, 64)
+	return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
+}

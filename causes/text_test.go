@@ -1,0 +1,62 @@
+package causes
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+)
+
+// What goes through the text is ranked as what does not.
+func TestTextGivesTheSameAnswer(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 100 {
+		m := some(r)
+		looks := someLooks(r, m)
+		got, err := Reply(m.Text() + "\n" + LooksText(looks))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := m.Rank(looks).Text(); got != want {
+			t.Fatalf("got\n%s\nwant\n%s", got, want)
+		}
+	}
+}
+
+func TestTextThatIsNone(t *testing.T) {
+	for _, text := range []string{
+		"", "o\t1\n", "\n\n", "x\n\n", "o\t0\n\n-", "o\tNaN\n\n-", "o\t1\nc\t0\t0\n\n-", "o\t1\nc\t1\t0\t1:0.5\n\n-", "o\t1\nc\t1\t0\t0:1\n\n-",
+		"o\t1\nc\t1\t0\t0:0.5\t0:0.5\n\n-", "o\t1\nc\t1\t0\t-1:0.5\n\n-", "o\t1\nc\t1\t0\n\n--", "o\t1\nc\t1\t0\n\nx", "o\t1\nc\tInf\t0\n\n-",
+	} {
+		if got, err := Reply(text); err == nil {
+			t.Errorf("%q: %q", text, got)
+		}
+	}
+}
+
+func FuzzReply(f *testing.F) {
+	f.Add("o\t1\no\t5\nc\t0.8\t1\t0:0.8\t1:0.05\nc\t0.3\t0\n\ns-")
+	f.Add("o\t1e-300\nc\t1e300\t0\t0:1e-300\n\nn")
+	f.Fuzz(func(t *testing.T, question string) {
+		answer, err := Reply(question)
+		if err != nil {
+			return
+		}
+		model, looks, _ := strings.Cut(question, "\n\n")
+		m, err := read(model)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var list []Look
+		for _, c := range strings.TrimSpace(looks) {
+			list = append(list, Look(strings.IndexRune("-sn", c)))
+		}
+		a := m.Rank(list)
+		sum := a.Else
+		for _, c := range a.Causes {
+			sum += c.Probability
+		}
+		if !(sum > 1-1e-9 && sum < 1+1e-9) || strings.Contains(answer, "NaN") {
+			t.Errorf("the probabilities sum to %v:\n%s", sum, answer)
+		}
+	})
+}
