@@ -1,7 +1,7 @@
 // Package admit answers whether a part may go into a bath: yes, yes with conditions, or no, each with its reasons and, unless it
 // is no, with the recipe that suits everything at once.
 //
-// The knowledge is a [Table], made from a manual by package relate and shipped with an edition as JSON. The decision is [Table.Answer]:
+// The knowledge is a [Table], made from a manual by package relate and shipped with an edition, packed. The decision is [Table.Answer]:
 // the same function answers on the command line, makes the manual's tables and, compiled to WASM, answers in the page.
 //
 // A bath is a tank as it stands today, or a chemistry by itself. A bath, each material and the soil ask for pH, strength,
