@@ -120,6 +120,7 @@ func tidy(s string) string {
 		return s
 	}
 	var out strings.Builder
+	out.Grow(len(s))
 	space := false
 	for _, c := range s {
 		switch {

@@ -67,7 +67,9 @@ func position(n ast.Node) int {
 // sections divides the body at its headings and reads each block on the way.
 func (r *bodyReader) sections(doc ast.Node) {
 	current := Section{At: r.at(0)}
-	var text strings.Builder
+	var text strings.Builder // of all sections, which share its memory
+	text.Grow(len(r.source))
+	from := 0         // where the section's text begins
 	var last ast.Node // the latest block of the step, sub-sections included
 	step := 0         // index of the section that a closing list belongs to
 
@@ -77,11 +79,11 @@ func (r *bodyReader) sections(doc ast.Node) {
 		}
 	}
 	flush := func() {
-		current.Text = strings.TrimSpace(text.String())
+		current.Text = strings.TrimSpace(text.String()[from:])
+		from = text.Len()
 		if current.Level > 0 || current.Text != "" {
 			r.a.Sections = append(r.a.Sections, current)
 		}
-		text.Reset()
 	}
 	for block := doc.FirstChild(); block != nil; block = block.NextSibling() {
 		h, isHeading := block.(*ast.Heading)

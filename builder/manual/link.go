@@ -43,7 +43,7 @@ var scheme = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9+.-]*):`)
 // Resolve gives where a link of an article leads, from its target as written. A nil article stands for the manual's own folder.
 // A link to a file that is there but could not be read leads to an empty Destination: what is wrong with the file has been said.
 func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError) {
-	if a := m.byPath[simple(from, target)]; a != nil {
+	if a := m.simple(from, target); a != nil {
 		return Destination{Article: a}, nil // as most links are
 	}
 	shown := "“" + clip(target, 80) + "”"
@@ -122,18 +122,25 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 	return Destination{}, noHeading(a, from, anchor, shown)
 }
 
-// simple gives the path of a link that is nothing but a relative path of plain characters to a .md file, or "".
-func simple(from *Article, target string) string {
-	if from == nil || !strings.HasSuffix(target, ".md") || target[0] == '/' {
-		return ""
+// simple gives the article of a link that is nothing but its name, or its path from the next folder up, in plain characters; or nil.
+// It asks the map without making a string.
+func (m *Manual) simple(from *Article, target string) *Article {
+	if from == nil || !strings.HasSuffix(target, ".md") {
+		return nil
+	}
+	here := from.Path[:strings.LastIndexByte(from.Path, '/')+1]
+	if there, up := strings.CutPrefix(target, "../"); up && here != "" {
+		target, here = there, here[:strings.LastIndexByte(here[:len(here)-1], '/')+1]
 	}
 	for i := range len(target) {
 		c := target[i]
-		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' || c == '.' || c == '/') {
-			return ""
+		plain := c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-'
+		if !plain && !(c == '/' || c == '.') || !plain && (i == 0 || target[i-1] == '/' || target[i-1] == '.') {
+			return nil
 		}
 	}
-	return path.Join(path.Dir(from.Path), target)
+	var space [maxPath]byte
+	return m.byPath[string(append(append(space[:0], here...), target...))]
 }
 
 func noHeading(a, from *Article, anchor, shown string) *LinkError {
