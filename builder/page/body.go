@@ -66,7 +66,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 		}
 		if _, ok := n.(*safetyMessage); ok && len(parts) == 0 && current.section == nil && !b.headed(n) {
 			var one bytes.Buffer
-			if err := pageRenderer.Render(&one, b.source, n); err != nil {
+			if err := b.s.renderer.Render(&one, b.source, n); err != nil {
 				return nil, nil, err
 			}
 			safety = append(safety, template.HTML(one.String()))
@@ -75,7 +75,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 		if !whole && isAnswers(current.section, n) {
 			continue
 		}
-		if err := pageRenderer.Render(&out, b.source, n); err != nil {
+		if err := b.s.renderer.Render(&out, b.source, n); err != nil {
 			return nil, nil, err
 		}
 	}

@@ -81,7 +81,7 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 			l.html("Wash", l.tank(st.Tank)+", "+l.name(manual.Chemistry, st.Chemistry)+l.window(st.Window))
 		}
 		l.html("Rinse", l.rinses(p.Rinse))
-		l.text("Dry", l.dryer(p.Dry))
+		l.html("Dry", l.dryer(p.Dry))
 		if p.MustNotSpot {
 			l.text("Spots", s.words.say("must not spot"))
 		}
@@ -120,7 +120,7 @@ func (l *factList) text(name, value string) {
 	l.html(name, template.HTMLEscapeString(l.s.words.say(value)))
 }
 
-func (l *factList) limit(name string, v manual.Limit) { l.text(name, l.s.show(v)) }
+func (l *factList) limit(name string, v manual.Limit) { l.html(name, string(l.s.shown(v))) }
 
 // words lists words of a vocabulary.
 func (l *factList) words(name string, refs []manual.Ref) {
@@ -191,8 +191,8 @@ func (l *factList) lessonNeeds(refs []manual.Ref) string {
 func (l *factList) window(w manual.Window) string {
 	var out []string
 	for _, v := range []manual.Limit{w.Strength, w.Temperature, w.Time, w.Frequency} {
-		if t := l.s.show(v); t != "" {
-			out = append(out, template.HTMLEscapeString(t))
+		if t := l.s.shown(v); t != "" {
+			out = append(out, string(t))
 		}
 	}
 	if len(out) == 0 {
@@ -227,11 +227,11 @@ func (l *factList) rinses(refs []manual.Ref) string {
 func (l *factList) dryer(r manual.Ref) string {
 	d := l.s.Manual.Shop.Dryer
 	if r.Name == "" || d.ID != r.Name {
-		return r.Name
+		return template.HTMLEscapeString(r.Name)
 	}
-	text := d.Name
-	if t := l.s.show(d.Temperature); t != "" {
-		text += ", " + t
+	text := template.HTMLEscapeString(d.Name)
+	if t := l.s.shown(d.Temperature); t != "" {
+		text += ", " + string(t)
 	}
 	return text
 }

@@ -14,7 +14,7 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 // frame is what page.html shows: what all pages have, with the page's own Content.
 type frame struct {
 	Lang, Policy, Title, Summary, Shop, Note string
-	Root, Address                            string
+	Root, Address, Units                     string
 	Style, HeadScript, Mark, SumsWASM        string
 	FindWASM, FindSegment, FindWorker        string
 	Scripts                                  []string
@@ -26,18 +26,18 @@ type frame struct {
 
 // stop is one station of the drawn line.
 type stop struct {
-	Href, Name, State string
-	Drawing           template.HTML
-	Current, Exact    bool
-	station           manual.Station
-	tank              string
+	Href, Name     string
+	Drawing, State template.HTML
+	Current, Exact bool
+	station        manual.Station
+	tank           string
 }
 
 func (s *site) frame(at string) *frame {
 	shop := &s.Manual.Shop
 	f := &frame{
 		Lang: shop.Language, Policy: policy, Shop: shop.Name, Note: shop.Note,
-		Root: rootOf(at), Address: at,
+		Root: rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.pics["drawings/mark.svg"],
 		FindWASM: s.parcels["search-wasm"], FindSegment: s.parcels["search-segment"], FindWorker: s.parcels["find-worker"],
 		Edition: s.Edition, Date: s.Date,
@@ -45,6 +45,7 @@ func (s *site) frame(at string) *frame {
 	}
 	s.script(f, "line.js")
 	s.script(f, "find.js")
+	s.script(f, "units.js")
 	s.script(f, "keep.js")
 	return f
 }
@@ -68,14 +69,14 @@ func (s *site) line() []stop {
 	for i := range shop.Rinses {
 		r := &shop.Rinses[i]
 		p := at("rinse", r.Name, stationPage("rinse"))
-		p.State = s.show(r.Temperature)
+		p.State = s.shown(r.Temperature)
 		stops = append(stops, p)
 	}
 	dry := at("dry", shop.Dryer.Name, stationPage("dry"))
 	if dry.Name == "" {
 		dry.Name = s.words.say("Dry")
 	}
-	dry.State = s.show(shop.Dryer.Temperature)
+	dry.State = s.shown(shop.Dryer.Temperature)
 	return append(stops, dry,
 		at("inspect", s.words.say("Inspect"), stationPage("inspect")),
 		at("maintain", s.words.say("Care"), stationPage("maintain")))

@@ -18,9 +18,10 @@ type gauges struct {
 
 // gauge is one scale, drawn.
 type gauge struct {
-	Name, Value string
-	Outside     string // in words, when the tank stands outside the band
-	Drawing     template.HTML
+	Name    string
+	Value   template.HTML
+	Outside template.HTML // in words, when the tank stands outside the band
+	Drawing template.HTML
 }
 
 // scale is the span that a gauge draws, in the unit of the quantity's SI kind.
@@ -62,31 +63,44 @@ func (s *site) gauge(name string, l manual.Limit, tank string, today manual.Limi
 	}
 	band := l.Range
 	sc := scaleFor(band.Kind, band)
-	g := gauge{Name: name, Value: band.In(s.system)}
+	g := gauge{Name: name, Value: s.both(band.In)}
 	v, pointed := single(today)
 	pointed = pointed && today.Kind == band.Kind
 	if pointed && !band.Contains(v) {
-		g.Outside = fmt.Sprintf(s.words.say("%s is outside: %s"), tank, s.show(today))
+		g.Outside = s.both(func(in quantity.System) string {
+			return fmt.Sprintf(s.words.say("%s is outside: %s"), tank, today.In(in))
+		})
 	}
-	g.Drawing = drawGauge(sc, band, s.end(sc.low, band), s.end(sc.high, band), v, pointed)
+	ends := func(v float64, attributes string) string {
+		own, other := end(v, band, s.system), end(v, band, s.otherSystem())
+		if own == other {
+			return svgText(attributes, "end", own)
+		}
+		return svgText(attributes, "end "+systemClass(s.system), own) + svgText(attributes, "end "+systemClass(s.otherSystem()), other)
+	}
+	g.Drawing = drawGauge(sc, band, ends(sc.low, `x="4" y="40"`)+ends(sc.high, fmt.Sprintf(`x="%g" y="40" text-anchor="end"`, gaugeWidth-4)), v, pointed)
 	return g, true
 }
 
+func svgText(attributes, class, text string) string {
+	return fmt.Sprintf(`<text class="%s" %s font-size="12">%s</text>`, class, attributes, template.HTMLEscapeString(text))
+}
+
 // end labels an end of a scale.
-func (s *site) end(v float64, band quantity.Range) string {
+func end(v float64, band quantity.Range, system quantity.System) string {
 	if band.Kind == quantity.PH {
 		return quantity.Decimal(v, 3)
 	}
-	if band.Unit.Suits(s.system) {
+	if band.Unit.Suits(system) {
 		return quantity.ShowIn(v, band.Unit)
 	}
-	return s.amount(v, band.Kind)
+	return quantity.Show(v, band.Kind, system)
 }
 
 const gaugeWidth = 200.0
 
 // drawGauge draws the scale as SVG: a line with labelled ends, the band, and the pointer, whose shape changes outside the band.
-func drawGauge(sc scale, band quantity.Range, lowEnd, highEnd string, value float64, pointed bool) template.HTML {
+func drawGauge(sc scale, band quantity.Range, ends string, value float64, pointed bool) template.HTML {
 	x := func(v float64) float64 { return 4 + (gaugeWidth-8)*sc.at(v) }
 	left, right := x(math.Max(band.Low, sc.low)), x(math.Min(band.High, sc.high))
 	if right-left < 4 {
@@ -104,7 +118,7 @@ func drawGauge(sc scale, band quantity.Range, lowEnd, highEnd string, value floa
 			fmt.Fprintf(&b, `<path class="pointer off" d="M%.1f 2l6 6-6 6-6-6z" fill-rule="evenodd"/>`, p)
 		}
 	}
-	fmt.Fprintf(&b, `<text class="end" x="4" y="40" font-size="12">%s</text><text class="end" x="%g" y="40" font-size="12" text-anchor="end">%s</text></svg>`,
-		template.HTMLEscapeString(lowEnd), gaugeWidth-4, template.HTMLEscapeString(highEnd))
+	b.WriteString(ends)
+	b.WriteString("</svg>")
 	return template.HTML(b.String())
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"tankside/builder/manual"
+	"tankside/calculators/quantity"
 )
 
 // Nodes that the page puts into an article's syntax tree before it is rendered.
@@ -58,15 +59,20 @@ func (*corner) Kind() ast.NodeKind              { return kindCorner }
 func (n *corner) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
 // articleRenderer writes the nodes above, and the ones of the library that the manual wants otherwise.
-type articleRenderer struct{ plain ghtml.Config }
+type articleRenderer struct {
+	plain  ghtml.Config
+	beside converter
+}
 
-// pageRenderer is the renderer of article texts. It leaves out raw HTML.
-var pageRenderer = renderer.NewRenderer(renderer.WithNodeRenderers(
-	util.Prioritized(&articleRenderer{ghtml.NewConfig()}, 100),
-	util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
-	util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
-	util.Prioritized(ghtml.NewRenderer(), 1000),
-))
+// newRenderer makes the renderer of article texts. It leaves out raw HTML.
+func newRenderer(own quantity.System) renderer.Renderer {
+	return renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(&articleRenderer{ghtml.NewConfig(), newConverter(own)}, 100),
+		util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
+		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
+		util.Prioritized(ghtml.NewRenderer(), 1000),
+	))
+}
 
 // RegisterFuncs implements renderer.NodeRenderer.
 func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
@@ -134,7 +140,8 @@ func renderNothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, erro
 	return ast.WalkSkipChildren, nil
 }
 
-// text writes a stretch of text as the library does, with numbers bound to their units.
+// text writes a stretch of text as the library does, with numbers bound to their units, and beside a quantity the same in the other
+// family of units, for readers who have chosen that.
 func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
@@ -145,7 +152,16 @@ func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, e
 		r.plain.Writer.RawWrite(w, segment)
 		return ast.WalkContinue, nil
 	}
-	r.plain.Writer.Write(w, segment)
+	for len(segment) > 0 {
+		end, other := r.beside.next(segment)
+		r.plain.Writer.Write(w, segment[:end])
+		if other != "" {
+			if _, err := w.WriteString(inSystem(r.beside.other, "\u00a0("+other+")")); err != nil {
+				return ast.WalkStop, err
+			}
+		}
+		segment = segment[end:]
+	}
 	var err error
 	switch {
 	case n.HardLineBreak():

@@ -6,6 +6,8 @@ import (
 	"html/template"
 	"strings"
 
+	"github.com/yuin/goldmark/renderer"
+
 	"tankside/builder/manual"
 	"tankside/builder/relate"
 	"tankside/builder/sums"
@@ -20,6 +22,7 @@ type site struct {
 	words    words
 	sheets   map[string]*template.Template // page template by name
 	drawings map[string]template.HTML      // drawings of the line by station
+	renderer renderer.Renderer
 	used     map[*manual.Article][]*manual.Article
 }
 
@@ -38,6 +41,7 @@ func newSite(in Input, add Sink) (*site, error) {
 	if s.words, err = readWords(in.Theme, in.Manual.Shop.Language); err != nil {
 		return nil, err
 	}
+	s.renderer = newRenderer(s.system)
 	if err := s.parseSheets(); err != nil {
 		return nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"tankside/builder/sums"
 	"tankside/calculators"
 	"tankside/calculators/markup"
+	"tankside/calculators/quantity"
 )
 
 // sum renders a calculator, prefilled and answered at publishing time. id is its address within the page.
@@ -35,20 +36,27 @@ func (s *site) tankAnswers(t *manual.Tank) ([]fact, error) {
 		if err != nil {
 			return nil, err
 		}
-		a, err := calculators.Run(ask.calculator, values, s.system)
-		if err != nil {
-			continue // the shop file does not tell enough of the tank for this sum; its page says what is missing
-		}
-		if r, ok := a.Reading(ask.reading); ok {
-			text := r.String()
+		text := s.both(func(in quantity.System) string {
+			a, err := calculators.Run(ask.calculator, values, in)
+			if err != nil {
+				return "" // the shop file does not tell enough of the tank for this sum; its page says what is missing
+			}
+			r, ok := a.Reading(ask.reading)
+			if !ok {
+				return ""
+			}
 			if b := r.Bounds(); b != "" {
-				text = b
+				return b
 			}
-			if start := s.show(s.Manual.Shop.Water.Temperature); ask.calculator == "heat-up" && start != "" {
-				text += " " + s.words.say("from") + " " + start
-			}
-			facts = append(facts, fact{s.words.say(ask.name), template.HTML(template.HTMLEscapeString(text))})
+			return r.String()
+		})
+		if text == "" {
+			continue
 		}
+		if start := s.shown(s.Manual.Shop.Water.Temperature); ask.calculator == "heat-up" && start != "" {
+			text += template.HTML(template.HTMLEscapeString(" "+s.words.say("from")+" ")) + start
+		}
+		facts = append(facts, fact{s.words.say(ask.name), text})
 	}
 	return facts, nil
 }

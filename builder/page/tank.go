@@ -18,11 +18,11 @@ type tankCard struct {
 
 // tankContent is what the page of a tank shows.
 type tankContent struct {
-	Title, Summary string
-	Drawing        template.HTML
-	Facts          []fact
-	Sums           []section
-	Lists          []group
+	Title            string
+	Summary, Drawing template.HTML
+	Facts            []fact
+	Sums             []section
+	Lists            []group
 }
 
 // section is a heading with finished content.
@@ -37,36 +37,38 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	holds := ""
 	if t.Chemistry.Name != "" {
 		holds = l.name(manual.Chemistry, t.Chemistry)
-		if strength := s.show(t.Strength); strength != "" {
-			holds += ", " + template.HTMLEscapeString(strength)
+		if strength := s.shown(t.Strength); strength != "" {
+			holds += ", " + string(strength)
 		}
 	}
-	l.html("Holds", template.HTMLEscapeString(s.show(t.Volume))+" "+holds)
+	l.html("Holds", string(s.shown(t.Volume))+" "+holds)
 	l.limit("Runs at", t.Temperature)
 	l.limit("Frequency", t.Frequency)
-	l.text("Ultrasonics", s.show(t.Power)+s.density(t))
+	l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
 	l.limit("Heater", t.Heater)
-	l.text("Inside", s.inside(t))
+	l.html("Inside", string(s.inside(t)))
 	l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
 	l.limit("Insulation", t.Insulation)
 	return l.facts
 }
 
 // density is the power per litre, in brackets.
-func (s *site) density(t *manual.Tank) string {
+func (s *site) density(t *manual.Tank) template.HTML {
 	power, ok1 := single(t.Power)
 	volume, ok2 := single(t.Volume)
 	if !ok1 || !ok2 || volume == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (%s)", s.amount(power/volume, quantity.PowerDensity))
+	return " (" + s.both(func(in quantity.System) string { return quantity.Show(power/volume, quantity.PowerDensity, in) }) + ")"
 }
 
-func (s *site) inside(t *manual.Tank) string {
+func (s *site) inside(t *manual.Tank) template.HTML {
 	if !t.Length.Set || !t.Width.Set || !t.Depth.Set {
 		return ""
 	}
-	return s.show(t.Length) + " × " + s.show(t.Width) + " × " + s.show(t.Depth) + " " + s.words.say("of liquid")
+	return s.both(func(in quantity.System) string {
+		return t.Length.In(in) + " × " + t.Width.In(in) + " × " + t.Depth.In(in) + " " + s.words.say("of liquid")
+	})
 }
 
 func (s *site) tankCard(root string, t *manual.Tank) (tankCard, error) {
@@ -83,7 +85,7 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 	f.Title = t.Name
 	f.here("wash", t.ID)
 	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t)}
-	c.Summary = fmt.Sprintf("%s, %s", s.show(t.Volume), s.tankState(t))
+	c.Summary = s.shown(t.Volume) + ", " + s.tankState(t)
 	for _, sum := range tankSums {
 		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {

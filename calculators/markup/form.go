@@ -105,7 +105,7 @@ func (w *writer) amount(id string, in *calculators.Input, given string, system q
 	w.put(">")
 	switch units := Units(in, unit, system); {
 	case len(units) > 1:
-		w.put(`<select name="{} unit" aria-label="Unit of “{}”">`, in.Name, in.Label)
+		w.put(`<select name="{} unit" aria-label="Unit of “{}”" data-si="{}" data-us="{}">`, in.Name, in.Label, in.Measures[0].Unit(quantity.SI).Symbol, in.Measures[0].Unit(quantity.US).Symbol)
 		for _, u := range units {
 			w.option(u.Symbol, u.Symbol, u == unit)
 		}

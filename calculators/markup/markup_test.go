@@ -185,7 +185,7 @@ func TestFields(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
-		`name="volume" aria-describedby="sum-heat-up-volume-help sum-heat-up-volume-error"><select name="volume unit"`,
+		`name="volume" aria-describedby="sum-heat-up-volume-help sum-heat-up-volume-error"><select name="volume unit" aria-label="Unit of “Volume of the bath”" data-si="L" data-us="US gal"`,
 		`value="32" id="sum-heat-up-volume"`, `<option value="US gal" selected>US gal</option><option value="mL">`,
 		`value="12" id="sum-heat-up-start"`, `<option value="°F">°F</option><option value="°C" selected>°C</option>`,
 		`value="140" id="sum-heat-up-target"`, `<option value="hp" selected>hp</option><option value="W">W</option>`,

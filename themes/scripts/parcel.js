@@ -3,10 +3,16 @@
 //
 //   tankside.parcel("calculators-wasm", "<base64 of gzip>");
 //
-// and the same works from a server. This script runs in the head and also tells the styles that scripts run.
+// and the same works from a server. This script runs in the head; it also tells the styles that scripts run and which units the reader
+// has chosen.
 (() => {
   "use strict";
-  document.documentElement.classList.add("scripted");
+  const page = document.documentElement;
+  page.classList.add("scripted");
+  try { // the reader's units, before anything is drawn; without storage the shop's own stay
+    const chosen = localStorage.getItem("tankside.units");
+    if (chosen === "SI" || chosen === "US") page.dataset.units = chosen;
+  } catch { /* a private window */ }
   const tankside = window.tankside ??= {};
   const parcels = tankside.parcels ??= {}; // name → content, once it has come
   const coming = {}; // name → promise of the content

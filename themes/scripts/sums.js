@@ -216,6 +216,26 @@
       }
     });
 
+    // The reader's units: fields that stand in the usual unit of one family change to that of the other, and so does the answer.
+    section.follow = () => {
+      const before = section.dataset.system, now = document.documentElement.dataset.units ?? before;
+      if (before === now) return;
+      use(() => {
+        section.dataset.system = now;
+        for (const f of fields) {
+          if (!f.unit || f.unit.value !== f.unit.dataset[before.toLowerCase()]) continue;
+          const unit = f.unit.dataset[now.toLowerCase()];
+          const converted = unit === f.unit.value ? "" : calculators.convert(section.dataset.sum, f.name, written(f), unit);
+          if (!converted) continue;
+          const untouched = written(f) === f.input.dataset.default;
+          if (number.test(f.input.value.trim())) f.input.value = converted;
+          f.unit.value = f.before = unit;
+          if (untouched) f.input.dataset.default = written(f);
+        }
+        work();
+      });
+    };
+
     // The page's address asks for this sum: its inputs, and no others.
     section.recall = inputs => {
       for (const f of fields) write(f, inputs.get(f.name) ?? f.input.dataset.default ?? "");
@@ -235,6 +255,8 @@
     sections.find(s => s.id === id)?.recall(new URLSearchParams(inputs));
   };
   addEventListener("hashchange", recall);
+  addEventListener("tankside-units", () => { for (const s of sections) s.follow(); });
+  for (const s of sections) s.follow();
   recall();
 
   // On paper the working is open, whatever the screen shows.

@@ -1,0 +1,48 @@
+package browser
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// The reader chooses the family of units on any page; it holds on the next page, and calculators follow.
+// 60 °C are 140 °F, 120 L are 31.70 US gal (NIST Special Publication 811, 2008, appendix B).
+func TestReaderChoosesUnits(t *testing.T) {
+	bothSchemes(t, func(t *testing.T, base string) {
+		b := open(t, base, "tanks/wash-1.html")
+		if facts := b.text(".tank-row dl"); !strings.Contains(facts, "120 L") || strings.Contains(facts, "gal") {
+			t.Errorf("the shop's own units do not stand alone: %s", facts)
+		}
+		if small := ask[int](b, `[...document.querySelectorAll("footer .units button")].filter(e => e.getBoundingClientRect().height < 48).length`); small > 0 {
+			t.Errorf("%d buttons are too low for gloves", small)
+		}
+		b.press(`.units button[value="US"]`)
+		if facts := b.text(".tank-row dl"); !strings.Contains(facts, "31.7 US gal") || strings.Contains(facts, "120 L") || !strings.Contains(facts, "144 °F") {
+			t.Errorf("the tank is not in US units: %s", facts)
+		}
+		b.until(`document.querySelector("#sum-heat-up .sum-answer").innerText.includes("°F")`)
+		if unit := ask[string](b, `document.querySelector("#sum-heat-up-volume").nextElementSibling.value`); unit != "US gal" {
+			t.Errorf("the field of the volume stands in %s", unit)
+		}
+		b.do(chromedp.Navigate(base + "chemistries/mild-alkaline.html"))
+		if gauges := b.text(".gauges"); !strings.Contains(gauges, "°F") || strings.Contains(gauges, "°C") {
+			t.Errorf("the choice does not hold on the next page: %s", gauges)
+		}
+		b.press(`.units button[value="SI"]`)
+		if gauges := b.text(".gauges"); strings.Contains(gauges, "°F") {
+			t.Errorf("there is no way back: %s", gauges)
+		}
+	})
+}
+
+// A device without storage has the choice for the page.
+func TestUnitsWithoutStorage(t *testing.T) {
+	b := open(t, "file://"+published(t)+"/", "chemistries/mild-alkaline.html")
+	ask[bool](b, `Object.defineProperty(window, "localStorage", {get() { throw new Error("refused"); }}), true`)
+	b.press(`.units button[value="US"]`)
+	if gauges := b.text(".gauges"); !strings.Contains(gauges, "°F") {
+		t.Errorf("the choice does nothing: %s", gauges)
+	}
+}

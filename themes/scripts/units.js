@@ -1,0 +1,25 @@
+// Lets the reader choose between the two families of units. The pages carry both; <html data-units> says which one shows. The choice is
+// kept on this device where it can be, and holds until the page is left where it cannot. Calculators hear of it through the event
+// "tankside-units".
+(() => {
+  "use strict";
+  const page = document.documentElement;
+  const choice = document.querySelector("footer .units");
+  if (!choice) return;
+  const buttons = [...choice.querySelectorAll("button")];
+  const tell = () => {
+    for (const b of buttons) b.setAttribute("aria-pressed", String(b.value === page.dataset.units));
+  };
+  choice.addEventListener("click", event => {
+    const chosen = event.target.closest("button")?.value;
+    if (!chosen || chosen === page.dataset.units) return;
+    page.dataset.units = chosen;
+    try {
+      localStorage.setItem("tankside.units", chosen);
+    } catch { /* a private window or a full disk: it holds for this page */ }
+    tell();
+    dispatchEvent(new Event("tankside-units"));
+  });
+  tell();
+  choice.hidden = false;
+})();
