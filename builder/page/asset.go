@@ -24,11 +24,12 @@ type assets struct {
 	head    string            // script that runs before the page is drawn
 	scripts map[string]string // scripts/NAME → file
 	pics    map[string]string // swatches and the manual's pictures: path → file
+	sizes   map[string]string // size attributes of the manual's pictures
 	parcels map[string]string
 }
 
 func newAssets(in Input, add Sink) (*assets, error) {
-	a := &assets{add: add, scripts: map[string]string{}, pics: map[string]string{}, parcels: map[string]string{}}
+	a := &assets{add: add, scripts: map[string]string{}, pics: map[string]string{}, sizes: map[string]string{}, parcels: map[string]string{}}
 	for _, step := range []func(Input) error{a.styles, a.scriptFiles, a.pictures, a.parcelFiles} {
 		if err := step(in); err != nil {
 			return nil, err
@@ -124,9 +125,15 @@ func (a *assets) pictures(in Input) error {
 		}
 	}
 	for _, p := range in.Manual.Pictures {
-		if a.pics[p.Path], err = a.put(p.Path, p.Data); err != nil {
+		made, err := prepare(p)
+		if err != nil {
 			return err
 		}
+		name := strings.TrimSuffix(p.Path, path.Ext(p.Path)) + made.Ext
+		if a.pics[p.Path], err = a.put(name, made.Data); err != nil {
+			return err
+		}
+		a.sizes[p.Path] = fmt.Sprintf(` width="%d" height="%d"`, made.Width, made.Height)
 	}
 	return nil
 }

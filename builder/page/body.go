@@ -197,6 +197,7 @@ func (b *body) picture(n *ast.Image) {
 		return
 	}
 	n.Destination = []byte(rootOf(articlePage(b.a)) + b.s.pics[d.Picture.Path])
+	n.SetAttributeString("size", b.s.sizes[d.Picture.Path])
 }
 
 // listing turns a fenced block into a calculator or a coloured listing.

@@ -37,6 +37,7 @@ func (s *site) frame(at string) *frame {
 	shop := &s.Manual.Shop
 	f := &frame{
 		Lang: shop.Language, Policy: policy, Shop: shop.Name, Note: shop.Note,
+		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root: rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.pics["drawings/mark.svg"],
 		FindWASM: s.parcels["search-wasm"], FindSegment: s.parcels["search-segment"], FindWorker: s.parcels["find-worker"],

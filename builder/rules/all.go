@@ -15,6 +15,7 @@ func registry() []rule {
 		inText(unsafeLink, findUnsafeLinks),
 		inText(missingPicture, findMissingPictures),
 		inText(undescribedPicture, findUndescribedPictures),
+		inManual(unshowablePicture, findUnshowablePictures),
 		inManual(unusedPicture, findUnusedPictures),
 		inManual(duplicateTitle, findDuplicateTitles),
 		inManual(orphan, findOrphans),
