@@ -27,7 +27,7 @@ build: $(WASM)/search.wasm.gz $(WASM)/calculators.wasm.gz $(WASM)/admit.wasm.gz
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE
 	$(call say,Building the browser's part: $* (the first time takes a minute or two))
-	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) $(if $(filter calculators,$*),-gcflags=all=-l) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$(if $(filter admit,$*),builder/)$*/wasm
+	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) $(if $(filter calculators admit,$*),-gcflags=all=-l) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$(if $(filter admit,$*),builder/)$*/wasm
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
 # Everything that CI runs.

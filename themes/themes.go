@@ -1,12 +1,12 @@
 // Package themes holds what a manual looks like: templates, styles, scripts, drawings and the words of the interface,
-// embedded into the command, together with the two WASM modules that make build puts into wasm/.
+// embedded into the command, together with the WASM modules that make build puts into wasm/.
 //
 //	templates/   html/template files; page.html is the frame of every page
 //	styles/      style sheets; the builder joins them in the order of their names
 //	scripts/     classic scripts (modules and fetch do not work from a USB stick)
 //	drawings/    SVG: swatches of symptoms, stations of the line, the mark
 //	words/       the interface's words, one file a language
-//	wasm/        search and calculators for the browser
+//	wasm/        search, calculators and “may it go in?” for the browser
 //
 // A shop may put a folder theme/ into its manual: a file there replaces the one of the same name here.
 package themes
@@ -88,7 +88,7 @@ func (t Theme) Digest() (string, error) {
 // ErrNoWASM says that the command was built without the browser's modules.
 var ErrNoWASM = errors.New("this tankside was built without its WASM modules; build it with make build")
 
-// WASM gives a module for the browser, gzipped: "search" or "calculators".
+// WASM gives a module for the browser, gzipped: "search", "calculators" or "admit".
 func WASM(name string) ([]byte, error) {
 	data, err := embedded.ReadFile("wasm/" + name + ".wasm.gz")
 	if errors.Is(err, fs.ErrNotExist) {

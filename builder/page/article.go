@@ -15,7 +15,8 @@ type articleContent struct {
 	Gauges                            gauges
 	Facts                             []fact
 	Body                              template.HTML
-	Used                              []link
+	Suits                             []suits // materials
+	Used, SeeAlso                     []link
 	Next                              *link
 	Provenance                        provenance
 
@@ -49,8 +50,12 @@ func (s *site) article(f *frame, a *manual.Article) error {
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
 		KindName:   s.words.say(kindTitles[a.Kind]), KindHref: root + kindPage(a.Kind),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
-		Used: s.usedBy(root, a), Next: s.nextLesson(root, a),
+		Used: s.usedBy(root, a), SeeAlso: s.seeAlso(root, a), Next: s.nextLesson(root, a),
 		Provenance: s.provenance(a),
+	}
+	var err error
+	if c.Suits, err = s.materialSuits(root, a); err != nil {
+		return err
 	}
 	b := body{s: s, a: a, source: a.Body}
 	safety, parts, err := b.render(a.Kind != manual.Symptom)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 
+	"tankside/builder/admit/markup"
 	"tankside/builder/edition"
 	"tankside/builder/manual"
 )
@@ -14,6 +15,7 @@ type homeContent struct {
 	Rest    []symptomGroup
 	Tanks   []tankCard
 	Kinds   []link
+	Ask     string // the page “May it go in?”, where there is one
 	Changes []link
 	Initial bool // there was no edition before
 }
@@ -67,6 +69,10 @@ func (s *site) home(f *frame) error {
 		if counts[k] > 0 {
 			c.Kinds = append(c.Kinds, link{Href: kindPage(k), Title: s.words.say(kindTitles[k]), Note: fmt.Sprint(counts[k])})
 		}
+	}
+	c.Kinds = append(c.Kinds, s.derivedLinks(f.Root, "")...)
+	if s.asks() {
+		c.Ask = markup.Page
 	}
 	c.Kinds = append(c.Kinds, link{Href: "glossary.html", Title: s.words.say("Glossary"), Note: fmt.Sprint(len(s.Manual.Glossary))},
 		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")})

@@ -13,6 +13,7 @@ import (
 // listContent is what the list template shows.
 type listContent struct {
 	Title, Summary string
+	Tables         []link // the tables that are derived from these articles
 	Groups         []group
 }
 
@@ -24,7 +25,7 @@ type group struct {
 
 // kind fills the page that lists the articles of a kind.
 func (s *site) kind(f *frame, k manual.Kind) error {
-	c := listContent{Title: s.words.say(kindTitles[k])}
+	c := listContent{Title: s.words.say(kindTitles[k]), Tables: s.derivedLinks(f.Root, k)}
 	f.Title = c.Title
 	if k == manual.Lesson {
 		c.Groups = []group{{Links: s.links(f.Root, s.lessons())}}

@@ -15,6 +15,19 @@ func (s *site) usedBy(root string, a *manual.Article) []link {
 	return links
 }
 
+// seeAlso lists the articles that the author points to, with their kind, in the author's order.
+func (s *site) seeAlso(root string, a *manual.Article) []link {
+	var links []link
+	for _, r := range a.Head.SeeAlso {
+		b, problem := s.Manual.Reference(a, r.Name)
+		if problem != nil || b == nil {
+			continue // the proof-reader reports it
+		}
+		links = append(links, link{Href: root + articlePage(b), Title: b.Head.Title, Note: s.words.say(string(b.Kind))})
+	}
+	return links
+}
+
 func byTitle(a, b *manual.Article) int {
 	return cmp.Or(cmp.Compare(fold(a.Head.Title), fold(b.Head.Title)), cmp.Compare(a.Path, b.Path))
 }

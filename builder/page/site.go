@@ -8,6 +8,7 @@ import (
 
 	"github.com/yuin/goldmark/renderer"
 
+	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
 	"tankside/builder/sums"
@@ -24,13 +25,14 @@ type site struct {
 	drawings map[string]template.HTML      // drawings of the line by station
 	renderer renderer.Renderer
 	used     map[*manual.Article][]*manual.Article
+	sheet    markup.Sheet // of “may it go in?”
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition"}
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	a, err := newAssets(in, add)
@@ -53,7 +55,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.drawings[string(st)] = template.HTML(bytes.TrimSpace(data)) // the theme's own drawing, or one the shop put there knowingly
 	}
 	s.used = relate.UsedBy(in.Manual)
-	return s, nil
+	return s, s.openSheet()
 }
 
 // parseSheets parses the templates. An error names the template's file and line.
@@ -101,6 +103,9 @@ func (s *site) pages() []job {
 		s.page("a-z.html", "a-z", s.allWords),
 		s.page("glossary.html", "glossary", s.glossary),
 		s.page("this-edition.html", "this-edition", s.thisEdition),
+	}
+	for _, d := range s.derived() {
+		jobs = append(jobs, s.page(d.path, d.sheet, d.fill))
 	}
 	for i := range s.Manual.Shop.Tanks {
 		t := &s.Manual.Shop.Tanks[i]

@@ -22,6 +22,7 @@ type tankContent struct {
 	Summary, Drawing template.HTML
 	Facts            []fact
 	Sums             []section
+	Suits            *suits
 	Lists            []group
 }
 
@@ -86,6 +87,10 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 	f.here("wash", t.ID)
 	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t)}
 	c.Summary = s.shown(t.Volume) + ", " + s.tankState(t)
+	var err error
+	if c.Suits, err = s.tankSuits(f.Root, t.ID); err != nil {
+		return err
+	}
 	for _, sum := range tankSums {
 		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {

@@ -4,7 +4,7 @@
 //
 //	GOOS=wasip1 GOARCH=wasm go build -buildmode=c-shared -trimpath -ldflags='-s -w' -o admit.wasm ./builder/admit/wasm
 //
-// After _initialize a page writes the packed sheet of its edition to where reserve(n) points and calls open(n), which gives 1, or 0 where
+// After _initialize a page writes the packed sheet of its edition to where reserve(n) points and calls open(n), which gives 0, or -1 where
 // it is none. After that it writes requests to where reserve(n) points, as UTF-8, calls answer(n), and reads as many bytes as that
 // returns where reply() points to. What the texts hold is in package markup. The module imports the handful of WASI functions
 // that Go's runtime wants; none of them needs to do anything but clock_time_get and random_get.
@@ -39,18 +39,18 @@ func written(n int32) []byte { return request[:min(max(int(n), 0), len(request))
 func open(n int32) int32 {
 	s, err := markup.Unpack(written(n))
 	if err != nil {
-		return 0
+		return -1
 	}
 	sheet = s
-	return 1
+	return 0
 }
 
-// answer gives the length of the reply to a request, or 0 where no sheet is open.
+// answer gives the length of the reply to a request, or -1 where no sheet is open.
 //
 //go:wasmexport answer
 func answer(n int32) int32 {
 	if sheet == nil {
-		return 0
+		return -1
 	}
 	text := sheet.Reply(string(written(n)))
 	response = append([]byte(text), 0)

@@ -1,0 +1,77 @@
+package page
+
+import (
+	"io"
+
+	"tankside/builder/admit/markup"
+	"tankside/builder/manual"
+	"tankside/builder/relate"
+	"tankside/themes"
+)
+
+// derivedPage is a page that nobody writes: it follows from what the articles' headers and the shop file say.
+type derivedPage struct {
+	path, sheet string
+	title, note string // as they are linked; English
+	about       []manual.Kind
+	fill        func(*frame) error
+}
+
+// derived lists the pages that follow from the manual, those that have something to show.
+func (s *site) derived() []derivedPage {
+	var list []derivedPage
+	t := s.sheet.Table
+	tanks, chemistries := len(s.tankBaths()), len(s.chemistries())
+	if s.asks() {
+		list = append(list, derivedPage{markup.Page, "may-it-go-in", "May it go in?", "pick material, soil and tank",
+			[]manual.Kind{manual.Material, manual.Part}, s.ask})
+	}
+	if len(t.Materials) > 0 && tanks > 0 {
+		list = append(list, derivedPage{"tables/materials-tanks.html", "table", "Which material in which tank", "as the tanks stand today",
+			[]manual.Kind{manual.Material}, s.materialsTanks})
+	}
+	if len(t.Materials) > 0 && chemistries > 0 {
+		list = append(list, derivedPage{"tables/chemistries-materials.html", "table", "What a chemistry does to a material", "each no with its reason",
+			[]manual.Kind{manual.Chemistry, manual.Material}, s.chemistriesMaterials})
+	}
+	if len(t.Soils) > 0 && chemistries > 0 {
+		list = append(list, derivedPage{"tables/soils-chemistries.html", "table", "What lifts which soil", "how strong, how hot, how long",
+			[]manual.Kind{manual.Soil, manual.Chemistry}, s.soilsChemistries})
+	}
+	return list
+}
+
+// derivedLinks links the derived pages; those about a kind of article, or all for "".
+func (s *site) derivedLinks(root string, about manual.Kind) []link {
+	var links []link
+	for _, d := range s.derived() {
+		for i, k := range d.about {
+			if k == about || about == "" && i == 0 {
+				links = append(links, link{Href: root + d.path, Title: s.words.say(d.title), Note: s.words.say(d.note)})
+			}
+		}
+	}
+	return links
+}
+
+// asks tells whether there is anything to ask: a material, and a bath that it may go into or not.
+func (s *site) asks() bool { return len(s.sheet.Table.Materials) > 0 && len(s.sheet.Table.Baths) > 0 }
+
+// openSheet makes what all answers of the edition are made of, and the parcels with which the page answers in the browser.
+func (s *site) openSheet() error {
+	s.sheet = markup.Sheet{Table: relate.Table(s.Manual), Words: map[string]string{}}
+	for _, p := range markup.Phrases {
+		s.sheet.Words[p] = s.words.say(p)
+	}
+	if !s.asks() {
+		return nil
+	}
+	module, err := themes.WASM("admit")
+	if err != nil {
+		return err
+	}
+	if err := s.handPacked("admit-wasm", func(w io.Writer) error { _, err := w.Write(module); return err }); err != nil {
+		return err
+	}
+	return s.hand("admit-table", s.sheet.Pack())
+}

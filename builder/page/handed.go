@@ -1,0 +1,32 @@
+package page
+
+import (
+	"bytes"
+	"compress/gzip"
+	"io"
+)
+
+// hand writes a parcel that hands over a content, packed with gzip.
+func (a *assets) hand(name string, content []byte) error {
+	return a.handPacked(name, func(w io.Writer) error {
+		z, err := gzip.NewWriterLevel(w, gzip.BestCompression)
+		if err != nil {
+			return err
+		}
+		if _, err := z.Write(content); err != nil {
+			return err
+		}
+		return z.Close()
+	})
+}
+
+// handPacked writes a parcel whose content packed writes with gzip.
+func (a *assets) handPacked(name string, packed func(io.Writer) error) error {
+	var script bytes.Buffer
+	if err := parcel(&script, name, packed); err != nil {
+		return err
+	}
+	var err error
+	a.parcels[name], err = a.put(name+".js", script.Bytes())
+	return err
+}
