@@ -58,7 +58,7 @@ func TestPhotographIsPreparedForTheEdition(t *testing.T) {
 	if shown == nil {
 		t.Fatal("the page does not show the photograph with its size")
 	}
-	if string(shown[2]) != "650" || string(shown[3]) != "433" { // 3000 × 2000 in the column of 34 em at 19 px
+	if string(shown[2]) != "650" || string(shown[3]) != "434" { // 1300 × 867 kept, in the column of 34 em at 19 px
 		t.Errorf("it is shown %s × %s", shown[2], shown[3])
 	}
 	made, err := os.ReadFile(filepath.Join(to, string(shown[1])))

@@ -95,7 +95,7 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 	if finding.Stopping(findings) > 0 {
 		return r, ErrStopped
 	}
-	theme, err := themeOf(root)
+	theme, err := themeOf(root, m.Shop.Look.Theme)
 	if err != nil {
 		return r, err
 	}
@@ -158,10 +158,10 @@ func listOf(o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme) 
 }
 
 // themeOf is the built-in theme, with the shop's own files over it where the manual has a folder theme/.
-func themeOf(root *os.Root) (themes.Theme, error) {
+func themeOf(root *os.Root, name string) (themes.Theme, error) {
 	info, err := root.Stat("theme")
 	if errors.Is(err, fs.ErrNotExist) {
-		return themes.New(nil), nil
+		return called(themes.New(nil), name), nil
 	}
 	if err != nil {
 		return themes.Theme{}, err
@@ -170,5 +170,13 @@ func themeOf(root *os.Root) (themes.Theme, error) {
 		return themes.Theme{}, fmt.Errorf("theme in the manual is a file; it has to be a folder of the shop's own templates, styles and drawings")
 	}
 	own, err := fs.Sub(root.FS(), "theme")
-	return themes.New(own), err
+	return called(themes.New(own), name), err
+}
+
+// called gives the theme of a name; without a name, the usual one.
+func called(t themes.Theme, name string) themes.Theme {
+	if name == "" {
+		return t
+	}
+	return t.Called(name)
 }

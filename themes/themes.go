@@ -8,6 +8,8 @@
 //	words/       the interface's words, one file a language
 //	wasm/        search, calculators and “may it go in?” for the browser
 //
+//	sets/        the themes by name: files of each replace or join those above
+//
 // A shop may put a folder theme/ into its manual: a file there replaces the one of the same name here.
 package themes
 
@@ -22,21 +24,38 @@ import (
 	"slices"
 )
 
-//go:embed templates styles scripts drawings words wasm
+//go:embed templates styles scripts drawings words wasm sets
 var embedded embed.FS
 
 // Theme is the set of files a manual is published with.
 type Theme struct {
 	own fs.FS // the shop's own files, or nil
+	set fs.FS // the files of the theme by name
 }
 
+// Names are the themes there are; the first is the one that a manual has if it names none. tank-side is for a tablet at the tank: large,
+// high contrast, every target for gloved fingers. desk is for the desk and for print: denser, in a book's letters.
+var Names = []string{"tank-side", "desk"}
+
 // New gives the theme in which files of own, where there are any, replace the embedded ones. own may be nil.
-func New(own fs.FS) Theme { return Theme{own} }
+func New(own fs.FS) Theme { return Theme{own: own}.Called(Names[0]) }
+
+// Called gives the theme of that name, one of Names, with the same files of the shop's own.
+func (t Theme) Called(name string) Theme {
+	set, err := fs.Sub(embedded, "sets/"+name)
+	if err != nil {
+		panic(err) // only for a name that is no path
+	}
+	return Theme{own: t.own, set: set}
+}
 
 // Read gives a file of the theme.
 func (t Theme) Read(name string) ([]byte, error) {
-	if t.own != nil {
-		data, err := fs.ReadFile(t.own, name)
+	for _, fsys := range []fs.FS{t.own, t.set} {
+		if fsys == nil {
+			continue
+		}
+		data, err := fs.ReadFile(fsys, name)
 		if err == nil || !errors.Is(err, fs.ErrNotExist) {
 			return data, err
 		}
@@ -47,7 +66,7 @@ func (t Theme) Read(name string) ([]byte, error) {
 // List names the files of a folder of the theme, the shop's own among them, in order.
 func (t Theme) List(folder string) ([]string, error) {
 	names := map[string]bool{}
-	for _, fsys := range []fs.FS{embedded, t.own} {
+	for _, fsys := range []fs.FS{embedded, t.set, t.own} {
 		if fsys == nil {
 			continue
 		}

@@ -284,6 +284,15 @@ type Shop struct {
 	Rinses               []Rinse
 	Dryer                Dryer
 	Roles                []string
+	Look                 Look
+}
+
+// Look is what the shop has chosen for its pages.
+type Look struct {
+	Theme, Type      string // by name; "" is the usual one
+	Accent           string // "#rrggbb", or "" for none
+	Mark             string // path of a drawing of the manual, or "" for the usual mark
+	AccentAt, MarkAt finding.Place
 }
 
 // Air is the room's air.

@@ -1,12 +1,15 @@
 package manual
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/finding"
 	"tankside/calculators/quantity"
+	"tankside/themes/contrast"
 )
 
 // ShopFile is the name of the file that describes the shop.
@@ -18,6 +21,10 @@ var shopKeys = []field[Shop]{
 	text("note", "a note that stands on every page", "Check every value against your own equipment.", 400, func(s *Shop) *string { return &s.Note }),
 	text("language", "language of the manual, as a BCP 47 tag", "en", 20, func(s *Shop) *string { return &s.Language }),
 	units(),
+	choice("theme", "how the pages look", []string{"tank-side", "desk"}, func(s *Shop) *string { return &s.Look.Theme }),
+	choice("type", "letters of the text", []string{"sans", "serif"}, func(s *Shop) *string { return &s.Look.Type }),
+	accent(),
+	mark(),
 	value("altitude", "height above the sea", "240 m", func(s *Shop) *Limit { return &s.Altitude }, quantity.Length),
 	text("currency", "currency of prices", "EUR", 12, func(s *Shop) *string { return &s.Currency }),
 	decimal("energy-price", "price of a kilowatt hour", "0.28", func(s *Shop) *float64 { return &s.EnergyPrice }),
@@ -71,6 +78,49 @@ var rinseKeys = []field[Rinse]{
 	value("flow", "of fresh water", "4 L/min", func(r *Rinse) *Limit { return &r.Flow }, quantity.Flow),
 	value("temperature", "its temperature", "40 °C", func(r *Rinse) *Limit { return &r.Temperature }, quantity.Temperature),
 	value("conductivity", "of the last stage, parts running", "680 µS/cm", func(r *Rinse) *Limit { return &r.Conductivity }, quantity.Conductivity),
+}
+
+// choice is one of a few words.
+func choice[T any](name, means string, of []string, to func(*T) *string) field[T] {
+	key := Key{Name: name, Form: strings.Join(of, " or "), Example: of[0], Means: means}
+	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
+		text, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		if !slices.Contains(of, text) {
+			d.report(ruleUnknownWord, d.at(n), "“"+name+"” takes "+key.Form+", not “"+clip(text, 40)+"”.", "Write "+name+": "+of[0])
+			return
+		}
+		*to(into) = text
+	}}
+}
+
+// accent is the shop's own colour.
+func accent() field[Shop] {
+	key := Key{Name: "accent", Form: "colour as # and six digits, in quotation marks", Example: `"#0b5c7a"`, Means: "the shop's own colour, for the current station and under links"}
+	return field[Shop]{key, func(d *decoder, s *Shop, n *yaml.Node) {
+		text, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		c, err := contrast.Parse(text)
+		if err != nil {
+			d.report(ruleWrongValue, d.at(n), "“"+clip(text, 40)+"” is no colour.", "Write for example: accent: "+key.Example)
+			return
+		}
+		s.Look.Accent, s.Look.AccentAt = c.String(), d.at(n)
+	}}
+}
+
+// mark is the shop's own mark.
+func mark() field[Shop] {
+	key := Key{Name: "mark", Form: "path of a drawing", Example: "pictures/mark.svg", Means: "the shop's own mark, an SVG drawing of the manual"}
+	return field[Shop]{key, func(d *decoder, s *Shop, n *yaml.Node) {
+		if text, ok := d.scalar(n, key); ok {
+			s.Look.Mark, s.Look.MarkAt = text, d.at(n)
+		}
+	}}
 }
 
 // units is the family of units that stands first.

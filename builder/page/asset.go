@@ -68,6 +68,9 @@ func (a *assets) styles(in Input) error {
 	if err := listingStyles(&all); err != nil {
 		return err
 	}
+	if err := lookStyles(&all, in.Manual.Shop.Look); err != nil {
+		return err
+	}
 	a.style, err = a.put("tankside.css", all.Bytes())
 	return err
 }

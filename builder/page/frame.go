@@ -38,8 +38,8 @@ func (s *site) frame(at string) *frame {
 	f := &frame{
 		Lang: shop.Language, Policy: policy, Shop: shop.Name, Note: shop.Note,
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
-		Root: rootOf(at), Address: at, Units: s.system.String(),
-		Style: s.style, HeadScript: s.head, Mark: s.pics["drawings/mark.svg"],
+		Root:    rootOf(at), Address: at, Units: s.system.String(),
+		Style: s.style, HeadScript: s.head, Mark: s.mark(),
 		FindWASM: s.parcels["search-wasm"], FindSegment: s.parcels["search-segment"], FindWorker: s.parcels["find-worker"],
 		Edition: s.Edition, Date: s.Date,
 		Line: s.line(),

@@ -16,6 +16,8 @@ func registry() []rule {
 		inText(missingPicture, findMissingPictures),
 		inText(undescribedPicture, findUndescribedPictures),
 		inManual(unshowablePicture, findUnshowablePictures),
+		inManual(faintAccent, findFaintAccent),
+		inManual(missingMark, findMissingMark),
 		inManual(unusedPicture, findUnusedPictures),
 		inManual(duplicateTitle, findDuplicateTitles),
 		inManual(orphan, findOrphans),

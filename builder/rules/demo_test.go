@@ -97,6 +97,8 @@ var mistakes = []mistake{
 	{"missing-picture", lesson, "chip.svg", []edit{end(lesson, "![A chip](../pictures/chip.svg)")}},
 	{"undescribed-picture", lesson, "two-plates.svg", []edit{end(lesson, "![](../pictures/two-plates.svg)")}},
 	{"unshowable-picture", "pictures/two-plates.svg", "<use", []edit{e("pictures/two-plates.svg", "</svg>", `<g id="itself"><use href="#itself"/></g></svg>`)}},
+	{"faint-accent", "shop.yaml", "accent:", []edit{e("shop.yaml", "\nunits: SI\n", "\nunits: SI\naccent: \"#ffd9a0\"\n")}},
+	{"missing-mark", "shop.yaml", "mark:", []edit{e("shop.yaml", "\nunits: SI\n", "\nunits: SI\nmark: pictures/none.svg\n")}},
 	{"unused-picture", "pictures/extra.svg", "", []edit{e("pictures/extra.svg", "", `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle r="3"/></svg>`)}},
 	{"duplicate-title", "soils/fingerprints.md", "title: Fingerprints", []edit{extraLesson("Fingerprints", "x\n")}},
 	{"orphan", "procedures/extra.md", "title: Extra", []edit{e("procedures/extra.md", "", head("Extra", "")+"x\n")}},

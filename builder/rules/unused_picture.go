@@ -15,6 +15,7 @@ var unusedPicture = finding.Rule{
 
 func findUnusedPictures(p *proof) []finding.Finding {
 	used := make(map[string]bool, len(p.Pictures))
+	used[p.Shop.Look.Mark] = true
 	for _, a := range p.Articles {
 		for _, l := range a.Pictures {
 			if to, problem := p.Resolve(a, l.Target); problem == nil && to.Picture != nil {
