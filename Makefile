@@ -7,7 +7,7 @@ export GOWORK := off
 
 say = @printf '\n\033[1m%s\033[0m\n' "$(1)"
 
-.PHONY: run build test bench size clean tools vet FORCE
+.PHONY: run build test bench size audit clean tools vet FORCE
 
 run: build
 	$(call say,Publishing the demo manual: content/ → edition/)
@@ -60,6 +60,11 @@ bench: build
 size: build
 	@test -f edition/edition.json || bin/tankside publish content --to edition
 	@$(GO) run ./testdata/size edition
+
+# The page auditor's scores on a page of each important kind; at least 95 of 100 in every category.
+audit: build tools
+	$(call say,Auditing pages)
+	TANKSIDE_AUDIT=1 $(GO) test ./builder/browser -count=1 -run TestPageAudit -v
 
 clean:
 	rm -rf bin edition .edition.* $(WASM)/*.wasm $(WASM)/*.gz node_modules
