@@ -155,7 +155,7 @@ func (m *Model) Rank(looks []Look) Answer {
 		r := Ranked{Cause: c, Probability: posterior[c]}
 		for o, look := range looks {
 			if look != NotLooked {
-				r.Evidence = append(r.Evidence, Evidence{o, math.Log2(chance(look, p[c][o]) / chance(look, p[len(m.Causes)][o]))})
+				r.Evidence = append(r.Evidence, Evidence{o, evenBits(math.Log2(chance(look, p[c][o]) / chance(look, p[len(m.Causes)][o])))})
 			}
 		}
 		slices.SortStableFunc(r.Evidence, func(x, y Evidence) int { return cmp.Compare(math.Abs(y.Bits), math.Abs(x.Bits)) })
@@ -221,10 +221,20 @@ func normal(logs []float64) []float64 {
 		sum += list[i]
 	}
 	for i := range list {
-		list[i] /= sum
+		list[i] = even(list[i] / sum)
 	}
 	return list
 }
+
+// even rounds to 34 binary digits: processors differ in the last digits of a logarithm, and the order of causes that are equally likely must not
+// hang on them.
+func even(v float64) float64 {
+	fraction, exponent := math.Frexp(v)
+	return math.Ldexp(math.Round(fraction*(1<<34)), exponent-34)
+}
+
+// evenBits does the same for information, to a billionth of a bit.
+func evenBits(v float64) float64 { return math.Round(v*1e9) / 1e9 }
 
 // next ranks the looks that were not taken by what is to be expected of them for their time.
 func (m *Model) next(looks []Look, posterior []float64, p [][]float64) []Next {
@@ -239,7 +249,7 @@ func (m *Model) next(looks []Look, posterior []float64, p [][]float64) []Next {
 			seen += q * p[c][o]
 			rest += q * entropy(p[c][o])
 		}
-		if bits := entropy(seen) - rest; bits > worthwhile {
+		if bits := evenBits(entropy(seen) - rest); bits > worthwhile {
 			list = append(list, Next{o, bits, observation.Minutes})
 		}
 	}

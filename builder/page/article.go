@@ -70,6 +70,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 		c.Steps = b.steps(parts[1:])
 		c.Overview = b.overview(a)
 		s.script(f, "walk.js")
+		s.notes(f)
 	}
 	if b.sums > 0 {
 		s.withSums(f)
@@ -82,6 +83,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 func (s *site) withSums(f *frame) {
 	f.SumsWASM = s.parcels["calculators-wasm"]
 	s.script(f, "sums.js")
+	s.notes(f)
 }
 
 func (s *site) provenance(a *manual.Article) provenance {

@@ -30,7 +30,7 @@ type assets struct {
 
 func newAssets(in Input, add Sink) (*assets, error) {
 	a := &assets{add: add, scripts: map[string]string{}, pics: map[string]string{}, sizes: map[string]string{}, parcels: map[string]string{}}
-	for _, step := range []func(Input) error{a.styles, a.scriptFiles, a.pictures, a.parcelFiles} {
+	for _, step := range []func(Input) error{a.styles, a.scriptFiles, a.pictures, a.parcelFiles, a.causeParcels, a.visitSchema} {
 		if err := step(in); err != nil {
 			return nil, err
 		}

@@ -22,6 +22,10 @@ func (s *site) derived() []derivedPage {
 	var list []derivedPage
 	t := s.sheet.Table
 	tanks, chemistries := len(s.tankBaths()), len(s.chemistries())
+	if len(s.known.observations) > 0 {
+		list = append(list, derivedPage{seenPage, "what-is-seen", "Several things at once", "tick what is seen, read the causes",
+			[]manual.Kind{manual.Symptom}, s.seen})
+	}
 	if s.asks() {
 		list = append(list, derivedPage{markup.Page, "may-it-go-in", "May it go in?", "pick material, soil and tank",
 			[]manual.Kind{manual.Material, manual.Part}, s.ask})

@@ -18,6 +18,7 @@ type frame struct {
 	Style, HeadScript, Mark, SumsWASM        string
 	FindWASM, FindSegment, FindWorker        string
 	Scripts                                  []string
+	Notes                                    bool // the page offers to note something in the visit report
 	Line                                     []stop
 	Edition                                  int
 	Date                                     string

@@ -25,11 +25,12 @@ type site struct {
 	drawings map[string]template.HTML      // drawings of the line by station
 	renderer renderer.Renderer
 	used     map[*manual.Article][]*manual.Article
+	known    knowledge    // of causes and observations
 	sheet    markup.Sheet // of “may it go in?”
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in"}
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit"}
 
 // sharedSheets are the templates that those use.
 var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits"}
@@ -55,6 +56,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.drawings[string(st)] = template.HTML(bytes.TrimSpace(data)) // the theme's own drawing, or one the shop put there knowingly
 	}
 	s.used = relate.UsedBy(in.Manual)
+	s.known = know(in.Manual)
 	return s, s.openSheet()
 }
 
@@ -103,6 +105,7 @@ func (s *site) pages() []job {
 		s.page("a-z.html", "a-z", s.allWords),
 		s.page("glossary.html", "glossary", s.glossary),
 		s.page("this-edition.html", "this-edition", s.thisEdition),
+		s.page(visitPage, "visit", s.visit),
 	}
 	for _, d := range s.derived() {
 		jobs = append(jobs, s.page(d.path, d.sheet, d.fill))

@@ -10,6 +10,7 @@
   const first = steps[0].id;
   let path = []; // ids of the steps gone through, the current one last
   let whole = false;
+  const given = new Map(); // the answer that was given at a step
 
   const trail = document.createElement("ol");
   trail.className = "trail";
@@ -82,6 +83,19 @@
       (trail.hidden ? heading : trail).scrollIntoView({ block: "start" });
     }
   }
+  walk.addEventListener("click", event => {
+    const a = event.target.closest(".answers a");
+    if (a) given.set(a.closest("section").id, a.dataset.answer);
+  });
+
+  // way is the path so far, as the visit report takes it down.
+  walk.way = () => path.map((id, i) => {
+    const next = path[i + 1];
+    const links = next ? [...byId.get(id).querySelectorAll(".answers a")].filter(a => a.getAttribute("href") === "#" + next) : [];
+    const answer = (links.find(a => a.dataset.answer === given.get(id)) ?? links[0])?.dataset.answer;
+    return answer ? { step: byId.get(id).dataset.title, answer } : { step: byId.get(id).dataset.title };
+  });
+
   addEventListener("hashchange", () => show(true));
   show(false);
   if (location.hash) byId.get(current()).scrollIntoView({ block: "start" });

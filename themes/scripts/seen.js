@@ -1,0 +1,214 @@
+// Several things at once: what is ticked is ranked by the same Go code that the tests compare with a textbook. Needs parcel.js and module.js.
+//
+// The page's address carries the looks: #seen=white-spots-or-rings,…&not=…
+(() => {
+  "use strict";
+  const page = document.querySelector(".seen-page");
+  if (!page) return;
+  const tankside = window.tankside;
+  const say = page.dataset;
+  const shownAtMost = 8, shownFrom = 0.02; // causes in the first list
+  const telling = 0.3; // bits from which a look is named as evidence
+  const result = page.querySelector(".seen-result"), answer = result.querySelector(".seen-answer"), hint = result.querySelector(".seen-hint");
+  const spoken = result.querySelector(".seen-say"), bar = page.querySelector(".seen-bar");
+  const items = [...page.querySelectorAll("[data-observation]")].sort((a, b) => a.dataset.observation - b.dataset.observation);
+  const causes = [...page.querySelectorAll(".seen-names a")];
+  const make = (tag, text = "", name = "") => Object.assign(document.createElement(tag), { textContent: text, className: name });
+  const words = item => item.querySelector(".seen-words").textContent;
+
+  // ——— the ticks ———
+
+  const choices = [["n", say.sayNotSeen], ["-", say.sayNotLooked], ["s", say.saySeen]];
+  for (const item of items) {
+    const set = make("fieldset", "", "look-choice");
+    set.append(make("legend", words(item), "visually-hidden"));
+    for (const [value, text] of [choices[2], choices[0], choices[1]]) {
+      const label = make("label"), input = make("input");
+      Object.assign(input, { type: "radio", name: item.id, value, checked: value === "-", defaultChecked: value === "-" });
+      label.append(input, make("span", text));
+      set.append(label);
+    }
+    item.querySelector(".seen-what").after(set);
+  }
+  const look = item => item.querySelector("input:checked").value;
+  const tick = (item, value) => { item.querySelector(`input[value="${value}"]`).checked = true; };
+  const looks = () => items.map(look).join("");
+  const taken = value => items.filter(item => look(item) === value).map(item => item.id);
+
+  // ——— the ranking ———
+
+  let starting;
+  const module = () => starting ??= Promise.all([
+    tankside.start("causes-wasm", say.wasm),
+    tankside.load("causes-model", say.model).then(tankside.unpack).then(bytes => new TextDecoder().decode(bytes)),
+  ]);
+
+  const percent = p => p < 0.01 ? say.sayUnder : Math.round(p * 100) + "\u00a0%";
+  const duration = minutes => minutes < 60 ? minutes + "\u00a0" + say.sayMinutes : Math.round(minutes / 60) + "\u00a0" + say.sayHours;
+
+  const causeNode = ([index, probability, ...evidence]) => {
+    const li = make("li", "", "seen-cause");
+    const name = causes[index], a = make("a", name.textContent);
+    a.href = name.getAttribute("href");
+    const head = make("p", "", "seen-head");
+    head.append(a, " ", make("strong", percent(+probability), "seen-percent"));
+    const scale = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    scale.setAttribute("class", "seen-scale");
+    scale.setAttribute("viewBox", "0 0 100 1");
+    scale.setAttribute("preserveAspectRatio", "none");
+    scale.setAttribute("aria-hidden", "true");
+    const band = document.createElementNS("http://www.w3.org/2000/svg", "rect");
+    band.setAttribute("width", (probability * 100).toFixed(2));
+    band.setAttribute("height", "1");
+    scale.append(band);
+    li.append(head, scale, make("p", name.dataset.symptom, "aside"));
+    if ("hurts" in name.dataset) li.append(make("p", say.sayHurts, "hurts"));
+    const sides = { for: [], against: [] };
+    for (const e of evidence) {
+      const [o, bits] = e.split(":").map(Number);
+      if (Math.abs(bits) < telling) continue;
+      sides[bits > 0 ? "for" : "against"].push(words(items[o]) + (look(items[o]) === "n" ? " (" + say.sayNotSeenThere + ")" : ""));
+    }
+    for (const [side, text] of [["for", say.sayFor], ["against", say.sayAgainst]]) {
+      if (sides[side].length) {
+        const p = make("p", "", "seen-" + side);
+        p.append(make("strong", text + ": "), sides[side].join("; "));
+        li.append(p);
+      }
+    }
+    return li;
+  };
+
+  const show = (text, model) => {
+    const rows = text.trim().split("\n").map(line => line.split("\t"));
+    const ranked = rows.filter(r => r[0] === "c").map(r => r.slice(1));
+    const first = ranked.filter(([, p], i) => i < shownAtMost && (p >= shownFrom || i === 0));
+    answer.querySelector(".seen-causes").replaceChildren(...first.map(causeNode));
+    answer.querySelector(".seen-else strong").textContent = percent(+rows.find(r => r[0] === "e")[1]);
+    const hurting = ranked.slice(first.length).filter(([index]) => "hurts" in causes[index].dataset);
+    answer.querySelector(".seen-hurting ul").replaceChildren(...hurting.map(([index, p]) => {
+      const li = make("li"), a = make("a", causes[index].textContent);
+      a.href = causes[index].getAttribute("href");
+      li.append(a, " ", make("span", percent(+p), "aside"));
+      return li;
+    }));
+    answer.querySelector(".seen-hurting").hidden = hurting.length === 0;
+    const minutes = model.split("\n").filter(l => l.startsWith("o\t")).map(l => +l.slice(2));
+    const next = rows.filter(r => r[0] === "n").slice(0, 3);
+    answer.querySelector(".seen-next ol").replaceChildren(...next.map(([, o]) => {
+      const li = make("li"), a = make("a", words(items[o]));
+      a.href = "#" + items[o].id;
+      a.addEventListener("click", event => { event.preventDefault(); goTo(items[o]); });
+      li.append(a, " ", make("span", items[o].querySelector(".seen-what .aside").textContent + ", " + duration(minutes[o]), "aside"));
+      return li;
+    }));
+    answer.querySelector(".seen-next").hidden = next.length === 0;
+    const best = causes[ranked[0][0]].textContent;
+    spoken.textContent = say.sayRanked + ": " + best + ", " + percent(+ranked[0][1]);
+    bar.firstElementChild.textContent = say.sayToCauses + ": " + best;
+    page.dataset.ranking = text; // what was shown, for whoever wants to compare
+  };
+
+  const goTo = item => {
+    item.closest("details").open = true;
+    item.hidden = item.closest("details").hidden = false;
+    item.scrollIntoView({ block: "center" });
+    item.querySelector("input:checked").focus({ preventScroll: true });
+  };
+
+  const fail = problem => {
+    console.error(problem);
+    document.documentElement.classList.add("seen-unranked");
+    result.hidden = bar.hidden = true;
+    for (const set of page.querySelectorAll(".look-choice")) set.hidden = true;
+    if (page.querySelector(".seen-failed")) return;
+    const told = make("p", say.sayFailed, "seen-failed");
+    told.setAttribute("role", "alert");
+    page.prepend(told);
+  };
+
+  let turn = 0;
+  const work = async () => {
+    const mine = ++turn, now = looks();
+    const nothing = !/[sn]/.test(now);
+    hint.hidden = !nothing;
+    answer.hidden = bar.hidden = nothing;
+    for (const group of page.querySelectorAll(".seen-group")) {
+      const n = group.querySelectorAll('input:checked:not([value="-"])').length;
+      group.querySelector(".seen-count").textContent = n ? n + " " + say.sayCount : "";
+    }
+    if (nothing) return;
+    try {
+      const [ranking, model] = await module();
+      if (mine !== turn) return; // something else has been ticked since
+      const text = ranking.ask("rank", model + "\n" + now);
+      if (text === null) throw new Error("the model of this edition cannot be read");
+      show(text, model);
+    } catch (problem) {
+      if (mine === turn) fail(problem);
+    }
+  };
+
+  // ——— the page ———
+
+  const address = () => {
+    const parts = [["seen", taken("s")], ["not", taken("n")]].filter(([, ids]) => ids.length).map(([key, ids]) => key + "=" + ids.join(","));
+    return location.href.split("#")[0] + (parts.length ? "#" + parts.join("&") : "");
+  };
+  const recall = () => {
+    const hash = decodeURIComponent(location.hash.slice(1));
+    if (!/^(seen|not)=/.test(hash)) return;
+    const asked = new URLSearchParams(hash);
+    const ids = key => (asked.get(key) ?? "").split(",");
+    for (const item of items) tick(item, ids("seen").includes(item.id) ? "s" : ids("not").includes(item.id) ? "n" : "-");
+    for (const group of page.querySelectorAll(".seen-group")) if (group.querySelector('input:checked:not([value="-"])')) group.open = true;
+    return work();
+  };
+  const filter = page.querySelector("#seen-filter");
+  const shorten = () => {
+    const wanted = filter.value.toLowerCase().split(/\s+/).filter(Boolean);
+    for (const group of page.querySelectorAll(".seen-group")) {
+      let shown = 0;
+      const title = group.querySelector("summary").textContent.toLowerCase();
+      for (const item of group.querySelectorAll("[data-observation]")) {
+        const text = title + " " + words(item).toLowerCase();
+        item.hidden = look(item) === "-" && !wanted.every(w => text.includes(w)); // what is ticked stays in sight
+        if (!item.hidden) shown++;
+      }
+      group.hidden = shown === 0;
+      if (wanted.length) group.open = shown > 0;
+    }
+  };
+
+  page.querySelector(".seen-filter").hidden = result.hidden = false;
+  filter.addEventListener("input", shorten);
+  page.querySelector(".seen-looks").addEventListener("change", event => {
+    if (event.target === filter) return;
+    history.replaceState(history.state, "", address());
+    work();
+  });
+  page.querySelector(".seen-reset").addEventListener("click", () => {
+    for (const item of items) tick(item, "-");
+    filter.value = "";
+    shorten();
+    history.replaceState(history.state, "", address());
+    work();
+    filter.focus();
+  });
+  bar.addEventListener("click", event => {
+    event.preventDefault();
+    result.querySelector("h2").focus({ preventScroll: true });
+    result.scrollIntoView();
+  });
+  addEventListener("hashchange", recall);
+  work();
+  recall();
+
+  // What the visit report takes down of this page: what was looked for, and the likeliest causes.
+  page.noteText = () => {
+    const list = value => taken(value).map(id => words(document.getElementById(id))).join("; ");
+    const lines = [[say.saySeen, list("s")], [say.sayNotSeen, list("n")]].filter(([, text]) => text).map(([label, text]) => label + ": " + text + ".");
+    for (const li of [...answer.querySelectorAll(".seen-cause .seen-head")].slice(0, 3)) lines.push(li.textContent + ".");
+    return lines.join("\n");
+  };
+})();
