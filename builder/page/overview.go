@@ -11,13 +11,13 @@ import (
 	"tankside/builder/tree"
 )
 
-// The drawn overview of a tree, in units of the drawing. A box takes three lines of about twenty letters.
-var overviewMeasure = tree.Measure{BoxWidth: 168, BoxHeight: 70, GapX: 16, GapY: 34}
+// The drawn overview of a tree, in units of the drawing. A box takes four lines of about twenty letters.
+var overviewMeasure = tree.Measure{BoxWidth: 168, BoxHeight: 86, GapX: 16, GapY: 34}
 
 const (
 	overviewEdge    = 3.0 // room for the frames
 	overviewLetters = 21
-	overviewLines   = 3
+	overviewLines   = 4
 )
 
 // overview draws the whole tree of a symptom; each box is a link to its step. The numbered steps of the page say the same in words.
@@ -65,14 +65,17 @@ func (b *body) overviewBox(w *strings.Builder, box tree.Box, m tree.Measure) {
 		href, text = "#"+n.Section.Anchor, strconv.Itoa(n.Number)+" "+n.Section.Heading
 		key = ` data-step="` + html.EscapeString(n.Section.Anchor) + `"`
 	}
-	w.WriteString(`<a class="` + class + `" href="` + html.EscapeString(href) + `"` + key + ` aria-label="` + html.EscapeString(text) + `"><rect x="` + number(box.X) + `" y="` + number(box.Y) + `" width="` + number(m.BoxWidth) + `" height="` + number(m.BoxHeight) + `"/>`)
+	w.WriteString(`<a class="` + class + `" href="` + html.EscapeString(href) + `"` + key + `><rect x="` + number(box.X) + `" y="` + number(box.Y) + `" width="` + number(m.BoxWidth) + `" height="` + number(m.BoxHeight) + `"/><text>`)
 	lines := broken(text, overviewLetters, overviewLines)
 	const lineHeight = 18.0
 	y := box.Y + m.BoxHeight/2 - lineHeight*float64(len(lines)-1)/2 + 5
 	for i, line := range lines {
-		w.WriteString(`<text x="` + number(box.X+m.BoxWidth/2) + `" y="` + number(y+lineHeight*float64(i)) + `">` + html.EscapeString(line) + `</text>`)
+		if i > 0 {
+			w.WriteByte(' ') // for those who hear it
+		}
+		w.WriteString(`<tspan x="` + number(box.X+m.BoxWidth/2) + `" y="` + number(y+lineHeight*float64(i)) + `">` + html.EscapeString(line) + `</tspan>`)
 	}
-	w.WriteString("</a>\n")
+	w.WriteString("</text></a>\n")
 }
 
 // way is the path of a line: straight down past the boxes of a layer, bent between layers.

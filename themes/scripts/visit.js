@@ -123,6 +123,7 @@
     if (!editing) draw();
   };
   const write = async record => {
+    saved = false;
     const written = await store.put(record);
     await refresh();
     return written;
