@@ -16,11 +16,17 @@ import (
 	"os"
 	"os/signal"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"syscall"
+
+	"tankside/builder"
 )
 
-func main() { os.Exit(Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv)) }
+func main() {
+	debug.SetGCPercent(builder.GarbagePercent)
+	os.Exit(Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv))
+}
 
 // Run runs the command line and gives its exit status. An interrupt ends it in order.
 func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string) int {
