@@ -6,7 +6,7 @@
 //	scripts/     classic scripts (modules and fetch do not work from a USB stick)
 //	drawings/    SVG: swatches of symptoms, stations of the line, the mark
 //	words/       the interface's words, one file a language
-//	wasm/        search, calculators and “may it go in?” for the browser
+//	wasm/        search, calculators, “may it go in?” and the ranking of causes for the browser
 //
 //	sets/        the themes by name: files of each replace or join those above
 //
@@ -107,7 +107,7 @@ func (t Theme) Digest() (string, error) {
 // ErrNoWASM says that the command was built without the browser's modules.
 var ErrNoWASM = errors.New("this tankside was built without its WASM modules; build it with make build")
 
-// WASM gives a module for the browser, gzipped: "search", "calculators" or "admit".
+// WASM gives a module for the browser, gzipped: "search", "calculators", "admit" or "causes".
 func WASM(name string) ([]byte, error) {
 	data, err := embedded.ReadFile("wasm/" + name + ".wasm.gz")
 	if errors.Is(err, fs.ErrNotExist) {

@@ -69,7 +69,7 @@ func TestVisitReport(t *testing.T) {
 		b.do(chromedp.Navigate(base + "visit.html"))
 		b.until(visitReady)
 		text := b.text(".visit-now")
-		for _, want := range []string{"Wash 1", "Bath 58 °C", "Degassed for 15 min", "not known yet", "Do the spots wipe off with a damp cloth? → Yes, the spot is gone", "Is the last rinse too salty?", "Seen: white spots or rings.", "Not seen: white film or haze."} {
+		for _, want := range []string{"Wash 1", "Bath 58 °C", "Degassed for 15 min", "not known yet", "Do the spots wipe off with a damp cloth? → Yes, the spot is gone", "Is the last rinse too salty?", "Dissolved solids: 410 mg/L", "Seen: white spots or rings.", "Not seen: white film or haze."} {
 			if !strings.Contains(text, want) {
 				t.Errorf("the report does not say %q:\n%s", want, text)
 			}

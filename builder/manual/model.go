@@ -274,7 +274,8 @@ type Term struct {
 // Shop is the shop file.
 type Shop struct {
 	Name, Note, Language string
-	US                   bool // units: US; otherwise SI stands first
+	ReadingGrade         float64 // highest grade level of an English article; 0: none is set
+	US                   bool    // units: US; otherwise SI stands first
 	Altitude             Limit
 	Currency             string
 	EnergyPrice          float64 // per kWh

@@ -20,6 +20,7 @@ var shopKeys = []field[Shop]{
 	text("name", "name of the shop", "Harbour Road Rebuild", 80, func(s *Shop) *string { return &s.Name }).must(),
 	text("note", "a note that stands on every page", "Check every value against your own equipment.", 400, func(s *Shop) *string { return &s.Note }),
 	text("language", "language of the manual, as a BCP 47 tag", "en", 20, func(s *Shop) *string { return &s.Language }),
+	decimal("reading-grade", "highest grade of difficulty of an article in English, by Kincaid's formula", "9", func(s *Shop) *float64 { return &s.ReadingGrade }),
 	units(),
 	choice("theme", "how the pages look", []string{"tank-side", "desk"}, func(s *Shop) *string { return &s.Look.Theme }),
 	choice("type", "letters of the text", []string{"sans", "serif"}, func(s *Shop) *string { return &s.Look.Type }),

@@ -16,6 +16,7 @@ type homeContent struct {
 	Tanks   []tankCard
 	Kinds   []link
 	Ask     string // the page “May it go in?”, where there is one
+	Several string // the page for several observations at once, where there is one
 	Changes []link
 	Initial bool // there was no edition before
 }
@@ -73,6 +74,9 @@ func (s *site) home(f *frame) error {
 	c.Kinds = append(c.Kinds, s.derivedLinks(f.Root, "")...)
 	if s.asks() {
 		c.Ask = markup.Page
+	}
+	if len(s.known.observations) > 0 {
+		c.Several = seenPage
 	}
 	c.Kinds = append(c.Kinds, link{Href: "glossary.html", Title: s.words.say("Glossary"), Note: fmt.Sprint(len(s.Manual.Glossary))},
 		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")})

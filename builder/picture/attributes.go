@@ -8,8 +8,8 @@ import (
 
 // written is one attribute as it stands in the file.
 type written struct {
-	start, end int // from the blank before it to the closing quote
-	name       string
+	start, at, end int // where the blanks before it begin, where it begins, and behind its closing quote
+	name           string
 }
 
 // attributes takes the start of a kept element, of which it leaves out attributes that are not on the list.
@@ -22,7 +22,7 @@ func (d *drawing) attributes(t xml.StartElement, start, end int) {
 	seen := make(map[xml.Name]bool, len(list))
 	from := start
 	for i, a := range t.Attr {
-		at := start + list[i].start + 1
+		at := start + list[i].at
 		if seen[a.Name] {
 			d.refuse(at, "The drawing cannot be read: the attribute “"+clip(list[i].name, 30)+"” stands twice in <"+clip(t.Name.Local, 30)+">.", "Take one of them out.")
 			return
@@ -63,7 +63,11 @@ func (d *drawing) attribute(a xml.Attr, name string, at int) (keep bool, value s
 		return local == "space" || local == "lang", a.Value
 	case local == "href" && (a.Name.Space == "" || a.Name.Space == spaceXLink):
 		return d.href(element, a.Value, at)
-	case a.Name.Space != "" || !attributes[local] && !strings.HasPrefix(local, "aria-"):
+	case a.Name.Space != "":
+		return false, ""
+	case strings.HasPrefix(local, "aria-"):
+		return true, a.Value
+	case !attributes[local]:
 		return false, ""
 	}
 	ids, problem := styling(a.Value, local == "style")
@@ -100,7 +104,7 @@ func split(tag []byte, count int) ([]written, bool) {
 			return nil, false
 		}
 		end := quote + closing + 2
-		list = append(list, written{start: at - 1, end: end, name: strings.Trim(s[at:quote], blanks+"=")})
+		list = append(list, written{start: start, at: at, end: end, name: strings.Trim(s[at:quote], blanks+"=")})
 		at = end
 	}
 }

@@ -32,10 +32,12 @@ type drawing struct {
 	width, height int // in CSS pixels
 
 	reader   *xml.Decoder
-	open     []element // the elements that are open, from the outermost
-	skipping int       // how many open elements belong to one that is left out
-	ended    bool      // the drawing's own element is closed
-	pixels   int       // of all photographs in the drawing
+	open     []element       // the elements that are open, from the outermost
+	skipping int             // how many open elements belong to one that is left out
+	ended    bool            // the drawing's own element is closed
+	over     bool            // nothing further can be said
+	pixels   int             // of all photographs in the drawing
+	styles   strings.Builder // the text of the style element that is open
 	plan     plan
 }
 
@@ -50,7 +52,7 @@ type element struct {
 func readDrawing(data []byte, deep bool) *drawing {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	d := &drawing{data: data, deep: deep, out: make([]byte, 0, len(data)), reader: xml.NewDecoder(bytes.NewReader(data))}
-	for !d.full() {
+	for !d.full() && !d.over {
 		start := int(d.reader.InputOffset())
 		token, err := d.reader.Token()
 		if errors.Is(err, io.EOF) {
@@ -141,6 +143,7 @@ func (d *drawing) directive(text string, start int) {
 	case !strings.HasPrefix(text, "DOCTYPE"):
 		d.refuse(start, "The drawing has a declaration that does not belong there.", "Take out the part that begins with <!"+clip(text, 10)+".")
 	case strings.Contains(text, "["):
+		d.over = true // whatever follows may use them
 		d.refuse(start, "The document type of the drawing declares entities or other things of its own.", "Save the drawing as plain SVG, without a part that begins with <!DOCTYPE.")
 	}
 }
@@ -179,7 +182,7 @@ func (d *drawing) begin(t xml.StartElement, start, end int) {
 		d.refuse(start, "<"+clip(name, 30)+"> is not part of a still drawing.", savePlain)
 		d.skipping++
 		return
-	case len(d.open) > 0 && describing(d.open[len(d.open)-1].name):
+	case len(d.open) > 0 && wordy(d.open[len(d.open)-1].name):
 		d.refuse(start, "A <"+d.open[len(d.open)-1].name+"> of the drawing holds more than words.", "Keep words alone in it.")
 		d.skipping++
 		return
@@ -203,13 +206,17 @@ func root(t xml.StartElement) string {
 	return ""
 }
 
-// describing tells whether an element holds words about the drawing.
-func describing(name string) bool { return name == "title" || name == "desc" }
+// wordy tells whether an element holds words alone.
+func wordy(name string) bool { return name == "title" || name == "desc" || name == "style" }
 
 // close takes the end of an element.
 func (d *drawing) close() {
 	last := len(d.open) - 1
-	d.plan.end(d.open[last].node)
+	d.plan.end()
+	if d.open[last].name == "style" {
+		d.sheet(d.styles.String(), d.open[last].at)
+		d.styles.Reset()
+	}
 	d.open = d.open[:last]
 	d.ended = last == 0
 }
@@ -220,23 +227,20 @@ func (d *drawing) text(text xml.CharData, start, end int) {
 		return
 	}
 	if len(d.open) == 0 && len(bytes.TrimSpace(text)) > 0 {
-		d.refuse(start, "There is text before or after the drawing.", "Take it out.")
+		d.refuse(start+len(text)-len(bytes.TrimLeft(text, " \t\r\n")), "There is text before or after the drawing.", "Take it out.")
 		return
 	}
 	if len(d.open) > 0 && d.open[len(d.open)-1].name == "style" {
-		d.sheet(string(text), start)
+		d.styles.Write(text)
 	}
 	if bytes.HasPrefix(d.data[start:], []byte("<![CDATA[")) {
-		// In a page, unlike in a drawing, this would be markup.
-		var b bytes.Buffer
-		if err := xml.EscapeText(&b, text); err != nil {
-			d.refuse(start, "The text of the drawing cannot be written: "+err.Error()+".", savePlain)
-		}
-		d.out = append(d.out, b.Bytes()...)
+		d.out = append(d.out, escape.Replace(string(text))...) // in a page, unlike in a drawing, it would be markup
 		return
 	}
 	d.keep(start, end)
 }
+
+var escape = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
 // end looks at the drawing as a whole.
 func (d *drawing) end() {

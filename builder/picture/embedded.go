@@ -6,6 +6,16 @@ import (
 	"strings"
 )
 
+// photographs are how addresses begin that hold a photograph themselves. Source: the data URL scheme, RFC 2397.
+var photographs = []struct {
+	prefix string
+	sort   sort
+}{
+	{"data:image/png;base64,", png},
+	{"data:image/jpeg;base64,", jpg},
+	{"data:image/jpg;base64,", jpg}, // not a registered type, but written
+}
+
 // href tells whether what an element refers to may stay, and as what: another part of the drawing, or a photograph within it.
 func (d *drawing) href(e element, value string, at int) (keep bool, as string) {
 	target := strings.TrimSpace(value)
@@ -13,17 +23,21 @@ func (d *drawing) href(e element, value string, at int) (keep bool, as string) {
 		d.plan.refer(e.node, id)
 		return true, value
 	}
-	for prefix, s := range map[string]sort{"data:image/png;base64,": png, "data:image/jpeg;base64,": jpg} {
-		if text, is := strings.CutPrefix(target, prefix); is && e.name == "image" {
-			return true, d.photograph(s, prefix, text, value, at)
+	for _, p := range photographs {
+		if text, is := strings.CutPrefix(target, p.prefix); is && e.name == "image" {
+			return true, d.photograph(p.sort, text, value, at)
 		}
 	}
-	d.refuse(at, "The drawing refers to something outside of it: "+clip(target, 40)+".", "Embed the picture in the drawing as PNG or JPEG, or take the reference out.")
+	remedy := "Draw it within the drawing, or take the reference out."
+	if e.name == "image" {
+		remedy = "Embed the picture in the drawing as PNG or JPEG, or take it out."
+	}
+	d.refuse(at, "The drawing refers to something outside of it: "+clip(target, 40)+".", remedy)
 	return false, ""
 }
 
 // photograph gives the address of a photograph within a drawing, cleaned like any other but in its own size.
-func (d *drawing) photograph(s sort, prefix, text, value string, at int) string {
+func (d *drawing) photograph(s sort, text, value string, at int) string {
 	bad := func(message, remedy string) string {
 		d.refuse(at, "A photograph in the drawing: "+message, remedy)
 		return value
@@ -57,10 +71,10 @@ func (d *drawing) photograph(s sort, prefix, text, value string, at int) string 
 		return bad(problem.Message, problem.Remedy)
 	case bytes.Equal(p.Data, data):
 		return value
-	case p.Ext == ".jpg":
-		prefix = "data:image/jpeg;base64,"
-	default:
-		prefix = "data:image/png;base64,"
 	}
-	return prefix + base64.StdEncoding.EncodeToString(p.Data)
+	kind := "png"
+	if p.Ext == ".jpg" {
+		kind = "jpeg"
+	}
+	return "data:image/" + kind + ";base64," + base64.StdEncoding.EncodeToString(p.Data)
 }

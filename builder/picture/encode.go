@@ -40,18 +40,16 @@ func encodeJPEG(img image.Image) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// encodePNG gives a PNG file with the given chunks about its colours.
+// encodePNG gives a PNG file with the given chunks about its colours, laid out like any other that has been made ready.
 func encodePNG(img image.Image, colours []byte) ([]byte, error) {
 	var b bytes.Buffer
-	encoder := imagepng.Encoder{CompressionLevel: imagepng.BestCompression}
-	if err := encoder.Encode(&b, img); err != nil {
+	if err := imagepng.Encode(&b, img); err != nil {
 		return nil, err
 	}
-	const header = len(signaturePNG) + 12 + 13
-	data := b.Bytes()
-	if len(colours) == 0 {
-		return data, nil
+	p, problem := readPNG(b.Bytes())
+	if problem != nil {
+		return nil, problem
 	}
-	whole := make([]byte, 0, len(data)+len(colours))
-	return append(append(append(whole, data[:header]...), colours...), data[header:]...), nil
+	p.r.colours = colours
+	return p.file(p.pixels.Bytes()), nil
 }

@@ -1,20 +1,27 @@
 package picture
 
-import "strings"
+import (
+	"net/url"
+	"strings"
+)
+
+// maxSteps is how far references are followed before the drawing is taken for too large.
+const maxSteps = 20 * maxDrawn
 
 // plan is what a drawing draws: its elements, and which of them draw others. A few lines can use each other to draw
 // millions of elements, so they are counted before a browser has to.
 type plan struct {
-	nodes []node
-	open  []int          // the elements that are open
-	ids   map[string]int // the first element of each id
-	style map[string][]string
+	nodes  []node
+	open   []int               // the elements that are open
+	ids    map[string]int      // the first element of each id
+	styles map[string][]string // ids by the name of the elements that are drawn with them
+	steps  int                 // of counting
 }
 
 // node is an element of the plan.
 type node struct {
-	at       int // offset in the file
-	names    []string // its element name, .class and #id: what style rules go by
+	at       int      // offset in the file
+	names    []string // its element name, .class, #id and *: what style rules go by
 	children []int
 	refers   []string // ids of what it draws or is drawn with
 	state    state
@@ -32,7 +39,7 @@ const (
 
 func (p *plan) begin(name string, at int) int {
 	n := len(p.nodes)
-	p.nodes = append(p.nodes, node{at: at, names: []string{name}})
+	p.nodes = append(p.nodes, node{at: at, names: []string{name, "*"}})
 	if len(p.open) > 0 {
 		parent := &p.nodes[p.open[len(p.open)-1]]
 		parent.children = append(parent.children, n)
@@ -41,7 +48,7 @@ func (p *plan) begin(name string, at int) int {
 	return n
 }
 
-func (p *plan) end(n int) { p.open = p.open[:len(p.open)-1] }
+func (p *plan) end() { p.open = p.open[:len(p.open)-1] }
 
 // name notes the id or classes of an element.
 func (p *plan) name(n int, attribute, value string) {
@@ -64,41 +71,17 @@ func (p *plan) name(n int, attribute, value string) {
 // refer notes that an element draws, or is drawn with, the elements of these ids.
 func (p *plan) refer(n int, ids ...string) { p.nodes[n].refers = append(p.nodes[n].refers, ids...) }
 
-// rules notes what elements refer to by style rules, by each name in the selectors. That can be more elements than the rule means.
-func (p *plan) rules(sheet string) {
-	for {
-		selectors, rest, found := strings.Cut(sheet, "{")
-		if !found {
-			return
-		}
-		declarations, after, _ := strings.Cut(rest, "}")
-		sheet = after
-		ids := references(declarations)
-		if len(ids) == 0 {
-			continue
-		}
-		if p.style == nil {
-			p.style = make(map[string][]string)
-		}
-		for _, name := range strings.FieldsFunc(selectors, func(r rune) bool { return strings.ContainsRune(" \t\r\n,>+~:;}()[]", r) }) {
-			for _, part := range compound(name) {
-				p.style[part] = append(p.style[part], ids...)
-			}
-		}
+// style notes that elements of these names, in the sense of node.names, are drawn with the elements of these ids.
+func (p *plan) style(names, ids []string) {
+	if p.styles == nil {
+		p.styles = make(map[string][]string)
 	}
-}
-
-// compound splits a selector such as rect.wet#a into its names.
-func compound(selector string) []string {
-	var names []string
-	start := 0
-	for i := 1; i <= len(selector); i++ {
-		if i == len(selector) || selector[i] == '.' || selector[i] == '#' {
-			names = append(names, selector[start:i])
-			start = i
-		}
+	if p.steps += len(names) * len(ids); p.steps > maxSteps {
+		return // the drawing is too large already
 	}
-	return names
+	for _, name := range names {
+		p.styles[name] = append(p.styles[name], ids...)
+	}
 }
 
 // drawn counts what a browser draws. The offset is that of an element that is drawn with itself, or of the drawing.
@@ -121,6 +104,10 @@ func (p *plan) count(n int) (culprit int, circle bool) {
 	p.nodes[n].state = counting
 	drawn := 1
 	add := func(other int) bool {
+		if p.steps++; p.steps > maxSteps {
+			drawn = maxDrawn + 1
+			return true
+		}
 		if culprit, circle = p.count(other); circle {
 			return false
 		}
@@ -132,15 +119,27 @@ func (p *plan) count(n int) (culprit int, circle bool) {
 			return culprit, true
 		}
 	}
-	refers := p.nodes[n].refers
-	for _, name := range append(p.nodes[n].names, "*") {
-		refers = append(refers[:len(refers):len(refers)], p.style[name]...)
+	lists := [][]string{p.nodes[n].refers}
+	for _, name := range p.nodes[n].names {
+		lists = append(lists, p.styles[name])
 	}
-	for _, id := range refers {
-		if other, there := p.ids[id]; there && !add(other) {
-			return culprit, true
+	for _, ids := range lists {
+		for _, id := range ids {
+			if other, there := p.find(id); there && !add(other) {
+				return culprit, true
+			}
 		}
 	}
 	p.nodes[n].state, p.nodes[n].drawn = counted, drawn
 	return 0, false
+}
+
+// find gives the element of an id, which may be written as in an address.
+func (p *plan) find(id string) (int, bool) {
+	if n, there := p.ids[id]; there || !strings.Contains(id, "%") {
+		return n, there
+	}
+	plain, err := url.PathUnescape(id)
+	n, there := p.ids[plain]
+	return n, there && err == nil
 }

@@ -9,7 +9,6 @@ import (
 	"image"
 	imagepng "image/png"
 	"io"
-	"slices"
 )
 
 const signaturePNG = "\x89PNG\r\n\x1a\n"
@@ -36,7 +35,15 @@ type pngReader struct {
 }
 
 func scanPNG(data []byte) (*raster, *Problem) {
-	p := pngReader{r: &raster{turn: 1, ext: ".png"}, chunks: make(map[string][]byte)}
+	p, problem := readPNG(data)
+	if problem != nil {
+		return nil, problem
+	}
+	return p.r, nil
+}
+
+func readPNG(data []byte) (*pngReader, *Problem) {
+	p := &pngReader{r: &raster{turn: 1, ext: ".png"}, chunks: make(map[string][]byte)}
 	rest := data[len(signaturePNG):]
 	for {
 		if len(rest) < 12 {
@@ -81,7 +88,7 @@ func scanPNG(data []byte) (*raster, *Problem) {
 		}
 	}
 	p.r.load = p.load
-	return p.r, nil
+	return p, nil
 }
 
 // chunk takes one chunk.
@@ -145,32 +152,35 @@ func inflateProfile(body []byte) []byte {
 	return icc
 }
 
+// load decodes the picture, which finds whether its pixels are complete, and cuts off what follows them in the IDAT chunks.
 func (p *pngReader) load() (image.Image, []byte, error) {
-	plain := make([]byte, 0, p.pixels.Len()+1024)
-	plain = append(plain, signaturePNG...)
-	plain = appendChunk(plain, "IHDR", p.header)
-	plain = append(plain, p.r.colours...)
+	plain := p.file(p.pixels.Bytes())
+	img, err := imagepng.Decode(bytes.NewReader(plain))
+	if err != nil {
+		return nil, nil, err
+	}
+	used, err := streamLength(p.pixels.Bytes())
+	if err != nil {
+		return nil, nil, err
+	}
+	if used < p.pixels.Len() {
+		plain = p.file(p.pixels.Bytes()[:used])
+	}
+	return img, plain, nil
+}
+
+// file writes the file anew from the chunks that are kept.
+func (p *pngReader) file(pixels []byte) []byte {
+	to := make([]byte, 0, len(pixels)+2048)
+	to = appendChunk(append(to, signaturePNG...), "IHDR", p.header)
+	to = append(to, p.r.colours...)
 	palette := p.header[9] == 3 // a palette of another sort of picture is a suggestion only
 	for _, name := range []string{"PLTE", "tRNS"} {
 		if body, has := p.chunks[name]; has && (palette || name == "tRNS") {
-			plain = appendChunk(plain, name, body)
+			to = appendChunk(to, name, body)
 		}
 	}
-	pixels := p.pixels.Bytes()
-	whole := appendChunk(appendChunk(slices.Clone(plain), "IDAT", pixels), "IEND", nil)
-	img, err := imagepng.Decode(bytes.NewReader(whole))
-	if err != nil {
-		return nil, nil, err
-	}
-	// The decoder has found the pixels complete. What follows them in the IDAT chunks is not the picture's.
-	used, err := streamLength(pixels)
-	if err != nil {
-		return nil, nil, err
-	}
-	if used == len(pixels) {
-		return img, whole, nil
-	}
-	return img, appendChunk(appendChunk(plain, "IDAT", pixels[:used]), "IEND", nil), nil
+	return appendChunk(appendChunk(to, "IDAT", pixels), "IEND", nil)
 }
 
 // streamLength is how many bytes the zlib stream at the start of data takes.

@@ -10,9 +10,9 @@ import (
 // Source: the primaries and white of IEC 61966-2-1:1999, table 1 (ITU-R BT.709, D65), adapted to D50 by the Bradford transform of
 // ICC.1:2022, annex E; a test computes it from them.
 var fromD50 = [3][3]float64{
-	{3.1338561, -1.6168667, -0.4906146},
-	{-0.9787684, 1.9161415, 0.0334540},
-	{0.0719453, -0.2289914, 1.4052427},
+	{3.1341864, -1.6172090, -0.4906941},
+	{-0.9787485, 1.9161301, 0.0334334},
+	{0.0719639, -0.2289939, 1.4057537},
 }
 
 // profileReader reads the colour profile of a picture.

@@ -32,23 +32,22 @@ func openRows(img image.Image, r *raster) rows {
 			}
 		}
 	case *image.YCbCr:
-		toRGB := rgbOf(r)
+		toRGB, half := rgbOf(r), halves(m)
 		s.read = func(y int, to *[4][]uint16) {
-			for x := range s.width {
-				l, c := m.YOffset(b.Min.X+x, b.Min.Y+y), m.COffset(b.Min.X+x, b.Min.Y+y)
-				red, green, blue := toRGB(m.Y[l], m.Cb[c], m.Cr[c])
+			l, c := m.YOffset(b.Min.X, b.Min.Y+y), m.COffset(b.Min.X, b.Min.Y+y)
+			ys, cbs, crs := m.Y[l:][:s.width], m.Cb[c:], m.Cr[c:]
+			for x, v := range ys {
+				red, green, blue := toRGB(v, cbs[x>>half], crs[x>>half])
 				set(to, x, red, green, blue)
 			}
 		}
 	case *image.NYCbCrA:
-		toRGB := rgbOf(r)
+		colours := openRows(&m.YCbCr, r)
 		s.channels = 4
 		s.read = func(y int, to *[4][]uint16) {
-			for x := range s.width {
-				l, c := m.YOffset(b.Min.X+x, b.Min.Y+y), m.COffset(b.Min.X+x, b.Min.Y+y)
-				red, green, blue := toRGB(m.Y[l], m.Cb[c], m.Cr[c])
-				set(to, x, red, green, blue)
-				cover(to, x, uint16(m.A[m.AOffset(b.Min.X+x, b.Min.Y+y)])*257)
+			colours.read(y, to)
+			for x, a := range m.A[m.AOffset(b.Min.X, b.Min.Y+y):][:s.width] {
+				cover(to, x, uint16(a)*257)
 			}
 		}
 	case *image.RGBA: // decoders give it for pictures without transparency only
@@ -100,6 +99,17 @@ func openRows(img image.Image, r *raster) rows {
 		s.deep(img, curves)
 	}
 	return s
+}
+
+// halves is how often the width of the colour differences is halved. Decoders give pictures that begin at the left edge.
+func halves(m *image.YCbCr) int {
+	switch m.SubsampleRatio {
+	case image.YCbCrSubsampleRatio422, image.YCbCrSubsampleRatio420:
+		return 1
+	case image.YCbCrSubsampleRatio411, image.YCbCrSubsampleRatio410:
+		return 2
+	}
+	return 0
 }
 
 // deep reads pictures with 16 bits, and whatever decoders may give in the future.

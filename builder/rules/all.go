@@ -26,6 +26,7 @@ func registry() []rule {
 		inArticle(reviewOverdue, findOverdueReviews),
 		inArticle(datesOutOfOrder, findDatesOutOfOrder),
 		inArticle(vagueSource, findVagueSources),
+		inText(hardToRead, findHardReading),
 		inArticle(acceptanceWithoutEffect, findAcceptances),
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),

@@ -107,6 +107,7 @@ var mistakes = []mistake{
 	{"review-overdue", house, "review-by: 2026-09-27", []edit{e(house, "review-by: 2027-08-27", "review-by: 2026-09-27")}},
 	{"dates-out-of-order", house, "review-by: 2027-08-27", []edit{e(house, "approved: 2026-08-27", "approved: 2027-08-28")}},
 	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- internet")}},
+	{"hard-to-read", "lessons/extra.md", "The bath lifts", []edit{extraLesson("Extra", "Look.\n\n"+strings.Repeat(longWinded, 3)+"\n")}},
 	{"acceptance-without-effect", house, "accept:", []edit{e(house, "\nnext: assembly", "\nnext: assembly\naccept: [{rule: too-hot-for-material, reason: It is fine.}]")}},
 	{"calculator-without-result", lesson, "target: 60 L", []edit{end(lesson, "```calculator heat-up\ntank: wash-1\ntarget: 60 L\n```")}},
 	{"number-against-model", lesson, "at 9 % v/v", []edit{end(lesson, "Add the [neutral detergent](../chemistries/neutral-detergent.md) at 9 % v/v.")}},

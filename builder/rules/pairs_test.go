@@ -73,6 +73,9 @@ func and(lists ...[]edit) []edit {
 // material changes the shaft's material.
 func material(old, new string) []edit { return []edit{e("materials/steel.md", old, new)} }
 
+// longWinded is one sentence of some 60 words that reads at grade 23; parted at its commas it reads at a child's grade.
+const longWinded = "The bath lifts the oil from the part, and the oil floats to the top of the bath, and the pump moves the water to the weir, which takes the oil away, and the part comes up through a clean bath, and the next part goes in, and the sound starts again, and so the work goes on all day until the bath is full of soil. "
+
 var pairs = []pair{
 	// What the reader finds.
 	{"unreadable-file", "soils/chips.md:12:6",
@@ -226,6 +229,9 @@ var pairs = []pair{
 	{"vague-source", "soils/chips.md:8:1",
 		[]edit{e("soils/chips.md", "[common practice, no source]", "[internet]")},
 		[]edit{e("soils/chips.md", "[common practice, no source]", "[from memory]")}},
+	{"hard-to-read", "lessons/sound.md:16:1",
+		[]edit{e("shop.yaml", "name: Invented shop\n", "name: Invented shop\nreading-grade: 9\n"), end("lessons/sound.md", strings.Repeat(longWinded, 3))},
+		[]edit{e("shop.yaml", "name: Invented shop\n", "name: Invented shop\nreading-grade: 9\n"), end("lessons/sound.md", strings.Repeat(strings.NewReplacer(", and ", ". ", ", which ", ". It ").Replace(longWinded), 3))}},
 	{"acceptance-without-effect", "soils/chips.md:10:10",
 		[]edit{e("soils/chips.md", "removed-by:", "accept: [{rule: too-hot-for-material, reason: It is fine.}]\nremoved-by:")},
 		[]edit{e("soils/chips.md", "removed-by:", "accept: [{rule: vague-source, reason: Heard from the supplier.}]\nremoved-by:"), e("soils/chips.md", "[common practice, no source]", "[hearsay]")}},

@@ -49,7 +49,7 @@
         const [value, unit] = f.querySelectorAll("input, select");
         return plain(f.querySelector("label").textContent) + ": " + plain(value.value + " " + (unit?.value ?? f.querySelector(".sum-unit")?.textContent ?? ""));
       });
-      const readings = [...answer.querySelectorAll(".sum-reading")].map(r => plain(r.innerText.replace(/\n+/g, " ")));
+      const readings = [...answer.querySelectorAll(".sum-reading")].map(r => [r.querySelector("dt"), r.querySelector("dd")].map(part => plain((part?.innerText ?? "").replace(/\n+/g, " "))).filter(Boolean).join(": "));
       const cautions = [...answer.querySelectorAll(".sum-caution, .safety")].map(c => plain(c.innerText.replace(/\n+/g, " ")));
       return { kind: "sum", title: plain(sum.querySelector(".sum-title").textContent), text: [...(readings.length ? readings : [plain(answer.innerText)]), ...cautions, "", ...inputs].join("\n").trim() };
     });
