@@ -27,7 +27,7 @@ build: $(WASM)/search.wasm.gz $(WASM)/calculators.wasm.gz $(WASM)/admit.wasm.gz 
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE
 	$(call say,Building the browser's part: $* (the first time takes a minute or two))
-	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) $(if $(filter calculators admit causes,$*),-gcflags=all=-l) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$(if $(filter admit,$*),builder/)$*/wasm
+	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) $(if $(filter calculators admit causes,$*),-gcflags=all=-l) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$(if $(filter admit causes,$*),builder/)$*/wasm
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
 # Everything that CI runs.
@@ -43,7 +43,7 @@ tools:
 # The command runs where trainers and technicians sit.
 vet:
 	$(call say,Vetting for Linux and Windows and macOS)
-	@test -z "$$(gofmt -l builder calculators causes cmd search themes)" || { echo 'Not formatted; run gofmt -w on:'; gofmt -l builder calculators causes cmd search themes; exit 1; }
+	@test -z "$$(gofmt -l builder calculators cmd search themes)" || { echo 'Not formatted; run gofmt -w on:'; gofmt -l builder calculators cmd search themes; exit 1; }
 	$(GO) vet ./...
 	GOOS=windows $(GO) vet ./...
 	GOOS=darwin $(GO) vet ./...

@@ -7,7 +7,7 @@ import (
 
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/causes"
+	"tankside/builder/causes"
 )
 
 // tickAddress is the page's address with some looks taken.

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"tankside/builder/manual"
-	"tankside/causes"
+	"tankside/builder/causes"
 	"tankside/themes"
 )
 

@@ -89,8 +89,9 @@ func (t *Tree) boxes() ([]Box, [][2]int) {
 			continue
 		}
 		for _, a := range n.Answers {
-			to, known := number[a.To]
+			to := number[a.To]
 			if a.To == nil {
+				var known bool
 				if to, known = elsewhere[a.Link.Target]; !known {
 					to = len(boxes)
 					elsewhere[a.Link.Target] = to

@@ -2,7 +2,7 @@
 
 // Command wasm ranks causes in a reader's browser: a reactor for WebAssembly.
 //
-//	GOOS=wasip1 GOARCH=wasm go build -buildmode=c-shared -trimpath -ldflags='-s -w' -o causes.wasm ./causes/wasm
+//	GOOS=wasip1 GOARCH=wasm go build -buildmode=c-shared -trimpath -ldflags='-s -w' -o causes.wasm ./builder/causes/wasm
 //
 // After _initialize a page writes its question, as UTF-8, to where reserve(n) points, calls rank(n), and reads as many bytes as that returns where
 // reply() points to; rank gives -1 for what is no question. What the texts hold is in package causes. The module imports the handful of
@@ -12,7 +12,7 @@ package main
 import (
 	"unsafe"
 
-	"tankside/causes"
+	"tankside/builder/causes"
 )
 
 // One question is under way at a time; the slices keep their memory alive.
