@@ -5,9 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/causes"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/causes"
 )
 
 // tickAddress is the page's address with some looks taken.

@@ -4,8 +4,8 @@ import (
 	"io"
 	"slices"
 
-	"tankside/builder/manual"
 	"tankside/builder/causes"
+	"tankside/builder/manual"
 	"tankside/themes"
 )
 
