@@ -25,24 +25,10 @@
 //     <button class="find-forget">…</button>
 //   </div>
 //
-// Every sentence below can be replaced by an attribute of the form: data-say-many="…", data-say-kind-soil="…".
+// Every sentence stands in an attribute of the form: data-say-many="…", data-say-kind-soil="…".
 // Nothing is loaded before the field is touched. Hits are built as nodes with text, never from markup.
 (() => {
   "use strict";
-  const words = {
-    getting: "Getting the search ready…",
-    one: "1 article",
-    many: "{n} articles",
-    best: "{n} articles, the best {m} here",
-    none: "Nothing found.",
-    nearest: "Words in this manual that come near:",
-    failed: "The search does not work here.",
-    index: "All words, A–Z",
-    list: "Articles found",
-    recent: "Searched before on this device",
-    forget: "Forget these",
-    narrow: "Show only",
-  };
   const shownAtMost = 8, keptAtMost = 8, kept = "tankside.find.recent";
 
   const form = document.querySelector("form.find");
@@ -52,7 +38,7 @@
   const root = given.root ?? document.documentElement.dataset.root ?? "";
   const key = name => "say" + name.split("-").map(part => part.slice(0, 1).toUpperCase() + part.slice(1)).join("");
   const say = (name, numbers = {}) =>
-    (given[key(name)] ?? words[name] ?? "").replace(/\{(\w)\}/g, (_, n) => numbers[n]);
+    (given[key(name)] ?? "").replace(/\{(\w)\}/g, (_, n) => numbers[n]);
   const nameOf = (what, name) => (name && given[key(what + "-" + name)]) || name;
 
   const make = (tag, className, text, attributes = {}) => {

@@ -13,10 +13,7 @@
   const tankside = window.tankside;
   const separator = "\x1f";
   const pause = 700; // ms without a key before the answer is read out and the page's address follows
-  const words = {
-    failed: "The calculator does not work in this browser. The answer below is the published one, for the inputs named with it.",
-    copied: "Copied.", uncopied: "This browser does not let a page copy. Select the text and copy it by hand.", link: "Link to this sum:",
-  };
+  const sentences = document.body.dataset; // the sentences stand in data-say-sum-… of <body>
 
   // ——— the module ———
 
@@ -152,7 +149,7 @@
       const told = document.createElement("p");
       told.className = "sum-failed";
       told.setAttribute("role", "alert");
-      told.textContent = words.failed;
+      told.textContent = sentences.saySumFailed;
       answer.before(told);
     };
     // Does something with the module, which is loaded first where it is not there yet.
@@ -199,7 +196,7 @@
         area.remove();
         button.focus();
       }
-      say.textContent = done ? words.copied : words.uncopied;
+      say.textContent = done ? sentences.saySumCopied : sentences.saySumUncopied;
       const label = button.textContent;
       button.textContent = say.textContent;
       button.disabled = true;
@@ -208,7 +205,7 @@
     tools.addEventListener("click", event => {
       const button = event.target.closest("button");
       if (!button) return;
-      if (button.matches(".sum-copy")) use(async () => { work(); await copy((text || answer.textContent.trim() + "\n") + words.link + " " + link() + "\n", button); });
+      if (button.matches(".sum-copy")) use(async () => { work(); await copy((text || answer.textContent.trim() + "\n") + sentences.saySumLink + " " + link() + "\n", button); });
       if (button.matches(".sum-link")) copy(link(), button);
       if (button.matches(".sum-reset")) {
         restore(published);
