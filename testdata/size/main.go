@@ -1,13 +1,19 @@
-// Command size prints the files of an edition with their bytes as they are, with gzip and with brotli: each asset, and the pages together.
+// Command size prints the files of an edition with their bytes as they are, with gzip and with brotli: each asset, and the pages together;
+// and the browser's modules as such, before they are packed and written in letters as parcels.
 package main
 
 import (
+	"bytes"
+	"compress/gzip"
 	"fmt"
+	"io"
 	"os"
 	"path"
 	"path/filepath"
 	"strings"
 	"text/tabwriter"
+
+	"github.com/andybalholm/brotli"
 
 	"tankside/builder/edition"
 )
@@ -57,7 +63,40 @@ func run(dir string) error {
 	print(fmt.Sprintf("%d pages together", count), pages)
 	print("the heaviest page: "+of, largest)
 	print("the whole edition", all)
+	if err := modules(print); err != nil {
+		return err
+	}
 	return w.Flush()
+}
+
+// modules measures the WASM modules that make has built, with the best levels.
+func modules(print func(string, row)) error {
+	names, err := filepath.Glob("themes/wasm/*.wasm")
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		var g, b bytes.Buffer
+		zg, err := gzip.NewWriterLevel(&g, gzip.BestCompression)
+		if err != nil {
+			return err
+		}
+		zb := brotli.NewWriterLevel(&b, brotli.BestCompression)
+		for _, w := range []io.WriteCloser{zg, zb} {
+			if _, err := w.Write(data); err != nil {
+				return err
+			}
+			if err := w.Close(); err != nil {
+				return err
+			}
+		}
+		print("module "+name, row{int64(len(data)), int64(g.Len()), int64(b.Len())})
+	}
+	return nil
 }
 
 // sizes gives a file's bytes on the disk; one without a compressed neighbour counts as the next best.
