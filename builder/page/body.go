@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -50,6 +51,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 	}
 	current := part{}
 	var out bytes.Buffer
+	buffered := bufio.NewWriter(&out) // given none, the renderer makes one for each block; it flushes after each
 	finish := func() {
 		current.html = template.HTML(out.String())
 		parts = append(parts, current)
@@ -75,7 +77,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 		if !whole && isAnswers(current.section, n) {
 			continue
 		}
-		if err := b.s.renderer.Render(&out, b.source, n); err != nil {
+		if err := b.s.renderer.Render(buffered, b.source, n); err != nil {
 			return nil, nil, err
 		}
 	}
