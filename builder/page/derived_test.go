@@ -192,37 +192,3 @@ func TestEveryReasonHasAWord(t *testing.T) {
 		t.Errorf("a rule has no word for a narrow cell: %s", page[max(0, i-300):i+40])
 	}
 }
-
-// Every word of these pages can be translated: it stands in the list of words.
-func TestWordsAreListed(t *testing.T) {
-	w, err := readWords(themes.New(nil), "en")
-	if err != nil {
-		t.Fatal(err)
-	}
-	said := append([]string{"see why"}, markup.Phrases...)
-	for _, b := range briefly {
-		said = append(said, b)
-	}
-	for _, v := range verdictWords {
-		said = append(said, v.long, v.short, v.group)
-	}
-	theme := themes.New(nil)
-	for _, name := range []string{"table", "suits", "may-it-go-in", "tank", "article", "home", "list"} {
-		data, err := theme.Read("templates/" + name + ".html")
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, m := range regexp.MustCompile(`say "([^"]+)"`).FindAllStringSubmatch(string(data), -1) {
-			said = append(said, m[1])
-		}
-	}
-	s, _ := demo(t)
-	for _, d := range s.derived() {
-		said = append(said, d.title, d.note)
-	}
-	for _, phrase := range said {
-		if w[phrase] == "" {
-			t.Errorf("words/en.yaml lacks %q", phrase)
-		}
-	}
-}

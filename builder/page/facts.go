@@ -148,7 +148,7 @@ func (l *factList) hazards(refs []manual.Ref) {
 func (l *factList) name(kind manual.Kind, r manual.Ref) string {
 	a := l.s.Manual.Named(kind, r.Name)
 	if a == nil {
-		return template.HTMLEscapeString(strings.ReplaceAll(r.Name, "-", " "))
+		return template.HTMLEscapeString(l.s.words.say(strings.ReplaceAll(r.Name, "-", " ")))
 	}
 	return l.link(a)
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"html/template"
 	"strings"
@@ -41,7 +42,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		return nil, err
 	}
 	s := &site{Input: in, assets: a, sheets: map[string]*template.Template{}, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
-	if s.words, err = readWords(in.Theme, in.Manual.Shop.Language); err != nil {
+	if s.words, err = readWords(in.Theme, cmp.Or(in.Manual.Shop.Language, english)); err != nil {
 		return nil, err
 	}
 	s.renderer = newRenderer(s.system)

@@ -1,7 +1,11 @@
 package page
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"path"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 
@@ -11,18 +15,38 @@ import (
 // words are the interface's words in one language, by the English ones.
 type words map[string]string
 
-// readWords reads the words of a language. English needs no translation, but its file lists every word there is.
+// english is the language of a manual that names none.
+const english = "en"
+
+// readWords reads the words of a language, a BCP 47 tag. Where there are none for a region the language's own serve: those of es for es-MX.
+// English needs no translation, but its file lists every word there is.
 func readWords(theme themes.Theme, language string) (words, error) {
-	file := "words/" + language + ".yaml"
-	data, err := theme.Read(file)
+	general, _, _ := strings.Cut(strings.ToLower(language), "-")
+	for _, tag := range []string{language, general} {
+		file := "words/" + tag + ".yaml"
+		data, err := theme.Read(file)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return nil, fmt.Errorf("theme file %s: %w", file, err)
+		}
+		var w words
+		if err := yaml.Unmarshal(data, &w); err != nil {
+			return nil, fmt.Errorf("theme file %s: %w", file, err)
+		}
+		return w, nil
+	}
+	files, err := theme.List("words")
 	if err != nil {
-		return nil, fmt.Errorf("the interface has no words for the language %q: %w", language, err)
+		return nil, err
 	}
-	var w words
-	if err := yaml.Unmarshal(data, &w); err != nil {
-		return nil, fmt.Errorf("theme file %s: %w", file, err)
+	var there []string
+	for _, file := range files {
+		there = append(there, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}
-	return w, nil
+	return nil, fmt.Errorf("shop.yaml says “language: %s”, and the interface has words in %s only; choose one of these, or put theme/words/%s.yaml into the manual",
+		language, strings.Join(there, ", "), general)
 }
 
 // say gives the words in the manual's language. A phrase that the language lacks stays English.

@@ -4,77 +4,46 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	gotypes "go/types"
 	"io/fs"
-	"maps"
 	"os"
-	"path/filepath"
+	"path"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
+	"tankside/builder/admit/markup"
+	"tankside/builder/causes"
 	"tankside/builder/manual"
 	"tankside/themes"
 )
 
-var saysInTemplate = regexp.MustCompile(`\bsay "([^"]*)"`)
+// said is every word that the interface may say, with who says it.
+type said map[string]string
 
-// Each word that a template, a page's Go code or a script says stands in the file of English words, and nothing else stands there.
+func (s said) add(where string, words ...string) {
+	for _, w := range words {
+		s[w] = where
+	}
+}
+
+// The words that the interface says and the file of English words are the same.
 func TestEveryWordOfTheInterface(t *testing.T) {
-	english, err := readWords(themes.New(nil), "en")
-	if err != nil {
-		t.Fatal(err)
-	}
-	said := map[string]string{} // word → where
-	literals := map[string]bool{}
-	each(t, "../../themes/templates", ".html", func(name, text string) {
-		for _, m := range saysInTemplate.FindAllStringSubmatch(text, -1) {
-			said[m[1]] = name
-		}
-	})
-	for _, folder := range []string{".", "../admit", "../relate", "../causes"} {
-		each(t, folder, ".go", func(name, text string) {
-			if strings.HasSuffix(name, "_test.go") {
-				return
-			}
-			file, err := parser.ParseFile(token.NewFileSet(), name, text, 0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			ast.Inspect(file, func(n ast.Node) bool {
-				if l, ok := n.(*ast.BasicLit); ok && l.Kind == token.STRING {
-					if s, err := strconv.Unquote(l.Value); err == nil {
-						literals[s] = true
-					}
-				}
-				call, ok := n.(*ast.CallExpr)
-				if !ok || len(call.Args) != 1 {
-					return true
-				}
-				f, ok := call.Fun.(*ast.SelectorExpr)
-				if l, lit := call.Args[0].(*ast.BasicLit); ok && lit && f.Sel.Name == "say" {
-					s, err := strconv.Unquote(l.Value)
-					if err != nil {
-						t.Fatal(err)
-					}
-					said[s] = name
-				}
-				return true
-			})
-		})
-	}
-	headers := fromHeaders()
-	for w := range headers {
-		said[w] = "a header"
-	}
-	for w, where := range said {
+	s := said{}
+	s.byTemplates(t)
+	s.byCode(t)
+	s.byTables(t)
+	s.byHeaders()
+	english := wordsOf(t, "en")
+	for w, where := range s {
 		if english[w] == "" {
 			t.Errorf("%s says %q, which words/en.yaml has not", where, w)
 		}
 	}
 	for w, shown := range english {
-		if _, ok := said[w]; !ok && !literals[w] {
+		if s[w] == "" {
 			t.Errorf("words/en.yaml has %q, which nothing says", w)
 		}
 		if shown != w {
@@ -83,68 +52,309 @@ func TestEveryWordOfTheInterface(t *testing.T) {
 	}
 }
 
-// fromHeaders are the words that pages show of headers: vocabularies and hazard statements.
-func fromHeaders() map[string]bool {
-	all := map[string]bool{}
-	for _, v := range []manual.Vocabulary{manual.ContainsWords, manual.NatureWords, manual.PeopleHazardWords, manual.FeatureWords} {
-		for _, w := range v.Words {
-			all[strings.ReplaceAll(w, "-", " ")] = true
-		}
-	}
-	for _, w := range []string{"easy", "fair", "hard", "inspection", "storage", "assembly", "plating", "painting", "bonding"} {
-		all[w] = true
-	}
-	for _, statement := range manual.HazardStatements {
-		all[statement] = true
-	}
-	for _, k := range manual.Kinds {
-		all[string(k)] = true
-	}
-	return all
-}
-
-func each(t *testing.T, folder, ext string, do func(name, text string)) {
+func wordsOf(t *testing.T, language string) words {
 	t.Helper()
-	err := filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || filepath.Ext(name) != ext {
-			return err
-		}
-		data, err := os.ReadFile(name)
-		do(name, string(data))
-		return err
-	})
+	w, err := readWords(themes.New(nil), language)
 	if err != nil {
 		t.Fatal(err)
+	}
+	return w
+}
+
+// themeFiles gives the texts of a folder of the theme by their names.
+func themeFiles(t *testing.T, folder string) map[string]string {
+	t.Helper()
+	theme := themes.New(nil)
+	names, err := theme.List(folder)
+	if err != nil || len(names) == 0 {
+		t.Fatal("the theme has no", folder, err)
+	}
+	texts := map[string]string{}
+	for _, name := range names {
+		data, err := theme.Read(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts[path.Base(name)] = string(data)
+	}
+	return texts
+}
+
+var (
+	saysInTemplate = regexp.MustCompile(`\bsay "([^"]*)"`)
+	saysOther      = regexp.MustCompile(`[{(|]\s*say\s+[^"\s][^}]*`)
+)
+
+func (s said) byTemplates(t *testing.T) {
+	for name, text := range themeFiles(t, "templates") {
+		for _, m := range saysInTemplate.FindAllStringSubmatch(text, -1) {
+			s.add(name, m[1])
+		}
+		if from := saysOther.FindString(text); from != "" {
+			t.Errorf("%s says something that is not written out: %s", name, from)
+		}
+	}
+}
+
+// Where a word comes from that is not written out where it is said. byTables and byHeaders have those words, byCode those of tables within
+// functions.
+var saidFrom = []string{
+	"name", "value", "title", // first arguments of the list of facts and of gauges; finished texts
+	"kindTitles[a.Kind]", "kindTitles[k]", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
+	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", `cmp.Or(briefly[r.Rule], "see why")`,
+	"p",                 // markup.Phrases
+	"d.title", "d.note", // derived pages
+	"at.title", "sum.title", // seenOn, tankSums
+	"list.word", "set.title", "ask.name", // tables within functions
+	"says",                                 // hazard statements
+	`strings.ReplaceAll(r.Name, "-", " ")`, // vocabularies
+}
+
+// factMethods are the methods of factList, and the function of gauges, whose first argument is said.
+var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row"}
+
+// byCode gathers what the code of this package says.
+func (s said) byCode(t *testing.T) {
+	files, err := fs.Glob(os.DirFS("."), "*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				s.byCall(t, name, n)
+			case *ast.CompositeLit:
+				s.byTable(name, n)
+			}
+			return true
+		})
+	}
+}
+
+// byCall gathers the word of a call of words.say, or of one of factMethods.
+func (s said) byCall(t *testing.T, where string, call *ast.CallExpr) {
+	function := ""
+	switch f := call.Fun.(type) {
+	case *ast.SelectorExpr:
+		function = f.Sel.Name
+		if x := gotypes.ExprString(f.X); function == "say" && !strings.HasSuffix(x, "words") || function != "say" && x != "l" {
+			return
+		}
+	case *ast.Ident:
+		function = f.Name
+	}
+	says := function == "say" && len(call.Args) == 1
+	if !says && (!slices.Contains(factMethods, function) || len(call.Args) < 2) {
+		return
+	}
+	if w, ok := written(call.Args[0]); ok {
+		s.add(where, w)
+	} else if from := gotypes.ExprString(call.Args[0]); says && !slices.Contains(saidFrom, from) && from != "s.system" && from != "s.otherSystem()" {
+		t.Errorf("%s says %s: tell saidFrom where its words come from", where, from)
+	}
+	if function != "text" {
+		return
+	}
+	// A fact's value is said as well: one that is written out, or chosen from a table on the spot.
+	value := call.Args[1]
+	if i, ok := value.(*ast.IndexExpr); ok {
+		value = i.X
+	}
+	ast.Inspect(value, func(n ast.Node) bool {
+		if _, call := n.(*ast.CallExpr); call {
+			return false
+		}
+		if e, ok := n.(ast.Expr); ok {
+			if w, ok := written(e); ok {
+				s.add(where, w)
+			}
+		}
+		return true
+	})
+}
+
+// byTable gathers the words of a table that is written out in a function: of its fields word, title, name and note.
+func (s said) byTable(where string, table *ast.CompositeLit) {
+	var names []string
+	rows := []ast.Expr{table}
+	switch of := table.Type.(type) {
+	case *ast.ArrayType:
+		row, ok := of.Elt.(*ast.StructType)
+		if !ok {
+			return
+		}
+		for _, f := range row.Fields.List {
+			for _, n := range f.Names {
+				names = append(names, n.Name)
+			}
+		}
+		rows = table.Elts
+	case *ast.Ident:
+		if of.Name != "derivedPage" {
+			return
+		}
+		names = []string{"path", "sheet", "title", "note"}
+	}
+	for _, r := range rows {
+		row, ok := r.(*ast.CompositeLit)
+		if !ok {
+			continue
+		}
+		for i, v := range row.Elts {
+			if w, ok := written(v); ok && i < len(names) && slices.Contains([]string{"word", "title", "name", "note"}, names[i]) {
+				s.add(where, w)
+			}
+		}
+	}
+}
+
+// written gives a text that is written out.
+func written(e ast.Expr) (string, bool) {
+	l, ok := e.(*ast.BasicLit)
+	if !ok || l.Kind != token.STRING {
+		return "", false
+	}
+	text, err := strconv.Unquote(l.Value)
+	return text, err == nil
+}
+
+// byTables gathers the words of the package's tables.
+func (s said) byTables(t *testing.T) {
+	for _, title := range kindTitles {
+		s.add("kindTitles", title)
+	}
+	for _, title := range stationTitles {
+		s.add("stationTitles", title)
+	}
+	for _, title := range lookTitles {
+		s.add("lookTitles", title)
+	}
+	for _, v := range verdictWords {
+		s.add("verdictWords", v.long, v.short, v.group)
+	}
+	for _, word := range briefly {
+		s.add("briefly", word)
+	}
+	s.add("briefly", "see why")
+	for _, word := range causes.Words {
+		if word != "" {
+			s.add("causes", word)
+		}
+	}
+	s.add("an answer", markup.Phrases...)
+}
+
+// byHeaders gathers the words of headers: kinds, vocabularies and hazard statements.
+func (s said) byHeaders() {
+	for _, k := range manual.Kinds {
+		s.add("a header", string(k))
+	}
+	for _, v := range []manual.Vocabulary{manual.ContainsWords, manual.NatureWords, manual.PeopleHazardWords, manual.FeatureWords} {
+		for _, w := range v.Words {
+			s.add("a header", strings.ReplaceAll(w, "-", " "))
+		}
+	}
+	// rinses: and next:
+	s.add("a header", "easy", "fair", "hard", "inspection", "storage", "assembly", "plating", "painting", "bonding")
+	for _, statement := range manual.HazardStatements {
+		s.add("a header", statement)
+	}
+}
+
+var (
+	readByScript = regexp.MustCompile(`\.say([A-Z]\w*)`)
+	saidByName   = regexp.MustCompile(`\bsay\("([a-z-]+)"`)
+	saidByOneOf  = regexp.MustCompile(`\bsay\([^"()]*\? "([a-z]+)" : "([a-z]+)"`)
+	capital      = regexp.MustCompile(`[A-Z]`)
+	inAttribute  = regexp.MustCompile(`data-say-([a-z-]+)="(.)`)
+)
+
+// What scripts say stands in the attributes that templates give them, each filled from the words; and no attribute is there for nothing.
+func TestScriptsSayWhatTemplatesGiveThem(t *testing.T) {
+	given := map[string]string{}
+	for name, text := range themeFiles(t, "templates") {
+		for _, m := range inAttribute.FindAllStringSubmatch(text, -1) {
+			given[m[1]] = name
+			if m[2] != "{" {
+				t.Errorf("%s fills data-say-%s without the words", name, m[1])
+			}
+		}
+	}
+	wanted := map[string]string{}
+	for name, text := range themeFiles(t, "scripts") {
+		for _, m := range readByScript.FindAllStringSubmatch(text, -1) {
+			attribute := capital.ReplaceAllStringFunc(m[1], func(c string) string { return "-" + strings.ToLower(c) })
+			wanted[strings.TrimPrefix(attribute, "-")] = name
+		}
+		for _, m := range saidByName.FindAllStringSubmatch(text, -1) {
+			wanted[m[1]] = name
+		}
+		for _, m := range saidByOneOf.FindAllStringSubmatch(text, -1) {
+			wanted[m[1]], wanted[m[2]] = name, name
+		}
+	}
+	// The search names the kinds and stations of its hits.
+	for _, k := range manual.Kinds {
+		wanted["kind-"+string(k)] = "find.js"
+	}
+	wanted["kind-tank"], wanted["kind-glossary"] = "find.js", "find.js"
+	for _, st := range manual.Stations {
+		wanted["station-"+string(st)] = "find.js"
+	}
+	for attribute, script := range wanted {
+		if given[attribute] == "" {
+			t.Errorf("%s says data-say-%s, which no template has", script, attribute)
+		}
+	}
+	for attribute, template := range given {
+		if wanted[attribute] == "" {
+			t.Errorf("%s has data-say-%s, which no script says", template, attribute)
+		}
 	}
 }
 
 var holes = regexp.MustCompile(`%[sd]|\{\w\}`)
 
-// Every language has every word, with the same places for numbers and names.
+// Every language has every word, with the same places for numbers and names in the same order, for they are filled by it.
 func TestEveryLanguageIsComplete(t *testing.T) {
-	english, err := readWords(themes.New(nil), "en")
-	if err != nil {
-		t.Fatal(err)
-	}
-	spanish, err := readWords(themes.New(nil), "es")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if a, b := slices.Sorted(maps.Keys(english)), slices.Sorted(maps.Keys(spanish)); !slices.Equal(a, b) {
-		for _, w := range a {
-			if spanish[w] == "" {
-				t.Errorf("words/es.yaml lacks %q", w)
+	english := wordsOf(t, "en")
+	for file := range themeFiles(t, "words") {
+		other := wordsOf(t, strings.TrimSuffix(file, ".yaml"))
+		for w := range english {
+			if other[w] == "" {
+				t.Errorf("words/%s lacks %q", file, w)
 			}
 		}
-		for _, w := range b {
+		for w, shown := range other {
 			if english[w] == "" {
-				t.Errorf("words/es.yaml has %q, which is no word of the interface", w)
+				t.Errorf("words/%s has %q, which is no word of the interface", file, w)
+			}
+			if !slices.Equal(holes.FindAllString(w, -1), holes.FindAllString(shown, -1)) {
+				t.Errorf("words/%s: %q has other holes than %q", file, shown, w)
 			}
 		}
 	}
-	for w, shown := range spanish {
-		if !slices.Equal(holes.FindAllString(w, -1), holes.FindAllString(shown, -1)) {
-			t.Errorf("%q has other holes than %q", shown, w)
+}
+
+// A narrow cell has room for a word alone: the three verdicts must not be taken for each other, even without an accent.
+func TestVerdictsAreToldApart(t *testing.T) {
+	for file := range themeFiles(t, "words") {
+		w := wordsOf(t, strings.TrimSuffix(file, ".yaml"))
+		seen := map[string]string{}
+		for verdict, v := range verdictWords {
+			short := fold(w.say(v.short))
+			if before := seen[short]; before != "" {
+				t.Errorf("words/%s: %s and %s are both %q but for accents", file, before, verdict, short)
+			}
+			seen[short] = string(verdict)
 		}
 	}
 }

@@ -245,28 +245,30 @@
 
   // ——— in ———
 
+  const fill = (sentence, values) => sentence.replace(/\{(\w)\}/g, (_, hole) => values[hole]);
   // wrong says what of a value is not as a schema has it; only what the report's own schema uses is known here.
   const wrong = (value, schema, root, at) => {
     if (schema.$ref) return wrong(value, schema.$ref.split("/").slice(1).reduce((s, key) => s[key], root), root, at);
     const type = Array.isArray(value) ? "array" : value === null ? "null" : typeof value;
     const list = [];
-    if (schema.type && type !== schema.type) return [`${at}: ${schema.type} expected, not ${type}`];
-    if ("const" in schema && value !== schema.const) list.push(`${at}: ${JSON.stringify(schema.const)} expected`);
-    if (schema.enum && !schema.enum.includes(value)) list.push(`${at}: one of ${schema.enum.join(", ")} expected`);
+    if (schema.type && type !== schema.type) return [at + ": " + fill(say.sayExpectedNot, { a: schema.type, b: type })];
+    const amiss = (sentence, values = {}) => list.push(at + ": " + fill(sentence, values));
+    if ("const" in schema && value !== schema.const) amiss(say.sayExpected, { a: JSON.stringify(schema.const) });
+    if (schema.enum && !schema.enum.includes(value)) amiss(say.sayOneOf, { a: schema.enum.join(", ") });
     if (type === "string") {
-      if ([...value].length > (schema.maxLength ?? Infinity)) list.push(`${at}: longer than ${schema.maxLength} characters`);
-      if ([...value].length < (schema.minLength ?? 0)) list.push(`${at}: empty`);
-      if (schema.pattern && !new RegExp(schema.pattern, "u").test(value)) list.push(`${at}: “${value.slice(0, 40)}” is not of the form ${schema.pattern}`);
+      if ([...value].length > (schema.maxLength ?? Infinity)) amiss(say.sayLonger, { n: schema.maxLength });
+      if ([...value].length < (schema.minLength ?? 0)) amiss(say.sayBlank);
+      if (schema.pattern && !new RegExp(schema.pattern, "u").test(value)) amiss(say.sayForm, { a: value.slice(0, 40), b: schema.pattern });
     }
     if (type === "array") {
-      if (value.length > (schema.maxItems ?? Infinity)) return [`${at}: more than ${schema.maxItems} items`];
+      if (value.length > (schema.maxItems ?? Infinity)) return [at + ": " + fill(say.sayMoreItems, { n: schema.maxItems })];
       if (schema.items) value.forEach((item, i) => list.push(...wrong(item, schema.items, root, `${at}[${i}]`)));
     }
     if (type === "object") {
-      for (const key of schema.required ?? []) if (!Object.hasOwn(value, key)) list.push(`${at}: “${key}” is missing`);
+      for (const key of schema.required ?? []) if (!Object.hasOwn(value, key)) amiss(say.sayMissing, { a: key });
       for (const key of Object.keys(value)) {
         if (Object.hasOwn(schema.properties ?? {}, key)) list.push(...wrong(value[key], schema.properties[key], root, at + "." + key));
-        else if (schema.additionalProperties === false) list.push(`${at}: “${key.slice(0, 40)}” is not known`);
+        else if (schema.additionalProperties === false) amiss(say.sayUnknown, { a: key.slice(0, 40) });
       }
     }
     return list;

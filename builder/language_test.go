@@ -1,0 +1,78 @@
+package builder
+
+import (
+	"maps"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// A shop's language is that of the interface: Spanish for es and for a region's Spanish, English where none is named. What the shop wrote stays.
+func TestShopChoosesItsLanguage(t *testing.T) {
+	for language, want := range map[string][]string{
+		"language: es\n":    {`lang="es"`, "¿Qué le pasa a la pieza?", "Los tanques tal como están", "Esta es la primera edición.", `data-say-none="No se encontró nada."`},
+		"language: es-MX\n": {`lang="es-MX"`, "¿Qué le pasa a la pieza?"},
+		"language: en\n":    {`lang="en"`, "What is wrong with the part?", `data-say-none="Nothing found."`},
+		"":                  {`lang="en"`, "What is wrong with the part?"},
+	} {
+		src := folder(t, map[string]string{
+			"shop.yaml": strings.Replace(smallShop, "language: en\n", language, 1), "procedures/fill.md": head + "## Fill\n\n> **WARNING** Hot.\n\nWords.\n",
+		})
+		to := filepath.Join(t.TempDir(), "edition")
+		if r, err := publish(t, src, to, day); err != nil {
+			t.Fatal(language, err, r.Findings)
+		}
+		all := files(t, to)
+		for _, w := range want {
+			if !strings.Contains(all["index.html"], w) {
+				t.Errorf("with %q the home page lacks %s", language, w)
+			}
+		}
+		if article := all["procedures/fill.html"]; !strings.Contains(article, "WARNING") || !strings.Contains(article, "Words.") {
+			t.Errorf("with %q the article is not as it was written", language)
+		}
+	}
+}
+
+// A language that the interface does not have is refused in a sentence that says which there are, and the old edition stays; a file of words
+// in the manual makes it one.
+func TestUnknownLanguage(t *testing.T) {
+	src := folder(t, map[string]string{"shop.yaml": smallShop, "procedures/fill.md": head + "## Fill\n\nWords.\n"})
+	to := filepath.Join(t.TempDir(), "edition")
+	if r, err := publish(t, src, to, day); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	before := files(t, to)
+	write := func(name, text string) {
+		t.Helper()
+		file := filepath.Join(src, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, language := range []string{"cy", "../templates/page", "no such language"} {
+		write("shop.yaml", strings.Replace(smallShop, "language: en", "language: "+language, 1))
+		_, err := publish(t, src, to, day)
+		if err == nil || !strings.Contains(err.Error(), language) {
+			t.Errorf("%s: %v", language, err)
+		}
+		if language == "cy" && !strings.Contains(err.Error(), "en, es") {
+			t.Errorf("the error does not say which languages there are: %v", err)
+		}
+		if !maps.Equal(before, files(t, to)) {
+			t.Error("a manual in an unknown language changed the edition")
+		}
+	}
+	write("shop.yaml", strings.Replace(smallShop, "language: en", "language: cy", 1))
+	write("theme/words/cy.yaml", `"What is wrong with the part?": "Beth sydd o'i le ar y darn?"`)
+	if r, err := publish(t, src, to, day); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	if home := files(t, to)["index.html"]; !strings.Contains(home, "Beth sydd o&#39;i le ar y darn?") {
+		t.Error("the shop's own words are not said")
+	}
+}
