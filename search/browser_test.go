@@ -142,7 +142,7 @@ func everywhere(t *testing.T, index []byte, questions []search.Question, test fu
 func until(t testing.TB, b browser, expression, want string) {
 	t.Helper()
 	got := ""
-	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		if got = b.run(t, expression); got == want {
 			return
 		}

@@ -35,6 +35,7 @@ func chromiumContext(t testing.TB) context.Context {
 		}
 		options := append(chromedp.DefaultExecAllocatorOptions[:],
 			chromedp.ExecPath(path), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
+			chromedp.Flag("force-prefers-reduced-motion", true), // a page that glides slips from under a click
 			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 		allocator, _ := chromedp.NewExecAllocator(context.Background(), options...)
 		chromium.ctx, _ = chromedp.NewContext(allocator)
@@ -88,7 +89,7 @@ func open(t testing.TB, base, page string, before ...step) *tab {
 	t.Helper()
 	b := &tab{t: t, base: base}
 	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
-	ctx, stop := context.WithTimeout(ctx, 90*time.Second)
+	ctx, stop := context.WithTimeout(ctx, 5*time.Minute)
 	b.ctx = ctx
 	t.Cleanup(func() {
 		b.judge()
@@ -187,7 +188,7 @@ func (b *tab) text(selector string) string {
 // until waits for an expression to become true in a page that is loaded. What is not there yet is not true yet.
 func (b *tab) until(expression string) {
 	b.t.Helper()
-	deadline := time.Now().Add(20 * time.Second)
+	deadline := time.Now().Add(time.Minute)
 	for !ask[bool](b, `(() => { try { return document.readyState === "complete" && !!(`+expression+`); } catch { return false; } })()`) {
 		if time.Now().After(deadline) {
 			b.picture()

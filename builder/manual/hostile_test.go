@@ -233,6 +233,7 @@ func TestTwoFilesOneAddress(t *testing.T) {
 }
 
 // Markdown takes time with the square of the length of some blocks. None that is let through may hold up the reader.
+// The minute is no measure of speed: without the refusal these texts take hours.
 func TestTextsThatAreSlowToReadAreRefused(t *testing.T) {
 	for name, text := range map[string]string{
 		"quotes in quotes": strings.Repeat("> ", 400_000),
@@ -247,7 +248,7 @@ func TestTextsThatAreSlowToReadAreRefused(t *testing.T) {
 		if len(list) != 1 || list[0].Rule != "too-large" || len(m.At("soils/wax.md").Body) > 0 {
 			t.Errorf("%s: %s", name, places(list))
 		}
-		if took := time.Since(begin); took > 5*time.Second {
+		if took := time.Since(begin); took > time.Minute {
 			t.Errorf("%s took %v", name, took)
 		}
 	}
@@ -264,7 +265,7 @@ func TestTextsThatAreSlowToReadAreRefused(t *testing.T) {
 		if len(list) != 0 {
 			t.Errorf("%s: %s", name, places(list))
 		}
-		if took := time.Since(begin); took > 10*time.Second {
+		if took := time.Since(begin); took > time.Minute {
 			t.Errorf("%s took %v", name, took)
 		}
 	}

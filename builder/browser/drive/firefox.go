@@ -190,7 +190,7 @@ func (f *Firefox) Ask(expression string, value any) {
 // Until waits for an expression of the page to become true.
 func (f *Firefox) Until(expression string) {
 	f.t.Helper()
-	deadline := time.Now().Add(20 * time.Second)
+	deadline := time.Now().Add(time.Minute)
 	for {
 		var ok bool
 		f.Ask("!!("+expression+")", &ok)
