@@ -101,10 +101,10 @@ func TestMisspeltQuestions(t *testing.T) {
 }
 
 // Questions that were written without sight of the search and that its order has
-// not been tried on. Which of them fail is not said, to keep it so. Success@1 is
-// to be 0.80; success@3 was 0.933 when last measured, short of the 0.95 wanted.
+// not been tried on. Which of them fail is not said, to keep it so: what helps
+// is more of people's words in the articles, found without sight of these.
 func TestUnseenQuestions(t *testing.T) {
-	expect(t, "../testdata/questions.tsv", 0.80, 0.92, func(question string) string { return question }, false)
+	expect(t, "../testdata/questions.tsv", 0.80, 0.95, func(question string) string { return question }, false)
 }
 
 // misspelt leaves out, exchanges, doubles or mistypes a letter.
