@@ -6,11 +6,9 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io/fs"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"tankside/builder/finding"
+	"tankside/builder/workers"
 )
 
 // What a manual may hold.
@@ -120,21 +118,11 @@ type result struct {
 // readAll reads the files that are not refused, in parallel, and gives the results in the order of the files.
 func readAll(ctx context.Context, fsys fs.FS, files []source) ([]result, error) {
 	results := make([]result, len(files))
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(files)) {
-		wait.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= len(files) {
-					return
-				}
-				results[i] = readOne(fsys, files[i])
-			}
-		})
-	}
-	wait.Wait()
-	return results, ctx.Err()
+	err := workers.Each(ctx, len(files), func(i int) error {
+		results[i] = readOne(fsys, files[i])
+		return nil
+	})
+	return results, err
 }
 
 func readOne(fsys fs.FS, f source) result {

@@ -3,13 +3,12 @@ package page
 import (
 	"context"
 	"fmt"
-	"runtime"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"tankside/builder/edition"
 	"tankside/builder/manual"
+	"tankside/builder/workers"
 	"tankside/themes"
 )
 
@@ -66,29 +65,21 @@ type job struct {
 	render func(Sink) error
 }
 
-// inParallel runs the jobs on every core and stops at the first error.
+// inParallel runs the jobs on every core and stops at the first error, or panic, and says of which page it is.
 func inParallel(ctx context.Context, jobs []job, run func(job) error, progress func(done, total int)) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	var next, done atomic.Int64
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= len(jobs) {
-					return
-				}
-				if err := run(jobs[i]); err != nil {
-					cancel(fmt.Errorf("%s: %w", jobs[i].path, err))
-					return
-				}
-				if progress != nil {
-					progress(int(done.Add(1)), len(jobs))
-				}
+	var done atomic.Int64
+	return workers.Each(ctx, len(jobs), func(i int) error {
+		defer func() {
+			if fault := recover(); fault != nil {
+				panic(fmt.Sprintf("%s: %v", jobs[i].path, fault))
 			}
-		})
-	}
-	wg.Wait()
-	return context.Cause(ctx)
+		}()
+		if err := run(jobs[i]); err != nil {
+			return fmt.Errorf("%s: %w", jobs[i].path, err)
+		}
+		if progress != nil {
+			progress(int(done.Add(1)), len(jobs))
+		}
+		return nil
+	})
 }

@@ -18,13 +18,13 @@
 package rules
 
 import (
-	"runtime"
+	"context"
 	"sync"
-	"sync/atomic"
 	"time"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/workers"
 )
 
 // rule is one check. One of its functions is set. A check that passes on the findings of another package has no name.
@@ -51,26 +51,18 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 	p := &proof{Manual: m, today: today}
 	all := registry()
 	byArticle := make([][]finding.Finding, len(m.Articles))
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(m.Articles) {
-					return
-				}
-				byArticle[i] = p.proofread(m.Articles[i], all)
-			}
-		})
-	}
 	var list []finding.Finding
 	for _, r := range all {
 		if r.whole != nil {
 			list = append(list, r.whole(p)...)
 		}
 	}
-	wait.Wait()
+	if err := workers.Each(context.Background(), len(m.Articles), func(i int) error {
+		byArticle[i] = p.proofread(m.Articles[i], all)
+		return nil
+	}); err != nil {
+		panic(err) // no article's proof-reading gives an error, and nothing ends the context
+	}
 	for _, found := range byArticle {
 		list = append(list, found...)
 	}
