@@ -203,17 +203,13 @@ type (
 		Label string `json:"label"`
 	}
 	answeredJSON struct {
-		Calculator string        `json:"calculator"`
-		Inputs     []givenJSON   `json:"inputs"`
-		Readings   []readingJSON `json:"readings"`
-		Cautions   []cautionJSON `json:"cautions"`
-		Working    []string      `json:"working"`
-		Verdict    string        `json:"verdict"` // what the numbers alone would not say; mostly empty
-	}
-	givenJSON struct {
-		Name      string `json:"name"`
-		Value     string `json:"value"`
-		Defaulted bool   `json:"defaulted"`
+		Calculator string            `json:"calculator"`
+		Inputs     map[string]string `json:"inputs"`  // as they were understood, by name
+		Assumed    []string          `json:"assumed"` // the inputs that were not given and have their usual value
+		Readings   []readingJSON     `json:"readings"`
+		Cautions   []cautionJSON     `json:"cautions"`
+		Working    []string          `json:"working"`
+		Verdict    string            `json:"verdict"` // what the numbers alone would not say; mostly empty
 	}
 	readingJSON struct {
 		Name  string   `json:"name"`
@@ -231,10 +227,13 @@ type (
 
 func answerJSON(a calculators.Answer) answeredJSON {
 	out := answeredJSON{
-		Calculator: a.Calculator.Name, Inputs: []givenJSON{}, Readings: []readingJSON{}, Cautions: []cautionJSON{}, Working: orEmpty(a.Working), Verdict: a.Verdict,
+		Calculator: a.Calculator.Name, Inputs: map[string]string{}, Assumed: []string{}, Readings: []readingJSON{}, Cautions: []cautionJSON{}, Working: orEmpty(a.Working), Verdict: a.Verdict,
 	}
 	for _, g := range a.Given {
-		out.Inputs = append(out.Inputs, givenJSON{g.Name, g.Text, g.Defaulted})
+		out.Inputs[g.Name] = g.Text
+		if g.Defaulted {
+			out.Assumed = append(out.Assumed, g.Name)
+		}
 	}
 	for _, r := range a.Readings {
 		one := readingJSON{Name: r.Name, Value: r.Text}
