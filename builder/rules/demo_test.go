@@ -112,7 +112,7 @@ var mistakes = []mistake{
 	{"calculator-without-result", lesson, "target: 60 L", []edit{end(lesson, "```calculator heat-up\ntank: wash-1\ntarget: 60 L\n```")}},
 	{"number-against-model", lesson, "at 9 % v/v", []edit{end(lesson, "Add the [neutral detergent](../chemistries/neutral-detergent.md) at 9 % v/v.")}},
 
-	{"hazard-without-message", "chemistries/deionised-water.md", "hazards: [H318]", []edit{e("chemistries/deionised-water.md", "\nrinses:", "\nhazards: [H318]\nrinses:")}},
+	{"hazard-without-message", "chemistries/neutral-detergent.md", "hazards: [H315, H318]", []edit{e("chemistries/neutral-detergent.md", "hazards: [H315, H319]", "hazards: [H315, H318]")}},
 	{"hazard-without-protection", "chemistries/neutral-detergent.md", "hazards:", []edit{e("chemistries/neutral-detergent.md", "\nprotective-equipment: [goggles, gloves]", "")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
 	{"soil-needs-clearance", "soils/quench-oil.md", "may-contain:", []edit{e("soils/quench-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:")}},
