@@ -185,17 +185,35 @@ func (b *tab) text(selector string) string {
 	return strings.ReplaceAll(ask[string](b, "document.querySelector("+quote(selector)+").innerText"), "\u00a0", " ")
 }
 
-// until waits for an expression to become true in a page that is loaded. What is not there yet is not true yet.
+// until waits for an expression to become true in a page that is loaded. What is not there yet is not true yet, and neither is what was asked
+// of a page that was left meanwhile.
 func (b *tab) until(expression string) {
 	b.t.Helper()
-	deadline := time.Now().Add(time.Minute)
-	for !ask[bool](b, `(() => { try { return document.readyState === "complete" && !!(`+expression+`); } catch { return false; } })()`) {
-		if time.Now().After(deadline) {
+	question := `(() => { try { return document.readyState === "complete" && !!(` + expression + `); } catch { return false; } })()`
+	for deadline := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](question, chromedp.EvalAwaitPromise))
+		switch {
+		case ok:
+			return
+		case err != nil && !left(err):
 			b.picture()
-			b.t.Fatalf("in vain waited for %s", expression)
+			b.t.Fatalf("%s: %v", expression, err)
+		case time.Now().After(deadline):
+			b.picture()
+			b.t.Fatalf("in vain waited for %s (%v)", expression, err)
 		}
-		time.Sleep(20 * time.Millisecond)
 	}
+}
+
+// left tells whether Chromium could not answer because the page that was asked is being left. The protocol has one code for all errors of
+// this kind, so its words decide.
+func left(err error) bool {
+	for _, words := range []string{"Inspected target navigated or closed", "Execution context was destroyed", "Cannot find context", "Cannot find default execution context"} {
+		if strings.Contains(err.Error(), words) {
+			return true
+		}
+	}
+	return false
 }
 
 // picture keeps what the page looks like when a test fails, where TANKSIDE_PICTURES names a folder.

@@ -134,32 +134,40 @@ func (f *Firefox) receive() (json.RawMessage, error) {
 	return data, err
 }
 
-// call sends a command and stores its value.
+// call sends a command, which must succeed, and stores its value.
 func (f *Firefox) call(command string, parameters, value any) {
 	f.t.Helper()
-	err := f.send(command, parameters)
-	var data json.RawMessage
-	if err == nil {
-		data, err = f.receive()
-	}
-	var message [4]json.RawMessage
-	if err == nil {
-		err = json.Unmarshal(data, &message)
-	}
-	if err == nil && string(message[2]) != "null" {
-		err = errors.New(string(message[2]))
-	}
-	if err == nil && value != nil {
-		var wrapped struct {
-			Value json.RawMessage `json:"value"`
-		}
-		if err = json.Unmarshal(message[3], &wrapped); err == nil {
-			err = json.Unmarshal(wrapped.Value, value)
-		}
-	}
-	if err != nil {
+	if err := f.try(command, parameters, value); err != nil {
 		f.t.Fatalf("%s: %v", command, err)
 	}
+}
+
+// try sends a command and stores its value.
+func (f *Firefox) try(command string, parameters, value any) error {
+	if err := f.send(command, parameters); err != nil {
+		return err
+	}
+	data, err := f.receive()
+	if err != nil {
+		return err
+	}
+	var message [4]json.RawMessage
+	if err := json.Unmarshal(data, &message); err != nil {
+		return err
+	}
+	if string(message[2]) != "null" {
+		return errors.New(string(message[2]))
+	}
+	if value == nil {
+		return nil
+	}
+	var wrapped struct {
+		Value json.RawMessage `json:"value"`
+	}
+	if err := json.Unmarshal(message[3], &wrapped); err != nil {
+		return err
+	}
+	return json.Unmarshal(wrapped.Value, value)
 }
 
 // Open opens an address and waits until it is loaded.
@@ -171,36 +179,43 @@ func (f *Firefox) Open(address string) {
 // Ask evaluates an expression in the page; a promise is waited for.
 func (f *Firefox) Ask(expression string, value any) {
 	f.t.Helper()
+	if err := f.ask(expression, value); err != nil {
+		f.t.Fatalf("%s: %v", expression, err)
+	}
+}
+
+func (f *Firefox) ask(expression string, value any) error {
 	script := "const done = arguments[arguments.length - 1]; Promise.resolve().then(() => (" + expression + ")).then(v => done({ok: v}), e => done({error: String(e)}));"
 	var answer struct {
 		OK    json.RawMessage `json:"ok"`
 		Error string          `json:"error"`
 	}
-	f.call("WebDriver:ExecuteAsyncScript", map[string]any{"script": script, "args": []any{}}, &answer)
+	if err := f.try("WebDriver:ExecuteAsyncScript", map[string]any{"script": script, "args": []any{}}, &answer); err != nil {
+		return err
+	}
 	if answer.Error != "" {
-		f.t.Fatalf("%s: %s", expression, answer.Error)
+		return errors.New(answer.Error)
 	}
-	if value != nil && len(answer.OK) > 0 { // a page that is left while it is asked gives nothing
-		if err := json.Unmarshal(answer.OK, value); err != nil {
-			f.t.Fatalf("%s: %v", expression, err)
-		}
+	if value == nil || len(answer.OK) == 0 { // a page that is left while it is asked gives nothing
+		return nil
 	}
+	return json.Unmarshal(answer.OK, value)
 }
 
-// Until waits for an expression of the page to become true.
+// Until waits for an expression of the page to become true. What was asked of a page that was left meanwhile is not true yet.
 func (f *Firefox) Until(expression string) {
 	f.t.Helper()
-	deadline := time.Now().Add(time.Minute)
-	for {
+	for deadline := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		var ok bool
-		f.Ask("!!("+expression+")", &ok)
-		if ok {
+		err := f.ask("!!("+expression+")", &ok)
+		switch {
+		case ok:
 			return
+		case err != nil && !strings.Contains(err.Error(), "unloaded"): // WebDriver: "Document was unloaded"
+			f.t.Fatalf("%s: %v", expression, err)
+		case time.Now().After(deadline):
+			f.t.Fatalf("in vain waited for %s (%v)", expression, err)
 		}
-		if time.Now().After(deadline) {
-			f.t.Fatalf("in vain waited for %s", expression)
-		}
-		time.Sleep(20 * time.Millisecond)
 	}
 }
 
