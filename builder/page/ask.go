@@ -26,7 +26,7 @@ func (s *site) ask(f *frame) error {
 	f.Title = s.words.say("May it go in?")
 	f.Summary = s.words.say("Pick what the part is made of, what is on it and which tank, and read whether it may go in, and how.")
 	f.here("wash")
-	c := askContent{WASM: s.parcels["admit-wasm"], Table: s.parcels["admit-table"]}
+	c := askContent{WASM: s.parcels[admitModule], Table: s.parcels[s.parcelOf(admitTable)]}
 	pick := func(kind manual.Kind, items []admit.Item) (list []choice) {
 		for _, item := range items {
 			one := choice{Value: item.Name, Title: item.Title}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"io"
+	"strings"
 
 	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
@@ -61,7 +62,7 @@ func (s *site) derivedLinks(root string, about manual.Kind) []link {
 // asks tells whether there is anything to ask: a material, and a bath that it may go into or not.
 func (s *site) asks() bool { return len(s.sheet.Table.Materials) > 0 && len(s.sheet.Table.Baths) > 0 }
 
-// openSheet makes what all answers of the edition are made of, and the parcels with which the page answers in the browser.
+// openSheet makes what all answers in the site's language are made of, and the parcels with which its page answers in the browser.
 func (s *site) openSheet() error {
 	s.sheet = markup.Sheet{Table: relate.Table(s.Manual), Words: map[string]string{}}
 	for _, p := range markup.Phrases {
@@ -70,12 +71,28 @@ func (s *site) openSheet() error {
 	if !s.asks() {
 		return nil
 	}
-	module, err := themes.WASM("admit")
-	if err != nil {
-		return err
+	if s.parcels[admitModule] == "" {
+		module, err := themes.WASM("admit")
+		if err != nil {
+			return err
+		}
+		if err := s.handPacked(admitModule, func(w io.Writer) error { _, err := w.Write(module); return err }); err != nil {
+			return err
+		}
 	}
-	if err := s.handPacked("admit-wasm", func(w io.Writer) error { _, err := w.Write(module); return err }); err != nil {
-		return err
+	return s.handAs(s.parcelOf(admitTable), admitTable, s.sheet.Pack())
+}
+
+// The parcels of “may it go in?”. There is a table for each language of the edition's pages.
+const (
+	admitModule = "admit-wasm"
+	admitTable  = "admit-table"
+)
+
+// parcelOf is the key of a parcel of which each language has its own.
+func (s *site) parcelOf(name string) string {
+	if s.language == s.own() {
+		return name
 	}
-	return s.hand("admit-table", s.sheet.Pack())
+	return name + "-" + strings.ToLower(s.language)
 }

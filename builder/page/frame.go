@@ -1,7 +1,6 @@
 package page
 
 import (
-	"cmp"
 	"html/template"
 
 	"tankside/builder/manual"
@@ -38,7 +37,7 @@ type stop struct {
 func (s *site) frame(at string) *frame {
 	shop := &s.Manual.Shop
 	f := &frame{
-		Lang: cmp.Or(shop.Language, english), Policy: policy, Shop: shop.Name, Note: shop.Note,
+		Lang: s.language, Policy: policy, Shop: shop.Name, Note: shop.Note,
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),

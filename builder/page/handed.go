@@ -7,8 +7,11 @@ import (
 )
 
 // hand writes a parcel that hands over a content, packed with gzip.
-func (a *assets) hand(name string, content []byte) error {
-	return a.handPacked(name, func(w io.Writer) error {
+func (a *assets) hand(name string, content []byte) error { return a.handAs(name, name, content) }
+
+// handAs is hand for a parcel of which there are several: key tells them apart, and scripts ask each for the same name.
+func (a *assets) handAs(key, name string, content []byte) error {
+	return a.handPackedAs(key, name, func(w io.Writer) error {
 		z, err := gzip.NewWriterLevel(w, gzip.BestCompression)
 		if err != nil {
 			return err
@@ -22,11 +25,15 @@ func (a *assets) hand(name string, content []byte) error {
 
 // handPacked writes a parcel whose content packed writes with gzip.
 func (a *assets) handPacked(name string, packed func(io.Writer) error) error {
+	return a.handPackedAs(name, name, packed)
+}
+
+func (a *assets) handPackedAs(key, name string, packed func(io.Writer) error) error {
 	var script bytes.Buffer
 	if err := parcel(&script, name, packed); err != nil {
 		return err
 	}
 	var err error
-	a.parcels[name], err = a.put(name+".js", script.Bytes())
+	a.parcels[key], err = a.put(key+".js", script.Bytes())
 	return err
 }

@@ -16,18 +16,21 @@ import (
 	"tankside/calculators/quantity"
 )
 
-// site is what all pages share. It is immutable once laid out.
+// site is what the pages of one language share. It is immutable once laid out. What does not depend on the language is the same in the
+// sites of all languages: see speak.
 type site struct {
 	Input
 	*assets
 	system   quantity.System
-	words    words
-	sheets   map[string]*template.Template // page template by name
-	drawings map[string]template.HTML      // drawings of the line by station
+	drawings map[string]template.HTML // drawings of the line by station
 	renderer renderer.Renderer
 	used     map[*manual.Article][]*manual.Article
-	known    knowledge    // of causes and observations
-	sheet    markup.Sheet // of “may it go in?”
+	known    knowledge // of causes and observations
+
+	language string // of the pages, as a BCP 47 tag
+	words    words
+	sheets   map[string]*template.Template // page template by name
+	sheet    markup.Sheet                  // of “may it go in?”
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
@@ -41,14 +44,8 @@ func newSite(in Input, add Sink) (*site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{Input: in, assets: a, sheets: map[string]*template.Template{}, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
-	if s.words, err = readWords(in.Theme, cmp.Or(in.Manual.Shop.Language, english)); err != nil {
-		return nil, err
-	}
+	s := &site{Input: in, assets: a, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
 	s.renderer = newRenderer(s.system)
-	if err := s.parseSheets(); err != nil {
-		return nil, err
-	}
 	for _, st := range manual.Stations {
 		data, err := in.Theme.Read("drawings/line/" + string(st) + ".svg")
 		if err != nil {
@@ -58,7 +55,25 @@ func newSite(in Input, add Sink) (*site, error) {
 	}
 	s.used = relate.UsedBy(in.Manual)
 	s.known = know(in.Manual)
-	return s, s.openSheet()
+	return s.speak(s.own())
+}
+
+// own is the language in which the manual is written.
+func (s *site) own() string { return cmp.Or(s.Manual.Shop.Language, english) }
+
+// speak gives the site in a language, a BCP 47 tag: what its pages say comes from the words of that language, and so do the templates.
+// Whatever a page says in words that no article wrote has to come from the site that renders it.
+func (s *site) speak(language string) (*site, error) {
+	other := *s
+	other.language, other.sheets = language, map[string]*template.Template{}
+	var err error
+	if other.words, err = readWords(s.Theme, language); err != nil {
+		return nil, err
+	}
+	if err := other.parseSheets(); err != nil {
+		return nil, err
+	}
+	return &other, other.openSheet()
 }
 
 // parseSheets parses the templates. An error names the template's file and line.
