@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -15,17 +16,17 @@ import (
 	"tankside/builder/host"
 )
 
-// The demo manual, published once for all tests.
+// The demo manual's editions, each published once for all tests: as the shop has it, and with other lines in the shop file.
 var demo struct {
-	once   sync.Once
-	folder string
-	err    error
+	sync.Mutex
+	parent  string
+	folders map[string]string // by what is otherwise
 }
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if demo.folder != "" {
-		if err := os.RemoveAll(filepath.Dir(demo.folder)); err != nil {
+	if demo.parent != "" {
+		if err := os.RemoveAll(demo.parent); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			code = 1
 		}
@@ -36,24 +37,53 @@ func TestMain(m *testing.M) {
 // published gives the folder of the published demo manual.
 func published(t testing.TB) string {
 	t.Helper()
-	demo.once.Do(func() {
-		var parent string
-		if parent, demo.err = os.MkdirTemp("", "tankside-browser-"); demo.err != nil {
-			return
-		}
-		demo.folder = filepath.Join(parent, "edition")
-		var r builder.Report
-		r, demo.err = builder.Publish(context.Background(), builder.Options{
-			Manual: "../../content", To: demo.folder, Now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC),
-		})
-		if demo.err != nil && len(r.Findings) > 0 {
-			demo.err = fmt.Errorf("%w; the first: %s %s", demo.err, r.Findings[0].Place, r.Findings[0].Message)
-		}
-	})
-	if demo.err != nil {
-		t.Fatalf("the demo manual could not be published: %v", demo.err)
+	return publishedWith(t, "", "")
+}
+
+// publishedWith gives the folder of the demo manual as it is published when one line of the shop file reads otherwise.
+func publishedWith(t testing.TB, line, instead string) string {
+	t.Helper()
+	demo.Lock()
+	defer demo.Unlock()
+	if folder := demo.folders[instead]; folder != "" {
+		return folder
 	}
-	return demo.folder
+	if demo.parent == "" {
+		parent, err := os.MkdirTemp("", "tankside-browser-")
+		if err != nil {
+			t.Fatal(err)
+		}
+		demo.parent, demo.folders = parent, map[string]string{}
+	}
+	own := filepath.Join(demo.parent, fmt.Sprint(len(demo.folders)))
+	source := "../../content"
+	if line != instead {
+		source = filepath.Join(own, "manual")
+		if err := os.CopyFS(source, os.DirFS("../../content")); err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(source, "shop.yaml")
+		shop, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Count(string(shop), "\n"+line+"\n") != 1 {
+			t.Fatalf("the shop file does not have the line %q once", line)
+		}
+		if err := os.WriteFile(file, []byte(strings.Replace(string(shop), "\n"+line+"\n", "\n"+instead+"\n", 1)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	folder := filepath.Join(own, "edition")
+	r, err := builder.Publish(context.Background(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)})
+	if err != nil && len(r.Findings) > 0 {
+		err = fmt.Errorf("%w; the first: %s %s", err, r.Findings[0].Place, r.Findings[0].Message)
+	}
+	if err != nil {
+		t.Fatalf("the demo manual could not be published: %v", err)
+	}
+	demo.folders[instead] = folder
+	return folder
 }
 
 // serve serves the edition on loopback until the test ends, or stop is called. It gives the address that ends in a slash.

@@ -14,10 +14,14 @@ var paperWidths = map[string]int64{"A4": 680, "Letter": 702}
 // On paper a page has no navigation, says where it is from, and keeps within the sheet; a tree is numbered steps; a sum has its inputs,
 // its readings and its working.
 func TestPagesOnPaper(t *testing.T) {
-	base, _ := serve(t, published(t))
-	for sheet, width := range paperWidths {
-		for _, page := range pageKinds {
-			b := open(t, base, page, size(width, 900), command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+	themed(t, pagesOnPaper)
+}
+
+func pagesOnPaper(t *testing.T, base string) {
+	for _, page := range pageKinds {
+		b := open(t, base, page, command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+		for sheet, width := range paperWidths {
+			b.do(size(width, 900))
 			if shown := ask[[]string](b, `[...document.querySelectorAll(".skip, .search, .walk-nav, .trail, .units, .sum-inputs, .sum-tools, .line a:not([aria-current])")].filter(e => e.checkVisibility()).map(e => e.className || e.tagName)`); len(shown) > 0 {
 				t.Errorf("%s on %s shows what is only for the screen: %v", page, sheet, shown)
 			}
@@ -71,10 +75,14 @@ func TestForcedColoursAndReducedMotion(t *testing.T) {
 // With the spacing of WCAG 2.2, success criterion 1.4.12 (line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the size of the
 // letters), on a phone and at 200 % zoom, nothing is cut off.
 func TestTextSpacing(t *testing.T) {
-	base, _ := serve(t, published(t))
+	themed(t, textSpacing)
+}
+
+func textSpacing(t *testing.T, base string) {
 	for _, page := range pageKinds {
+		b := open(t, base, page)
 		for _, width := range []int64{360, 640} {
-			b := open(t, base, page, size(width, 800))
+			b.do(size(width, 800))
 			// The policy of the pages forbids styles in them; a style sheet that a script makes is the reader's own tool.
 			cut := ask[[]string](b, `(() => {
 				const s = new CSSStyleSheet();

@@ -75,7 +75,7 @@ func TestVisitReport(t *testing.T) {
 			}
 		}
 		if strings.HasPrefix(base, "http") {
-			judgeAccess(b)
+			judgeAccess(b, "with what was noted")
 			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
 				t.Errorf("the report is %d px too wide", wide)
 			}
