@@ -1,0 +1,77 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tankside/builder"
+	"tankside/builder/manual"
+	"tankside/calculators"
+)
+
+// Every name that people meet stands in the review of names in DEVELOPERS.md, which says where it comes from.
+func TestEveryNameIsReviewed(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, review, found := strings.Cut(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n## Words and layouts\n")
+	if !found {
+		t.Fatal("DEVELOPERS.md has no section “Words and layouts”")
+	}
+	reviewed := map[string]bool{}
+	for _, m := range regexp.MustCompile("`([^`]+)`").FindAllStringSubmatch(review, -1) {
+		reviewed[m[1]] = true
+	}
+	check := func(what, name string) {
+		if !reviewed[name] {
+			t.Errorf("%s %s is not in the review of names in DEVELOPERS.md: add it, and where it comes from", what, name)
+		}
+	}
+	for _, cmd := range commands {
+		check("the command", cmd.name)
+		var o options
+		cmd.setUp(&o)
+		for _, opt := range o.list {
+			check("the option", "--"+opt.name)
+		}
+	}
+	var keys func([]manual.Key)
+	keys = func(list []manual.Key) {
+		for _, k := range list {
+			check("the key", k.Name)
+			keys(k.Under)
+		}
+	}
+	keys(manual.HeadKeys())
+	for _, k := range manual.Kinds {
+		keys(manual.Keys(k))
+	}
+	keys(manual.ShopKeys())
+	keys(manual.GlossaryKeys())
+	for _, c := range calculators.All() {
+		check("the calculator", c.Name)
+	}
+	for _, s := range manual.Stations {
+		check("the station", string(s))
+	}
+	for _, w := range []string{"DANGER", "WARNING", "CAUTION", "NOTICE"} {
+		check("the signal word", w)
+	}
+
+	to := path.Join(t.TempDir(), "edition")
+	if _, err := builder.Publish(t.Context(), builder.Options{Manual: "../../content", To: to}); err != nil {
+		t.Fatal(err)
+	}
+	pages, err := fs.Glob(os.DirFS(to), "*.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pages {
+		check("the page", p)
+	}
+}
