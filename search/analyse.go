@@ -64,7 +64,7 @@ func (t *table) analyse() []analysed {
 	var busy sync.WaitGroup
 	for w := range workers {
 		busy.Go(func() {
-			a := analyser{reader: newReader(), words: map[string]occurrence{}, vocabulary: &vocabulary{numbers: map[string]uint32{}}}
+			a := analyser{reader: newReader(languageOf(t.tag)), words: map[string]occurrence{}, vocabulary: &vocabulary{numbers: map[string]uint32{}}}
 			for i := w; i < len(t.sections); i += workers {
 				all[i] = a.section(t, i)
 			}

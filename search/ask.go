@@ -36,6 +36,14 @@ type found struct {
 // Ask answers a question. The error is ctx's, or one of reading the index. A
 // question without words gets an empty answer.
 func (f *Finder) Ask(ctx context.Context, asked Question) (Answer, error) {
+	if len(f.others) > 0 || f.tag != englishTag {
+		return f.askAll(ctx, asked)
+	}
+	return f.ask(ctx, asked)
+}
+
+// ask answers from the index of one language.
+func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	w := f.spare.Get().(*work)
 	defer f.spare.Put(w)
 	q, err := f.understand(ctx, asked.Words, w.reader)
@@ -68,7 +76,7 @@ func (f *Finder) Ask(ctx context.Context, asked Question) (Answer, error) {
 	}
 	limit = min(limit, MaxLimit, len(all))
 	closest := all[:min(max(lookedAtWords, limit), len(all))]
-	shown := newMarks(q)
+	shown := newMarks(q, w.language)
 	for i := range closest {
 		closest[i].score *= f.lift(q, closest[i], shown, w.reader)
 	}

@@ -26,6 +26,7 @@ const (
 
 // table is what the blob holds beside the segment, in memory.
 type table struct {
+	tag      string // of its language; stands outside the blob
 	articles []article
 	sections []section // in the order of the segment's documents
 	lexicon  lexicon

@@ -49,3 +49,11 @@ func everyday() (all []Synonym) {
 	}
 	return all
 }
+
+// everydayOf gives those of a language; there are lists of English words only.
+func everydayOf(tag string) []Synonym {
+	if languageOf(tag) != languages[englishTag] {
+		return nil
+	}
+	return everyday()
+}

@@ -17,6 +17,7 @@ import (
 // goroutines at once.
 type Finder struct {
 	*table
+	others   []*Finder // of the manual's other languages
 	index    *segment.Index
 	synonyms synonyms
 	scoring  scoring
@@ -26,7 +27,10 @@ type Finder struct {
 // Open checks and opens what [Index] built. The bytes are read from as long as
 // the Finder is in use and must not be changed. The error wraps [ErrDamaged] or
 // [ErrVersion].
-func Open(blob []byte) (*Finder, error) {
+func Open(blob []byte) (*Finder, error) { return openAll(blob) }
+
+// openOne opens the index of one language.
+func openOne(blob []byte, tag string) (*Finder, error) {
 	packed, built, err := unseal(blob)
 	if err != nil {
 		return nil, err
@@ -35,6 +39,7 @@ func Open(blob []byte) (*Finder, error) {
 	if err != nil {
 		return nil, err
 	}
+	t.tag = tag
 	opened, err := segment.Open(built)
 	switch {
 	case errors.Is(err, segment.ErrDamaged):
@@ -49,20 +54,41 @@ func Open(blob []byte) (*Finder, error) {
 			err, opened.Close())
 	}
 	f := &Finder{table: t, index: opened}
-	r := newReader()
-	f.synonyms = readSynonyms(append(everyday(), t.synonyms...), r)
+	own := languageOf(tag)
+	r := newReader(own)
+	f.synonyms = readSynonyms(append(everydayOf(tag), t.synonyms...), r)
 	f.scoring = newScoring(t)
-	f.spare.New = func() any { return &work{reader: newReader()} }
+	f.spare.New = func() any { return &work{reader: newReader(own)} }
 	f.spare.Put(&work{reader: r})
 	return f, nil
 }
 
 // Close frees what the Finder holds. It must not be used after it.
-func (f *Finder) Close() error { return f.index.Close() }
+func (f *Finder) Close() error {
+	err := f.index.Close()
+	for _, other := range f.others {
+		err = errors.Join(err, other.Close())
+	}
+	return err
+}
 
-// Sections and Articles say how much the index holds.
-func (f *Finder) Sections() int { return len(f.sections) }
-func (f *Finder) Articles() int { return len(f.articles) }
+// Sections and Articles say how much the index holds, in all languages.
+func (f *Finder) Sections() int {
+	n := len(f.sections)
+	for _, other := range f.others {
+		n += len(other.sections)
+	}
+	return n
+}
+
+// Articles is explained with Sections.
+func (f *Finder) Articles() int {
+	n := len(f.articles)
+	for _, other := range f.others {
+		n += len(other.articles)
+	}
+	return n
+}
 
 // scoring is what bleve's BM25 wants to know about the whole index. It is given
 // here rather than left to bleve, which takes the number of distinct terms of a

@@ -34,12 +34,18 @@ func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
 	if err := check(docs); err != nil {
 		return nil, err
 	}
-	t := arrange(docs, synonyms)
-	built, err := t.segment()
-	if err != nil {
-		return nil, err
+	var parts []part
+	tags, docsIn, synonymsIn := byLanguage(docs, synonyms)
+	for _, tag := range tags {
+		t := arrange(docsIn[tag], synonymsIn[tag])
+		t.tag = tag
+		built, err := t.segment()
+		if err != nil {
+			return nil, err
+		}
+		parts = append(parts, part{tag, seal(t, built)})
 	}
-	return seal(t, built), nil
+	return bind(parts), nil
 }
 
 // segment reads all sections, which sets the lexicon and the mean lengths, and

@@ -16,7 +16,7 @@ type marks struct {
 	begin letters
 }
 
-func newMarks(q query) *marks {
+func newMarks(q query, l *language) *marks {
 	m := &marks{words: map[string][]int{}}
 	for _, v := range q.variants {
 		for _, term := range v.terms {
@@ -27,7 +27,7 @@ func newMarks(q query) *marks {
 		}
 	}
 	// A stem begins as its word does, but for these.
-	for form, base := range irregular {
+	for form, base := range l.irregular {
 		if m.begin[base[0]] {
 			m.begin[form[0]] = true
 		}

@@ -128,7 +128,7 @@ func (s *scanner) compound() {
 // add gives one word as a token, unless it is a stop word or a single letter.
 func (s *scanner) add(word []byte, start, end int, extra bool) {
 	s.position++
-	if len(word) < 2 || len(word) > longest || s.only != nil && !s.only[word[0]] || !extra && stop[string(word)] {
+	if len(word) < 2 || len(word) > longest || s.only != nil && !s.only[word[0]] || !extra && s.stop[string(word)] {
 		return
 	}
 	known := s.stemmed(word)

@@ -47,6 +47,12 @@
 // lifted. This reads the stored texts and saves the positions in the segment,
 // which would more than double it.
 //
+// A manual in several languages has an index for each. A question is answered in
+// the language that knows most of its words, in the reader's where two know the
+// same, and in the next where the first has no answer; so a translation changes
+// nothing for who asks in the language of the original. Spanish is read with its
+// own stemmer and stop words, other languages with folded words alone.
+//
 // An article gives at most one [Hit]: its best section, linked to directly. A
 // question matched by title alone leads to the head of the article. What scores
 // less than a tenth of the best is left out. Ties fall to the path, so an answer
@@ -65,23 +71,29 @@ type Document struct {
 	Text       string   // plain text
 	AlsoCalled []string // everyday words for the article; one section is enough to carry them
 	Question   bool     // the heading is a question of a symptom tree
+	Language   string   // of its texts, as a BCP 47 tag; "" for English
 }
 
 // Synonym says that people use Words for what the manual calls Term. Each may
 // be an expression of several words.
 type Synonym struct {
-	Term  string
-	Words []string
+	Term     string
+	Words    []string
+	Language string // as of a [Document]
 }
 
 // Question is what is asked. Kind and Station, where set, narrow the answer.
 // Limit is the most hits wanted: 0 means [DefaultLimit], more than [MaxLimit]
 // is cut. The last of the Words counts as unfinished unless a space follows.
+// Language is the reader's, a BCP 47 tag: it decides where the words could be of
+// several.
 type Question struct {
 	Words   string `json:"words"`
 	Kind    string `json:"kind,omitempty"`
 	Station string `json:"station,omitempty"`
 	Limit   int    `json:"limit,omitempty"`
+
+	Language string `json:"language,omitempty"`
 }
 
 // Limits of a [Question].
@@ -96,7 +108,8 @@ type Run struct {
 	Marked bool   `json:"marked,omitempty"`
 }
 
-// Hit is one article, led to by its best section.
+// Hit is one article, led to by its best section. Language is set where the
+// index holds more than English.
 type Hit struct {
 	Path    string  `json:"path"`
 	Title   string  `json:"title"`
@@ -105,6 +118,8 @@ type Hit struct {
 	Station string  `json:"station"`
 	Score   float64 `json:"score"`
 	Snippet []Run   `json:"snippet"`
+
+	Language string `json:"language,omitempty"`
 }
 
 // Count says how many articles of the answer have a kind or a station.

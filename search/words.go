@@ -6,7 +6,6 @@ import (
 	"unicode/utf8"
 
 	"github.com/blevesearch/snowballstem"
-	"github.com/blevesearch/snowballstem/english"
 )
 
 // token is one searchable form of a word of a text. A word can give several
@@ -23,6 +22,7 @@ type token struct {
 // A reader cuts texts into tokens. It keeps the stems it has worked out; it is
 // not for use by several goroutines at once.
 type reader struct {
+	*language
 	env   *snowballstem.Env
 	stems map[string]stemmed
 	spare []token // see brief
@@ -32,8 +32,8 @@ type reader struct {
 // of it each time it is read.
 type stemmed struct{ word, stem string }
 
-func newReader() *reader {
-	return &reader{env: snowballstem.NewEnv(""), stems: map[string]stemmed{}}
+func newReader(l *language) *reader {
+	return &reader{language: l, env: snowballstem.NewEnv(""), stems: map[string]stemmed{}}
 }
 
 // keptStems bounds the memory a reader takes however odd its texts are.
@@ -66,13 +66,7 @@ func (r *reader) stemmed(folded []byte) stemmed {
 		return known
 	}
 	word := string(folded)
-	base, ok := irregular[word]
-	if !ok {
-		base = oneSpelling(word)
-	}
-	r.env.SetCurrent(base)
-	english.Stem(r.env)
-	made := stemmed{word, strings.Clone(withoutY(r.env.Current()))}
+	made := stemmed{word, r.stemOf(word, r.env)}
 	if made.stem == "" {
 		made.stem = word
 	}

@@ -25,7 +25,8 @@ Exit status 1 where nothing is found.`,
 		in := o.text("in", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
 		kind := o.text("kind", "K", "only "+strings.Join(kinds(), ", "), "")
 		station := o.text("station", "S", "only "+strings.Join(stations(), ", "), "")
-		asJSON := o.yes("json", "what was found, for programs: a list of path, title, kind, station, section, score, snippet")
+		language := o.text("language", "TAG", "your language, where the edition has several and your words could be of more than one; without it the manual's own", "")
+		asJSON := o.yes("json", "what was found, for programs: a list of path, title, kind, station, section, score, snippet; language where there are several")
 		return func(ctx context.Context, c *console, args []string) error {
 			words := strings.TrimSpace(strings.Join(args, " "))
 			if words == "" {
@@ -34,7 +35,7 @@ Exit status 1 where nothing is found.`,
 			if err := errors.Join(oneOf("kind", *kind, kinds()), oneOf("station", *station, stations())); err != nil {
 				return err
 			}
-			answer, err := ask(ctx, *in, search.Question{Words: words, Kind: *kind, Station: *station})
+			answer, err := ask(ctx, *in, search.Question{Words: words, Kind: *kind, Station: *station, Language: *language})
 			if err != nil {
 				return noEdition(*in, err)
 			}

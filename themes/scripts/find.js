@@ -136,6 +136,7 @@
 
   // ——— showing ———
 
+  const spoken = document.documentElement.lang;
   let options = [], active = -1;
   let kind = "", station = "";
   const expand = open => {
@@ -166,9 +167,11 @@
 
   const hitNode = hit => {
     const a = make("a", "find-hit", "", { role: "option", "aria-selected": "false", tabindex: "-1", href: root + hit.path });
-    a.append(make("span", "find-kind", nameOf("kind", hit.kind)), " ", make("strong", "find-title", hit.title), " ");
-    if (hit.section) a.append(make("span", "find-section", hit.section), " ");
-    const snippet = make("span", "find-snippet");
+    const other = hit.language && hit.language !== spoken ? { lang: hit.language } : {}; // the article's language, where it is not the page's
+    if (other.lang) a.hreflang = other.lang;
+    a.append(make("span", "find-kind", nameOf("kind", hit.kind)), " ", make("strong", "find-title", hit.title, other), " ");
+    if (hit.section) a.append(make("span", "find-section", hit.section, other), " ");
+    const snippet = make("span", "find-snippet", "", other);
     for (const run of hit.snippet ?? []) snippet.append(run.marked ? make("mark", "", run.text) : run.text);
     a.append(snippet);
     a.addEventListener("click", remember);
@@ -248,7 +251,7 @@
     try {
       while (newest && newest !== answered) {
         const now = newest;
-        const answer = await ask({ words: field.value.slice(0, 1000), kind, station, limit: shownAtMost });
+        const answer = await ask({ words: field.value.slice(0, 1000), kind, station, limit: shownAtMost, language: spoken });
         answered = now;
         clearTimeout(patience);
         if (now !== newest || !field.value.trim()) continue;

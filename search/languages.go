@@ -1,0 +1,209 @@
+package search
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// A manual in several languages has an index of its own for each: no word of
+// one language counts in another, so that a translation changes nothing for who
+// asks in the language of the original. The blob of such a manual is magic, the
+// length of a list (4 bytes), its checksum (4), the list of tags and lengths, and
+// the blobs in their order.
+const severalMagic = "tankside find, several\n"
+
+// part is the index of one language.
+type part struct {
+	tag  string
+	blob []byte
+}
+
+// byLanguage parts documents and synonyms by their languages, the one with the
+// most documents first.
+func byLanguage(docs []Document, synonyms []Synonym) (tags []string, docsIn map[string][]Document, synonymsIn map[string][]Synonym) {
+	docsIn, synonymsIn = map[string][]Document{}, map[string][]Synonym{}
+	for _, d := range docs {
+		tag := cmp.Or(d.Language, englishTag)
+		docsIn[tag] = append(docsIn[tag], d)
+	}
+	for _, s := range synonyms {
+		tag := cmp.Or(s.Language, englishTag)
+		synonymsIn[tag] = append(synonymsIn[tag], s)
+	}
+	if len(docs) == 0 {
+		return []string{englishTag}, docsIn, synonymsIn
+	}
+	tags = slices.SortedFunc(maps.Keys(docsIn), func(a, b string) int {
+		return cmp.Or(cmp.Compare(len(docsIn[b]), len(docsIn[a])), strings.Compare(a, b))
+	})
+	return tags, docsIn, synonymsIn
+}
+
+// bind makes one blob of the indices. English alone is its own.
+func bind(parts []part) []byte {
+	if len(parts) == 1 && parts[0].tag == englishTag {
+		return parts[0].blob
+	}
+	var head packer
+	for _, p := range parts {
+		head.string(p.tag)
+		head.number(len(p.blob))
+	}
+	out := binary.BigEndian.AppendUint32([]byte(severalMagic), uint32(len(head.out)))
+	out = binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(head.out))
+	out = append(out, head.out...)
+	for _, p := range parts {
+		out = append(out, p.blob...)
+	}
+	return out
+}
+
+// unbind takes the blob apart.
+func unbind(blob []byte) ([]part, error) {
+	rest, several := bytes.CutPrefix(blob, []byte(severalMagic))
+	if !several {
+		return []part{{englishTag, blob}}, nil
+	}
+	if len(rest) < 8 || uint64(binary.BigEndian.Uint32(rest)) > uint64(len(rest)-8) {
+		return nil, fmt.Errorf("%w: it is cut short", ErrDamaged)
+	}
+	length, sum := binary.BigEndian.Uint32(rest), binary.BigEndian.Uint32(rest[4:])
+	head, rest := rest[8:8+length], rest[8+length:]
+	if crc32.ChecksumIEEE(head) != sum {
+		return nil, fmt.Errorf("%w: its checksum does not match", ErrDamaged)
+	}
+	var parts []part
+	for u := (unpacker{in: string(head)}); u.in != ""; {
+		tag, n := u.string(), u.number()
+		if u.broken || n > len(rest) {
+			return nil, fmt.Errorf("%w: it is cut short", ErrDamaged)
+		}
+		parts = append(parts, part{tag, rest[:n]})
+		rest = rest[n:]
+	}
+	if len(parts) == 0 || len(rest) > 0 {
+		return nil, fmt.Errorf("%w: it does not hold what it says", ErrDamaged)
+	}
+	return parts, nil
+}
+
+// openAll opens the indices of a blob; the Finder is that of the first.
+func openAll(blob []byte) (*Finder, error) {
+	all, err := unbind(blob)
+	if err != nil {
+		return nil, err
+	}
+	var first *Finder
+	for _, p := range all {
+		f, err := openOne(p.blob, p.tag)
+		if err != nil {
+			if first != nil {
+				err = errors.Join(err, first.Close())
+			}
+			return nil, err
+		}
+		if first == nil {
+			first = f
+		} else {
+			first.others = append(first.others, f)
+		}
+	}
+	return first, nil
+}
+
+// How much of a word of the question a language knows.
+const (
+	knowsWord      = 1
+	knowsBeginning = 0.75 // of the last word, while it is typed
+	knowsError     = 0.5  // the word is a typing error away
+)
+
+// knows says which share of a question's words the language of f knows.
+func (f *Finder) knows(ctx context.Context, asked string) (float64, error) {
+	w := f.spare.Get().(*work)
+	defer f.spare.Put(w)
+	asked = shorten(asked)
+	sum, n := 0.0, 0
+	for _, t := range w.read(asked, nil) {
+		if t.extra {
+			continue
+		}
+		if n++; n > mostWords {
+			break
+		}
+		known, err := f.known(ctx, word{token: t})
+		switch {
+		case err != nil:
+			return 0, err
+		case known:
+			sum += knowsWord
+		case t.end == len(asked) && len(t.word) >= shortestPrefix && len(f.lexicon.beginning(t.word, 1)) > 0:
+			sum += knowsBeginning
+		case allowed(t.word) > 0 && len(f.lexicon.nearest(t.word, allowed(t.word), 1)) > 0:
+			sum += knowsError
+		}
+	}
+	return sum / float64(max(n, 1)), nil
+}
+
+// inOrder gives the finders, the one whose language knows most of the question
+// first. Where two know the same, the reader's language comes first.
+func (f *Finder) inOrder(ctx context.Context, asked Question) ([]*Finder, error) {
+	type knowing struct {
+		*Finder
+		share float64
+	}
+	var all []knowing
+	for _, one := range append([]*Finder{f}, f.others...) {
+		share, err := one.knows(ctx, asked.Words)
+		if err != nil {
+			return nil, err
+		}
+		k := knowing{one, share}
+		if strings.EqualFold(one.tag, asked.Language) {
+			all = slices.Insert(all, 0, k)
+		} else {
+			all = append(all, k)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b knowing) int { return cmp.Compare(b.share, a.share) })
+	order := make([]*Finder, len(all))
+	for i, k := range all {
+		order[i] = k.Finder
+	}
+	return order, nil
+}
+
+// askAll answers in the language that knows most of the question, or in the
+// next where that has nothing.
+func (f *Finder) askAll(ctx context.Context, asked Question) (Answer, error) {
+	order, err := f.inOrder(ctx, asked)
+	if err != nil {
+		return Answer{}, err
+	}
+	var first Answer
+	for i, one := range order {
+		a, err := one.ask(ctx, asked)
+		if err != nil {
+			return Answer{}, err
+		}
+		for h := range a.Hits {
+			a.Hits[h].Language = one.tag
+		}
+		if a.Total > 0 {
+			return a, nil
+		}
+		if i == 0 {
+			first = a
+		}
+	}
+	return first, nil
+}
