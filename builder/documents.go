@@ -74,12 +74,20 @@ func documents(m *manual.Manual) []search.Document {
 	return docs
 }
 
-// synonyms are the everyday words of the glossary and of the articles.
+// synonyms are the everyday words of the glossary, and those of the articles whose title is one name of a thing, "Wax" or "Brass". What
+// an article with a longer title, or on a symptom or a procedure, is also called leads to the article alone: it is no other word for one of
+// the title's words.
 func synonyms(m *manual.Manual) []search.Synonym {
 	var list []search.Synonym
 	for _, t := range m.Glossary {
 		if len(t.AlsoCalled) > 0 {
 			list = append(list, search.Synonym{Term: t.Term, Words: t.AlsoCalled})
+		}
+	}
+	for _, a := range m.Articles {
+		thing := a.Kind == manual.Soil || a.Kind == manual.Chemistry || a.Kind == manual.Material
+		if thing && len(a.Head.AlsoCalled) > 0 && !strings.Contains(a.Head.Title, " ") {
+			list = append(list, search.Synonym{Term: a.Head.Title, Words: a.Head.AlsoCalled})
 		}
 	}
 	return list

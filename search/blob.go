@@ -15,13 +15,14 @@ var (
 	ErrVersion = errors.New("the search index is of another version of this program")
 )
 
-// The blob: magic, version (4 bytes), length of the table (4), checksum of all
-// this and the table (4), the table, the segment, which has a checksum of its
+// The blob: magic, version (4 bytes), lengths of the table (4) and of the
+// thesaurus (4), checksum of all this and the table (4), the table, the
+// segments of the thesaurus and of the texts, which have checksums of their
 // own. Numbers outside the table are big-endian, within it varints.
 const (
 	magic      = "tankside find\n"
-	version    = 1
-	headerSize = len(magic) + 12
+	version    = 2
+	headerSize = len(magic) + 16
 )
 
 // table is what the blob holds beside the segment, in memory.
@@ -30,8 +31,8 @@ type table struct {
 	articles []article
 	sections []section // in the order of the segment's documents
 	lexicon  lexicon
-	synonyms []Synonym
 	lengths  [len(fieldNames)]float64 // mean words per field, over the sections that have it
+	longest  int                      // most words of an expression of the thesaurus
 }
 
 type article struct {
@@ -124,11 +125,7 @@ func (t *table) pack(p *packer) {
 		p.string(s.anchor)
 		p.string(s.heading)
 	}
-	p.number(len(t.synonyms))
-	for _, s := range t.synonyms {
-		p.string(s.Term)
-		p.strings(s.Words)
-	}
+	p.number(t.longest)
 	for _, mean := range t.lengths {
 		p.number(int(mean * lengthScale))
 	}
@@ -175,10 +172,7 @@ func unpack(packed string) (*table, error) {
 			t.sections[j] = section{article: i, question: u.number() == 1, anchor: u.string(), heading: u.string()}
 		}
 	}
-	t.synonyms = make([]Synonym, u.count())
-	for i := range t.synonyms {
-		t.synonyms[i] = Synonym{Term: u.string(), Words: u.strings()}
-	}
+	t.longest = u.number()
 	for i := range t.lengths {
 		t.lengths[i] = float64(u.number()) / lengthScale
 	}
@@ -202,20 +196,21 @@ func unpack(packed string) (*table, error) {
 	return t, nil
 }
 
-// seal joins table and segment into the blob, in one piece of memory.
-func seal(t *table, segment []byte) []byte {
-	size := headerSize + len(segment) + 64*(len(t.articles)+len(t.sections)+len(t.lexicon))
+// seal joins table and segments into the blob, in one piece of memory.
+func seal(t *table, thesaurus, segment []byte) []byte {
+	size := headerSize + len(thesaurus) + len(segment) + 64*(len(t.articles)+len(t.sections)+len(t.lexicon))
 	for _, s := range t.sections {
 		size += len(s.text)
 	}
 	p := packer{append(make([]byte, 0, size), magic...)}
 	p.out = binary.BigEndian.AppendUint32(p.out, version)
-	p.out = append(p.out, make([]byte, 8)...)
+	p.out = append(p.out, make([]byte, 12)...)
 	t.pack(&p)
 	head, body := p.out[:headerSize], p.out[headerSize:]
-	binary.BigEndian.PutUint32(head[headerSize-8:], uint32(len(body)))
+	binary.BigEndian.PutUint32(head[headerSize-12:], uint32(len(body)))
+	binary.BigEndian.PutUint32(head[headerSize-8:], uint32(len(thesaurus)))
 	binary.BigEndian.PutUint32(head[headerSize-4:], checksum(head, body))
-	return append(p.out, segment...)
+	return append(append(p.out, thesaurus...), segment...)
 }
 
 // checksum is over the header up to the checksum, and the table.
@@ -224,21 +219,23 @@ func checksum(head, body []byte) uint32 {
 }
 
 // unseal checks the blob as far as the table and parts it.
-func unseal(blob []byte) (packed string, segment []byte, err error) {
+func unseal(blob []byte) (packed string, thesaurus, segment []byte, err error) {
 	if len(blob) < headerSize || !strings.HasPrefix(string(blob[:len(magic)]), magic) {
-		return "", nil, fmt.Errorf("%w: it does not begin as one", ErrDamaged)
+		return "", nil, nil, fmt.Errorf("%w: it does not begin as one", ErrDamaged)
 	}
 	if v := binary.BigEndian.Uint32(blob[len(magic):]); v != version {
-		return "", nil, fmt.Errorf("%w: version %d, wanted %d", ErrVersion, v, version)
+		return "", nil, nil, fmt.Errorf("%w: version %d, wanted %d", ErrVersion, v, version)
 	}
-	length := int(binary.BigEndian.Uint32(blob[len(magic)+4:]))
-	if length > len(blob)-headerSize {
-		return "", nil, fmt.Errorf("%w: it is cut short", ErrDamaged)
+	rest := blob[headerSize:]
+	length := uint64(binary.BigEndian.Uint32(blob[headerSize-12:]))
+	synonyms := uint64(binary.BigEndian.Uint32(blob[headerSize-8:]))
+	if length+synonyms > uint64(len(rest)) {
+		return "", nil, nil, fmt.Errorf("%w: it is cut short", ErrDamaged)
 	}
-	body := blob[headerSize : headerSize+length]
+	body, rest := rest[:length], rest[length:]
 	if checksum(blob[:headerSize], body) != binary.BigEndian.Uint32(blob[headerSize-4:]) {
-		return "", nil, fmt.Errorf("%w: its checksum does not match", ErrDamaged)
+		return "", nil, nil, fmt.Errorf("%w: its checksum does not match", ErrDamaged)
 	}
 	// The texts are most of the blob; a copy would double the memory it takes.
-	return unsafe.String(unsafe.SliceData(body), len(body)), blob[headerSize+length:], nil
+	return unsafe.String(unsafe.SliceData(body), len(body)), rest[:synonyms], rest[synonyms:], nil
 }

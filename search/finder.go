@@ -17,11 +17,11 @@ import (
 // goroutines at once.
 type Finder struct {
 	*table
-	others   []*Finder // of the manual's other languages
-	index    *segment.Index
-	synonyms synonyms
-	scoring  scoring
-	spare    sync.Pool // of *work
+	others    []*Finder // of the manual's other languages
+	index     *segment.Index
+	thesaurus *segment.Index
+	scoring   scoring
+	spare     sync.Pool // of *work
 }
 
 // Open checks and opens what [Index] built. The bytes are read from as long as
@@ -31,7 +31,7 @@ func Open(blob []byte) (*Finder, error) { return openAll(blob) }
 
 // openOne opens the index of one language.
 func openOne(blob []byte, tag string) (*Finder, error) {
-	packed, built, err := unseal(blob)
+	packed, synonyms, built, err := unseal(blob)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +40,21 @@ func openOne(blob []byte, tag string) (*Finder, error) {
 		return nil, err
 	}
 	t.tag = tag
-	opened, err := segment.Open(built)
+	f := &Finder{table: t, scoring: newScoring(t)}
+	own := languageOf(tag)
+	f.spare.New = func() any { return &work{reader: newReader(own)} }
+	if f.thesaurus, err = openSegment(synonyms, len(thesauri)); err != nil {
+		return nil, err
+	}
+	if f.index, err = openSegment(built, len(t.sections)); err != nil {
+		return nil, errors.Join(err, f.thesaurus.Close())
+	}
+	return f, nil
+}
+
+// openSegment opens a segment that is to hold n documents.
+func openSegment(b []byte, n int) (*segment.Index, error) {
+	opened, err := segment.Open(b)
 	switch {
 	case errors.Is(err, segment.ErrDamaged):
 		return nil, fmt.Errorf("%w: %w", ErrDamaged, err)
@@ -49,23 +63,15 @@ func openOne(blob []byte, tag string) (*Finder, error) {
 	case err != nil:
 		return nil, err
 	}
-	if n, err := opened.DocCount(); err != nil || n != uint64(len(t.sections)) {
-		return nil, errors.Join(fmt.Errorf("%w: %d sections, but %d in the segment", ErrDamaged, len(t.sections), n),
-			err, opened.Close())
+	if holds, err := opened.DocCount(); err != nil || holds != uint64(n) {
+		return nil, errors.Join(fmt.Errorf("%w: %d sections, but %d in the segment", ErrDamaged, n, holds), err, opened.Close())
 	}
-	f := &Finder{table: t, index: opened}
-	own := languageOf(tag)
-	r := newReader(own)
-	f.synonyms = readSynonyms(append(everydayOf(tag), t.synonyms...), r)
-	f.scoring = newScoring(t)
-	f.spare.New = func() any { return &work{reader: newReader(own)} }
-	f.spare.Put(&work{reader: r})
-	return f, nil
+	return opened, nil
 }
 
 // Close frees what the Finder holds. It must not be used after it.
 func (f *Finder) Close() error {
-	err := f.index.Close()
+	err := errors.Join(f.index.Close(), f.thesaurus.Close())
 	for _, other := range f.others {
 		err = errors.Join(err, other.Close())
 	}

@@ -37,13 +37,17 @@ func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
 	var parts []part
 	tags, docsIn, synonymsIn := byLanguage(docs, synonyms)
 	for _, tag := range tags {
-		t := arrange(docsIn[tag], synonymsIn[tag])
+		t := arrange(docsIn[tag])
 		t.tag = tag
+		thesaurus, err := t.thesaurus(append(everydayOf(tag), synonymsIn[tag]...))
+		if err != nil {
+			return nil, err
+		}
 		built, err := t.segment()
 		if err != nil {
 			return nil, err
 		}
-		parts = append(parts, part{tag, seal(t, built)})
+		parts = append(parts, part{tag, seal(t, thesaurus, built)})
 	}
 	return bind(parts), nil
 }
@@ -79,7 +83,7 @@ func check(docs []Document) error {
 }
 
 // arrange makes the table of the sorted documents, all but the lexicon.
-func arrange(docs []Document, synonyms []Synonym) *table {
+func arrange(docs []Document) *table {
 	t := &table{}
 	for _, d := range docs {
 		own, title := page(d.Path), tidy(d.Title)
@@ -100,22 +104,6 @@ func arrange(docs []Document, synonyms []Synonym) *table {
 		})
 		a.end = len(t.sections)
 	}
-	for _, s := range synonyms {
-		one := Synonym{Term: tidy(s.Term)}
-		for _, word := range s.Words {
-			if word = tidy(word); word != "" && word != one.Term {
-				one.Words = append(one.Words, word)
-			}
-		}
-		slices.Sort(one.Words)
-		one.Words = slices.Compact(one.Words)
-		if one.Term != "" && len(one.Words) > 0 {
-			t.synonyms = append(t.synonyms, one)
-		}
-	}
-	slices.SortFunc(t.synonyms, func(a, b Synonym) int {
-		return cmp.Or(strings.Compare(a.Term, b.Term), slices.Compare(a.Words, b.Words))
-	})
 	return t
 }
 

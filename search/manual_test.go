@@ -16,8 +16,9 @@ import (
 
 // manual reads the demo manual into documents: one for an article's head with
 // the introduction, one for each heading, one for each term of the
-// glossary, whose everyday words are synonyms as well. Markup is taken off
-// roughly; the builder does it properly.
+// glossary, whose everyday words are synonyms as well, as are those of articles
+// whose title is the one name of a thing. Markup is taken off roughly; the builder
+// does it properly.
 func manual(t testing.TB) ([]search.Document, []search.Synonym) {
 	t.Helper()
 	files, err := filepath.Glob("../content/*/*.md")
@@ -29,6 +30,7 @@ func manual(t testing.TB) ([]search.Document, []search.Synonym) {
 		"procedures": "procedure", "lessons": "lesson", "parts": "part",
 	}
 	var docs []search.Document
+	var names []search.Synonym
 	for _, file := range files {
 		if strings.HasSuffix(file, ".es.md") {
 			continue // a translation
@@ -63,9 +65,12 @@ func manual(t testing.TB) ([]search.Document, []search.Synonym) {
 			}
 			docs = append(docs, d)
 		}
+		if thing := map[string]bool{"soils": true, "chemistries": true, "materials": true}; thing[folder] && !strings.Contains(header.Title, " ") {
+			names = append(names, search.Synonym{Term: header.Title, Words: header.AlsoCalled})
+		}
 	}
 	terms, synonyms := glossary(t)
-	return append(docs, terms...), synonyms
+	return append(docs, terms...), append(synonyms, names...)
 }
 
 func glossary(t testing.TB) (docs []search.Document, synonyms []search.Synonym) {

@@ -13,7 +13,7 @@ const (
 	mostWords       = 16   // words that are looked for
 	mostBeginnings  = 24   // words one beginning may stand for
 	mostErrors      = 12   // words one typing error may stand for
-	mostSynonyms    = 12   // expressions one expression may stand for
+	mostSynonyms    = 8    // expressions one expression may stand for
 	shortestPrefix  = 3    // letters, from which a beginning is one
 )
 
@@ -26,7 +26,7 @@ const (
 	weighTemperature = 0.8 // the other scale
 	weighTogether    = 0.9 // two words written as one, or one as two
 	weighTerm        = 0.8 // the trade's term for an everyday word
-	weighEveryday    = 0.5 // the everyday word for the trade's term
+	weighEveryday    = 0.5 // the everyday word for the trade's term, or for another one
 )
 
 // word is one word of the question.
@@ -89,8 +89,7 @@ func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query
 			f.part(&q, i, r)
 		}
 	}
-	f.expand(&q)
-	return q, nil
+	return q, f.expand(ctx, &q)
 }
 
 // shorten cuts a question at a whole letter.
@@ -255,74 +254,4 @@ func (q *query) merge(i int, joined word) {
 		}
 	}
 	q.add(1, i, joined.term)
-}
-
-// synonyms holds every expression of every synonym by its first term.
-type synonyms map[string][]expression
-
-type expression struct {
-	terms  []string
-	others [][]string // what it may stand for, and with which weight
-	weight []float64
-}
-
-func readSynonyms(all []Synonym, r *reader) synonyms {
-	terms := func(text string) (terms []string) {
-		for _, t := range r.read(text, nil) {
-			if !t.extra {
-				terms = append(terms, t.term)
-			}
-		}
-		return terms
-	}
-	kept := synonyms{}
-	for _, s := range all {
-		group := [][]string{terms(s.Term)}
-		for _, everyday := range s.Words {
-			group = append(group, terms(everyday))
-		}
-		for i, own := range group {
-			if len(own) == 0 {
-				continue
-			}
-			x := expression{terms: own}
-			for j, other := range group {
-				if i == j || len(other) == 0 || slices.Equal(own, other) {
-					continue
-				}
-				x.others = append(x.others, other)
-				if j == 0 {
-					x.weight = append(x.weight, weighTerm)
-				} else {
-					x.weight = append(x.weight, weighEveryday)
-				}
-			}
-			kept[own[0]] = append(kept[own[0]], x)
-		}
-	}
-	return kept
-}
-
-// expand adds what the expressions of the question may stand for.
-func (f *Finder) expand(q *query) {
-	terms := make([]string, len(q.words))
-	for i, w := range q.words {
-		terms[i] = w.term
-	}
-	for i := range terms {
-		added := 0
-		for _, x := range f.synonyms[terms[i]] {
-			end := i + len(x.terms)
-			if end > len(terms) || !slices.Equal(terms[i:end], x.terms) {
-				continue
-			}
-			for j, other := range x.others {
-				if added == mostSynonyms {
-					break
-				}
-				q.span(x.weight[j], i, end-1, other)
-				added++
-			}
-		}
-	}
 }

@@ -5,11 +5,12 @@
 //
 // An article is indexed in sections, one [Document] for its head and one for
 // each heading or step of a symptom tree. [Index] turns all of them into one
-// blob: bleve's segment (see the package segment), a table of what hits and
-// snippets show, the texts, the words for typing errors, the synonyms. The same
-// documents in any order give the same bytes. [Open] checks the blob and gives
-// a [Finder]; the command line, the tests and the browser (package wasm) use
-// the same one, so they give the same hits with the same scores.
+// blob: two of bleve's segments, of texts and of synonyms (see the package
+// segment), a table of what hits and snippets show, the texts, the words for
+// typing errors. The same documents in any order give the same bytes. [Open]
+// checks the blob and gives a [Finder]; the command line, the tests and the
+// browser (package wasm) use the same one, so they give the same hits with the
+// same scores.
 //
 // # How texts are read
 //
@@ -37,10 +38,14 @@
 // queries cannot say that. Title and everyday words count for every section of
 // their article; headings and questions of symptom trees count above prose.
 //
-// Synonyms are applied when asking, not through bleve's thesaurus section,
-// because that keeps only terms of one word, drops expressions ("white spots",
-// "wont come clean"), splits a word's score among its synonyms and is written
-// and read in the order of a Go map, so neither bytes nor scores would repeat.
+// Synonyms are bleve's own: [Index] makes synonym definitions of them, which zap
+// keeps as thesauri in a segment of their own, and questions look them up
+// through scorch's thesaurus reader. bleve's analyzers make several tokens of an
+// expression of several words, and then bleve drops it; ours makes one token of
+// it ("white spot"), so that none is lost. What bleve's queries would do with
+// the synonyms, split a word's score among them, is left to the sums above. The
+// package segment puts in order what zap writes in the order of a Go map, and
+// what is looked up comes back sorted, so bytes and scores repeat.
 //
 // The best articles are then looked at word for word: a question whose words
 // stand together, or that is the title, a heading or an everyday name, is

@@ -35,7 +35,7 @@ var shelf = []search.Document{
 }
 
 var sayings = []search.Synonym{
-	{Term: "foam", Words: []string{"suds", "bubbles on top"}},
+	{Term: "foam", Words: []string{"suds", "soapsuds", "bubbles on top"}},
 	{Term: "detergent", Words: []string{"soap"}},
 	{Term: "dissolve", Words: []string{"eaten away"}},
 }
@@ -143,6 +143,8 @@ func TestAsk(t *testing.T) {
 		{"letters exchanged", "deteregnt ", "symptoms/foam.html"},
 		{"trade's term for everyday word", "suds ", "symptoms/foam.html"},
 		{"expression", "bubbles on top ", "symptoms/foam.html"},
+		{"expression in another form", "bubble on the top ", "symptoms/foam.html"},
+		{"everyday word for another of the same term", "soapsuds bath ", "symptoms/foam.html"},
 		{"expression inside a question", "aluminium eaten away ", "materials/aluminium.html"},
 		{"synonym with question words", "how much soap ", "symptoms/foam.html"},
 		{"accents and direction marks", "\u202ewáx\u202c ", "soils/wax.html"},

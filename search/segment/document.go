@@ -15,7 +15,9 @@ type analysed struct {
 
 // ID is the number in fixed width, so that the order of ids is the order of
 // documents.
-func (d *analysed) ID() string { return fmt.Sprintf("%07d", d.number) }
+func (d *analysed) ID() string { return id(d.number) }
+
+func id(number int) string { return fmt.Sprintf("%07d", number) }
 
 func (d *analysed) VisitFields(visit index.FieldVisitor) {
 	visit(idField(d.ID()))

@@ -7,6 +7,10 @@
 // the last bit, in scores. [Build] hands the documents over already numbered,
 // then puts the one remaining unordered part, the field table, in order.
 //
+// [BuildThesaurus] does the same for bleve's synonym definitions. They get a
+// segment of their own, since zap writes texts and synonyms one after the other
+// in the order of a map: see there.
+//
 // [Open] gives the bytes back to scorch, bleve's index: a segment plug-in of
 // our own answers scorch's request for a new segment with the ready one, so a
 // browser reads the very segment that was built at publishing time and indexes
@@ -19,9 +23,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"hash/crc32"
 	"iter"
-	"sort"
 
 	index "github.com/blevesearch/bleve_index_api"
 	zap "github.com/blevesearch/zapx/v17"
@@ -50,22 +52,26 @@ func Build(n int, at func(i int) []Field) ([]byte, error) {
 	for i := range documents {
 		documents[i] = &analysed{number: i, at: at}
 	}
-	made, _, err := new(zap.ZapPlugin).NewUsing(documents, nil)
+	out, err := write(documents)
 	if err != nil {
 		return nil, fmt.Errorf("building the search segment: %w", err)
 	}
-	base, ok := made.(*zap.SegmentBase)
-	if !ok {
-		return nil, fmt.Errorf("building the search segment: unexpected kind %T", made)
-	}
-	out := make(buffer, 0, base.Size())
-	if _, err := base.WriteTo(&out); err != nil {
-		return nil, fmt.Errorf("building the search segment: %w", err)
-	}
-	if err := order(out); err != nil {
+	return out, canonical(out)
+}
+
+// write has zap make the segment.
+func write(documents []index.Document) ([]byte, error) {
+	made, _, err := new(zap.ZapPlugin).NewUsing(documents, nil)
+	if err != nil {
 		return nil, err
 	}
-	return out, nil
+	base, ok := made.(*zap.SegmentBase)
+	if !ok {
+		return nil, fmt.Errorf("unexpected kind of segment %T", made)
+	}
+	out := make(buffer, 0, base.Size())
+	_, err = base.WriteTo(&out)
+	return out, err
 }
 
 type buffer []byte
@@ -95,49 +101,4 @@ func readFooter(b []byte) (f footer, body []byte, err error) {
 	f.version = binary.BigEndian.Uint32(tail[32:])
 	f.crc = binary.BigEndian.Uint32(tail[36:])
 	return f, b[:len(b)-zap.FooterSize], nil
-}
-
-// order sorts the (section, address) pairs of every field and renews the
-// checksum. The pairs are found the way bleve finds them: the sections offset
-// leads to a list of field addresses, each field is name, options, pairs.
-func order(b []byte) error {
-	const pairSize = 2 + 8
-	foot, body, err := readFooter(b)
-	if err != nil {
-		return err
-	}
-	at := int(foot.sections)
-	fields, size := binary.Uvarint(body[at:])
-	at += size
-	for range fields {
-		field := int(binary.BigEndian.Uint64(body[at:]))
-		at += 8
-		nameLength, size := binary.Uvarint(body[field:])
-		field += size + int(nameLength)
-		_, size = binary.Uvarint(body[field:]) // options
-		field += size
-		pairs, size := binary.Uvarint(body[field:])
-		field += size
-		table := body[field : field+int(pairs)*pairSize]
-		sort.Sort(byPair{table, pairSize})
-	}
-	sum := crc32.ChecksumIEEE(b[:len(b)-4])
-	binary.BigEndian.PutUint32(b[len(b)-4:], sum)
-	return nil
-}
-
-// byPair sorts records of a fixed size in place by their bytes.
-type byPair struct {
-	table []byte
-	size  int
-}
-
-func (p byPair) record(i int) []byte { return p.table[i*p.size : (i+1)*p.size] }
-func (p byPair) Len() int            { return len(p.table) / p.size }
-func (p byPair) Less(i, j int) bool  { return string(p.record(i)) < string(p.record(j)) }
-func (p byPair) Swap(i, j int) {
-	a, b := p.record(i), p.record(j)
-	for k := range a {
-		a[k], b[k] = b[k], a[k]
-	}
 }
