@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -11,8 +12,9 @@ import (
 type Answer struct {
 	Calculator *Calculator
 	System     quantity.System
-	Given      []Given   // the inputs used, in the declaration's order
-	Readings   []Reading // in the declaration's order
+	Words      language.Words // in which it is written
+	Given      []Given        // the inputs used, in the declaration's order
+	Readings   []Reading      // in the declaration's order
 	// Verdict is a sentence for people where numbers alone would mislead, such
 	// as that a temperature is never reached. Often empty.
 	Verdict  string
@@ -37,6 +39,8 @@ type Reading struct {
 	Unit          quantity.Unit // in which it is shown
 	Text          string
 	Note          string
+
+	words language.Words // in which its bounds are written
 }
 
 // InWords reports whether the reading is a word and not a number.
@@ -67,12 +71,12 @@ func (r Reading) Bounds() string {
 	}
 	low, high := Reading{SI: r.Low, Kind: r.Kind, Unit: r.Unit}, Reading{SI: r.High, Kind: r.Kind, Unit: r.Unit}
 	if math.IsInf(r.High, 1) {
-		return low.String() + " or more, perhaps never"
+		return r.words.Fill("{low} or more, perhaps never", low.String())
 	}
 	if low.String() == high.String() { // closer than one can read
 		return ""
 	}
-	return low.String() + " to " + high.String()
+	return r.words.Fill("{low} to {high}", low.String(), high.String())
 }
 
 // Reading finds a reading by name.
@@ -131,7 +135,7 @@ type Level struct {
 	Y     float64
 }
 
-// InputError says what is wrong with one input.
+// InputError says what is wrong with one input, in the language of the run.
 type InputError struct {
 	Input    string // name; also of inputs that do not exist
 	Label    string

@@ -9,6 +9,8 @@
 // of what was used. It is a pure function: no clock, no files, no state. It
 // refuses what it cannot answer with [Errors] that name the input, what was
 // given and what is accepted; nothing is clamped, and no input makes it panic.
+// [Calculator.RunIn] does the same in another language: the numbers are those
+// of Run, and every sentence is said with the words it is given.
 //
 // The models are in the packages below: water and air for properties, bath for
 // heat, gas and sound, mix for strengths, rinse for rinsing and drying. Their
@@ -25,10 +27,12 @@ package calculators
 
 import (
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
-// Calculator is one calculator's declaration.
+// Calculator is one calculator's declaration. Its texts are phrases of package
+// language.
 type Calculator struct {
 	Name     string // as articles and the command line call it: heat-up
 	Title    string // as a heading: Heat-up time
@@ -86,31 +90,31 @@ func (m Measure) Unit(system quantity.System) quantity.Unit {
 }
 
 // Accepted writes the range that is accepted.
-func (m Measure) Accepted(system quantity.System) string {
+func (m Measure) Accepted(system quantity.System, w language.Words) string {
 	u := m.Unit(system)
 	low, high := quantity.ShowIn(m.Low, u), quantity.ShowIn(m.High, u)
 	if u.FromSI(m.Low) > u.FromSI(m.High) { // 1:N
 		low, high = high, low
 	}
-	return low + " to " + high
+	return w.Fill("{low} to {high}", low, high)
 }
 
 // Choice is one of the words an input takes.
 type Choice struct{ Value, Label string }
 
 // Accepted says in a few words what the input takes.
-func (in *Input) Accepted(system quantity.System) string {
+func (in *Input) Accepted(system quantity.System, w language.Words) string {
 	var parts []string
 	for _, m := range in.Measures {
-		parts = append(parts, m.Accepted(system))
+		parts = append(parts, m.Accepted(system, w))
 	}
 	for _, c := range in.Choices {
 		parts = append(parts, c.Value)
 	}
 	if in.None {
-		parts = append(parts, "none")
+		parts = append(parts, w.Say("none"))
 	}
-	return words.Join(parts, ", or ")
+	return words.Join(parts, ", "+w.Say("or")+" ")
 }
 
 // kinds lists the quantities of the measures.

@@ -96,7 +96,8 @@ func TestDeclarations(t *testing.T) {
 			}
 			for _, system := range []quantity.System{quantity.SI, quantity.US} {
 				for _, text := range []string{in.Default, in.DefaultIn(system)} {
-					if _, problem := in.read(text, system); problem != "" {
+					s := sum{calculator: c, answer: Answer{System: system}}
+					if _, problem := s.readOne(in, text); problem != "" {
 						t.Errorf("%s: its default: %s", where, problem)
 					}
 				}
@@ -111,7 +112,7 @@ func TestExplain(t *testing.T) {
 		for _, system := range []quantity.System{quantity.SI, quantity.US} {
 			text := c.Explain(system)
 			for _, in := range c.Inputs {
-				if !strings.Contains(text, "  "+in.Name+" ") || !strings.Contains(text, in.Accepted(system)) || !strings.Contains(text, in.DefaultIn(system)) {
+				if !strings.Contains(text, "  "+in.Name+" ") || !strings.Contains(text, in.Accepted(system, nil)) || !strings.Contains(text, in.DefaultIn(system)) {
 					t.Errorf("the help of %s in %v does not explain %s", c.Name, system, in.Name)
 				}
 			}

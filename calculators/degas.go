@@ -73,7 +73,7 @@ func expel(s *sum) {
 		return target.SI
 	}
 	if target.given && goal(likely) > saturation {
-		s.fail("target", target.String()+" is more than water at that temperature holds, {milligrams}.", saturation)
+		s.with(target.String()).fail("target", "{given} is more than water at that temperature holds, {milligrams}.", saturation)
 		return
 	}
 	end := goal(likely)
@@ -92,12 +92,12 @@ func expel(s *sum) {
 		}
 		if time == 0 {
 			end = start
-			s.answer.Verdict = "The bath holds no more air than that already."
+			s.verdict("The bath holds no more air than that already.")
 		}
 		s.step("time = ln[({milligrams} − {milligrams}) ÷ ({milligrams} − {milligrams})] ÷ rate = {time}", start, likely.Floor*saturation, end, likely.Floor*saturation, time)
 		s.between("dissolved-oxygen-end", end, min(end, goal(fast)), max(end, goal(slow)), q.MassConcentration)
 	} else {
-		s.answer.Verdict = s.text("Sound does not bring this bath down to {milligrams} of oxygen: it likely stops at {milligrams}, and at best at {milligrams}.", end, likely.Floor*saturation, fast.Floor*saturation)
+		s.verdict("Sound does not bring this bath down to {milligrams} of oxygen: it likely stops at {milligrams}, and at best at {milligrams}.", end, likely.Floor*saturation, fast.Floor*saturation)
 		end = likely.Floor * saturation
 		s.between("dissolved-oxygen-end", end, fast.Floor*saturation, slow.Floor*saturation, q.MassConcentration)
 	}
@@ -109,7 +109,7 @@ func expel(s *sum) {
 		_, _, depth = bath.Cube(volume)
 	}
 	back := bath.Regassing(depth)
-	s.between("regassing", back, back/3, back*3, q.Time).Note = "still bath, sound off"
+	s.note(s.between("regassing", back, back/3, back*3, q.Time), "still bath, sound off")
 	s.degasCurve(slow, likely, fast, start, saturation, end, time)
 	s.hot(t)
 	s.caution(Warning, "No hand, finger or hand-held tool in a running bath.")
@@ -119,11 +119,11 @@ func expel(s *sum) {
 func (s *sum) degasCurve(slow, likely, fast bath.Degassing, start, saturation, end, time float64) {
 	span := math.Max(3/likely.Rate, time*1.1)
 	c := Curve{
-		Title:       "Dissolved oxygen while degassing",
+		Title:       s.say("Dissolved oxygen while degassing"),
 		Description: s.text("From {milligrams} dissolved oxygen falls towards {milligrams}; after {time} it is at {milligrams}.", start, likely.Floor*saturation, span/3, likely.After(span/3, start, saturation)),
-		X:           Axis{"Time", timeUnit(span)},
-		Y:           Axis{"Dissolved oxygen", unit("mg/L", q.MassConcentration)},
-		Levels:      []Level{{"saturated", saturation}, {"end", end}},
+		X:           Axis{s.say("Time"), timeUnit(span)},
+		Y:           Axis{s.say("Dissolved oxygen"), unit("mg/L", q.MassConcentration)},
+		Levels:      []Level{{s.say("saturated"), saturation}, {s.say("end"), end}},
 	}
 	for i := range 33 {
 		at := span * float64(i) / 32

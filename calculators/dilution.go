@@ -47,7 +47,7 @@ func dilute(s *sum) {
 	s.give("concentrate-volume", concentrate, q.Volume)
 	s.give("concentrate-mass", concentrate*density, q.Mass)
 	s.give("water-volume", volume-concentrate, q.Volume)
-	s.in("ratio", v, q.VolumeFraction, "1:N").Note = "1 part of concentrate to so many of water"
+	s.note(s.in("ratio", v, q.VolumeFraction, "1:N"), "1 part of concentrate to so many of water")
 	s.in("strength", v, q.VolumeFraction, "% v/v")
 	s.step("concentrate = volume × strength = {volume} × {strength} = {volume}", volume, v, concentrate)
 	s.step("by mass: {volume} × {density} = {mass}", concentrate, density, concentrate*density)
@@ -63,17 +63,17 @@ func (s *sum) byVolume(name string, density float64) (v float64, ok bool) {
 	case q.VolumeFraction:
 		v = given.SI
 		if given.Unit.Symbol == "1:N" {
-			s.step(given.String()+" is 1 part in {6}, or {strength}", 1/v, v)
+			s.with(given.String()).step("{given} is 1 part in {6}, or {strength}", 1/v, v)
 		}
 	case q.MassFraction:
 		v = mix.FromMassFraction(given.SI, density)
-		s.step(given.String()+" of a concentrate of {density} is {strength}", density, v)
+		s.with(given.String()).step("{given} of a concentrate of {density} is {strength}", density, v)
 	case q.MassConcentration:
 		v = mix.FromMassConcentration(given.SI, density)
-		s.step(given.String()+" ÷ {density} is {strength}", density, v)
+		s.with(given.String()).step("{given} ÷ {density} is {strength}", density, v)
 	}
 	if v > 1+1e-9 {
-		s.fail(name, given.String()+" is more than the undiluted concentrate holds, {grams}.", density)
+		s.with(given.String()).fail(name, "{given} is more than the undiluted concentrate holds, {grams}.", density)
 		return 0, false
 	}
 	return min(v, 1), true

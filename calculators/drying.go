@@ -42,7 +42,7 @@ func dry(s *sum) {
 	pressure := air.Pressure(s.si("altitude"))
 	humidity := air.HumidityRatio(air.Vapour(room, s.si("humidity")), pressure)
 	if t < room {
-		s.fail("air", s.at("air").String()+" is colder than the room the air comes from, "+s.at("room").String()+".")
+		s.with(s.at("air").String(), s.at("room").String()).fail("air", "{given} is colder than the room the air comes from, {room}.")
 		return
 	}
 	var transfer float64
@@ -65,7 +65,7 @@ func dry(s *sum) {
 	total := film * area
 	d := rinse.Dry(t, humidity, pressure, transfer)
 	if d.Rate <= 1e-9 || d.Capacity <= 1e-9 {
-		s.answer.Verdict = "This air takes up no water: it is as moist as the wet surface. Warm it, or take drier air."
+		s.verdict("This air takes up no water: it is as moist as the wet surface. Warm it, or take drier air.")
 		s.give("water", total, q.Mass)
 		s.give("wet-bulb", d.WetBulb, q.Temperature)
 		return
@@ -86,7 +86,7 @@ func dry(s *sum) {
 	needed := d.Rate * area / d.Capacity / air.DryDensity(room, air.Vapour(room, s.si("humidity")), pressure)
 	s.give("air-needed", needed, q.Flow)
 	if byAir > byHeat {
-		s.answer.Verdict = s.text("The fresh air is the bottleneck: with {flow} it would take {time}.", needed, byHeat)
+		s.verdict("The fresh air is the bottleneck: with {flow} it would take {time}.", needed, byHeat)
 	}
 	if t >= 60 {
 		s.caution(Careful, "Parts and racks come out at up to {temperature}: gloves. Check that plastics, seals and bonds stand it.", t)

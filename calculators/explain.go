@@ -36,11 +36,11 @@ func (c *Calculator) Explain(system quantity.System) string {
 		case in.Required:
 			need = "needed"
 			for _, set := range in.Or {
-				need += ", or " + list(set) + " instead"
+				need += ", or " + list(nil, set) + " instead"
 			}
 		}
 		line(pad(in.Name), in.Label, "; ", need)
-		line(pad(""), "accepted: ", in.Accepted(system))
+		line(pad(""), "accepted: ", in.Accepted(system, nil))
 		if in.Help != "" {
 			line(pad(""), in.Help)
 		}

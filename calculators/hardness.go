@@ -32,7 +32,7 @@ func convertHardness(s *sum) {
 	} {
 		s.in(unit[0], h, q.Hardness, unit[1])
 	}
-	s.say("class", water.Class(h))
-	s.step(s.at("hardness").String()+" is {hardness} as CaCO₃", h)
+	s.tell("class", water.Class(h))
+	s.with(s.at("hardness").String()).step("{given} is {hardness} as CaCO₃", h)
 	s.step("1 °dH = 17.848 mg/L, 1 °fH = 10 mg/L, 1 °e = 14.254 mg/L, 1 grain per US gallon = 17.118 mg/L, 1 mmol/L = 100.09 mg/L")
 }

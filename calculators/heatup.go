@@ -47,7 +47,7 @@ var heatUp = Calculator{
 func heat(s *sum) {
 	start, target := s.si("start"), s.si("target")
 	if target <= start {
-		s.fail("target", s.at("target").String()+" is not above the start, "+s.at("start").String()+".")
+		s.with(s.at("target").String(), s.at("start").String()).fail("target", "{given} is not above the start, {start}.")
 		return
 	}
 	v := s.vessel()
@@ -86,20 +86,20 @@ func heat(s *sum) {
 		s.between("energy", h.Time*drawn, low*drawn, high*drawn, q.Energy)
 		s.step("with losses rising on the way, added up in 64 steps: {time}, in which {energy} are lost", h.Time, h.Lost)
 		if math.IsInf(high, 1) {
-			s.answer.Verdict = s.text("It is close: if the losses are at the high end of what is likely, the bath stops at {temperature}.", least)
+			s.verdict("It is close: if the losses are at the high end of what is likely, the bath stops at {temperature}.", least)
 		}
 	} else {
-		s.answer.Verdict = s.text("This bath never gets to {temperature}. It stops at {temperature}, where it loses as much heat as goes in. To hold {temperature} it needs {power}, and more than that to get there"+s.help()+".", target, highest, target, loss.Total())
+		s.with(s.help()).verdict("This bath never gets to {temperature}. It stops at {temperature}, where it loses as much heat as goes in. To hold {temperature} it needs {power}, and more than that to get there{help}.", target, highest, target, loss.Total())
 		if boils {
-			s.answer.Verdict = s.text("{temperature} cannot be reached: at this altitude the bath boils at {temperature}.", target, highest+1)
+			s.verdict("{temperature} cannot be reached: at this altitude the bath boils at {temperature}.", target, highest+1)
 		}
 		s.step("loss at {temperature} is more than the {power} going in", target, v.Power)
 	}
 	r := s.between("highest-temperature", highest, least, most, q.Temperature)
 	if boils {
-		r.Note = "it would boil"
+		s.note(r, "it would boil")
 	} else if mostBoils {
-		r.Note = "it may boil"
+		s.note(r, "it may boil")
 	}
 	band := lossBand(target, v.Lid)
 	s.between("loss-at-target", loss.Total(), loss.Total()*(1-band), loss.Total()*(1+band), q.Power)
@@ -152,7 +152,7 @@ func (s *sum) help() string {
 	case !s.yes("lid"):
 		return s.lidHelp()
 	case s.si("insulation") == 0:
-		return "; insulate the walls"
+		return "; " + s.say("insulate the walls")
 	}
 	return ""
 }
@@ -160,18 +160,18 @@ func (s *sum) help() string {
 // heatCurve draws temperature over time.
 func (s *sum) heatCurve(courses [3][]bath.Moment, start, target, highest float64) {
 	c := Curve{
-		Title:  "Bath temperature while heating",
-		Y:      Axis{Label: "Bath temperature", Unit: q.Preferred(target, q.Temperature, s.answer.System)},
-		Levels: []Level{{"wanted", target}},
+		Title:  s.say("Bath temperature while heating"),
+		Y:      Axis{Label: s.say("Bath temperature"), Unit: q.Preferred(target, q.Temperature, s.answer.System)},
+		Levels: []Level{{s.say("wanted"), target}},
 	}
-	c.X.Label = "Time"
+	c.X.Label = s.say("Time")
 	for i, line := range []*[]Point{&c.Likely, &c.Low, &c.High} {
 		for k := 0; k < len(courses[i]); k += 2 {
 			*line = append(*line, Point{courses[i][k].Time, courses[i][k].Temperature})
 		}
 	}
 	if highest < target {
-		c.Levels = append(c.Levels, Level{"highest it reaches", highest})
+		c.Levels = append(c.Levels, Level{s.say("highest it reaches"), highest})
 	}
 	if len(c.Likely) == 0 {
 		return

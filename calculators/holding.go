@@ -66,19 +66,19 @@ func hold(s *sum) {
 				r.Unit = u
 			}
 		}
-		s.step("cost = {energy} × "+price.String()+" = "+r.String(), power*span)
+		s.with(price.String(), r.String()).step("cost = {energy} × {price} = {cost}", power*span)
 	}
 	if us > 0 && soundToHeat*us > total {
 		w := copyOf(v)
 		w.Power = soundToHeat * us
 		hottest, _ := w.Highest()
-		s.answer.Verdict = s.text("The sound alone warms this bath beyond {temperature}, to about {temperature}: it needs cooling or pauses.", t, hottest)
+		s.verdict("The sound alone warms this bath beyond {temperature}, to about {temperature}: it needs cooling or pauses.", t, hottest)
 	}
 	if heater := s.si("heater"); s.has("heater") && heater < power {
 		w := copyOf(v)
 		w.Power = heater + soundToHeat*us
 		highest, _ := w.Highest()
-		s.answer.Verdict = s.text("The heater is too small: the bath falls to {temperature}"+s.help()+".", highest)
+		s.with(s.help()).verdict("The heater is too small: the bath falls to {temperature}{help}.", highest)
 	}
 	s.hot(t)
 	if fall > v.Depth/10 {

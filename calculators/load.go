@@ -39,8 +39,8 @@ func coolDown(s *sum) {
 	bathHeat, partHeat := mass*water.HeatCapacity(t), parts*heat
 	drop := partHeat * (t - cold) / (bathHeat + partHeat)
 	after := t - drop
-	name := s.calculator.Inputs[s.calculator.index("load-material")].label(s.at("load-material").choice)
-	s.step("heat capacity of the parts = {mass} × {3} kJ/(kg·K) for "+name+" = {3} kJ/K; of the bath {3} kJ/K", parts, heat/1000, partHeat/1000, bathHeat/1000)
+	name := s.say(materialInput.label(s.at("load-material").choice))
+	s.with(name).step("heat capacity of the parts = {mass} × {3} kJ/(kg·K) for {material} = {3} kJ/K; of the bath {3} kJ/K", parts, heat/1000, partHeat/1000, bathHeat/1000)
 	s.step("drop = parts ÷ (parts + bath) × ({temperature} − {temperature}) = {kelvins}", t, cold, drop)
 	s.give("temperature-drop", drop, q.TemperatureDifference)
 	s.give("load-ratio", parts/mass, q.Fraction)
@@ -52,7 +52,7 @@ func coolDown(s *sum) {
 	if s.has("heater") && drop > 0 {
 		s.recovery(after, t, partHeat)
 	} else if drop <= 0 {
-		s.answer.Verdict = "The parts do not cool the bath."
+		s.verdict("The parts do not cool the bath.")
 	}
 	switch ratio := parts / mass; {
 	case ratio > 0.5:
@@ -76,7 +76,7 @@ func (s *sum) recovery(from, to, partHeat float64) {
 	h, ok := v.HeatUpBy(table)
 	if !ok {
 		highest, _ := v.Highest()
-		s.answer.Verdict = s.text("With this heater the bath does not come back to {temperature}: it stops at {temperature}"+s.lidHelp()+".", to, highest)
+		s.with(s.lidHelp()).verdict("With this heater the bath does not come back to {temperature}: it stops at {temperature}{help}.", to, highest)
 		return
 	}
 	b := lossBand(to, v.Lid)
@@ -97,5 +97,5 @@ func (s *sum) lidHelp() string {
 	if s.yes("lid") {
 		return ""
 	}
-	return "; a closed lid saves most of the loss"
+	return "; " + s.say("a closed lid saves most of the loss")
 }

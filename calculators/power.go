@@ -46,7 +46,7 @@ func measurePower(s *sum) {
 		s.between("efficiency", e, e*0.9, e*1.25, q.Fraction)
 		s.step("share = {power} ÷ {power} = {share}", p, s.si("electrical-power"), e)
 		if e > 1 {
-			s.answer.Verdict = "More heat than the sound draws cannot be: was the heater on, or did the room warm the bath?"
+			s.verdict("More heat than the sound draws cannot be: was the heater on, or did the room warm the bath?")
 		}
 	}
 	s.caution(Warning, "No hand, finger or hand-held tool in a running bath.")

@@ -48,7 +48,7 @@ func rinseDown(s *sum) {
 	}
 	r := flow / drag
 	got := ratio(r)
-	s.give("rinse-ratio", got, q.Number).Note = "to 1"
+	s.note(s.give("rinse-ratio", got, q.Number), "to 1")
 	s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
 	if separate {
 		s.step("bath to last rinse = (1 + r) to the power of {2} = {4}", float64(n), got)
@@ -62,11 +62,11 @@ func rinseDown(s *sum) {
 		left := bath.SI / got
 		s.put(Reading{Name: "last-stage", SI: left, Low: left / 1.5, High: left * 1.5, Kind: bath.Kind, Unit: smallUnit(left, bath.Value, s.answer.System)})
 	} else {
-		s.between("last-stage", 1/got, 1/got/1.5, 1/got*1.5, q.Fraction).Note = "of the bath's strength"
+		s.note(s.between("last-stage", 1/got, 1/got/1.5, 1/got*1.5, q.Fraction), "of the bath's strength")
 	}
 	if limit.Kind != q.Fraction {
 		if !bath.given || bath.Kind != limit.Kind {
-			s.fail("limit", "a limit in "+limit.Unit.Symbol+" needs the bath's strength as "+limit.Kind.String()+" too; or give the limit as a share of the bath's strength, such as 0.1 %.")
+			s.with(limit.Unit.Symbol, s.say(limit.Kind.String())).fail("limit", "a limit in {unit} needs the bath's strength as {a quantity} too; or give the limit as a share of the bath's strength, such as 0.1 %.")
 			return
 		}
 		share = limit.SI / bath.SI
@@ -82,9 +82,9 @@ func rinseDown(s *sum) {
 	s.give("water-per-day", day, q.Volume)
 	s.step("water a day = {flow} × {time} = {volume}", flow*feeds, s.si("hours"), day)
 	if got*share < 1 {
-		s.answer.Verdict = s.text("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
+		s.verdict("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
 	} else {
-		s.answer.Verdict = "The last rinse is within the limit."
+		s.verdict("The last rinse is within the limit.")
 	}
 	s.caution(Notice, "Rinse water is waste water: it may leave the shop only by the route your permit allows.")
 }

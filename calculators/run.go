@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -12,8 +13,13 @@ import (
 // and working are written. The error, if any, is an [Errors] with everything
 // that is wrong.
 func (c *Calculator) Run(values map[string]string, system quantity.System) (Answer, error) {
+	return c.RunIn(nil, values, system)
+}
+
+// RunIn is Run in a language: answer and errors are written in it.
+func (c *Calculator) RunIn(w language.Words, values map[string]string, system quantity.System) (Answer, error) {
 	s := sum{calculator: c, values: make([]value, len(c.Inputs))}
-	s.answer = Answer{Calculator: c, System: system}
+	s.answer = Answer{Calculator: c, System: system, Words: w}
 	s.read(values)
 	if len(s.errs) == 0 {
 		c.run(&s)
@@ -62,6 +68,15 @@ type sum struct {
 	values     []value
 	answer     Answer
 	errs       Errors
+	texts      []string // see with
+}
+
+// say says a phrase in the reader's language.
+func (s *sum) say(phrase string) string { return s.answer.Words.Say(phrase) }
+
+// wrong is what is to be said of an input, but for the problem.
+func (s *sum) wrong(in *Input) *InputError {
+	return &InputError{Input: in.Name, Label: s.say(in.Label), Accepted: in.Accepted(s.answer.System, s.answer.Words)}
 }
 
 // read takes every declared input from the texts.
@@ -74,23 +89,27 @@ func (s *sum) read(texts map[string]string) {
 		}
 		if text == "" {
 			if in.Required && !s.instead(in, texts) {
-				s.errs = append(s.errs, &InputError{Input: in.Name, Label: in.Label, Problem: missing(in, s.answer.System), Accepted: in.Accepted(s.answer.System), Missing: true})
+				e := s.wrong(in)
+				e.Problem, e.Missing = s.missing(in), true
+				s.errs = append(s.errs, e)
 			}
 			continue
 		}
-		v, problem := in.read(text, s.answer.System)
+		v, problem := s.readOne(in, text)
 		if problem != "" {
-			s.errs = append(s.errs, &InputError{Input: in.Name, Label: in.Label, Given: text, Problem: problem, Accepted: in.Accepted(s.answer.System)})
+			e := s.wrong(in)
+			e.Given, e.Problem = text, problem
+			s.errs = append(s.errs, e)
 			continue
 		}
 		s.values[i] = v
 		shown := v.choice
 		if shown == "" {
 			shown = v.In(s.answer.System)
-		} else if shown = in.label(shown); in.None && v.choice == "none" {
-			shown = "none"
+		} else {
+			shown = s.say(in.label(shown))
 		}
-		s.answer.Given = append(s.answer.Given, Given{in.Name, in.Label, shown, defaulted})
+		s.answer.Given = append(s.answer.Given, Given{in.Name, s.say(in.Label), shown, defaulted})
 	}
 	known := len(s.errs)
 	for name, text := range texts {
@@ -127,15 +146,30 @@ func (s *sum) instead(in *Input, texts map[string]string) bool {
 	return false
 }
 
-func missing(in *Input, system quantity.System) string {
-	text := "this is needed"
+// missing says that an input is needed, or which others instead, and how it is
+// written.
+func (s *sum) missing(in *Input) string {
+	text := s.say("this is needed")
 	for _, set := range in.Or {
-		text += ", or " + list(set) + " instead"
+		text += ", " + s.answer.Words.Fill("or {inputs} instead", list(s.answer.Words, s.called(set)))
 	}
 	if len(in.Measures) > 0 {
-		text += "; write " + in.Measures[0].Kind.String() + " such as " + in.example(system)
+		text += "; " + s.answer.Words.Fill("write {a quantity} such as {amount}", s.say(in.Measures[0].Kind.String()), in.example(s.answer.System))
 	}
 	return text + "."
+}
+
+// called gives inputs as people call them: by their names, which are English,
+// or in another language by their labels.
+func (s *sum) called(names []string) []string {
+	if s.answer.Words == nil {
+		return names
+	}
+	labels := make([]string, len(names))
+	for i, name := range names {
+		labels[i] = "“" + s.say(s.calculator.Inputs[s.calculator.index(name)].Label) + "”"
+	}
+	return labels
 }
 
 // example of the input as it would be written in a system: the kind's own where
@@ -152,41 +186,46 @@ func (in *Input) example(system quantity.System) string {
 }
 
 // list joins names as a sentence does.
-func list(names []string) string {
+func list(w language.Words, names []string) string {
 	if len(names) < 2 {
 		return words.Join(names, "")
 	}
 	last := len(names) - 1
-	return words.Join(names[:last], ", ") + " and " + names[last]
+	return words.Join(names[:last], ", ") + " " + w.Say("and") + " " + names[last]
 }
 
-// read reads one input's text; the problem is a sentence.
-func (in *Input) read(text string, system quantity.System) (value, string) {
+// readOne reads one input's text; the problem is a sentence.
+func (s *sum) readOne(in *Input, text string) (v value, problem string) {
+	w, system := s.answer.Words, s.answer.System
 	if len(in.Choices) > 0 {
 		for _, c := range in.Choices {
 			if Alike(text, c.Value) || Alike(text, c.Label) {
 				return value{choice: c.Value, given: true}, ""
 			}
 		}
-		return value{}, quoted(text) + " is none of " + in.Accepted(system) + "."
+		return v, w.Fill("{text} is none of {choices}.", quoted(text), in.Accepted(system, w))
 	}
-	if in.None && (Alike(text, "none") || text == "0") {
-		return value{Value: quantity.Value{Kind: in.Measures[0].Kind, Unit: in.Measures[0].Unit(system)}, choice: "none", given: true}, ""
+	if in.None && (Alike(text, none) || Alike(text, w.Say(none)) || text == "0") {
+		return value{Value: quantity.Value{Kind: in.Measures[0].Kind, Unit: in.Measures[0].Unit(system)}, choice: none, given: true}, ""
 	}
-	v, err := quantity.Parse(text, in.kinds()...)
+	amount, err := quantity.Parse(text, in.kinds()...)
 	if err != nil {
-		return value{}, err.Error() + "."
+		fault, _ := err.(*quantity.Error) // Parse gives no other
+		return v, fault.In(w) + "."
 	}
 	for _, m := range in.Measures {
-		if m.Kind == v.Kind {
-			if !(quantity.Range{Low: m.Low, High: m.High}).Contains(v.SI) {
-				return value{}, v.String() + " is outside what is accepted, " + m.Accepted(v.Unit.System(system)) + "."
+		if m.Kind == amount.Kind {
+			if !(quantity.Range{Low: m.Low, High: m.High}).Contains(amount.SI) {
+				return v, w.Fill("{amount} is outside what is accepted, {range}.", amount.String(), m.Accepted(amount.Unit.System(system), w))
 			}
 			break
 		}
 	}
-	return value{Value: v, given: true}, ""
+	return value{Value: amount, given: true}, ""
 }
+
+// none is the word for nothing, of inputs that may be nothing.
+const none = "none"
 
 // label of a choice.
 func (in *Input) label(choice string) string {
@@ -239,12 +278,12 @@ func (s *sum) yes(name string) bool { return s.at(name).choice == "yes" }
 // fail refuses an input for a reason found while computing; see text.
 func (s *sum) fail(name, sentence string, numbers ...float64) {
 	i := s.calculator.index(name)
-	in := s.calculator.Inputs[i]
-	given := ""
+	e := s.wrong(s.calculator.Inputs[i])
 	if v := s.values[i]; v.given {
-		given = v.String()
+		e.Given = v.String()
 	}
-	s.errs = append(s.errs, &InputError{Input: name, Label: in.Label, Given: given, Problem: s.text(sentence, numbers...), Accepted: in.Accepted(s.answer.System)})
+	e.Problem = s.text(sentence, numbers...)
+	s.errs = append(s.errs, e)
 }
 
 // step adds a line of working; see text.
@@ -273,15 +312,26 @@ func (s *sum) in(name string, si float64, kind quantity.Kind, symbol string) *Re
 	return s.put(Reading{Name: name, SI: si, Low: si, High: si, Kind: kind, Unit: unit(symbol, kind)})
 }
 
-// say adds a reading in words.
-func (s *sum) say(name, text string) *Reading { return s.put(Reading{Name: name, Text: text}) }
+// tell adds a reading in words; see text.
+func (s *sum) tell(name, sentence string) *Reading {
+	return s.put(Reading{Name: name, Text: s.text(sentence)})
+}
+
+// note adds a remark to a reading; see text.
+func (s *sum) note(r *Reading, sentence string) { r.Note = s.text(sentence) }
+
+// verdict sets what the answer says in a sentence; see text.
+func (s *sum) verdict(sentence string, numbers ...float64) {
+	s.answer.Verdict = s.text(sentence, numbers...)
+}
 
 func (s *sum) put(r Reading) *Reading {
 	for _, d := range s.calculator.Readings {
 		if d.Name == r.Name {
-			r.Label = d.Label
+			r.Label = s.say(d.Label)
 		}
 	}
+	r.words = s.answer.Words
 	s.answer.Readings = append(s.answer.Readings, r)
 	return &s.answer.Readings[len(s.answer.Readings)-1]
 }
@@ -293,7 +343,9 @@ func (s *sum) check() {
 	for i := range s.answer.Readings {
 		r := &s.answer.Readings[i]
 		if r.Text == "" && (math.IsNaN(r.SI) || math.IsInf(r.SI, 0) || math.IsNaN(r.Low) || math.IsInf(r.Low, 0) || math.IsNaN(r.High)) {
-			s.errs = append(s.errs, &InputError{Input: s.calculator.Inputs[0].Name, Label: s.calculator.Inputs[0].Label, Problem: "with these inputs together there is no " + r.Label + " that makes sense."})
+			e := s.wrong(s.calculator.Inputs[0])
+			e.Accepted, e.Problem = "", s.with(r.Label).text("with these inputs together there is no value of “{reading}” that makes sense.")
+			s.errs = append(s.errs, e)
 			return
 		}
 	}

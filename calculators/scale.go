@@ -54,7 +54,7 @@ func saturate(s *sum) {
 	case w.Index <= 1:
 		text = "lays down scale slowly"
 	}
-	s.say("verdict", text)
+	s.tell("verdict", text)
 	if ph < 6.5 || ph > 9 || solids > 5 {
 		s.caution(Notice, "Outside pH 6.5–9 or above 5000 mg/L the index is a guess.")
 	}

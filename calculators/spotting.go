@@ -67,7 +67,7 @@ func spots(s *sum) {
 	case residue <= 10e-6:
 		seen = "white spots on most parts"
 	}
-	s.say("verdict", seen)
+	s.tell("verdict", seen)
 	wanted := s.si("residue-wanted")
 	most := wanted / film
 	s.give("dissolved-solids-wanted", most, q.MassConcentration)
@@ -75,8 +75,8 @@ func spots(s *sum) {
 	s.step("for {residue}: {residue} ÷ {film} = {concentration} of dissolved solids, about {conductivity}", wanted, wanted, film, most, most/solidsPer)
 	switch {
 	case residue <= wanted*(1+1e-9):
-		s.answer.Verdict = "The water is good enough for the residue wanted."
+		s.verdict("The water is good enough for the residue wanted.")
 	default:
-		s.answer.Verdict = s.text("For the residue wanted the water must be {2} times purer, or the film that much thinner: blow off before drying.", residue/wanted)
+		s.verdict("For the residue wanted the water must be {2} times purer, or the film that much thinner: blow off before drying.", residue/wanted)
 	}
 }

@@ -1,8 +1,6 @@
 package calculators
 
 import (
-	"math"
-
 	"tankside/calculators/internal/words"
 	q "tankside/calculators/quantity"
 )
@@ -44,39 +42,53 @@ var forms = [...]struct {
 	{"micrometres", q.Length, "µm"},
 }
 
-// text fills numbers in SI into a sentence: "{temperature}" is written in the
-// reader's units, "{3}" as a plain number of three significant digits.
+// text says a sentence in the reader's language and fills numbers in SI into
+// it: "{temperature}" is written in the reader's units, "{3}" as a plain number
+// of three significant digits. Any other word in braces stands for the next of
+// the texts of with.
 func (s *sum) text(sentence string, numbers ...float64) string {
-	var b words.Builder
-	for {
-		before, rest, found := words.Cut(sentence, "{")
-		b.Add(before)
-		if !found {
-			return b.String()
+	var fill []string
+	_, rest, found := words.Cut(sentence, "{")
+	for found {
+		var word string
+		word, rest, _ = words.Cut(rest, "}")
+		if form := formOf(word); form < 0 && len(word) > 1 {
+			fill = append(fill, s.texts[0])
+			s.texts = s.texts[1:]
+		} else {
+			fill = append(fill, s.written(word, form, numbers[0]))
+			numbers = numbers[1:]
 		}
-		word, after, _ := words.Cut(rest, "}")
-		number := math.NaN()
-		if len(numbers) > 0 {
-			number, numbers = numbers[0], numbers[1:]
-		}
-		b.Add(s.written(word, number))
-		sentence = after
+		_, rest, found = words.Cut(rest, "{")
 	}
+	return s.answer.Words.Fill(sentence, fill...)
 }
 
-func (s *sum) written(word string, number float64) string {
-	if len(word) == 1 {
-		return q.Decimal(number, int(word[0]-'0'))
-	}
+// with gives the texts for the next sentence.
+func (s *sum) with(texts ...string) *sum {
+	s.texts = texts
+	return s
+}
+
+// formOf is the index of a word's form, or -1.
+func formOf(word string) int {
 	for i := range forms {
-		if f := &forms[i]; f.word == word {
-			if f.symbol == "" {
-				return q.Show(number, f.kind, s.answer.System)
-			}
-			return q.ShowIn(number, unit(f.symbol, f.kind))
+		if forms[i].word == word {
+			return i
 		}
 	}
-	return word
+	return -1
+}
+
+func (s *sum) written(word string, form int, number float64) string {
+	if form < 0 {
+		return q.Decimal(number, int(word[0]-'0'))
+	}
+	f := &forms[form]
+	if f.symbol == "" {
+		return q.Show(number, f.kind, s.answer.System)
+	}
+	return q.ShowIn(number, unit(f.symbol, f.kind))
 }
 
 // unit of a symbol that the package itself writes.

@@ -43,8 +43,8 @@ func titrate(s *sum) {
 		return
 	}
 	s.in("strength", strength, q.VolumeFraction, "% v/v")
-	s.in("alkalinity", equivalents*mix.EquivalentCaCO3, q.Alkalinity, "mg/L").Note = "as CaCO₃"
-	s.in("as-caustic", equivalents*mix.EquivalentNaOH, q.MassConcentration, "g/L").Note = "NaOH, if it were all caustic soda"
+	s.note(s.in("alkalinity", equivalents*mix.EquivalentCaCO3, q.Alkalinity, "mg/L"), "as CaCO₃")
+	s.note(s.in("as-caustic", equivalents*mix.EquivalentNaOH, q.MassConcentration, "g/L"), "NaOH, if it were all caustic soda")
 	s.step("strength = acid × factor = {millilitres} × {6} % per mL = {strength}", used, factor, strength)
 	s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, equivalents*mix.EquivalentCaCO3*1000)
 	s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
@@ -67,11 +67,11 @@ func titrate(s *sum) {
 	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
 	case off < -0.2 || off > 0.2:
-		s.answer.Verdict = "More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading."
+		s.verdict("More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading.")
 	case off < -0.1 || off > 0.1:
-		s.answer.Verdict = "Adjust the bath before the next load."
+		s.verdict("Adjust the bath before the next load.")
 	default:
-		s.answer.Verdict = "Within a tenth of what is wanted."
+		s.verdict("Within a tenth of what is wanted.")
 	}
 	if a.Concentrate > 0 {
 		s.mixing(wanted)

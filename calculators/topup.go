@@ -72,7 +72,7 @@ func bringBack(s *sum) {
 	kept := volume - a.Drain
 	if a.Drain > 0 {
 		s.step("let out {volume}, which leaves {volume}", a.Drain, kept)
-		s.answer.Verdict = s.text("It cannot be done without letting {volume} of the bath out first.", a.Drain)
+		s.verdict("It cannot be done without letting {volume} of the bath out first.", a.Drain)
 		s.caution(Warning, "The bath let out is waste: collect it, and let it go only by the route your permit allows.")
 	}
 	s.step("concentrate = {volume} × {strength} − {volume} × {strength} = {volume}", target, wanted, kept, now, a.Concentrate)

@@ -260,7 +260,7 @@ func (d *decoder) limit(n *yaml.Node, key Key, kinds []quantity.Kind) (Limit, bo
 		at, problem, accepted := d.at(n), err.Error(), key.Form
 		var q *quantity.Error
 		if errors.As(err, &q) {
-			problem, accepted = q.Problem, q.Accepted
+			problem, accepted = q.Problem(nil), q.Accepted(nil)
 			if n.Style == 0 && strings.HasPrefix(n.Value, text) {
 				at.Column += utf8.RuneCountInString(text[:min(max(q.Offset, 0), len(text))])
 			}

@@ -6,6 +6,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/sums"
 	"tankside/calculators"
+	"tankside/calculators/language"
 	"tankside/calculators/markup"
 	"tankside/calculators/quantity"
 )
@@ -16,7 +17,7 @@ func (s *site) sum(id, calculator string, inputs []manual.Input) (string, error)
 	if err != nil {
 		return "", err
 	}
-	return markup.SumAs(id, calculator, values, s.system)
+	return markup.SumIn(language.Words(s.words), id, calculator, values, s.system)
 }
 
 // tankSums are the sums on the page of each tank.

@@ -3,6 +3,7 @@ package markup
 import (
 	"tankside/calculators"
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 )
 
 func (w *writer) answer(a *calculators.Answer) {
@@ -30,14 +31,14 @@ func (w *writer) answer(a *calculators.Answer) {
 	if a.Curve != nil {
 		w.curve(a.Curve)
 	}
-	w.put(`<details class="sum-working"><summary>Working</summary>
-`)
-	w.list("ol", a.Working)
+	w.put(`<details class="sum-working"><summary>{}</summary>
+`, w.Say("Working"))
+	w.list("ol", a.Working, nil)
 	w.put(`</details>
-<details class="sum-sources"><summary>Where this holds, and sources</summary>
-`)
-	w.list("ul", a.Calculator.Limits)
-	w.list("ul", a.Calculator.Sources)
+<details class="sum-sources"><summary>{}</summary>
+`, w.Say("Where this holds, and sources"))
+	w.list("ul", a.Calculator.Limits, w.Words)
+	w.list("ul", a.Calculator.Sources, w.Words)
 	w.put("</details>\n")
 }
 
@@ -47,7 +48,7 @@ func (w *writer) cautions(a *calculators.Answer, from, to calculators.Signal) {
 		if c.Signal >= from && c.Signal <= to {
 			word := c.Signal.String()
 			w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
-`, words.Lower(word), word, c.Text)
+`, words.Lower(word), w.Say(word), c.Text)
 		}
 	}
 }
@@ -65,24 +66,25 @@ func (w *writer) given(a *calculators.Answer) {
 	}
 	w.put(`<p class="sum-given">`)
 	if len(given) > 0 {
-		w.put(`<span class="sum-for">For</span> {}.`, words.Join(given, "; "))
+		w.put(`<span class="sum-for">{}</span> {}.`, w.Say("For"), words.Join(given, "; "))
 	}
 	if len(taken) > 0 {
-		w.put(` <span class="sum-taken">Taken: {}.</span>`, words.Join(taken, "; "))
+		w.put(` <span class="sum-taken">{}: {}.</span>`, w.Say("Taken"), words.Join(taken, "; "))
 	}
 	w.put("</p>\n")
 }
 
-func (w *writer) list(tag string, lines []string) {
+// list writes lines, which are said with the words where they are phrases still.
+func (w *writer) list(tag string, lines []string, said language.Words) {
 	w.put("<{}>\n", tag)
 	for _, l := range lines {
-		w.put("<li>{}</li>\n", l)
+		w.put("<li>{}</li>\n", said.Say(l))
 	}
 	w.put("</{}>\n", tag)
 }
 
 // wanting says what is still needed for an answer.
-func (w *writer) wanting(c *calculators.Calculator, wrong calculators.Errors) {
+func (w *writer) wanting(wrong calculators.Errors) {
 	var labels []string
 	fault := false
 	for _, e := range wrong {
@@ -92,12 +94,9 @@ func (w *writer) wanting(c *calculators.Calculator, wrong calculators.Errors) {
 			fault = true
 		}
 	}
-	text := "No answer yet."
-	switch {
-	case fault:
-		text = "No answer yet: something is wrong with an input, see there."
-	case len(labels) > 0:
-		text = "For an answer, fill in: " + words.Join(labels, ", ") + "."
+	text := w.Say("No answer yet: something is wrong with an input, see there.")
+	if !fault {
+		text = w.Fill("For an answer, fill in: {inputs}.", words.Join(labels, ", "))
 	}
 	w.put(`<p class="sum-wanting">{}</p>
 `, text)
@@ -119,15 +118,16 @@ func Text(a *calculators.Answer) string {
 		}
 		b.AddByte('\n')
 	}
-	line(a.Calculator.Title)
+	say := a.Words.Say
+	line(say(a.Calculator.Title))
 	for _, g := range a.Given {
 		taken := ""
 		if g.Defaulted {
-			taken = " (taken)"
+			taken = " (" + say("taken") + ")"
 		}
 		line("  ", g.Label, ": ", g.Text, taken)
 	}
-	line("Answer")
+	line(say("Answer"))
 	if a.Verdict != "" {
 		line("  ", a.Verdict)
 	}
@@ -142,9 +142,9 @@ func Text(a *calculators.Answer) string {
 		line("  ", r.Label, ": ", r.String(), bounds, note)
 	}
 	for _, c := range a.Cautions {
-		line(c.Signal.String(), " ", c.Text)
+		line(say(c.Signal.String()), " ", c.Text)
 	}
-	line("Working")
+	line(say("Working"))
 	for _, s := range a.Working {
 		line("  ", s)
 	}

@@ -26,7 +26,7 @@ func (w *writer) curve(c *calculators.Curve) {
 	w.axes(c, p)
 	band := ""
 	if len(c.Low) > 1 && len(c.High) > 1 {
-		band = "; the shaded band is what is likely"
+		band = "; " + w.Say("the shaded band is what is likely")
 		w.put(`<path class="curve-band" fill-opacity=".13" d="`)
 		w.path(p, p.clip(c.Low))
 		high := p.clip(c.High)
@@ -153,9 +153,9 @@ func (w *writer) axes(c *calculators.Curve, p plot) {
 		w.put("{}</text>\n", quantity.Decimal(v, 4))
 	}
 	w.draw(`<text x="{}" y="{}" text-anchor="middle">`, left+plotWide/2, tall-8)
-	w.put("{} in {}</text>\n", c.X.Label, c.X.Unit.Symbol)
+	w.put("{}</text>\n", w.Fill("{axis} in {unit}", c.X.Label, c.X.Unit.Symbol))
 	w.draw(`<text transform="translate(12 {}) rotate(-90)" text-anchor="middle">`, top+plotTall/2)
-	w.put("{} in {}</text>\n", c.Y.Label, c.Y.Unit.Symbol)
+	w.put("{}</text>\n", w.Fill("{axis} in {unit}", c.Y.Label, c.Y.Unit.Symbol))
 }
 
 func (w *writer) path(p plot, line []calculators.Point) {

@@ -9,8 +9,8 @@ import (
 // form writes the fields: those that are needed first, those with a default
 // behind a disclosure.
 func (w *writer) form(id string, c *calculators.Calculator, values map[string]string, system quantity.System) {
-	w.put(`<form class="sum-inputs" novalidate hidden aria-label="Inputs of {}">
-`, c.Title)
+	w.put(`<form class="sum-inputs" novalidate hidden aria-label="{}">
+`, w.Fill("Inputs of “{sum}”", w.Say(c.Title)))
 	further := false
 	for _, in := range c.Inputs {
 		if in.Required {
@@ -20,8 +20,8 @@ func (w *writer) form(id string, c *calculators.Calculator, values map[string]st
 		}
 	}
 	if further {
-		w.put(`<details class="sum-more"><summary>Further inputs</summary>
-`)
+		w.put(`<details class="sum-more"><summary>{}</summary>
+`, w.Say("Further inputs"))
 		for _, in := range c.Inputs {
 			if !in.Required {
 				w.field(id, in, values[in.Name], system)
@@ -36,7 +36,7 @@ func (w *writer) field(id string, in *calculators.Input, given string, system qu
 	id += "-" + in.Name
 	w.put(`<div class="sum-field" data-input="{}">
 <label for="{}">{}</label>
-`, in.Name, id, in.Label)
+`, in.Name, id, w.Say(in.Label))
 	if len(in.Choices) > 0 {
 		w.choice(id, in, given)
 	} else {
@@ -45,16 +45,16 @@ func (w *writer) field(id string, in *calculators.Input, given string, system qu
 	w.put(`<p class="sum-help" id="{}-help">{}</p>
 <p class="sum-error" id="{}-error"></p>
 </div>
-`, id, help(in, system), id)
+`, id, w.help(in, system), id)
 }
 
-func help(in *calculators.Input, system quantity.System) string {
+func (w *writer) help(in *calculators.Input, system quantity.System) string {
 	var parts []string
 	if len(in.Choices) == 0 {
-		parts = append(parts, in.Accepted(system)+".")
+		parts = append(parts, in.Accepted(system, w.Words)+".")
 	}
 	if in.Help != "" {
-		parts = append(parts, in.Help)
+		parts = append(parts, w.Say(in.Help))
 	}
 	return words.Join(parts, " ")
 }
@@ -79,7 +79,7 @@ func (w *writer) choice(id string, in *calculators.Input, given string) {
 	w.described(id, in, in.Default)
 	w.put(">")
 	for _, c := range in.Choices {
-		w.option(c.Value, c.Label, calculators.Alike(given, c.Value) || calculators.Alike(given, c.Label))
+		w.option(c.Value, w.Say(c.Label), calculators.Alike(given, c.Value) || calculators.Alike(given, c.Label))
 	}
 	w.put("</select>\n")
 }
@@ -95,17 +95,17 @@ func (w *writer) option(value, label string, selected bool) {
 // amount writes a field for a number and beside it its unit, one to choose
 // where there are several. The shop's own units stand first.
 func (w *writer) amount(id string, in *calculators.Input, given string, system quantity.System) {
-	number, unit := shown(in, given, system)
+	number, unit := w.shown(in, given, system)
 	w.put(`<span class="sum-amount"><input type="text" inputmode="decimal" autocomplete="off" spellcheck="false" value="{}"`, number)
-	fallback, of := shown(in, "", system)
-	if of.Symbol != "" && fallback != "" && !calculators.Alike(fallback, "none") {
+	fallback, of := w.shown(in, "", system)
+	if of.Symbol != "" && fallback != "" && !(in.None && fallback == w.Say("none")) {
 		fallback += " " + of.Symbol
 	}
 	w.described(id, in, fallback)
 	w.put(">")
 	switch units := Units(in, unit, system); {
 	case len(units) > 1:
-		w.put(`<select name="{} unit" aria-label="Unit of “{}”" data-si="{}" data-us="{}">`, in.Name, in.Label, in.Measures[0].Unit(quantity.SI).Symbol, in.Measures[0].Unit(quantity.US).Symbol)
+		w.put(`<select name="{} unit" aria-label="{}" data-si="{}" data-us="{}">`, in.Name, w.Fill("Unit of “{input}”", w.Say(in.Label)), in.Measures[0].Unit(quantity.SI).Symbol, in.Measures[0].Unit(quantity.US).Symbol)
 		for _, u := range units {
 			w.option(u.Symbol, u.Symbol, u == unit)
 		}
@@ -118,14 +118,14 @@ func (w *writer) amount(id string, in *calculators.Input, given string, system q
 
 // shown is the number and the unit that a field starts with: the given amount
 // as written, or the default in the shop's units.
-func shown(in *calculators.Input, given string, system quantity.System) (number string, unit quantity.Unit) {
+func (w *writer) shown(in *calculators.Input, given string, system quantity.System) (number string, unit quantity.Unit) {
 	unit = in.Measures[0].Unit(system)
 	own := given != ""
 	if !own {
 		given = in.Default
 	}
 	if given == "" || in.None && calculators.Alike(given, "none") {
-		return given, unit
+		return w.Say(given), unit
 	}
 	kinds := make([]quantity.Kind, len(in.Measures))
 	for i, m := range in.Measures {

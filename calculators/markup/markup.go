@@ -20,7 +20,7 @@
 //	</section>
 //
 // Without scripts the form stays hidden, and the answer says which inputs it is
-// for. [Answer] writes what stands inside sum-answer: the inputs, readings as a
+// for. Everything is written in the language that it is given the words of. [Answer] writes what stands inside sum-answer: the inputs, readings as a
 // description list, safety messages in the markup that articles have, the curve
 // as SVG, working and sources behind a disclosure. [Text] is the same for a
 // clipboard.
@@ -33,6 +33,7 @@ package markup
 import (
 	"tankside/calculators"
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -41,55 +42,55 @@ import (
 // else that is wrong with them is an error, calculators.Errors or
 // calculators.Unknown, and there is no HTML.
 func Sum(name string, values map[string]string, system quantity.System) (string, error) {
-	return SumAs("sum-"+name, name, values, system)
+	return SumIn(nil, "sum-"+name, name, values, system)
 }
 
-// SumAs is Sum with an id of its own, for pages on which a calculator stands
-// twice. The id is what a link to the sum names, and the beginning of the ids
-// of its fields.
-func SumAs(id, name string, values map[string]string, system quantity.System) (string, error) {
+// SumIn is Sum in a language and with an id of its own, for pages on which a
+// calculator stands twice. The id is what a link to the sum names, and the
+// beginning of the ids of its fields.
+func SumIn(said language.Words, id, name string, values map[string]string, system quantity.System) (string, error) {
 	c, ok := calculators.Named(name)
 	if !ok {
 		return "", calculators.Unknown(name)
 	}
-	a, err := c.Run(values, system)
+	a, err := c.RunIn(said, values, system)
 	wrong, _ := err.(calculators.Errors) // Run gives no other; errors.As would cost the page 14 kB
 	if err != nil && !wrong.OnlyMissing() {
 		return "", err
 	}
-	var w writer
+	w := writer{Words: said}
 	w.put(`<section class="sum" id="{}" data-sum="{}" data-system="{}" aria-labelledby="{}-title">
 <p class="sum-title" id="{}-title">{}</p>
 <p class="sum-summary">{}</p>
-`, id, name, system.String(), id, id, c.Title, c.Summary)
+`, id, name, system.String(), id, id, said.Say(c.Title), said.Say(c.Summary))
 	w.form(id, c, values, system)
 	w.put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
 <div class="sum-answer">
 `)
 	if err != nil {
-		w.wanting(c, wrong)
+		w.wanting(wrong)
 	} else {
 		w.answer(&a)
 	}
 	w.put(`</div>
-<p class="sum-tools" hidden><button type="button" class="sum-copy">Copy as text</button> <button type="button" class="sum-link">Copy link to this sum</button> <button type="button" class="sum-reset">Back to the published values</button></p>
+<p class="sum-tools" hidden><button type="button" class="sum-copy">{}</button> <button type="button" class="sum-link">{}</button> <button type="button" class="sum-reset">{}</button></p>
 </section>
-`)
+`, said.Say("Copy as text"), said.Say("Copy link to this sum"), said.Say("Back to the published values"))
 	return w.String(), nil
 }
 
 // Answer writes an answer, without the block around it.
 func Answer(a *calculators.Answer) string {
-	var w writer
+	w := writer{Words: a.Words}
 	w.answer(a)
 	return w.String()
 }
 
 // Wanting writes what stands in an answer's place while inputs are missing or
 // wrong.
-func Wanting(c *calculators.Calculator, wrong calculators.Errors) string {
-	var w writer
-	w.wanting(c, wrong)
+func Wanting(said language.Words, wrong calculators.Errors) string {
+	w := writer{Words: said}
+	w.wanting(wrong)
 	return w.String()
 }
 
@@ -109,7 +110,10 @@ func Spoken(a *calculators.Answer) string {
 }
 
 // writer gathers HTML.
-type writer struct{ words.Builder }
+type writer struct {
+	words.Builder
+	language.Words
+}
 
 // put writes markup in which each {} stands for a text, which is escaped.
 // Markup with many holes in one call keeps the page's module small.

@@ -195,7 +195,7 @@ func TestFields(t *testing.T) {
 			t.Errorf("the form lacks %s", want)
 		}
 	}
-	html, err = SumAs("two", "dilution", map[string]string{"volume": "10 L", "strength": "1:40"}, quantity.SI)
+	html, err = SumIn(nil, "two", "dilution", map[string]string{"volume": "10 L", "strength": "1:40"}, quantity.SI)
 	if err != nil || !strings.Contains(html, `id="two" data-sum="dilution" data-system="SI"`) || !strings.Contains(html, `value="40" id="two-strength"`) || !strings.Contains(html, `<option value="1:N" selected>`) {
 		t.Errorf("%v\n%s", err, html)
 	}
@@ -230,11 +230,11 @@ func TestEscape(t *testing.T) {
 	if len(elements) != 1 || elements[0].attrs["title"] != strings.TrimSuffix(evil, "\x00") || text != strings.TrimSuffix(evil, "\x00") {
 		t.Errorf("%v %q", elements, text)
 	}
-	html, err := SumAs(evil[:20], "hardness", map[string]string{"hardness": "1 °dH"}, quantity.SI)
+	html, err := SumIn(nil, evil[:20], "hardness", map[string]string{"hardness": "1 °dH"}, quantity.SI)
 	if err != nil || strings.Contains(html, "<script") {
 		t.Errorf("%v %s", err, html)
 	}
-	reply := Reply(strings.Join([]string{"dilution", "SI", "volume", evil, "strength", "4 % v/v"}, Separator))
+	reply := Reply(nil, strings.Join([]string{"dilution", "SI", "volume", evil, "strength", "4 % v/v"}, Separator))
 	if fields := strings.Split(reply, Separator); len(fields) != 5 || fields[3] != "volume" || strings.Contains(fields[0], "script") {
 		t.Errorf("%q", fields)
 	}
@@ -249,7 +249,7 @@ func TestReply(t *testing.T) {
 					request = append(request, in.Name, text)
 				}
 			}
-			fields := strings.Split(Reply(strings.Join(request, Separator)), Separator)
+			fields := strings.Split(Reply(nil, strings.Join(request, Separator)), Separator)
 			whole, err := Sum(c.Name, filled(c.Name), system)
 			if err != nil || len(fields) != 3 || fields[1] == "" || fields[2] == "" || !strings.Contains(whole, `<div class="sum-answer">`+"\n"+fields[0]+"</div>") {
 				t.Errorf("%s: the page's answer is not the published one", c.Name)
@@ -262,12 +262,12 @@ func TestReply(t *testing.T) {
 			}
 		}
 	}
-	wrong := strings.Split(Reply(strings.Join([]string{"dilution", "SI", "volume", "10"}, Separator)), Separator)
+	wrong := strings.Split(Reply(nil, strings.Join([]string{"dilution", "SI", "volume", "10"}, Separator)), Separator)
 	if !slices.Contains(wrong, "volume") || !slices.Contains(wrong, "strength") || wrong[1] != "" || !strings.Contains(wrong[0], "something is wrong with an input") {
 		t.Errorf("%q", wrong)
 	}
 	for _, request := range []string{"", "dilution", "nothing" + Separator + "SI", "dilution" + Separator + "SI" + Separator + "volume"} {
-		if fields := strings.Split(Reply(request), Separator); len(fields) != 5 || fields[0] != "" {
+		if fields := strings.Split(Reply(nil, request), Separator); len(fields) != 5 || fields[0] != "" {
 			t.Errorf("%q: %q", request, fields)
 		}
 	}
@@ -366,7 +366,7 @@ func FuzzReply(f *testing.F) {
 		f.Add(strings.Join(request, Separator))
 	}
 	f.Fuzz(func(t *testing.T, request string) {
-		fields := strings.Split(Reply(request), Separator)
+		fields := strings.Split(Reply(nil, request), Separator)
 		if len(fields) < 3 || len(fields)%2 == 0 {
 			t.Fatalf("%q: %q", request, fields)
 		}
@@ -385,7 +385,7 @@ func BenchmarkReply(b *testing.B) {
 		b.Run(c.Name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				Reply(joined)
+				Reply(nil, joined)
 			}
 		})
 	}

@@ -3,6 +3,7 @@ package markup
 import (
 	"tankside/calculators"
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -10,12 +11,12 @@ import (
 // and its WASM exchange as text.
 const Separator = "\x1f"
 
-// Reply answers a request from a page: calculator, system of units, then name
+// Reply answers a request from a page in its language: calculator, system of units, then name
 // and text of every input. The reply's fields are the answer's HTML, what is
 // read out, the answer as plain text, then name and message of every input with
 // which something is wrong; with any of those the first is what stands in the
 // answer's place, and the next two are empty.
-func Reply(request string) string {
+func Reply(said language.Words, request string) string {
 	fields := words.Split(request, Separator)
 	c, ok := calculators.Named(fields[0])
 	if !ok || len(fields) < 2 || len(fields)%2 != 0 {
@@ -26,12 +27,12 @@ func Reply(request string) string {
 	for i := 2; i < len(fields); i += 2 {
 		values[fields[i]] = fields[i+1]
 	}
-	a, err := c.Run(values, system)
+	a, err := c.RunIn(said, values, system)
 	if err == nil {
 		return words.Join([]string{Answer(&a), Spoken(&a), Text(&a)}, Separator)
 	}
 	wrong, _ := err.(calculators.Errors) // Run gives no other
-	reply := []string{Wanting(c, wrong), "", ""}
+	reply := []string{Wanting(said, wrong), "", ""}
 	for _, e := range wrong {
 		reply = append(reply, e.Input, e.Problem)
 	}

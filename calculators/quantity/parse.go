@@ -5,19 +5,58 @@ import (
 	"unicode/utf8"
 
 	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
 )
 
 // Error says why a text is not an accepted amount.
 type Error struct {
-	Text     string // as given
-	Offset   int    // byte of Text at which reading stopped
-	Problem  string // what stands there
-	Accepted string // what is accepted instead, with an example
+	Text   string // as given
+	Offset int    // byte of Text at which reading stopped
+
+	problem string // a phrase of package language
+	word    string // that fills its first hole, where it has one
+	about   []Kind // that fill the others: one alone without its article
+	kinds   []Kind // that are accepted
+	asRange bool   // and so are ranges of them
 }
 
 // Error is the whole sentence.
-func (e *Error) Error() string {
-	return "“" + clip(e.Text) + "”: " + e.Problem + "; write " + e.Accepted
+func (e *Error) Error() string { return e.In(nil) }
+
+// In is the whole sentence in a language.
+func (e *Error) In(w language.Words) string {
+	return w.Fill("“{text}”: {problem}; write {what is accepted}", clip(e.Text), e.Problem(w), e.Accepted(w))
+}
+
+// Problem is what stands there.
+func (e *Error) Problem(w language.Words) string {
+	var fill []string
+	if e.word != "" {
+		fill = append(fill, e.word)
+	}
+	for _, k := range e.about {
+		name := w.Say(k.String())
+		if len(e.about) == 1 {
+			name = bare(name)
+		}
+		fill = append(fill, name)
+	}
+	return w.Fill(e.problem, fill...)
+}
+
+// Accepted is what is accepted instead, with an example.
+func (e *Error) Accepted(w language.Words) string {
+	var names, examples []string
+	for _, k := range e.kinds {
+		names = append(names, w.Say(k.String()))
+		examples = append(examples, k.ExampleIn(w))
+	}
+	or := " " + w.Say("or") + " "
+	phrase := "{what}, for example {amounts}"
+	if e.asRange {
+		phrase = "{what}, for example {amounts}, or a range of it"
+	}
+	return w.Fill(phrase, words.Join(names, or), words.Join(examples, or))
 }
 
 const (
@@ -42,7 +81,7 @@ func Parse(text string, kinds ...Kind) (Value, error) {
 		return Value{}, t.fault(end, "the unit is missing").accept(kinds, false)
 	}
 	if end = t.blank(end); end < len(t.runes) {
-		return Value{}, t.fault(end, "“"+t.word(end)+"” is left over").accept(kinds, false)
+		return Value{}, t.fault(end, "“{word}” is left over").with(t.word(end)).accept(kinds, false)
 	}
 	if problem := t.possible(v.SI, v.Kind); problem != nil {
 		return Value{}, problem.accept(kinds, false)
@@ -131,11 +170,11 @@ func normal(source string) text {
 func (t text) unreadable() *Error {
 	switch {
 	case len(t.source) > longest:
-		return &Error{Text: t.source, Problem: "this is too long for an amount"}
+		return &Error{Text: t.source, problem: "this is too long for an amount"}
 	case !utf8.ValidString(t.source):
-		return &Error{Text: words.Valid(t.source), Problem: "this is not readable text"}
+		return &Error{Text: words.Valid(t.source), problem: "this is not readable text"}
 	case t.blank(0) == len(t.runes):
-		return &Error{Text: t.source, Problem: "nothing is given"}
+		return &Error{Text: t.source, problem: "nothing is given"}
 	}
 	return nil
 }
@@ -145,20 +184,18 @@ func (t text) fault(at int, problem string) *Error {
 	if at < len(t.at) {
 		offset = t.at[at]
 	}
-	return &Error{Text: t.source, Offset: offset, Problem: problem}
+	return &Error{Text: t.source, Offset: offset, problem: problem}
+}
+
+// with fills the phrase's hole.
+func (e *Error) with(word string) *Error {
+	e.word = word
+	return e
 }
 
 // accept adds what would have been accepted.
 func (e *Error) accept(kinds []Kind, asRange bool) *Error {
-	var names, examples []string
-	for _, k := range kinds {
-		names = append(names, k.String())
-		examples = append(examples, k.Example())
-	}
-	e.Accepted = words.Join(names, " or ") + ", for example " + words.Join(examples, " or ")
-	if asRange {
-		e.Accepted += ", or a range of it"
-	}
+	e.kinds, e.asRange = kinds, asRange
 	return e
 }
 
@@ -176,7 +213,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 			return Range{}, t.fault(end, "the unit is missing")
 		}
 		if end < len(t.runes) {
-			return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+			return Range{}, t.fault(end, "“{word}” is left over").with(t.word(end))
 		}
 		if problem := t.possible(low.SI, low.Kind); problem != nil {
 			return Range{}, problem
@@ -198,7 +235,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 	}
 	next, ok := t.to(end)
 	if !ok {
-		return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+		return Range{}, t.fault(end, "“{word}” is left over").with(t.word(end))
 	}
 	second := t.blank(next)
 	high, end, problem := t.amount(second, kinds)
@@ -206,7 +243,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 		return Range{}, problem
 	}
 	if end = t.blank(end); end < len(t.runes) {
-		return Range{}, t.fault(end, "“"+t.word(end)+"” is left over")
+		return Range{}, t.fault(end, "“{word}” is left over").with(t.word(end))
 	}
 	switch {
 	case high.Unit.Symbol == missing && low.Unit.Symbol == ratio: // 1:20–40
@@ -216,7 +253,9 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 	case low.Unit.Symbol == missing:
 		low = Value{SI: high.Unit.ToSI(low.SI), Kind: high.Kind, Unit: high.Unit}
 	case low.Kind != high.Kind:
-		return Range{}, t.fault(second, "the two ends are different things, "+low.Kind.String()+" and "+high.Kind.String())
+		e := t.fault(second, "the two ends are different things, {a kind} and {a kind}")
+		e.about = []Kind{low.Kind, high.Kind}
+		return Range{}, e
 	}
 	if high.Unit.Symbol == ratio && low.SI > high.SI { // the larger N is the weaker
 		low, high = high, low
@@ -345,7 +384,7 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 	if len(sorts) < 2 {
 		return nil
 	}
-	return t.fault(t.blank(at), "per cent of what? By volume it is "+words.Join(sorts, ", else "))
+	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(words.Join(sorts, ", "))
 }
 
 // ratio reads the rest of "1:40".
@@ -370,9 +409,11 @@ func (t text) unitless(number float64, at int, kinds []Kind) (Value, int, *Error
 	if next < len(t.runes) {
 		if _, ok := t.to(next); !ok {
 			if u, end, ok := t.unit(next, everyKind()); ok {
-				return Value{}, next, t.fault(next, "“"+words.Trim(string(t.runes[next:end]))+"” is a unit of "+bare(u.Kind))
+				e := t.fault(next, "“{unit}” is a unit of {kind}").with(words.Trim(string(t.runes[next:end])))
+				e.about = []Kind{u.Kind}
+				return Value{}, next, e
 			}
-			return Value{}, next, t.fault(next, "“"+t.word(next)+"” is not a unit that is known here")
+			return Value{}, next, t.fault(next, "“{word}” is not a unit that is known here").with(t.word(next))
 		}
 	}
 	for _, k := range kinds {
@@ -387,9 +428,9 @@ func (t text) unitless(number float64, at int, kinds []Kind) (Value, int, *Error
 	return Value{SI: number, Unit: Unit{Symbol: missing}}, at, nil
 }
 
-// bare is the kind's name without its article.
-func bare(k Kind) string {
-	_, name, _ := words.Cut(k.String(), " ")
+// bare is the name of a kind without its article.
+func bare(name string) string {
+	_, name, _ = words.Cut(name, " ")
 	return name
 }
 
@@ -432,7 +473,7 @@ func (t text) number(at int) (float64, int, *Error) {
 	}
 	if !d.any {
 		if start < len(t.runes) {
-			return 0, start, t.fault(start, "a number should stand where “"+t.word(start)+"” stands")
+			return 0, start, t.fault(start, "a number should stand where “{word}” stands").with(t.word(start))
 		}
 		return 0, start, t.fault(start, "a number is missing")
 	}

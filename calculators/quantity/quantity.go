@@ -42,7 +42,10 @@
 // The package imports little, so that it stays small in a page's WASM.
 package quantity
 
-import "tankside/calculators/internal/words"
+import (
+	"tankside/calculators/internal/words"
+	"tankside/calculators/language"
+)
 
 // Kind says what sort of quantity a number is.
 type Kind uint8
@@ -127,6 +130,11 @@ func (k Kind) Example() string {
 		return ""
 	}
 	return kindNames[k].example
+}
+
+// ExampleIn is the example in a language.
+func (k Kind) ExampleIn(w language.Words) string {
+	return words.Replace(k.Example(), " or ", " "+w.Say("or")+" ")
 }
 
 // System is the family of units somebody prefers to read.

@@ -397,7 +397,7 @@ func FuzzParse(f *testing.F) {
 				if err != nil || math.Abs(again.SI-v.SI) > 1e-8*math.Abs(v.SI)+1e-8*math.Abs(v.Unit.row().offset)+1e-300 {
 					t.Fatalf("%q is written %q and reads %v, %v; was %v", s, v.String(), again.SI, err, v.SI)
 				}
-			} else if e := err.(*Error); e.Offset < 0 || e.Offset > len(s) || e.Problem == "" || e.Accepted == "" {
+			} else if e := err.(*Error); e.Offset < 0 || e.Offset > len(s) || e.Problem(nil) == "" || e.Accepted(nil) == "" {
 				t.Fatalf("%q: %+v", s, e)
 			}
 		}

@@ -1,7 +1,7 @@
 //go:build wasip1
 
 // Command wasm is the calculators in a reader's browser: a reactor for
-// WebAssembly with three functions and no other doings.
+// WebAssembly with a few functions and no other doings.
 //
 //	GOOS=wasip1 GOARCH=wasm go build -buildmode=c-shared -trimpath -ldflags='-s -w' -gcflags=all=-l -o calculators.wasm ./calculators/wasm
 //
@@ -10,7 +10,8 @@
 //
 // After _initialize a page writes its request, as UTF-8, where reserve(n) points
 // to, calls answer(n) or convert(n), and reads as many bytes as they return
-// where reply() points to. What the texts hold is in package markup. The module
+// where reply() points to. What the texts hold is in package markup. A page in another language than
+// English hands over its words first, with speak(n). The module
 // imports the handful of WASI functions that Go's runtime wants; none of them
 // needs to do anything but clock_time_get and random_get.
 package main
@@ -18,6 +19,7 @@ package main
 import (
 	"unsafe"
 
+	"tankside/calculators/language"
 	"tankside/calculators/markup"
 )
 
@@ -28,7 +30,7 @@ var request, response []byte
 //
 //go:wasmexport reserve
 func reserve(n int32) unsafe.Pointer {
-	const most = 1 << 20 // a form is far smaller
+	const most = 4 << 20 // forms and words are far smaller
 	request = make([]byte, min(max(n, 1), most))
 	return unsafe.Pointer(unsafe.SliceData(request))
 }
@@ -40,10 +42,22 @@ func give(text string) int32 {
 	return int32(len(text))
 }
 
+// said are the words of the page; English is nil.
+var said language.Words
+
+// speak takes the packed words of the page's language, in which it answers from
+// then on.
+//
+//go:wasmexport speak
+func speak(n int32) int32 {
+	said = language.Unpack(written(n))
+	return 0
+}
+
 // answer runs a calculator and gives the length of the reply.
 //
 //go:wasmexport answer
-func answer(n int32) int32 { return give(markup.Reply(written(n))) }
+func answer(n int32) int32 { return give(markup.Reply(said, written(n))) }
 
 // convert turns an amount into another unit and gives the length of the reply.
 //

@@ -114,11 +114,11 @@ func TestModuleAgrees(t *testing.T) {
 	for _, c := range calculators.All() {
 		request := requests()[c.Name]
 		for _, r := range []string{request, strings.Replace(request, "SI", "US", 1), request[:len(request)/2], c.Name} {
-			calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(r))
+			calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(nil, r))
 		}
 	}
 	for _, r := range []string{"", "\x1f\x1f\x1f", "\u20ac\U0001f9fd\x1fSI", strings.Repeat("9", 100000)} {
-		calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(r))
+		calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(nil, r))
 	}
 	for _, r := range [][]string{{"dilution", "volume", "120 L", "US gal"}, {"heat-up", "start", "14 °F", "°C"}, {"heat-up", "start", "warm", "°C"}, {""}} {
 		joined := strings.Join(r, markup.Separator)
@@ -183,11 +183,11 @@ func BenchmarkModule(b *testing.B) {
 			for b.Loop() {
 				module = run(b, path, []call{{"answer", request, 60}}).Replies[0].Time
 			}
-			native := float64(median(60, func() { markup.Reply(request) }))
+			native := float64(median(60, func() { markup.Reply(nil, request) }))
 			b.ReportMetric(module/1e6, "module-ms")
 			b.ReportMetric(native/1e6, "native-ms")
 			b.ReportMetric(module/native, "ratio")
-			b.ReportMetric(testing.AllocsPerRun(5, func() { markup.Reply(request) }), "allocs")
+			b.ReportMetric(testing.AllocsPerRun(5, func() { markup.Reply(nil, request) }), "allocs")
 			b.ReportMetric(0, "ns/op")
 			if module > 16e6 {
 				b.Errorf("an answer takes %.1f ms", module/1e6)

@@ -171,7 +171,7 @@ func (c *console) explain(one *calculators.Calculator, system quantity.System, a
 	}
 	d := calculatorJSON{Calculator: one.Name, Title: one.Title, Summary: one.Summary, Limits: one.Limits, Sources: one.Sources}
 	for _, in := range one.Inputs {
-		d.Inputs = append(d.Inputs, inputJSON{in.Name, in.Label, in.Accepted(system), in.DefaultIn(system), in.Required, in.Help})
+		d.Inputs = append(d.Inputs, inputJSON{in.Name, in.Label, in.Accepted(system, nil), in.DefaultIn(system), in.Required, in.Help})
 	}
 	for _, r := range one.Readings {
 		d.Readings = append(d.Readings, nameJSON{r.Name, r.Label})

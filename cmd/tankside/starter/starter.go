@@ -141,7 +141,7 @@ func setAmount(to *string, answer string, system quantity.System, calculator, in
 		return err
 	}
 	if v.SI < m.Low || v.SI > m.High {
-		return fmt.Errorf("%s is outside what is accepted, %s", v, m.Accepted(system))
+		return fmt.Errorf("%s is outside what is accepted, %s", v, m.Accepted(system, nil))
 	}
 	*to = answer
 	return nil
