@@ -87,7 +87,7 @@ func (t Theme) List(folder string) ([]string, error) {
 // are the same to the byte.
 func (t Theme) Digest() (string, error) {
 	h := sha256.New()
-	for _, folder := range []string{"templates", "styles", "scripts", "drawings", "drawings/line", "drawings/swatches", "words", "wasm"} {
+	for _, folder := range []string{"templates", "styles", "scripts", "drawings", "drawings/line", "drawings/swatches", "words", "words/calculators", "wasm"} {
 		names, err := t.List(folder)
 		if err != nil {
 			return "", err

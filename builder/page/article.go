@@ -79,9 +79,13 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	return nil
 }
 
+// sumsWords is the parcel with the calculators' phrases in a language. English has none.
+const sumsWords = "calculators-words"
+
 // withSums has the page load what its calculators need.
 func (s *site) withSums(f *frame) {
-	f.SumsWASM = s.parcels["calculators-wasm"]
+	f.SumsWASM, f.SumsWords = s.parcels["calculators-wasm"], s.parcels[s.parcelOf(sumsWords)]
+	s.script(f, "module.js")
 	s.script(f, "sums.js")
 	s.notes(f)
 }

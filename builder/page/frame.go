@@ -15,7 +15,8 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 type frame struct {
 	Lang, Policy, Title, Summary, Shop, Note string
 	Root, Address, Units                     string
-	Style, HeadScript, Mark, SumsWASM        string
+	Style, HeadScript, Mark                  string
+	SumsWASM, SumsWords                      string
 	FindWASM, FindSegment, FindWorker        string
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report

@@ -13,6 +13,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/relate"
 	"tankside/builder/sums"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -29,6 +30,7 @@ type site struct {
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
+	sums     language.Words                // of the calculators
 	sheets   map[string]*template.Template // page template by name
 	sheet    markup.Sheet                  // of “may it go in?”
 }
@@ -63,15 +65,23 @@ func (s *site) own() string { return cmp.Or(s.Manual.Shop.Language, english) }
 
 // speak gives the site in a language, a BCP 47 tag: what its pages say comes from the words of that language, and so do the templates.
 // Whatever a page says in words that no article wrote has to come from the site that renders it.
-func (s *site) speak(language string) (*site, error) {
+func (s *site) speak(tag string) (*site, error) {
 	other := *s
-	other.language, other.sheets = language, map[string]*template.Template{}
+	other.language, other.sheets = tag, map[string]*template.Template{}
 	var err error
-	if other.words, err = readWords(s.Theme, language); err != nil {
+	if other.words, err = interfaceWords(s.Theme, tag); err != nil {
+		return nil, err
+	}
+	if other.sums, err = sumWords(s.Theme, tag); err != nil {
 		return nil, err
 	}
 	if err := other.parseSheets(); err != nil {
 		return nil, err
+	}
+	if len(other.sums) > 0 {
+		if err := other.handAs(other.parcelOf(sumsWords), sumsWords, []byte(other.sums.Pack())); err != nil {
+			return nil, err
+		}
 	}
 	return &other, other.openSheet()
 }

@@ -6,7 +6,6 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/sums"
 	"tankside/calculators"
-	"tankside/calculators/language"
 	"tankside/calculators/markup"
 	"tankside/calculators/quantity"
 )
@@ -17,7 +16,7 @@ func (s *site) sum(id, calculator string, inputs []manual.Input) (string, error)
 	if err != nil {
 		return "", err
 	}
-	return markup.SumIn(language.Words(s.words), id, calculator, values, s.system)
+	return markup.SumIn(s.sums, id, calculator, values, s.system)
 }
 
 // tankSums are the sums on the page of each tank.
@@ -37,8 +36,12 @@ func (s *site) tankAnswers(t *manual.Tank) ([]fact, error) {
 		if err != nil {
 			return nil, err
 		}
+		c, known := calculators.Named(ask.calculator)
+		if !known {
+			return nil, calculators.Unknown(ask.calculator)
+		}
 		text := s.both(func(in quantity.System) string {
-			a, err := calculators.Run(ask.calculator, values, in)
+			a, err := c.RunIn(s.sums, values, in)
 			if err != nil {
 				return "" // the shop file does not tell enough of the tank for this sum; its page says what is missing
 			}

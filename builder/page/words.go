@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/calculators/language"
 	"tankside/themes"
 )
 
@@ -18,12 +19,12 @@ type words map[string]string
 // english is the language of a manual that names none.
 const english = "en"
 
-// readWords reads the words of a language, a BCP 47 tag. Where there are none for a region the language's own serve: those of es for es-MX.
-// English needs no translation, but its file lists every word there is.
-func readWords(theme themes.Theme, language string) (words, error) {
+// readWords reads the words of a language, a BCP 47 tag, out of a folder of the theme. Where there are none for a region the language's own
+// serve: those of es for es-MX. It gives nil where there are neither.
+func readWords(theme themes.Theme, folder, language string) (words, error) {
 	general, _, _ := strings.Cut(strings.ToLower(language), "-")
 	for _, tag := range []string{language, general} {
-		file := "words/" + tag + ".yaml"
+		file := folder + "/" + tag + ".yaml"
 		data, err := theme.Read(file)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
@@ -37,6 +38,15 @@ func readWords(theme themes.Theme, language string) (words, error) {
 		}
 		return w, nil
 	}
+	return nil, nil
+}
+
+// interfaceWords reads the words of the interface. English needs no translation, but its file lists every word there is.
+func interfaceWords(theme themes.Theme, language string) (words, error) {
+	w, err := readWords(theme, "words", language)
+	if w != nil || err != nil {
+		return w, err
+	}
 	files, err := theme.List("words")
 	if err != nil {
 		return nil, err
@@ -46,7 +56,27 @@ func readWords(theme themes.Theme, language string) (words, error) {
 		there = append(there, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}
 	return nil, fmt.Errorf("shop.yaml says “language: %s”, and the interface has words in %s only; choose one of these, or put theme/words/%s.yaml into the manual",
-		language, strings.Join(there, ", "), general)
+		language, strings.Join(there, ", "), strings.ToLower(strings.SplitN(language, "-", 2)[0]))
+}
+
+// sumWords reads the phrases of the calculators, but for those that are shown as they are: nothing for English, and nothing for a language
+// for which a shop gives words of the interface only, whose sums then stay English.
+func sumWords(theme themes.Theme, tag string) (language.Words, error) {
+	w, err := readWords(theme, "words/calculators", tag)
+	if err != nil {
+		return nil, err
+	}
+	var said language.Words
+	for phrase, shown := range w {
+		if shown == phrase {
+			continue
+		}
+		if said == nil {
+			said = language.Words{}
+		}
+		said[phrase] = shown
+	}
+	return said, nil
 }
 
 // say gives the words in the manual's language. A phrase that the language lacks stays English.

@@ -54,7 +54,7 @@ func TestEveryWordOfTheInterface(t *testing.T) {
 
 func wordsOf(t *testing.T, language string) words {
 	t.Helper()
-	w, err := readWords(themes.New(nil), language)
+	w, err := interfaceWords(themes.New(nil), language)
 	if err != nil {
 		t.Fatal(err)
 	}

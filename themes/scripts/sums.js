@@ -1,8 +1,8 @@
 // Calculators in a page: they answer while one types, with the same Go code that wrote the published answer.
 //
-// The markup is that of package calculators/markup; parcel.js comes before this script. The address of the parcel
-// "calculators-wasm", relative to the page, stands in data-sums-wasm on <body> or on the section; it is loaded when the first
-// field is touched, or when the page's address carries inputs:
+// The markup is that of package calculators/markup; parcel.js and module.js come before this script. The addresses of the parcels
+// "calculators-wasm" and, where the page is not English, "calculators-words", relative to the page, stand in data-sums-wasm and
+// data-sums-words on <body>; they are loaded when the first field is touched, or when the page's address carries inputs:
 //
 //   #sum-heat-up?volume=120+L&target=62+%C2%B0C
 //
@@ -17,46 +17,18 @@
 
   // ——— the module ———
 
-  // Go's runtime asks for a few WASI functions; only the clock, chance and an end need doing anything.
-  const wasi = memory => {
-    const view = () => new DataView(memory().buffer);
-    const nothing = (count, size) => (view().setUint32(count, 0, true), view().setUint32(size, 0, true), 0);
-    const known = {
-      clock_time_get: (id, precision, at) => (view().setBigUint64(at, BigInt(Math.round(performance.now() * 1e6)), true), 0),
-      random_get: (at, n) => (crypto.getRandomValues(new Uint8Array(memory().buffer, at, n)), 0),
-      args_sizes_get: nothing, environ_sizes_get: nothing,
-      fd_write: (fd, vectors, n, written) => {
-        let length = 0;
-        for (let i = 0; i < n; i++) length += view().getUint32(vectors + 8 * i + 4, true);
-        view().setUint32(written, length, true);
-        return 0;
-      },
-      proc_exit: code => { throw new Error("the calculators have ended with " + code); },
-    };
-    return new Proxy(known, { get: (all, name) => all[name] ?? (() => 0), has: () => true });
-  };
-
-  const start = async address => {
-    const bytes = await tankside.unpack(await tankside.load("calculators-wasm", address));
-    const module = await WebAssembly.compile(bytes);
-    let instance;
-    const shim = wasi(() => instance.exports.memory);
-    const imports = {};
-    for (const { module: from, name } of WebAssembly.Module.imports(module)) (imports[from] ??= {})[name] = shim[name];
-    instance = await WebAssembly.instantiate(module, imports);
-    const { memory, _initialize, reserve, answer, convert, reply } = instance.exports;
-    _initialize();
-    const call = what => (...fields) => {
-      const request = new TextEncoder().encode(fields.map(f => f.replaceAll(separator, " ")).join(separator));
-      const at = reserve(request.length);
-      new Uint8Array(memory.buffer, at, request.length).set(request);
-      const length = what(request.length);
-      return new TextDecoder().decode(new Uint8Array(memory.buffer, reply(), length));
-    };
-    return { answer: call(answer), convert: call(convert) };
+  // The page hands over its language, if it is not English, before it asks.
+  const start = async ({ sumsWasm, sumsWords }) => {
+    const [{ ask }, words] = await Promise.all([
+      tankside.start("calculators-wasm", sumsWasm),
+      sumsWords && tankside.load("calculators-words", sumsWords).then(tankside.unpack),
+    ]);
+    if (words) ask("speak", words);
+    const call = what => (...fields) => ask(what, fields.map(f => f.replaceAll(separator, " ")).join(separator));
+    return { answer: call("answer"), convert: call("convert") };
   };
   let starting;
-  const module = section => starting ??= start(section.closest("[data-sums-wasm]")?.dataset.sumsWasm);
+  const module = () => starting ??= start(document.body.dataset);
 
   // ——— one calculator ———
 
@@ -155,7 +127,7 @@
     // Does something with the module, which is loaded first where it is not there yet.
     const use = async doing => {
       try {
-        calculators ??= await module(section);
+        calculators ??= await module();
         await doing();
       } catch (problem) {
         fail(problem);
