@@ -116,7 +116,12 @@ func serve(t testing.TB, folder string) (address string, stop func()) {
 
 // bothSchemes runs a test from a server and from a folder.
 func bothSchemes(t *testing.T, test func(t *testing.T, base string)) {
-	folder := published(t)
+	inBothSchemes(t, published(t), test)
+}
+
+// inBothSchemes does so with another edition than the demo manual's own.
+func inBothSchemes(t *testing.T, folder string, test func(t *testing.T, base string)) {
+	t.Helper()
 	t.Run("http", func(t *testing.T) {
 		base, _ := serve(t, folder)
 		test(t, base)

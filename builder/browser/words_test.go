@@ -2,12 +2,19 @@ package browser
 
 import (
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
+// spanish gives the folder of the demo manual's edition of a shop whose language is Spanish.
+func spanish(t *testing.T) string {
+	t.Helper()
+	return publishedWith(t, "language: en", "language: es")
+}
+
 // A shop whose language is Spanish has the interface in Spanish, that of the scripts too; its articles stay as they are written.
 func TestSpanishInterface(t *testing.T) {
-	base := "file://" + filepath.ToSlash(publishedWith(t, "language: en", "language: es")) + "/"
+	base := "file://" + filepath.ToSlash(spanish(t)) + "/"
 	b := open(t, base, "index.html")
 	if lang := ask[string](b, "document.documentElement.lang"); lang != "es" {
 		t.Errorf("the page says that it is in %q", lang)
@@ -20,4 +27,32 @@ func TestSpanishInterface(t *testing.T) {
 	b = open(t, base, "symptoms/spotty-parts.html")
 	b.press(".answers a")
 	b.until(`["Un paso atrás", "Empezar de nuevo"].every(t => document.querySelector(".walk-nav").innerText.includes(t))`)
+}
+
+// A calculator on a Spanish page answers in Spanish, before any key is pressed and after, with the same sentences; a wrong input is explained
+// in Spanish, read out and beside its field.
+func TestSpanishCalculator(t *testing.T) {
+	inBothSchemes(t, spanish(t), func(t *testing.T, base string) {
+		b := open(t, base, "tanks/wash-1.html")
+		if published := b.text("#sum-heat-up .sum-answer"); !strings.Contains(published, "Tiempo para calentar") || !strings.Contains(published, "ADVERTENCIA") || strings.Contains(published, "WARNING") {
+			t.Errorf("published is %q", published)
+		}
+		b.change("#sum-heat-up-target", "70")
+		b.until(`document.querySelector("#sum-heat-up .sum-given").textContent.replace(/\s/g, " ").includes("Temperatura deseada 70 °C")`)
+		answer := b.text("#sum-heat-up .sum-answer")
+		for _, want := range []string{"ADVERTENCIA", "Un baño a 70 °C escalda en segundos", "Desarrollo"} {
+			if !strings.Contains(answer, want) {
+				t.Errorf("after a key press the answer lacks %q: %s", want, answer)
+			}
+		}
+		b.until(`document.querySelector("#sum-heat-up .sum-say").textContent.startsWith("Tiempo para calentar")`)
+		b.change("#sum-heat-up-target", "hot")
+		b.until(`document.querySelector("#sum-heat-up-target").getAttribute("aria-invalid") === "true"`)
+		if problem := b.text("#sum-heat-up-target-error"); problem != "«hot»: debería haber un número donde está «hot»; escribir una temperatura, por ejemplo 60 °C o 140 °F." {
+			t.Errorf("a wrong input is explained as %q", problem)
+		}
+		if place := b.text("#sum-heat-up .sum-wanting"); !strings.HasPrefix(place, "Sin respuesta todavía") {
+			t.Errorf("in the answer's place stands %q", place)
+		}
+	})
 }

@@ -15,9 +15,12 @@ import (
 	"time"
 
 	"github.com/andybalholm/brotli"
+	"go.yaml.in/yaml/v3"
 
 	"tankside/calculators"
+	"tankside/calculators/language"
 	"tankside/calculators/markup"
+	"tankside/themes"
 )
 
 // build builds the module with the flags of the package's documentation.
@@ -105,6 +108,20 @@ func requests() map[string]string {
 	return all
 }
 
+// spanish are the calculators' phrases in Spanish.
+func spanish(t *testing.T) language.Words {
+	t.Helper()
+	data, err := themes.New(nil).Read("words/calculators/es.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := language.Words{}
+	if err := yaml.Unmarshal(data, &said); err != nil {
+		t.Fatal(err)
+	}
+	return said
+}
+
 // TestModuleAgrees: what a page shows after a key press is to the byte what was
 // published.
 func TestModuleAgrees(t *testing.T) {
@@ -123,6 +140,13 @@ func TestModuleAgrees(t *testing.T) {
 	for _, r := range [][]string{{"dilution", "volume", "120 L", "US gal"}, {"heat-up", "start", "14 °F", "°C"}, {"heat-up", "start", "warm", "°C"}, {""}} {
 		joined := strings.Join(r, markup.Separator)
 		calls, want = append(calls, call{"convert", joined, 1}), append(want, markup.Convert(joined))
+	}
+	said := spanish(t)
+	calls, want = append(calls, call{"speak", said.Pack(), 1}), append(want, "")
+	for _, c := range calculators.All() {
+		for _, r := range []string{requests()[c.Name], c.Name + markup.Separator + "US" + markup.Separator + c.Inputs[0].Name + markup.Separator + "1,5"} {
+			calls, want = append(calls, call{"answer", r, 1}), append(want, markup.Reply(said, r))
+		}
 	}
 	for i, got := range run(t, path, calls).Replies {
 		if got.Reply != want[i] {
