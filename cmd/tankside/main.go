@@ -16,15 +16,11 @@ import (
 	"os"
 	"os/signal"
 	"runtime"
-	"runtime/debug"
 	"strings"
 	"syscall"
-
-	"tankside/builder"
 )
 
 func main() {
-	debug.SetGCPercent(builder.GarbagePercent)
 	os.Exit(Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv))
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"tankside/builder"
@@ -34,6 +35,7 @@ as it is. Exit status 1 where findings stop it.`,
 			if err != nil {
 				return err
 			}
+			debug.SetGCPercent(builder.GarbagePercent)
 			begin := time.Now()
 			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell})
 			seconds := time.Since(begin).Seconds()

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -39,6 +40,7 @@ browser show the change by themselves. While findings stop publication, the edit
 			if !address.Loopback() {
 				return fmt.Errorf("watch serves to this machine only, and %s is not on it; publish, and serve the edition with tankside host", address.Host)
 			}
+			debug.SetGCPercent(builder.GarbagePercent)
 			return follow(ctx, c, folder, *to, address)
 		}
 	},
