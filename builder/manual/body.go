@@ -27,7 +27,11 @@ type bodyReader struct {
 
 func readBody(d *decoder, a *Article) {
 	r := &bodyReader{d: d, a: a, source: a.Body, starts: lineStarts(a.Body)}
+	a.Links = make([]Link, 0, bytes.Count(a.Body, []byte("](")))
 	r.sections(Parse(a.Body))
+	if len(a.Links) == 0 {
+		a.Links = nil
+	}
 }
 
 func lineStarts(source []byte) []int {
@@ -85,6 +89,7 @@ func (r *bodyReader) sections(doc ast.Node) {
 			r.a.Sections = append(r.a.Sections, current)
 		}
 	}
+	r.a.Sections = make([]Section, 0, 1+headings(doc))
 	for block := doc.FirstChild(); block != nil; block = block.NextSibling() {
 		h, isHeading := block.(*ast.Heading)
 		if !isHeading {
@@ -118,6 +123,17 @@ func (r *bodyReader) sections(doc ast.Node) {
 	}
 	flush()
 	closeStep()
+}
+
+// headings counts the headings that begin a section.
+func headings(doc ast.Node) int {
+	n := 0
+	for block := doc.FirstChild(); block != nil; block = block.NextSibling() {
+		if block.Kind() == ast.KindHeading {
+			n++
+		}
+	}
+	return n
 }
 
 func idOf(h *ast.Heading) string {

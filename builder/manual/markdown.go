@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 	"unicode"
@@ -15,6 +16,11 @@ import (
 
 // dialect is the markdown of a manual: CommonMark with the tables, strikethrough and task lists of GitHub Flavored Markdown.
 var dialect = goldmark.New(
+	goldmark.WithParser(parser.NewParser(
+		parser.WithBlockParsers(parser.DefaultBlockParsers()...),
+		parser.WithInlineParsers(parser.DefaultInlineParsers()...),
+		parser.WithParagraphTransformers(util.Prioritized(references{}, 100)),
+	)),
 	goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.TaskList),
 	goldmark.WithParserOptions(parser.WithASTTransformers(util.Prioritized(anchors{}, 100))),
 )
@@ -26,6 +32,21 @@ func Markdown() goldmark.Markdown { return dialect }
 
 // Parse gives the syntax tree of a body. Each heading carries its anchor as the attribute "id".
 func Parse(body []byte) ast.Node { return dialect.Parser().Parse(gtext.NewReader(body)) }
+
+// references takes link reference definitions out of paragraphs, as the library does. It asks the library only about a paragraph that begins
+// like one, because the library prepares each for reading again, and nearly none has one.
+type references struct{}
+
+// Transform implements parser.ParagraphTransformer.
+func (references) Transform(p *ast.Paragraph, reader gtext.Reader, pc parser.Context) {
+	if lines := p.Lines(); lines.Len() > 0 {
+		first := lines.At(0)
+		if start := bytes.TrimLeft(first.Value(reader.Source()), " \t\n\v\f\r"); len(start) > 0 && start[0] != '[' {
+			return
+		}
+	}
+	parser.LinkReferenceParagraphTransformer.Transform(p, reader, pc)
+}
 
 // anchors gives each heading its anchor.
 type anchors struct{}

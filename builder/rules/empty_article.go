@@ -1,7 +1,7 @@
 package rules
 
 import (
-	"strings"
+	"bytes"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -17,7 +17,7 @@ var emptyArticle = finding.Rule{
 }
 
 func findEmptyArticles(_ *proof, a *manual.Article) []finding.Finding {
-	if strings.TrimSpace(string(a.Body)) != "" {
+	if len(bytes.TrimSpace(a.Body)) > 0 {
 		return nil
 	}
 	return []finding.Finding{emptyArticle.At(at(a, "title"), "The article has a header and no text.", "Write the text below the header, or take the file away until it is written.")}

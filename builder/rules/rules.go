@@ -19,6 +19,7 @@ package rules
 
 import (
 	"context"
+	"slices"
 	"sync"
 	"time"
 
@@ -50,22 +51,19 @@ type proof struct {
 func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 	p := &proof{Manual: m, today: today}
 	all := registry()
-	byArticle := make([][]finding.Finding, len(m.Articles))
-	var list []finding.Finding
-	for _, r := range all {
-		if r.whole != nil {
-			list = append(list, r.whole(p)...)
+	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
+	found := make([][]finding.Finding, len(whole)+len(m.Articles))
+	if err := workers.Each(context.Background(), len(found), func(i int) error {
+		if i < len(whole) {
+			found[i] = whole[i].whole(p)
+		} else {
+			found[i] = p.proofread(m.Articles[i-len(whole)], all)
 		}
-	}
-	if err := workers.Each(context.Background(), len(m.Articles), func(i int) error {
-		byArticle[i] = p.proofread(m.Articles[i], all)
 		return nil
 	}); err != nil {
-		panic(err) // no article's proof-reading gives an error, and nothing ends the context
+		panic(err) // no rule gives an error, and nothing ends the context
 	}
-	for _, found := range byArticle {
-		list = append(list, found...)
-	}
+	list := slices.Concat(found...)
 	list = accepted(m, list)
 	finding.Sort(list)
 	return list
