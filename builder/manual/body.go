@@ -23,15 +23,32 @@ type bodyReader struct {
 	a      *Article
 	source []byte
 	starts []int // byte offset of the start of each line
+	kept   strings.Builder
 }
 
 func readBody(d *decoder, a *Article) {
 	r := &bodyReader{d: d, a: a, source: a.Body, starts: lineStarts(a.Body)}
+	r.kept.Grow(len(a.Body) / 6) // more than most need
 	a.Links = make([]Link, 0, bytes.Count(a.Body, []byte("](")))
 	r.sections(Parse(a.Body))
 	if len(a.Links) == 0 {
 		a.Links = nil
 	}
+}
+
+// keep gives bytes as a string. All strings that are kept of one body share their memory: one piece of it for the garbage collector to know
+// of instead of dozens, in each article of a large manual.
+func (r *bodyReader) keep(b []byte) string {
+	from := r.kept.Len()
+	r.kept.Write(b)
+	return r.kept.String()[from:]
+}
+
+// plain is the text of a node without its markup, kept.
+func (r *bodyReader) plain(n ast.Node) string {
+	from := r.kept.Len()
+	writePlain(&r.kept, n, r.source)
+	return strings.TrimSpace(r.kept.String()[from:])
 }
 
 func lineStarts(source []byte) []int {
@@ -114,7 +131,7 @@ func (r *bodyReader) sections(doc ast.Node) {
 			closeStep()
 			step, last = len(r.a.Sections), nil
 		}
-		current = Section{Level: h.Level, Heading: plain(h, r.source), Anchor: idOf(h), At: r.at(position(h))}
+		current = Section{Level: h.Level, Heading: r.plain(h), Anchor: r.keep(idOf(h)), At: r.at(position(h))}
 		if h.Level == 1 {
 			r.d.report(ruleTopHeading, current.At, "The text has a heading of level 1, “"+current.Heading+"”.",
 				"Write it with two number signs: ## "+current.Heading)
@@ -136,13 +153,14 @@ func headings(doc ast.Node) int {
 	return n
 }
 
-func idOf(h *ast.Heading) string {
+// idOf is the anchor of a heading, or nil.
+func idOf(h *ast.Heading) []byte {
 	if v, ok := h.AttributeString("id"); ok {
 		if b, ok := v.([]byte); ok {
-			return string(b)
+			return b
 		}
 	}
-	return ""
+	return nil
 }
 
 // block reads one block and everything in it.
@@ -178,11 +196,11 @@ func (r *bodyReader) inlines(n ast.Node) {
 			r.a.Links = append(r.a.Links, r.link(c))
 		case *ast.AutoLink:
 			r.a.Links = append(r.a.Links, Link{
-				Target: string(c.URL(r.source)), Text: string(c.Label(r.source)), At: r.at(position(c)),
+				Target: r.keep(c.URL(r.source)), Text: r.keep(c.Label(r.source)), At: r.at(position(c)),
 			})
 		case *ast.Image:
 			r.a.Pictures = append(r.a.Pictures, Link{
-				Target: string(c.Destination), Text: plain(c, r.source), At: r.at(position(c)),
+				Target: r.keep(c.Destination), Text: r.plain(c), At: r.at(position(c)),
 			})
 			continue
 		case *ast.RawHTML:
@@ -194,7 +212,7 @@ func (r *bodyReader) inlines(n ast.Node) {
 }
 
 func (r *bodyReader) link(n *ast.Link) Link {
-	return Link{Target: string(n.Destination), Text: plain(n, r.source), At: r.at(position(n))}
+	return Link{Target: r.keep(n.Destination), Text: r.plain(n), At: r.at(position(n))}
 }
 
 func (r *bodyReader) rawHTML(offset int) {
@@ -220,7 +238,7 @@ func clip(s string, runes int) string {
 // lead is the bold opening of a paragraph, such as “Recheck.”, or "".
 func (r *bodyReader) lead(p ast.Node) string {
 	if e, ok := p.FirstChild().(*ast.Emphasis); ok && e.Level == 2 {
-		return plain(e, r.source)
+		return r.plain(e)
 	}
 	return ""
 }
@@ -261,7 +279,7 @@ func (r *bodyReader) quote(n *ast.Blockquote) {
 
 // message is the text of a safety message without its signal word.
 func (r *bodyReader) message(n ast.Node, word string) string {
-	text := strings.TrimPrefix(plain(n, r.source), word)
+	text := strings.TrimPrefix(r.plain(n), word)
 	return strings.TrimLeftFunc(text, func(c rune) bool { return unicode.IsSpace(c) || strings.ContainsRune(":.!,", c) })
 }
 

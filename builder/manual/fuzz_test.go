@@ -14,7 +14,7 @@ import (
 func visitHeadings(doc ast.Node, visit func(id string)) {
 	err := ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if h, ok := n.(*ast.Heading); ok && entering {
-			visit(idOf(h))
+			visit(string(idOf(h)))
 		}
 		return ast.WalkContinue, nil
 	})

@@ -68,10 +68,8 @@ func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
 	digest := sha256.New()
 	shopRead := false
 	findings := top.findings
-	var names []pending
 	for _, r := range read {
 		findings = append(findings, r.d.findings...)
-		names = append(names, r.d.names...)
 		if r.refused {
 			m.refused[r.path] = true
 			continue
@@ -96,7 +94,9 @@ func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
 	}
 	last := &decoder{}
 	m.nameArticles(last)
-	m.lookUp(last, names, shopRead)
+	for _, r := range read {
+		m.lookUp(last, r.d.names, shopRead)
+	}
 	findings = append(findings, last.findings...)
 	finding.Sort(findings)
 	return m, findings, nil

@@ -21,10 +21,15 @@ func findOrphans(p *proof) []finding.Finding {
 			return nil // nobody knows which articles its header would name
 		}
 	}
-	used := relate.UsedBy(p.Manual)
+	used := make(map[*manual.Article]bool, len(p.Articles))
+	for _, a := range p.Articles {
+		for _, to := range relate.Mentions(p.Manual, a) {
+			used[to] = true
+		}
+	}
 	var list []finding.Finding
 	for _, a := range p.Articles {
-		if !standsAlone(a) && len(used[a]) == 0 {
+		if !standsAlone(a) && !used[a] {
 			list = append(list, orphan.At(at(a, "title"), "No other article links to this one or names it in its header.", "Link to it from where it is needed."))
 		}
 	}
