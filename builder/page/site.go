@@ -102,6 +102,9 @@ func (s *site) parseSheets() error {
 		if err := s.parse(t, name); err != nil {
 			return err
 		}
+		if err := s.words.settle(t); err != nil {
+			return fmt.Errorf("theme: %w", err)
+		}
 		s.sheets[name] = t
 	}
 	return nil
