@@ -15,6 +15,7 @@
 package admit
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/calculators/quantity"
@@ -50,10 +51,12 @@ type Place struct {
 // Reason is one reason for a verdict.
 type Reason struct {
 	Verdict Verdict `json:"verdict"`
-	Text    string  `json:"text"` // a sentence
+	Text    string  `json:"text"` // a sentence, in English and the shop's units; an answer has it
 	Place
 	Also *Place `json:"also,omitempty"` // the other place, where two disagree
 	Rule string `json:"rule,omitempty"` // the proof-reader's rule that guards the same
+
+	Says Sentence `json:"-"` // the same for every language and both families of units
 }
 
 // Question is what somebody wants to put into which bath.
@@ -69,8 +72,13 @@ type Span struct {
 	Kind quantity.Kind `json:"kind"`
 	Low  *float64      `json:"low,omitempty"`
 	High *float64      `json:"high,omitempty"`
-	Text string        `json:"text"` // "55–60 °C"
+	Text string        `json:"text"` // "55–60 °C", in the shop's units
+
+	amount quantity.Range
 }
+
+// In writes the span in a family of units.
+func (s Span) In(units quantity.System) string { return s.amount.In(units) }
 
 // Recipe is what suits everything at once.
 type Recipe struct {
@@ -106,6 +114,15 @@ func named(items []Item, name string) *Item {
 
 // Answer decides. The error is an *UnknownError.
 func (t *Table) Answer(q Question) (Answer, error) {
+	a, err := t.answer(q)
+	for i := range a.Reasons {
+		a.Reasons[i].Text = a.Reasons[i].Says.In(nil, system(t.System))
+	}
+	return a, err
+}
+
+// answer decides, and leaves the reasons to be put into words.
+func (t *Table) answer(q Question) (Answer, error) {
 	bath := t.Bath(q.Bath)
 	if bath == nil {
 		return Answer{}, &UnknownError{"tank or chemistry", q.Bath}
@@ -144,10 +161,7 @@ func (t *Table) Answer(q Question) (Answer, error) {
 			reasons = append(reasons, lift.Reasons...)
 			limits = append(limits, lift.Limits...)
 		} else {
-			reasons = append(reasons, Reason{
-				Verdict: No, Text: bath.Chemistry + " does not lift " + lower(s.Title) + t.lifters(q.Soil) + ".",
-				Place: Place{Article: s.Path, Line: 1}, Rule: "soil-not-removed",
-			})
+			reasons = append(reasons, t.notLifted(bath, s))
 		}
 	}
 	a := decide(bath, reasons, limits, system(t.System))
@@ -194,7 +208,7 @@ func (t *Table) Instead(q Question) ([]Alternative, error) {
 				if b.Tank != tank || b.Name == q.Bath {
 					continue
 				}
-				a, err := t.Answer(Question{q.Materials, q.Soil, b.Name})
+				a, err := t.answer(Question{q.Materials, q.Soil, b.Name})
 				if err != nil {
 					return nil, err
 				}
@@ -214,22 +228,16 @@ func system(name string) quantity.System {
 
 // within is the reason for a material, to be read when nothing stands against it.
 func (m *Item) within() (Reason, bool) {
-	var names []string
+	var names []Part
 	for _, what := range everything {
-		for _, l := range m.Limits {
-			if l.What == what && (len(names) == 0 || names[len(names)-1] != nameOf(what)) {
-				names = append(names, nameOf(what))
-			}
+		if slices.ContainsFunc(m.Limits, func(l Limit) bool { return l.What == what }) {
+			names = append(names, Word(nameOf(what)))
 		}
 	}
 	if len(names) == 0 {
 		return Reason{}, false
 	}
-	list := names[len(names)-1]
-	if len(names) > 1 {
-		list = strings.Join(names[:len(names)-1], ", ") + " and " + list
-	}
-	return Reason{Verdict: Yes, Text: "The recipe stays within what " + lower(m.Title) + " can stand: " + list + ".", Place: m.Limits[0].Place}, true
+	return Reason{Verdict: Yes, Says: Say(staysWithin, Title(lower(m.Title)), List(names...)), Place: m.Limits[0].Place}, true
 }
 
 func nameOf(w What) string {
@@ -239,18 +247,19 @@ func nameOf(w What) string {
 	return string(w)
 }
 
-// lifters names the chemistries that lift a soil, as the end of a sentence.
-func (t *Table) lifters(soil string) string {
+// notLifted is the reason against a bath that does not lift a soil; it names the chemistries that do.
+func (t *Table) notLifted(bath *Bath, soil *Item) Reason {
 	var names []string
 	for _, b := range t.Baths {
-		if _, lifts := b.Soils[soil]; lifts && !b.Tank {
+		if _, lifts := b.Soils[soil.Name]; lifts && !b.Tank {
 			names = append(names, lower(b.Title))
 		}
 	}
-	if len(names) == 0 {
-		return ""
+	says := Say(doesNotLift, Title(bath.Chemistry), Title(lower(soil.Title)))
+	if len(names) > 0 {
+		says = Say(doesNotLiftTheseDo, Title(bath.Chemistry), Title(lower(soil.Title)), Title(strings.Join(names, ", ")))
 	}
-	return "; these do: " + strings.Join(names, ", ")
+	return Reason{Verdict: No, Says: says, Place: Place{Article: soil.Path, Line: 1}, Rule: "soil-not-removed"}
 }
 
 // lower writes a title as it stands inside a sentence, abbreviations kept.
@@ -259,5 +268,8 @@ func lower(title string) string {
 	if len(word) > 1 && strings.ToLower(word[1:]) != word[1:] {
 		return title
 	}
-	return strings.ToLower(title[:min(1, len(title))]) + title[min(1, len(title)):]
+	for _, first := range title {
+		return strings.ToLower(string(first)) + title[len(string(first)):]
+	}
+	return title
 }

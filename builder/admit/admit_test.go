@@ -6,27 +6,36 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
 func at(x float64) *float64 { return &x }
 
+func today(text string, kind quantity.Kind) quantity.Range {
+	r, err := quantity.ParseRange(text, kind)
+	if err != nil {
+		panic(err)
+	}
+	return r
+}
+
 // table is a bath, three materials and two soils, made up so that each question has its own answer.
 func table() *Table {
 	limit := func(what What, kind quantity.Kind, unit string, low, high *float64, asks, article string) Limit {
-		return Limit{What: what, Kind: kind, Unit: unit, Low: low, High: high, Asks: asks, Place: Place{article, 1}, Rule: "rule-" + string(what)}
+		return Limit{What: what, Kind: kind, Unit: unit, Low: low, High: high, Asks: Say(asks), Place: Place{article, 1}, Rule: "rule-" + string(what)}
 	}
 	return &Table{
 		System: "SI",
 		Baths: []Bath{{
-			Name: "wash-1", Title: "Wash 1", Tank: true, Chemistry: "Alkaline cleaner", Path: "c.md", Today: map[What]float64{Temperature: 62, Strength: 0.04},
+			Name: "wash-1", Title: "Wash 1", Tank: true, Chemistry: "Alkaline cleaner", Path: "c.md", Today: map[What]quantity.Range{Temperature: today("62 °C", quantity.Temperature), Strength: today("4 % v/v", quantity.VolumeFraction)},
 			Limits: []Limit{
 				limit(PH, quantity.PH, "", at(9), at(11), "the bath is pH 9–11", "c.md"),
 				limit(Temperature, quantity.Temperature, "°C", at(50), at(70), "the window of the cleaner is 50–70 °C", "c.md"),
 				limit(Strength, quantity.VolumeFraction, "% v/v", at(0.02), at(0.10), "the window of the cleaner is 2–10 % v/v", "c.md"),
 				limit(Frequency, quantity.Frequency, "kHz", at(40e3), at(40e3), "the frequency of Wash 1 is 40 kHz", "shop.yaml"),
 			},
-			Materials: map[string][]Reason{"zinc": {{Verdict: No, Text: "Dissolves zinc."}}},
+			Materials: map[string][]Reason{"zinc": {{Verdict: No, Says: Say("Dissolves zinc.")}}},
 			Soils: map[string]Lift{
 				"oil": {Limits: []Limit{limit(Temperature, quantity.Temperature, "°C", at(55), at(65), "the window to lift oil is 55–65 °C", "oil.md")}},
 				"wax": {Limits: []Limit{
@@ -46,8 +55,8 @@ func table() *Table {
 			{Name: "zinc", Title: "Zinc"},
 		},
 		Soils:       []Item{{Name: "oil", Title: "Oil"}, {Name: "wax", Title: "Wax"}, {Name: "rust", Title: "Rust", Path: "rust.md"}, {Name: "flux", Title: "Flux", Path: "flux.md"}},
-		Pairs:       []Pair{{A: "zinc", B: "steel", Reason: Reason{Verdict: No, Text: "Not together."}}},
-		SoilReasons: map[string][]Reason{"flux": {{Verdict: No, Text: "May hold lead."}}},
+		Pairs:       []Pair{{A: "zinc", B: "steel", Reason: Reason{Verdict: No, Says: Say("Not together.")}}},
+		SoilReasons: map[string][]Reason{"flux": {{Verdict: No, Says: Say("May hold lead.")}}},
 	}
 }
 
@@ -59,8 +68,8 @@ func TestAnswers(t *testing.T) {
 		recipe  string
 	}{
 		"all well":              {Question{[]string{"steel"}, "oil", "wash-1"}, Yes, []string{"stays within what steel can stand: pH"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 40 kHz"},
-		"cooler":                {Question{[]string{"bronze"}, "", "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C."}, "pH 9–10, 2–10 % v/v, 50–55 °C, 40 kHz"},
-		"hotter and stronger":   {Question{[]string{"steel"}, "wax", "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 40 kHz"},
+		"cooler":                {Question{[]string{"bronze"}, "", "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C, but the limit of bronze is ≤ 55 °C."}, "pH 9–10, 2–10 % v/v, 50–55 °C, 40 kHz"},
+		"hotter and stronger":   {Question{[]string{"steel"}, "wax", "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v, but the window to lift wax is 6–8 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 40 kHz"},
 		"weakest of two":        {Question{[]string{"steel", "bronze"}, "oil", "wash-1"}, Conditions, []string{"Set Wash 1 to 55 °C"}, "pH 9–10, 2–10 % v/v, 55 °C, 40 kHz"},
 		"no temperature left":   {Question{[]string{"bronze"}, "wax", "wash-1"}, No, []string{"The window to lift wax is ≥ 65 °C, but the limit of bronze is ≤ 55 °C."}, ""},
 		"mostly out of pH":      {Question{[]string{"brass"}, "", "wash-1"}, No, []string{"The bath is pH 9–11, but the limit of brass is pH 6–9.5."}, ""},
@@ -112,16 +121,14 @@ func TestUnknownNames(t *testing.T) {
 	}
 }
 
-// The table reaches the page as JSON: what comes out must answer as what went in.
-func TestAnswersAreTheSameThroughJSON(t *testing.T) {
-	data, err := json.Marshal(table())
-	if err != nil {
-		t.Fatal(err)
+// The table reaches the page packed: what comes out must answer as what went in, in every language and both families of units.
+func TestAnswersAreTheSameThroughPacking(t *testing.T) {
+	packed := table().Pack()
+	back, err := Unpack(packed)
+	if err != nil || string(back.Pack()) != string(packed) {
+		t.Fatal("packed again it is not the same", err)
 	}
-	var back Table
-	if err := json.Unmarshal(data, &back); err != nil {
-		t.Fatal(err)
-	}
+	es := language.Words{"{one asks}, but {another asks}.": "{one asks}, pero {another asks}.", "and": "y"}
 	for _, m := range table().Materials {
 		for _, s := range []string{"", "oil", "wax", "rust"} {
 			for _, b := range []string{"wash-1", "acid"} {
@@ -133,8 +140,38 @@ func TestAnswersAreTheSameThroughJSON(t *testing.T) {
 				if errors.Join(err1, err2, err3, err4) != nil || string(one) != string(two) {
 					t.Errorf("%+v: %s and %s", q, one, two)
 				}
+				for i := range x.Reasons {
+					if a, b := x.Reasons[i].Says.In(es, quantity.US), y.Reasons[i].Says.In(es, quantity.US); a != b {
+						t.Errorf("%+v: %s and %s", q, a, b)
+					}
+				}
 			}
 		}
+	}
+}
+
+// A sentence is said in the reader's language and units; what somebody wrote stays as it is.
+func TestSentence(t *testing.T) {
+	s := Say("the limit of {material} is {limit}, for {what}.", Title("brass"), Amount(today("50–60 °C", quantity.Temperature)), List(Word("time"), Word("heat"), Title("US")))
+	es := language.Words{s.Phrase: "el límite de {material} es {limit}, para {what}.", "time": "tiempo", "heat": "calor", "and": "y"}
+	for _, c := range []struct {
+		w     language.Words
+		units quantity.System
+		want  string
+	}{
+		{nil, quantity.SI, "The limit of brass is 50–60 °C, for time, heat and US."},
+		{nil, quantity.US, "The limit of brass is 122–140 °F, for time, heat and US."},
+		{es, quantity.SI, "El límite de brass es 50–60 °C, para tiempo, calor y US."},
+	} {
+		if got := strings.ReplaceAll(s.In(c.w, c.units), "\u00a0", " "); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if got := Say("“{a}”, but {b}.", Clause(Say("óxido")), Clause(Say("x"))).In(nil, quantity.SI); got != "“óxido”, but x." {
+		t.Error(got)
+	}
+	if got := Say("{a}.", Clause(Say("óxido"))).In(nil, quantity.SI); got != "Óxido." {
+		t.Error(got)
 	}
 }
 

@@ -2,7 +2,6 @@ package admit
 
 import (
 	"math"
-	"strings"
 
 	"tankside/calculators/quantity"
 )
@@ -47,7 +46,7 @@ func only(reasons []Reason, v Verdict) []Reason {
 
 func has(reasons []Reason, r Reason) bool {
 	for _, x := range reasons {
-		if x.Text == r.Text && x.Place == r.Place {
+		if x.Place == r.Place && x.Says.same(r.Says) {
 			return true
 		}
 	}
@@ -90,18 +89,18 @@ func narrow(bath *Bath, what What, limits []Limit, in quantity.System) (*Span, [
 			at, other = low, high
 		}
 		return nil, []Reason{{
-			Verdict: No, Text: capital(low.Asks) + ", but " + high.Asks + ".",
+			Verdict: No, Says: Say(disagree, Clause(low.Asks), Clause(high.Asks)),
 			Place: at.Place, Also: &other.Place, Rule: at.Rule,
 		}}
 	}
-	span := &Span{What: what, Kind: kind, Text: common.In(in)}
+	span := &Span{What: what, Kind: kind, Text: common.In(in), amount: common}
 	if low != nil {
 		span.Low = &lowest
 	}
 	if high != nil {
 		span.High = &highest
 	}
-	return span, conditions(bath, what, common, low, high, own, in)
+	return span, conditions(bath, what, common, low, high, own)
 }
 
 // slipsOut tells whether less than half of a bath's own pH range is left. Nobody sets the pH of a bath: it comes with the cleaner, its
@@ -111,7 +110,7 @@ func slipsOut(own *Limit, lowest, highest float64) bool {
 }
 
 // conditions says what has to be done so that a bath stays in the span that is left.
-func conditions(bath *Bath, what What, common quantity.Range, low, high, own *Limit, in quantity.System) []Reason {
+func conditions(bath *Bath, what What, common quantity.Range, low, high, own *Limit) []Reason {
 	tighter := high
 	switch {
 	case what == PH:
@@ -123,34 +122,36 @@ func conditions(bath *Bath, what What, common quantity.Range, low, high, own *Li
 		} else {
 			return nil
 		}
-		return []Reason{{Verdict: Conditions, Text: "Keep the pH at " + common.In(in) + ": " + tighter.Asks + ".", Place: tighter.Place, Rule: tighter.Rule}}
+		return []Reason{{Verdict: Conditions, Says: Say(keepPH, Amount(common), Clause(tighter.Asks)), Place: tighter.Place, Rule: tighter.Rule}}
 	case what == Temperature || what == Strength:
 		today, is := bath.Today[what]
-		if !is || common.Contains(today) {
+		if !is || today.Kind != common.Kind || common.Contains(today.Low) {
 			return nil
 		}
-		if today < common.Low {
+		if today.Low < common.Low {
 			tighter = low
 		}
-		unit := quantity.Preferred(today, common.Kind, in)
-		if common.Unit.Symbol != "" && what == Strength {
-			unit = common.Unit
-		}
-		verb := "Set " + bath.Title + " to "
+		phrase := setTemperature
 		if what == Strength {
-			verb = "Bring " + bath.Title + " to "
+			phrase = bringStrength
 		}
 		return []Reason{{
-			Verdict: Conditions, Text: verb + common.In(in) + " for this load; today it has " + quantity.ShowIn(today, unit) + ". " + capital(tighter.Asks) + ".",
+			Verdict: Conditions, Says: Say(phrase, Title(bath.Title), Amount(common), Amount(today), Clause(tighter.Asks)),
 			Place: tighter.Place, Rule: tighter.Rule,
 		}}
 	}
 	return nil
 }
 
-func capital(s string) string {
-	if s == "" || strings.HasPrefix(s, "pH") {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
+// What decisions say.
+const (
+	disagree           = "{one asks}, but {another asks}."
+	keepPH             = "Keep the pH at {limit}: {what asks for it}."
+	setTemperature     = "Set {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
+	bringStrength      = "Bring {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
+	staysWithin        = "The recipe stays within what {material} can stand: {what}."
+	doesNotLift        = "{chemistry} does not lift {soil}."
+	doesNotLiftTheseDo = "{chemistry} does not lift {soil}; these do: {chemistries}."
+)
+
+var decides = []string{disagree, keepPH, setTemperature, bringStrength, staysWithin, doesNotLift, doesNotLiftTheseDo}

@@ -174,12 +174,12 @@ func (p *packer) bath(b *Bath, t *Table) {
 	p.yes(&b.Silicated)
 	each(p, &b.Limits, p.limit)
 	if !p.writing {
-		b.Today = map[What]float64{}
+		b.Today = map[What]quantity.Range{}
 	}
 	for _, what := range everything {
 		value, has := b.Today[what]
 		if p.yes(&has); has {
-			p.number(&value)
+			p.amount(&value)
 			b.Today[what] = value
 		}
 	}
@@ -202,7 +202,7 @@ func (p *packer) place(at *Place) {
 
 func (p *packer) reason(r *Reason) {
 	p.text((*string)(&r.Verdict))
-	p.text(&r.Text)
+	p.sentence(&r.Says, 0)
 	p.place(&r.Place)
 	also := r.Also != nil
 	if p.yes(&also); also {
@@ -212,6 +212,54 @@ func (p *packer) reason(r *Reason) {
 		p.place(r.Also)
 	}
 	p.text(&r.Rule)
+}
+
+// amount goes through a quantity with the symbol of the unit in which it is written.
+func (p *packer) amount(r *quantity.Range) {
+	r.Kind = quantity.Kind(p.count(int(r.Kind)))
+	p.number(&r.Low)
+	p.number(&r.High)
+	symbol := r.Unit.Symbol
+	if p.text(&symbol); p.writing {
+		return
+	}
+	var known bool
+	if r.Unit, known = quantity.UnitNamed(symbol, r.Kind); !known {
+		p.damaged = true
+	}
+}
+
+// deepest is how deep sentences are packed within sentences.
+const deepest = 4
+
+func (p *packer) sentence(s *Sentence, depth int) {
+	p.text(&s.Phrase)
+	each(p, &s.Fill, func(part *Part) { p.part(part, depth) })
+}
+
+func (p *packer) part(part *Part, depth int) {
+	part.sort = sort(p.count(int(part.sort)))
+	switch part.sort {
+	case title, word:
+		p.text(&part.text)
+	case amount:
+		p.amount(&part.amount)
+	case clause, list:
+		if depth == deepest {
+			p.damaged = true
+			return
+		}
+		if part.sort == list {
+			each(p, &part.list, func(one *Part) { p.part(one, depth+1) })
+			return
+		}
+		if part.clause == nil {
+			part.clause = new(Sentence)
+		}
+		p.sentence(part.clause, depth+1)
+	default:
+		p.damaged = true
+	}
 }
 
 func (p *packer) caution(c *Caution) {
@@ -226,7 +274,7 @@ func (p *packer) limit(l *Limit) {
 	p.end(&l.Low)
 	p.end(&l.High)
 	p.text(&l.Unit)
-	p.text(&l.Asks)
+	p.sentence(&l.Asks, 0)
 	p.place(&l.Place)
 	p.text(&l.Rule)
 	p.text(&l.Silicated)

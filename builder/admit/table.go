@@ -20,17 +20,17 @@ var everything = []What{PH, Strength, Temperature, Time, Frequency}
 
 // Limit is what one of them asks for. A missing end is open.
 type Limit struct {
-	What What          `json:"what"`
-	Kind quantity.Kind `json:"kind"`
-	Low  *float64      `json:"low,omitempty"`  // SI unit of Kind
-	High *float64      `json:"high,omitempty"` // SI unit of Kind
-	Unit string        `json:"unit"`           // symbol of the unit it is written in
-	Asks string        `json:"asks"`           // "the window to lift wax is 65–75 °C"
+	What What
+	Kind quantity.Kind
+	Low  *float64 // SI unit of Kind
+	High *float64 // SI unit of Kind
+	Unit string   // symbol of the unit it is written in
+	Asks Sentence // "the window to lift wax is 65–75 °C"
 	Place
-	Rule string `json:"rule,omitempty"`
+	Rule string
 
 	// Silicated tells for which baths the limit counts: "" for all, "yes" for those with silicate, "no" for the others.
-	Silicated string `json:"silicated,omitempty"`
+	Silicated string
 }
 
 // Caution is a safety message of an article, with its signal word of ANSI Z535.6.
@@ -42,58 +42,58 @@ type Caution struct {
 
 // Item is a material or a soil.
 type Item struct {
-	Name     string    `json:"name"`
-	Title    string    `json:"title"`
-	Path     string    `json:"path"`
-	Limits   []Limit   `json:"limits,omitempty"`
-	Cautions []Caution `json:"cautions,omitempty"`
+	Name     string
+	Title    string
+	Path     string
+	Limits   []Limit
+	Cautions []Caution
 }
 
 // Bath is a tank as it stands today, or a chemistry by itself.
 type Bath struct {
-	Name      string           `json:"name"`  // id of the tank, or name of the chemistry
-	Title     string           `json:"title"` // of the tank or chemistry
-	Tank      bool             `json:"tank,omitempty"`
-	Chemistry string           `json:"chemistry"` // title
-	Path      string           `json:"path"`      // of the chemistry's article
-	Silicated bool             `json:"silicated,omitempty"`
-	Limits    []Limit          `json:"limits,omitempty"`
-	Today     map[What]float64 `json:"today,omitempty"` // as it is set, SI
-	Reasons   []Reason         `json:"reasons,omitempty"`
-	Cautions  []Caution        `json:"cautions,omitempty"`
-	Protect   []string         `json:"protect,omitempty"` // protective equipment
+	Name      string // id of the tank, or name of the chemistry
+	Title     string // of the tank or chemistry
+	Tank      bool
+	Chemistry string // title
+	Path      string // of the chemistry's article
+	Silicated bool
+	Limits    []Limit
+	Today     map[What]quantity.Range // as it is set: single amounts
+	Reasons   []Reason
+	Cautions  []Caution
+	Protect   []string // protective equipment
 
 	// Materials holds by the name of a material the reasons for and against it in this bath.
-	Materials map[string][]Reason `json:"materials,omitempty"`
+	Materials map[string][]Reason
 	// Soils holds by the name of a soil what this bath's chemistry does to it. A soil that is missing is not lifted.
-	Soils map[string]Lift `json:"soils,omitempty"`
+	Soils map[string]Lift
 }
 
 // Lift is what a chemistry needs to lift a soil.
 type Lift struct {
-	Reasons []Reason `json:"reasons,omitempty"`
-	Limits  []Limit  `json:"limits,omitempty"`
+	Reasons []Reason
+	Limits  []Limit
 }
 
 // Pair is a reason against having two materials in one bath.
 type Pair struct {
-	A      string `json:"a"`
-	B      string `json:"b"`
-	Reason Reason `json:"reason"`
+	A      string
+	B      string
+	Reason Reason
 }
 
 // Table is all that is needed to answer.
 type Table struct {
-	System    string `json:"system"` // SI or US: the units in which a recipe is written
-	Materials []Item `json:"materials"`
-	Soils     []Item `json:"soils"`
-	Baths     []Bath `json:"baths"`
-	Pairs     []Pair `json:"pairs,omitempty"`
+	System    string // SI or US: the units of the shop
+	Materials []Item
+	Soils     []Item
+	Baths     []Bath
+	Pairs     []Pair
 
 	// SoilReasons holds by the name of a soil what stands against it in any bath.
-	SoilReasons map[string][]Reason `json:"soil-reasons,omitempty"`
+	SoilReasons map[string][]Reason
 	// MaterialReasons holds by the name of a material what stands against it in any bath.
-	MaterialReasons map[string][]Reason `json:"material-reasons,omitempty"`
+	MaterialReasons map[string][]Reason
 }
 
 // Bath gives the bath with that name, or nil. Tanks come before chemistries.

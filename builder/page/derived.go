@@ -7,6 +7,7 @@ import (
 	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/calculators/language"
 	"tankside/themes"
 )
 
@@ -64,10 +65,7 @@ func (s *site) asks() bool { return len(s.sheet.Table.Materials) > 0 && len(s.sh
 
 // openSheet makes what all answers in the site's language are made of, and the parcels with which its page answers in the browser.
 func (s *site) openSheet() error {
-	s.sheet = markup.Sheet{Table: relate.Table(s.Manual), Words: map[string]string{}}
-	for _, p := range markup.Phrases {
-		s.sheet.Words[p] = s.words.say(p)
-	}
+	s.sheet = markup.Sheet{Table: relate.Table(s.Manual), Words: language.Words(s.words)}
 	if !s.asks() {
 		return nil
 	}

@@ -7,6 +7,7 @@ import (
 	"tankside/builder/admit"
 	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
+	"tankside/calculators/quantity"
 )
 
 // suit is the verdict on one thing in another, with the fact that decides it.
@@ -48,7 +49,8 @@ func (s *site) suit(root string, m *admit.Item, b *admit.Bath) (suit, error) {
 	}
 	if a.Verdict != admit.Yes {
 		r := a.Reasons[0] // the gravest comes first
-		one.Fact, one.FactHref, one.Brief = escaped(r.Text), root+markup.Href(r.Place, b), s.words.say(cmp.Or(briefly[r.Rule], "see why"))
+		one.Fact = s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) })
+		one.FactHref, one.Brief = root+markup.Href(r.Place, b), s.words.say(cmp.Or(briefly[r.Rule], "see why"))
 	}
 	return one, nil
 }

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -17,6 +18,7 @@ import (
 	"tankside/builder/admit/markup"
 	"tankside/builder/causes"
 	"tankside/builder/manual"
+	"tankside/calculators/language/marked"
 	"tankside/themes"
 )
 
@@ -36,6 +38,7 @@ func TestEveryWordOfTheInterface(t *testing.T) {
 	s.byCode(t)
 	s.byTables(t)
 	s.byHeaders()
+	s.byReasons(t)
 	english := wordsOf(t, "en")
 	for w, where := range s {
 		if english[w] == "" {
@@ -257,8 +260,11 @@ func (s said) byHeaders() {
 	for _, k := range manual.Kinds {
 		s.add("a header", string(k))
 	}
-	for _, v := range []manual.Vocabulary{manual.ContainsWords, manual.NatureWords, manual.PeopleHazardWords, manual.FeatureWords} {
+	for _, v := range []manual.Vocabulary{manual.ContainsWords, manual.NatureWords, manual.PeopleHazardWords, manual.FeatureWords, manual.MadeOfWords} {
 		for _, w := range v.Words {
+			if slices.Contains(spokenOtherwise, w) {
+				continue
+			}
 			s.add("a header", strings.ReplaceAll(w, "-", " "))
 		}
 	}
@@ -268,6 +274,60 @@ func (s said) byHeaders() {
 		s.add("a header", statement)
 	}
 }
+
+// byReasons gathers what the reasons of “may it go in?” say: texts with holes, and what is handed to Say and Word. The words of headers are
+// in byHeaders.
+func (s said) byReasons(t *testing.T) {
+	for _, folder := range []string{"../relate", "../admit"} {
+		files, err := filepath.Glob(folder + "/*.go")
+		if err != nil || len(files) == 0 {
+			t.Fatal(folder, err)
+		}
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.BasicLit:
+					if w, ok := written(n); ok && marked.Holes.MatchString(w) {
+						s.add(name, w)
+					}
+				case *ast.CallExpr:
+					f := strings.TrimPrefix(gotypes.ExprString(n.Fun), "admit.")
+					if f != "Say" && f != "Word" {
+						break
+					}
+					if w, ok := written(n.Args[0]); ok {
+						s.add(name, w)
+						if holes := len(marked.Holes.FindAllString(w, -1)); f == "Say" && holes != len(n.Args)-1 {
+							t.Errorf("%s fills %d of the holes of %q", name, len(n.Args)-1, w)
+						}
+					} else if from := gotypes.ExprString(n.Args[0]); !slices.Contains(reasonsFrom, from) {
+						t.Errorf("%s says %s: tell reasonsFrom where its words come from", name, from)
+					}
+				}
+				return true
+			})
+		}
+	}
+	for _, what := range []string{"pH", "strength", "temperature", "time", "frequency", "and"} {
+		s.add("a recipe", what)
+	}
+}
+
+// reasonsFrom are the phrases that are not written out where they are said: those with holes are gathered wherever they stand, and the words of
+// headers by their vocabularies.
+var reasonsFrom = []string{
+	"phrase", "disagree", "keepPH", "staysWithin", "doesNotLift", "doesNotLiftTheseDo", "nameOf(what)", `strings.ReplaceAll(word, "-", " ")`,
+}
+
+// spokenOtherwise are the words of headers that are said only in reasons, and there as an abbreviation or in another way.
+var spokenOtherwise = []string{"abs", "pvc", "ptfe", "peek", "epdm", "nbr", "fkm", "coated-optic", "cobalt-carbide", "anodise"}
 
 var (
 	readByScript = regexp.MustCompile(`\.say([A-Z]\w*)`)
@@ -321,7 +381,10 @@ func TestScriptsSayWhatTemplatesGiveThem(t *testing.T) {
 	}
 }
 
-var holes = regexp.MustCompile(`%[sd]|\{\w\}`)
+// A figure that is lost in a translation can hurt somebody.
+var figures = regexp.MustCompile(`\d+(\.\d+)?`)
+
+var holes = regexp.MustCompile(`%[sd]|\{[\w -]+\}`)
 
 // Every language has every word, with the same places for numbers and names in the same order, for they are filled by it.
 func TestEveryLanguageIsComplete(t *testing.T) {
@@ -336,6 +399,9 @@ func TestEveryLanguageIsComplete(t *testing.T) {
 		for w, shown := range other {
 			if english[w] == "" {
 				t.Errorf("words/%s has %q, which is no word of the interface", file, w)
+			}
+			if a, b := figures.FindAllString(w, -1), figures.FindAllString(shown, -1); !slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) {
+				t.Errorf("words/%s: %q has other figures than %q", file, shown, w)
 			}
 			if !slices.Equal(holes.FindAllString(w, -1), holes.FindAllString(shown, -1)) {
 				t.Errorf("words/%s: %q has other holes than %q", file, shown, w)

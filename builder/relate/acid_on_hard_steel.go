@@ -27,7 +27,7 @@ var acidOnHardSteel = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Chemistry.Head.Title + " is an acid: hard steel takes up hydrogen from it and cracks later.",
+			Verdict: admit.No, Says: admit.Say("{chemistry} is an acid: hard steel takes up hydrogen from it and cracks later.", titled(x.Chemistry)),
 			Remedy: "Take an alkaline derust. Acid only with written approval and a bake as the specification says; that is not a process sheet for operators.",
 			At:     of.At, Also: chemistryPlace(&x.Bath, "acid"),
 		}

@@ -22,7 +22,7 @@ var acidOnReactiveMaterial = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Chemistry.Head.Title + " is an acid and eats " + spoken(of.Name) + ".",
+			Verdict: admit.No, Says: admit.Say("{chemistry} is an acid and eats {substance}.", titled(x.Chemistry), spoken(of.Name)),
 			Remedy: "Take a neutral or alkaline cleaner.", At: of.At, Also: chemistryPlace(&x.Bath, "acid"),
 		}
 	},

@@ -27,7 +27,7 @@ var ammoniaOnCopperAlloy = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Chemistry.Head.Title + " has " + spoken(contains.Name) + ", which cracks " + spoken(of.Name) + ".",
+			Verdict: admit.No, Says: admit.Say("{chemistry} has {constituent}, which cracks {substance}.", titled(x.Chemistry), spoken(contains.Name), spoken(of.Name)),
 			Remedy: "Take a cleaner without ammonia and amines.", At: of.At, Also: contains.At,
 		}
 	},

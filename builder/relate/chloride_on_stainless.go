@@ -23,7 +23,7 @@ var chlorideOnStainless = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Chemistry.Head.Title + " has " + spoken(contains.Name) + ", which pits and cracks " + spoken(of.Name) + ".",
+			Verdict: admit.No, Says: admit.Say("{chemistry} has {constituent}, which pits and cracks {substance}.", titled(x.Chemistry), spoken(contains.Name), spoken(of.Name)),
 			Remedy: "Take a chemistry without chloride.", At: of.At, Also: contains.At,
 		}
 	},

@@ -24,7 +24,7 @@ var constituentAttacksMaterial = Exclusion{
 			}
 			if has {
 				return &Hit{
-					Verdict: admit.No, Text: x.Chemistry.Head.Title + " has " + spoken(by.Name) + ", which attacks " + x.Material.Head.Title + ".",
+					Verdict: admit.No, Says: admit.Say("{chemistry} has {constituent}, which attacks {material}.", titled(x.Chemistry), spoken(by.Name), titled(x.Material)),
 					Remedy: "Take a chemistry without it.", At: by.At, Also: contains.At,
 				}
 			}

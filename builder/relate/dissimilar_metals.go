@@ -1,6 +1,7 @@
 package relate
 
 import (
+	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -25,17 +26,17 @@ var (
 var couples = []struct {
 	a    string
 	b    [][]string
-	what string
+	what admit.Sentence
 }{
-	{"magnesium", [][]string{copperAlloys, steels, otherMetals}, "magnesium is eaten beside every other metal"},
-	{"cadmium", [][]string{copperAlloys, steels, otherMetals}, "dissolved cadmium is toxic and goes on to every part in a shared bath"},
-	{"aluminium", [][]string{copperAlloys}, "dissolved copper is plated on aluminium and pits it"},
-	{"zinc", [][]string{copperAlloys, steels}, "zinc is eaten beside copper alloys and steel"},
+	{"magnesium", [][]string{copperAlloys, steels, otherMetals}, admit.Say("magnesium is eaten beside every other metal")},
+	{"cadmium", [][]string{copperAlloys, steels, otherMetals}, admit.Say("dissolved cadmium is toxic and goes on to every part in a shared bath")},
+	{"aluminium", [][]string{copperAlloys}, admit.Say("dissolved copper is plated on aluminium and pits it")},
+	{"zinc", [][]string{copperAlloys, steels}, admit.Say("zinc is eaten beside copper alloys and steel")},
 }
 
-// Couple tells why two materials must not share a bath: a sentence without subject, and the two facts. It is "" when they may.
+// Couple tells why two materials must not share a bath: a clause, and the two facts. The clause is empty when they may.
 // A material that is itself made of both, such as a plated one, is not asked about itself.
-func Couple(a, b *manual.Article) (why string, at, also manual.Ref) {
+func Couple(a, b *manual.Article) (why admit.Sentence, at, also manual.Ref) {
 	for _, c := range couples {
 		for _, pair := range [][2]*manual.Article{{a, b}, {b, a}} {
 			one1, has := one(pair[0].Material.MadeOf, []string{c.a})
@@ -52,5 +53,5 @@ func Couple(a, b *manual.Article) (why string, at, also manual.Ref) {
 			}
 		}
 	}
-	return "", manual.Ref{}, manual.Ref{}
+	return admit.Sentence{}, manual.Ref{}, manual.Ref{}
 }

@@ -120,7 +120,7 @@ type Exclusion struct {
 // Hit is why an exclusion applies.
 type Hit struct {
 	Verdict admit.Verdict // Conditions or No
-	Text    string        // a sentence
+	Says    admit.Sentence
 	Remedy  string        // a sentence: what to change in a process sheet
 	At      finding.Place // the fact that decides
 	Also    finding.Place // the other fact, where two meet; zero when there is none
@@ -180,7 +180,7 @@ type Found struct {
 
 // Reason is the same for an answer.
 func (f Found) Reason() admit.Reason {
-	r := admit.Reason{Verdict: f.Verdict, Text: f.Text, Place: place(f.At), Rule: f.Name}
+	r := admit.Reason{Verdict: f.Verdict, Says: f.Says, Place: place(f.At), Rule: f.Name}
 	if f.Also.File != "" {
 		also := place(f.Also)
 		r.Also = &also

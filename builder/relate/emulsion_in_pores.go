@@ -22,7 +22,7 @@ var emulsionInPores = Exclusion{
 		}
 		if of, is := x.Has("sintered", "porous"); is {
 			return &Hit{
-				Verdict: admit.No, Text: x.Chemistry.Head.Title + " is a solvent emulsion, and " + x.Material.Head.Title + " is " + spoken(of.Name) + " and would hold it for good.",
+				Verdict: admit.No, Says: admit.Say("{chemistry} is a solvent emulsion, and {material} is {feature} and would hold it for good.", titled(x.Chemistry), titled(x.Material), spoken(of.Name)),
 				Remedy: "Take a water-based cleaner without solvent.", At: of.At, Also: contains.At,
 			}
 		}
@@ -32,7 +32,7 @@ var emulsionInPores = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.Conditions, Text: "Turn the parts and drain every blind hole: what stays of " + x.Chemistry.Head.Title + " bleeds out later.",
+			Verdict: admit.Conditions, Says: admit.Say("Turn the parts and drain every blind hole: what stays of {chemistry} bleeds out later.", titled(x.Chemistry)),
 			Remedy: "Say how the holes are drained, or take a cleaner without solvent.", At: of.At, Also: contains.At,
 		}
 	},

@@ -24,12 +24,12 @@ var enzymeKilled = Exclusion{
 		switch {
 		case b.Temperature.Set && b.Temperature.High > 50+1e-9:
 			return &Hit{
-				Verdict: admit.No, Text: b.Chemistry.Head.Title + " has enzymes, which " + b.Temperature.In(in) + " destroys.",
+				Verdict: admit.No, Says: admit.Say("{chemistry} has enzymes, which {temperature} destroys.", titled(b.Chemistry), admit.Amount(b.Temperature.Range)),
 				Remedy: "Stay at or below " + quantity.Show(50, quantity.Temperature, in) + ".", At: enzyme.At, Also: b.Temperature.At,
 			}
 		case ph.Set && ph.High > 9+1e-9:
 			return &Hit{
-				Verdict: admit.No, Text: b.Chemistry.Head.Title + " has enzymes, which a pH above 9 destroys.",
+				Verdict: admit.No, Says: admit.Say("{chemistry} has enzymes, which a pH above 9 destroys.", titled(b.Chemistry)),
 				Remedy: "Keep the pH at 9 or below.", At: enzyme.At, Also: ph.At,
 			}
 		}

@@ -23,7 +23,7 @@ var flammableInOrdinaryTank = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: b.Chemistry.Head.Title + " has a flash point of " + flash.In(in) + ", and " + b.Tank.Name + " is not built for flammable liquids.",
+			Verdict: admit.No, Says: admit.Say("{chemistry} has a flash point of {temperature}, and {tank} is not built for flammable liquids.", titled(b.Chemistry), admit.Amount(flash.Range), admit.Title(b.Tank.Name)),
 			Remedy: "Take a chemistry without flash point, or a tank that is built and approved for flammable liquids, with exhaust.", At: flash.At, Also: b.Tank.At,
 		}
 	},

@@ -6,14 +6,13 @@ import (
 	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
 )
 
 // Limit is what a chemistry, a material, a soil or a tank asks for, with the proof-reader's rule that guards it.
 type Limit struct {
 	What admit.What
 	manual.Limit
-	Asks      string // "the window to lift wax is 65–75 °C"
+	Asks      admit.Sentence // "the window to lift wax is 65–75 °C"
 	Rule      finding.Rule
 	Silicated string // see admit.Limit
 }
@@ -42,62 +41,50 @@ func entries(limits []Limit) []admit.Limit {
 }
 
 // limits collects limits that are set.
-type limits struct {
-	list []Limit
-	in   quantity.System
-}
+type limits []Limit
 
-// add adds a limit that is said as "the window to lift wax is 65–75 °C", so that it fits a title in singular and plural.
-func (c *limits) add(what admit.What, l manual.Limit, of string, r finding.Rule) *Limit {
+// add adds a limit that is said as “the window to lift wax is 65–75 °C”, so that it fits a title in singular and plural: the last hole of the
+// phrase is for the limit.
+func (c *limits) add(what admit.What, l manual.Limit, r finding.Rule, phrase string, of admit.Part) *Limit {
 	if !l.Set {
 		return new(Limit)
 	}
-	c.list = append(c.list, Limit{What: what, Limit: l, Asks: of + " is " + measure(what, l, c.in), Rule: r})
-	return &c.list[len(c.list)-1]
-}
-
-// measure writes a limit as it stands in a sentence.
-func measure(what admit.What, l manual.Limit, in quantity.System) string {
-	if what == admit.PH {
-		return "pH " + l.In(in)
-	}
-	return l.In(in)
+	*c = append(*c, Limit{What: what, Limit: l, Asks: admit.Say(phrase, of, admit.Amount(l.Range)), Rule: r})
+	return &(*c)[len(*c)-1]
 }
 
 // OfMaterial gives what a material asks for.
-func OfMaterial(a *manual.Article, in quantity.System) []Limit {
-	f := a.Material
-	c := limits{in: in}
-	of := "the limit of " + inSentence(a.Head.Title)
+func OfMaterial(a *manual.Article) []Limit {
+	const phrase = "the limit of {material} is {limit}"
+	f, of := a.Material, within(a)
+	var c limits
+	one := c.add(admit.PH, f.PH, PHOutsideMaterial, "the limit of {material} is pH {limit}", of)
 	if f.PHSilicated.Set {
-		c.add(admit.PH, f.PH, of, PHOutsideMaterial).Silicated = "no"
-		c.add(admit.PH, f.PHSilicated, of+" with silicate", PHOutsideMaterial).Silicated = "yes"
-	} else {
-		c.add(admit.PH, f.PH, of, PHOutsideMaterial)
+		one.Silicated = "no"
+		c.add(admit.PH, f.PHSilicated, PHOutsideMaterial, "the limit of {material} with silicate is pH {limit}", of).Silicated = "yes"
 	}
-	c.add(admit.Temperature, f.Temperature, of, TooHotForMaterial)
-	c.add(admit.Time, f.Time, of, TooLongForMaterial)
-	c.add(admit.Frequency, f.Frequency, of, FrequencyOutsideMaterial)
-	return c.list
+	c.add(admit.Temperature, f.Temperature, TooHotForMaterial, phrase, of)
+	c.add(admit.Time, f.Time, TooLongForMaterial, phrase, of)
+	c.add(admit.Frequency, f.Frequency, FrequencyOutsideMaterial, phrase, of)
+	return c
 }
 
 // OfChemistry gives what a chemistry asks for.
-func OfChemistry(a *manual.Article, in quantity.System) []Limit {
-	f := a.Chemistry
-	c := limits{in: in}
-	title := inSentence(a.Head.Title)
-	of := "the window of " + title
-	c.add(admit.PH, f.PH, "the bath of "+title, finding.Rule{})
-	c.add(admit.Strength, f.Strength, of, OutsideChemistryWindow)
-	c.add(admit.Temperature, f.Temperature, of, OutsideChemistryWindow)
-	c.add(admit.Time, f.Time, of, OutsideChemistryWindow)
-	c.add(admit.Frequency, f.Frequency, of, OutsideChemistryWindow)
-	c.add(admit.Temperature, below(f.Ceiling, 0), "the ceiling of "+title, AboveCeiling)
-	c.add(admit.Temperature, below(f.CloudPoint, 0), "the cloud point of "+title, AboveCloudPoint)
+func OfChemistry(a *manual.Article) []Limit {
+	const phrase = "the window of {chemistry} is {limit}"
+	f, of := a.Chemistry, within(a)
+	var c limits
+	c.add(admit.PH, f.PH, finding.Rule{}, "the bath of {chemistry} is pH {limit}", of)
+	c.add(admit.Strength, f.Strength, OutsideChemistryWindow, phrase, of)
+	c.add(admit.Temperature, f.Temperature, OutsideChemistryWindow, phrase, of)
+	c.add(admit.Time, f.Time, OutsideChemistryWindow, phrase, of)
+	c.add(admit.Frequency, f.Frequency, OutsideChemistryWindow, phrase, of)
+	c.add(admit.Temperature, below(f.Ceiling, 0), AboveCeiling, "the ceiling of {chemistry} is {limit}", of)
+	c.add(admit.Temperature, below(f.CloudPoint, 0), AboveCloudPoint, "the cloud point of {chemistry} is {limit}", of)
 	if f.FlashPoint.Set {
-		c.add(admit.Temperature, below(f.FlashPoint, FlashMargin), "the distance to the flash point of "+title, nearFlashPoint.Rule)
+		c.add(admit.Temperature, below(f.FlashPoint, FlashMargin), nearFlashPoint.Rule, "the distance to the flash point of {chemistry} is {limit}", of)
 	}
-	return c.list
+	return c
 }
 
 // below turns a single value into the limit of at most so much less.
@@ -107,21 +94,22 @@ func below(l manual.Limit, margin float64) manual.Limit {
 }
 
 // OfLift gives what a soil asks for, to be lifted by a chemistry.
-func OfLift(soil *manual.Article, r manual.Removal, in quantity.System) []Limit {
-	c := limits{in: in}
-	of := "the window to lift " + inSentence(soil.Head.Title)
-	c.add(admit.Strength, r.Strength, of, OutsideSoilWindow)
-	c.add(admit.Temperature, r.Temperature, of, OutsideSoilWindow)
-	c.add(admit.Time, r.Time, of, OutsideSoilWindow)
-	c.add(admit.Frequency, r.Frequency, of, OutsideSoilWindow)
-	return c.list
+func OfLift(soil *manual.Article, r manual.Removal) []Limit {
+	const phrase = "the window to lift {soil} is {limit}"
+	of := within(soil)
+	var c limits
+	c.add(admit.Strength, r.Strength, OutsideSoilWindow, phrase, of)
+	c.add(admit.Temperature, r.Temperature, OutsideSoilWindow, phrase, of)
+	c.add(admit.Time, r.Time, OutsideSoilWindow, phrase, of)
+	c.add(admit.Frequency, r.Frequency, OutsideSoilWindow, phrase, of)
+	return c
 }
 
 // OfTank gives what a tank asks for: its frequency, which cannot be set.
-func OfTank(t *manual.Tank, in quantity.System) []Limit {
-	c := limits{in: in}
-	c.add(admit.Frequency, t.Frequency, "the frequency of "+t.Name, OtherFrequency)
-	return c.list
+func OfTank(t *manual.Tank) []Limit {
+	var c limits
+	c.add(admit.Frequency, t.Frequency, OtherFrequency, "the frequency of {tank} is {limit}", admit.Title(t.Name))
+	return c
 }
 
 // LimitRules are the rules that guard limits.

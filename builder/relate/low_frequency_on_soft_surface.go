@@ -29,15 +29,15 @@ var lowFrequencyOnSoftSurface = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: "At 30 kHz and less, sound pits " + surface(of.Name) + ".",
+			Verdict: admit.No, Says: admit.Say("At 30 kHz and less, sound pits {surface}.", surface(of.Name)),
 			Remedy: "Take a tank of 40 kHz or more; 68–170 kHz for polished faces.", At: of.At, Also: f.At,
 		}
 	},
 }
 
-func surface(word string) string {
+func surface(word string) admit.Part {
 	if word == "polished" {
-		return "polished faces"
+		return admit.Word("polished faces")
 	}
 	return spoken(word)
 }

@@ -1,6 +1,8 @@
 package relate
 
 import (
+	"strings"
+
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -42,7 +44,7 @@ func Enmity(a, b *manual.Article) (why string, at, also finding.Place) {
 				return pair[0].Head.Title + " must never meet " + pair[1].Head.Title, never.At, finding.Place{File: pair[1].Path, Line: 1, Column: 1}
 			}
 			if also, is := carries(pair[1], never.Name); is {
-				return pair[0].Head.Title + " must never meet " + spoken(never.Name), never.At, also
+				return pair[0].Head.Title + " must never meet " + strings.ReplaceAll(never.Name, "-", " "), never.At, also
 			}
 		}
 	}

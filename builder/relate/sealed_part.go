@@ -21,7 +21,7 @@ var sealedPart = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Material.Head.Title + ": a sealed part is never immersed.",
+			Verdict: admit.No, Says: admit.Say("{material}: a sealed part is never immersed.", titled(x.Material)),
 			Remedy: "Take it apart first, or refuse it.", At: of.At,
 		}
 	},

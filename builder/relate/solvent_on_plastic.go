@@ -23,7 +23,7 @@ var solventOnPlastic = Exclusion{
 		}
 		if of, is := x.MadeOf("polycarbonate", "acrylic", "abs", "polystyrene"); is {
 			return &Hit{
-				Verdict: admit.No, Text: x.Chemistry.Head.Title + " has " + spoken(contains.Name) + ", which crazes or softens " + spoken(of.Name) + ".",
+				Verdict: admit.No, Says: admit.Say("{chemistry} has {constituent}, which crazes or softens {substance}.", titled(x.Chemistry), spoken(contains.Name), spoken(of.Name)),
 				Remedy: "Take a neutral cleaner.", At: of.At, Also: contains.At,
 			}
 		}
@@ -33,7 +33,7 @@ var solventOnPlastic = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.Conditions, Text: "Weigh and measure a sample of " + spoken(of.Name) + " before and after: " + x.Chemistry.Head.Title + " has " + spoken(contains.Name) + ", which can swell it.",
+			Verdict: admit.Conditions, Says: admit.Say("Weigh and measure a sample of {substance} before and after: {chemistry} has {constituent}, which can swell it.", spoken(of.Name), titled(x.Chemistry), spoken(contains.Name)),
 			Remedy: "Make a trial with a sample of the rubber.", At: of.At, Also: contains.At,
 		}
 	},

@@ -23,7 +23,7 @@ var soundOnSensitiveDevice = Exclusion{
 		facts := x.Material.Material
 		if facts.NoSound {
 			return &Hit{
-				Verdict: admit.No, Text: x.Material.Head.Title + ": no sound may reach it.",
+				Verdict: admit.No, Says: admit.Say("{material}: no sound may reach it.", titled(x.Material)),
 				Remedy: "Clean it without ultrasonics, or not in a tank at all: see the material's article.", At: facts.Frequency.At,
 			}
 		}
@@ -32,7 +32,7 @@ var soundOnSensitiveDevice = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Material.Head.Title + " has electronic devices, and no maker's window for sound is given.",
+			Verdict: admit.No, Says: admit.Say("{material} has electronic devices, and no maker's window for sound is given.", titled(x.Material)),
 			Remedy: "Ask the maker of each device for its window and give it as frequency, or clean without ultrasonics.", At: of.At,
 		}
 	},

@@ -3,23 +3,31 @@ package relate
 import (
 	"strings"
 
+	"tankside/builder/admit"
 	"tankside/builder/finding"
+	"tankside/builder/manual"
 )
 
 // spoken is how a word of a header is said in a sentence.
-func spoken(word string) string {
+func spoken(word string) admit.Part {
 	switch word {
-	case "abs", "pvc", "ptfe", "peek", "epdm", "nbr", "fkm", "mems":
-		return strings.ToUpper(word)
+	case "abs", "pvc", "ptfe", "peek", "epdm", "nbr", "fkm", "mems", "pcb":
+		return admit.Title(strings.ToUpper(word))
 	case "coated-optic":
-		return "coated optics"
+		return admit.Word("coated optics")
 	case "cobalt-carbide":
-		return "the cobalt binder of carbide"
+		return admit.Word("the cobalt binder of carbide")
 	case "anodise":
-		return "the anodised skin"
+		return admit.Word("the anodised skin")
 	}
-	return strings.ReplaceAll(word, "-", " ")
+	return admit.Word(strings.ReplaceAll(word, "-", " "))
 }
+
+// titled is an article in a sentence.
+func titled(a *manual.Article) admit.Part { return admit.Title(a.Head.Title) }
+
+// within is an article within a sentence, its title without a capital letter.
+func within(a *manual.Article) admit.Part { return admit.Title(inSentence(a.Head.Title)) }
 
 // chemistryPlace is where a chemistry says that it has a constituent, or its pH.
 func chemistryPlace(b *Bath, constituent string) finding.Place {

@@ -25,7 +25,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 		}
 		if caustic, has := x.Contains("free-caustic"); has {
 			return &Hit{
-				Verdict: admit.No, Text: x.Chemistry.Head.Title + " has free caustic, which dissolves " + spoken(of.Name) + ".",
+				Verdict: admit.No, Says: admit.Say("{chemistry} has free caustic, which dissolves {substance}.", titled(x.Chemistry), spoken(of.Name)),
 				Remedy: "Take a neutral cleaner, or for aluminium a silicated one.", At: of.At, Also: caustic.At,
 			}
 		}
@@ -35,7 +35,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 			return nil
 		}
 		return &Hit{
-			Verdict: admit.No, Text: x.Chemistry.Head.Title + " comes above pH 11 without silicate, which dissolves " + spoken(of.Name) + ".",
+			Verdict: admit.No, Says: admit.Say("{chemistry} comes above pH 11 without silicate, which dissolves {substance}.", titled(x.Chemistry), spoken(of.Name)),
 			Remedy: "Take a neutral cleaner, or for aluminium a silicated one.", At: of.At, Also: ph.At,
 		}
 	},

@@ -31,15 +31,15 @@ func Table(m *manual.Manual) *admit.Table {
 	slices.SortFunc(materials, byTitle)
 	slices.SortFunc(soils, byTitle)
 	for i, a := range materials {
-		t.Materials = append(t.Materials, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Limits: entries(OfMaterial(a, in)), Cautions: cautions(a)})
+		t.Materials = append(t.Materials, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Limits: entries(OfMaterial(a)), Cautions: cautions(a)})
 		if r := looseSet(a); r != nil {
 			t.MaterialReasons[a.Name] = []admit.Reason{*r}
 		}
 		for _, b := range materials[:i] {
-			if why, at, also := Couple(a, b); why != "" {
+			if why, at, also := Couple(a, b); why.Phrase != "" {
 				other := place(also.At)
 				t.Pairs = append(t.Pairs, admit.Pair{A: a.Name, B: b.Name, Reason: admit.Reason{
-					Verdict: admit.No, Text: b.Head.Title + " and " + a.Head.Title + " must not share a bath: " + why + ".",
+					Verdict: admit.No, Says: admit.Say("{material} and {material} must not share a bath: {why}.", titled(b), titled(a), admit.Clause(why)),
 					Place: place(at.At), Also: &other, Rule: DissimilarMetals.Name,
 				}})
 			}
@@ -49,7 +49,7 @@ func Table(m *manual.Manual) *admit.Table {
 		t.Soils = append(t.Soils, admit.Item{Name: a.Name, Title: a.Head.Title, Path: a.Path, Cautions: cautions(a)})
 		for _, may := range a.Soil.MayContain {
 			t.SoilReasons[a.Name] = append(t.SoilReasons[a.Name], admit.Reason{
-				Verdict: admit.No, Text: a.Head.Title + " may contain " + spoken(may.Name) + ": not before the safety officer has cleared this lot.",
+				Verdict: admit.No, Says: admit.Say("{soil} may contain {constituent}: not before the safety officer has cleared this lot.", titled(a), spoken(may.Name)),
 				Place: place(may.At), Rule: SoilNeedsClearance.Name,
 			})
 		}
@@ -109,24 +109,24 @@ func looseSet(a *manual.Article) *admit.Reason {
 	if !is {
 		return nil
 	}
-	return &admit.Reason{Verdict: admit.Conditions, Text: "Look for cracks first, and hang a catch tray under the part: " + a.Head.Title + " may lose pieces.", Place: place(of.At)}
+	return &admit.Reason{Verdict: admit.Conditions, Says: admit.Say("Look for cracks first, and hang a catch tray under the part: {material} may lose pieces.", titled(a)), Place: place(of.At)}
 }
 
 // bath is the entry of a bath.
 func bath(b Bath, materials, soils []*manual.Article, in quantity.System) admit.Bath {
 	e := admit.Bath{
 		Name: b.Chemistry.Name, Title: b.Chemistry.Head.Title, Chemistry: b.Chemistry.Head.Title, Path: b.Chemistry.Path,
-		Limits: entries(OfChemistry(b.Chemistry, in)), Materials: map[string][]admit.Reason{}, Soils: map[string]admit.Lift{},
+		Limits: entries(OfChemistry(b.Chemistry)), Materials: map[string][]admit.Reason{}, Soils: map[string]admit.Lift{},
 	}
 	_, e.Silicated = b.Contains("silicate")
 	e.Cautions, e.Protect = cautions(b.Chemistry), b.Chemistry.Chemistry.ProtectiveEquipment
 	if b.Tank != nil {
 		e.Name, e.Title, e.Tank = b.Tank.ID, b.Tank.Name, true
-		e.Limits = append(e.Limits, entries(OfTank(b.Tank, in))...)
-		e.Today = map[admit.What]float64{}
+		e.Limits = append(e.Limits, entries(OfTank(b.Tank))...)
+		e.Today = map[admit.What]quantity.Range{}
 		for what, l := range map[admit.What]manual.Limit{admit.Temperature: b.Temperature, admit.Strength: b.Strength} {
 			if l.Set && l.Low == l.High {
-				e.Today[what] = l.Low
+				e.Today[what] = l.Range
 			}
 		}
 	}
@@ -144,8 +144,8 @@ func bath(b Bath, materials, soils []*manual.Article, in quantity.System) admit.
 		if !lifts {
 			continue
 		}
-		lift := admit.Lift{Limits: entries(OfLift(a, r, in))}
-		lift.Reasons = append(lift.Reasons, admit.Reason{Verdict: admit.Yes, Text: b.Chemistry.Head.Title + " lifts " + inSentence(a.Head.Title) + ".", Place: place(r.Chemistry.At)})
+		lift := admit.Lift{Limits: entries(OfLift(a, r))}
+		lift.Reasons = append(lift.Reasons, admit.Reason{Verdict: admit.Yes, Says: admit.Say("{chemistry} lifts {soil}.", titled(b.Chemistry), within(a)), Place: place(r.Chemistry.At)})
 		e.Soils[a.Name] = lift
 	}
 	return e
@@ -167,7 +167,7 @@ func SuitsTank(m *manual.Manual, tank *manual.Tank, material *manual.Article) (a
 
 func verdict(m *manual.Manual, b Bath, material *manual.Article) (admit.Verdict, []admit.Reason) {
 	in := m.Shop.System()
-	t := &admit.Table{System: in.String(), Materials: []admit.Item{{Name: material.Name, Title: material.Head.Title, Path: material.Path, Limits: entries(OfMaterial(material, in))}}}
+	t := &admit.Table{System: in.String(), Materials: []admit.Item{{Name: material.Name, Title: material.Head.Title, Path: material.Path, Limits: entries(OfMaterial(material))}}}
 	if r := looseSet(material); r != nil {
 		t.MaterialReasons = map[string][]admit.Reason{material.Name: {*r}}
 	}

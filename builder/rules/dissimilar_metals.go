@@ -19,8 +19,8 @@ func findDissimilarMetals(p *proof, a *manual.Article) []finding.Finding {
 			if plated(a.Part.Features) || plated(x.Material.Features) || plated(y.Material.Features) {
 				continue
 			}
-			if why, at, also := relate.Couple(x, y); why != "" {
-				list = append(list, relate.DissimilarMetals.At(materialPlace(a), y.Head.Title+" and "+x.Head.Title+" share a bath: "+why+".",
+			if why, at, also := relate.Couple(x, y); why.Phrase != "" {
+				list = append(list, relate.DissimilarMetals.At(materialPlace(a), y.Head.Title+" and "+x.Head.Title+" share a bath: "+why.Within(nil, p.Shop.System())+".",
 					"Take the part to pieces and wash them apart, in baths of their own.", at.At, also.At))
 			}
 		}

@@ -126,7 +126,7 @@ func bathHits(b *relate.Bath, in quantity.System) []relate.Found {
 // firstBeyond gives for each sort the gravest of a chemistry's limits that a bath leaves.
 func firstBeyond(b *relate.Bath, in quantity.System) []relate.Limit {
 	var list []relate.Limit
-	limits := relate.OfChemistry(b.Chemistry, in)
+	limits := relate.OfChemistry(b.Chemistry)
 	for _, what := range []admit.What{admit.Strength, admit.Temperature, admit.Time, admit.Frequency} {
 		if ownFault(b, what) {
 			continue
@@ -148,7 +148,7 @@ func firstBeyond(b *relate.Bath, in quantity.System) []relate.Limit {
 
 // exceeds says by how much: "62 °C, but the limit of acrylic is ≤ 45 °C".
 func exceeds(what admit.What, v manual.Limit, l relate.Limit, in quantity.System) string {
-	return fmt.Sprintf("the %s is %s, but %s", what, v.In(in), l.Asks)
+	return fmt.Sprintf("the %s is %s, but %s", what, v.In(in), l.Asks.Within(nil, in))
 }
 
 // findExcludedBaths finds in the washes of a part, in the tanks and in the windows of chemistries what relate's exclusions forbid,
@@ -160,7 +160,7 @@ func findExcludedBaths(p *proof, a *manual.Article) []finding.Finding {
 	case a.Chemistry != nil:
 		b := relate.Bath{Chemistry: a, Window: a.Chemistry.Window}
 		for _, f := range bathHits(&b, in) {
-			list = append(list, f.Rule.At(f.Also, f.Text, f.Remedy, f.Hit.At))
+			list = append(list, f.Rule.At(f.Also, f.Says.In(nil, in), f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {
 			v := valueOf(&b, l.What)
@@ -172,7 +172,7 @@ func findExcludedBaths(p *proof, a *manual.Article) []finding.Finding {
 				if f.Name == "flammable-in-ordinary-tank" && w.Tank.Chemistry.Name == w.Chemistry.Name {
 					continue // the tank itself is reported
 				}
-				list = append(list, f.Rule.At(w.where(w.Temperature), w.says(f.Text), f.Remedy, f.Hit.At))
+				list = append(list, f.Rule.At(w.where(w.Temperature), w.says(f.Says.In(nil, w.in)), f.Remedy, f.Hit.At))
 			}
 		}
 	}
@@ -200,7 +200,7 @@ func findExcludedMeetings(p *proof, a *manual.Article) []finding.Finding {
 				if f.Also.File != "" && f.Also.File != w.part.Path {
 					also = append(also, f.Also)
 				}
-				list = append(list, f.Rule.At(w.step.Chemistry.At, w.says(f.Text), f.Remedy, also...))
+				list = append(list, f.Rule.At(w.step.Chemistry.At, w.says(f.Says.In(nil, w.in)), f.Remedy, also...))
 			}
 		}
 	}
@@ -218,7 +218,7 @@ func findMaterialLimits(p *proof, a *manual.Article) []finding.Finding {
 	all := washes(p, a)
 	for _, w := range all {
 		for _, m := range w.materials {
-			for _, l := range relate.OfMaterial(m, w.in) {
+			for _, l := range relate.OfMaterial(m) {
 				if silicate, has := w.Contains("silicate"); l.Silicated == "yes" && !has || l.Silicated == "no" && silicate.Name != "" {
 					continue
 				}
@@ -255,7 +255,7 @@ func (w *wash) phFinding(m *manual.Article, v manual.Limit, l relate.Limit) find
 	if relate.AttackedOnPurpose(w.Chemistry, w.soils) {
 		rule, remedy = relate.AttackOnPurpose, "Write a timed instruction with a trial and an approval, and accept this finding with the reason; or take a milder chemistry."
 	}
-	return rule.At(w.step.Chemistry.At, w.says(fmt.Sprintf("The bath of %s is pH %s, but %s.", w.Chemistry.Head.Title, v.In(w.in), l.Asks)), remedy, l.Limit.At, v.At)
+	return rule.At(w.step.Chemistry.At, w.says(fmt.Sprintf("The bath of %s is pH %s, but %s.", w.Chemistry.Head.Title, v.In(w.in), l.Asks.Within(nil, w.in))), remedy, l.Limit.At, v.At)
 }
 
 // tooLong finds materials for which the washes together last too long.
@@ -290,7 +290,7 @@ func findChemistryLimits(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Stay inside the window, or correct it in the chemistry's article.", l.Limit.At))
 		}
 		if w.Tank != nil {
-			for _, l := range relate.OfTank(w.Tank, w.in) {
+			for _, l := range relate.OfTank(w.Tank) {
 				if v := w.value(l.What); beyond(v, l) {
 					list = append(list, l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Take the tank that has this frequency.", l.Limit.At))
 				}

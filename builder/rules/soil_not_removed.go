@@ -65,7 +65,7 @@ func findSoilsNotRemoved(p *proof, a *manual.Article) []finding.Finding {
 
 // outsideSoilWindow reports a wash that lifts the soil by its chemistry, but not as it is run.
 func (w *wash) outsideSoilWindow(soil *manual.Article, r manual.Removal) *finding.Finding {
-	for _, l := range relate.OfLift(soil, r, w.in) {
+	for _, l := range relate.OfLift(soil, r) {
 		v := w.value(l.What)
 		// More time than the soil needs is a matter for the material, not for the soil.
 		if !beyond(v, l) || l.What == admit.Time && v.Low >= l.Low*(1-1e-9) {

@@ -21,7 +21,7 @@ func findSoilWindows(p *proof, a *manual.Article) []finding.Finding {
 		}
 		b := relate.Bath{Chemistry: chemistry, Window: r.Window}
 		for _, f := range bathHits(&b, in) {
-			list = append(list, f.Rule.At(f.Also, f.Text, f.Remedy, f.Hit.At))
+			list = append(list, f.Rule.At(f.Also, f.Says.In(nil, in), f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {
 			v := valueOf(&b, l.What)

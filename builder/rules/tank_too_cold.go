@@ -25,7 +25,7 @@ func findTankFaults(p *proof) []finding.Finding {
 			continue
 		}
 		for _, f := range bathHits(&b, in) {
-			list = append(list, f.Rule.At(t.At, t.Name+": "+f.Text, f.Remedy, f.Hit.At))
+			list = append(list, f.Rule.At(t.At, t.Name+": "+f.Says.In(nil, in), f.Remedy, f.Hit.At))
 		}
 		for _, l := range firstBeyond(&b, in) {
 			v := valueOf(&b, l.What)

@@ -62,7 +62,7 @@
     try {
       const ask = await module();
       if (mine !== turn) return; // a later question is under way
-      const [html, spoken] = ask(soil.value, bath.value, ...picked());
+      const [html, spoken] = ask(document.documentElement.dataset.units ?? "", soil.value, bath.value, ...picked());
       answer.innerHTML = html;
       result.hidden = false;
       clearTimeout(waiting);
@@ -147,5 +147,6 @@
     setTimeout(() => { button.textContent = label; button.disabled = false; }, 2000);
   });
   addEventListener("hashchange", recall);
+  addEventListener("tankside-units", () => { if (!result.hidden) work(); }); // for what is read out: the answer itself has both
   recall();
 })();

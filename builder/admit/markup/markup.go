@@ -13,6 +13,8 @@
 //	<section class="careful">…</section>         safety messages in the markup that articles have, protective equipment
 //	<section class="instead">…</section>         other baths that would do, each a link that asks about it
 //
+// Quantities stand in it in both families of units, <span class="si">…</span><span class="us">…</span>, the shop's own first; the page shows one.
+//
 // Links are relative to the root of the edition, where the page that asks stands. Everything that is not markup is escaped; nothing has
 // a style or a script of its own; the output depends on the arguments alone.
 package markup
@@ -21,6 +23,8 @@ import (
 	"strings"
 
 	"tankside/builder/admit"
+	"tankside/calculators/language"
+	"tankside/calculators/quantity"
 )
 
 // Page is the page that asks, from the root of the edition.
@@ -29,27 +33,31 @@ const Page = "may-it-go-in.html"
 // Anchor is the anchor in an article's page at which what its header says begins. No heading has an anchor with a dot.
 const Anchor = "at.header"
 
-// Phrases are the words that an answer is written with, in the language of the program. A Sheet may have others for them.
+// Phrases are the words that an answer is written with, beside those of its reasons. A Sheet may have others for them.
 var Phrases = []string{
 	"Yes", "Yes, with conditions", "No", "Why not", "What it takes", "What speaks for it", "The recipe", "Chemistry", "pH", "Strength",
 	"Temperature", "Time", "Frequency", "Be careful", "Wear", "Other baths that would take it", "Baths that would take it",
 	"No other bath of this manual takes it.", "No bath of this manual takes it.", "as it stands today", "by itself, in a tank made up for it",
 	"Pick at least one material.", "into", "with", "and", "no soil named: whether it comes off is another question",
 	"This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first.",
-	"Compare with", "This manual does not have that name", "the article",
+	"Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
 }
 
 // Sheet is what answers are made of.
 type Sheet struct {
 	Table *admit.Table
-	Words map[string]string // the interface's words by those of Phrases; those that are missing stay as they are
+	Words language.Words // of the interface
 }
 
-func (s *Sheet) say(phrase string) string {
-	if w := s.Words[phrase]; w != "" {
-		return w
+func (s *Sheet) say(phrase string) string { return s.Words.Say(phrase) }
+
+// systems are the two families of units, the shop's own first.
+func (s *Sheet) systems() [2]quantity.System {
+	own, _ := quantity.SystemNamed(s.Table.System)
+	if own == quantity.US {
+		return [2]quantity.System{quantity.US, quantity.SI}
 	}
-	return phrase
+	return [2]quantity.System{quantity.SI, quantity.US}
 }
 
 // Marks tell verdicts apart without colour.
@@ -109,7 +117,7 @@ func (s *Sheet) Answer(q admit.Question) string {
 		a, err = s.Table.Answer(q)
 	}
 	if err != nil {
-		w.put(`<p class="admit-wanting">{}: {}</p>`, s.say("This manual does not have that name"), err.Error())
+		w.put(`<p class="admit-wanting">{}: {}</p>`, s.say("This manual does not have that name"), unknown(err))
 		return w.String()
 	}
 	if q.Bath == "" {
@@ -134,8 +142,16 @@ func (s *Sheet) Answer(q admit.Question) string {
 	return w.String()
 }
 
-// Spoken is the answer in a sentence or two, for a screen reader: the verdict and what decides it.
-func (s *Sheet) Spoken(q admit.Question) string {
+// unknown is the name that an error is about: Table gives no other errors.
+func unknown(err error) string {
+	if u, is := err.(*admit.UnknownError); is { // errors.As would cost the page 14 kB
+		return "“" + u.Name + "”"
+	}
+	return err.Error()
+}
+
+// Spoken is the answer in a sentence or two, for a screen reader: the verdict and what decides it, in the units that the reader has chosen.
+func (s *Sheet) Spoken(q admit.Question, units quantity.System) string {
 	if len(q.Materials) == 0 {
 		return s.say("Pick at least one material.")
 	}
@@ -143,7 +159,7 @@ func (s *Sheet) Spoken(q admit.Question) string {
 		instead, err := s.Table.Instead(q)
 		switch {
 		case err != nil:
-			return s.say("This manual does not have that name") + ": " + err.Error()
+			return s.say("This manual does not have that name") + ": " + unknown(err)
 		case len(instead) == 0:
 			return s.say("No bath of this manual takes it.")
 		}
@@ -155,12 +171,12 @@ func (s *Sheet) Spoken(q admit.Question) string {
 	}
 	a, err := s.Table.Answer(q)
 	if err != nil {
-		return s.say("This manual does not have that name") + ": " + err.Error()
+		return s.say("This manual does not have that name") + ": " + unknown(err)
 	}
 	text := s.say(Verdict(a.Verdict)) + ". " + s.asked(q)
 	for i, r := range a.Reasons {
 		if i < 2 {
-			text += " " + r.Text
+			text += " " + r.Says.In(s.Words, units)
 		}
 	}
 	return text

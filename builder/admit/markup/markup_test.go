@@ -10,6 +10,8 @@ import (
 	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/calculators/language"
+	"tankside/calculators/quantity"
 )
 
 // demo is the sheet of the demo manual.
@@ -47,14 +49,14 @@ func TestYes(t *testing.T) {
 	q := admit.Question{Materials: []string{"carbon-steel"}, Soil: "straight-cutting-oil", Bath: "wash-1"}
 	html := strings.ReplaceAll(s.Answer(q), "\u00a0", " ")
 	for _, want := range []string{
-		`<p class="verdict yes">`, `<div><dt>Temperature</dt><dd>55–70 °C</dd></div>`, `<div><dt>Strength</dt><dd>3–8 % v/v</dd></div>`,
+		`<p class="verdict yes">`, `<div><dt>Temperature</dt><dd><span class="si">55–70 °C</span><span class="us">131–158 °F</span></dd></div>`, `<div><dt>Strength</dt><dd>3–8 % v/v</dd></div>`,
 		`<p class="wear"><b>Wear</b>: goggles, chemical gloves, apron.</p>`, `Law and permits, the safety data sheet`,
 	} {
 		if !strings.Contains(html, want) {
 			t.Errorf("the answer lacks %s:\n%s", want, html)
 		}
 	}
-	if spoken := s.Spoken(q); !strings.HasPrefix(spoken, "Yes. Carbon and low-alloy steel, with Straight cutting oil, into Wash 1") {
+	if spoken := s.Spoken(q, quantity.SI); !strings.HasPrefix(spoken, "Yes. Carbon and low-alloy steel, with Straight cutting oil, into Wash 1") {
 		t.Errorf("read out is %q", spoken)
 	}
 }
@@ -87,10 +89,10 @@ func TestEscapes(t *testing.T) {
 		System:    "SI",
 		Materials: []admit.Item{{Name: "x", Title: evil, Path: "materials/x.md", Cautions: []admit.Caution{{Signal: "DANGER", Text: evil, Place: at}}}},
 		Baths: []admit.Bath{
-			{Name: "b", Title: evil, Chemistry: evil, Protect: []string{evil}, Materials: map[string][]admit.Reason{"x": {{Verdict: admit.Conditions, Text: evil, Place: at, Also: &at}}}},
+			{Name: "b", Title: evil, Chemistry: evil, Protect: []string{evil}, Materials: map[string][]admit.Reason{"x": {{Verdict: admit.Conditions, Says: admit.Say(evil), Place: at, Also: &at}}}},
 			{Name: "c", Title: evil, Chemistry: evil},
 		},
-	}, Words: map[string]string{"Why not": evil, "What it takes": evil}}
+	}, Words: language.Words{"Why not": evil, "What it takes": evil}}
 	html := s.Answer(admit.Question{Materials: []string{"x"}, Bath: "b"})
 	if strings.Contains(html, "<script") || strings.Contains(html, `"'&`) {
 		t.Errorf("markup out of a text: %s", html)
@@ -103,7 +105,7 @@ func TestEscapes(t *testing.T) {
 // What travels to the browser answers every question as what it was packed from.
 func TestPackedSheetAnswersTheSame(t *testing.T) {
 	s := demo(t)
-	s.Words = map[string]string{"Why not": "Warum nicht"}
+	s.Words = language.Words{"Why not": "Warum nicht"}
 	packed := s.Pack()
 	again, err := markup.Unpack(packed)
 	if err != nil {
@@ -115,7 +117,7 @@ func TestPackedSheetAnswersTheSame(t *testing.T) {
 	soils := []string{"", "wax", "straight-cutting-oil", "light-rust"}
 	for i, m := range s.Table.Materials {
 		for _, b := range s.Table.Baths {
-			request := soils[i%len(soils)] + markup.Separator + b.Name + markup.Separator + m.Name + markup.Separator + s.Table.Materials[(i+7)%len(s.Table.Materials)].Name
+			request := "US" + markup.Separator + soils[i%len(soils)] + markup.Separator + b.Name + markup.Separator + m.Name + markup.Separator + s.Table.Materials[(i+7)%len(s.Table.Materials)].Name
 			if got, want := again.Reply(request), s.Reply(request); got != want {
 				t.Fatalf("%q: %s\nwant %s", request, got, want)
 			}
@@ -139,7 +141,7 @@ func TestDamagedSheet(t *testing.T) {
 
 func FuzzUnpack(f *testing.F) {
 	s := markup.Sheet{Table: &admit.Table{System: "SI", Materials: []admit.Item{{Name: "x"}}, Baths: []admit.Bath{{Name: "b", Materials: map[string][]admit.Reason{"x": nil}}}}}
-	f.Add(s.Pack(), "\x1fb\x1fx")
+	f.Add(s.Pack(), "\x1f\x1fb\x1fx")
 	f.Fuzz(func(t *testing.T, data []byte, request string) {
 		if s, err := markup.Unpack(data); err == nil {
 			s.Reply(request)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tankside/builder/admit"
+	"tankside/calculators/quantity"
 )
 
 // writer gathers HTML.
@@ -28,6 +29,19 @@ func (w *writer) put(markup string, texts ...string) {
 
 var escapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&#34;", "'", "&#39;", "\x00", "\uFFFD")
 
+// both writes what is said in the shop's own units and, where that differs, in the other family's.
+func (w *writer) both(say func(quantity.System) string) {
+	systems := w.sheet.systems()
+	own, other := say(systems[0]), say(systems[1])
+	if own == other {
+		w.put("{}", own)
+		return
+	}
+	for i, text := range []string{own, other} {
+		w.put(`<span class="{}">{}</span>`, strings.ToLower(systems[i].String()), text)
+	}
+}
+
 // reasons lists the reasons for one verdict under a heading. Where two places disagree, both are linked.
 func (w *writer) reasons(heading string, list []admit.Reason, v admit.Verdict) {
 	open := false
@@ -40,7 +54,9 @@ func (w *writer) reasons(heading string, list []admit.Reason, v admit.Verdict) {
 			w.put("<section class=\"why\">\n<h3>{}</h3>\n<ul>\n", w.sheet.say(heading))
 			open = true
 		}
-		w.put(`<li><a href="{}">{}</a>`, Href(r.Place, w.bath), r.Text)
+		w.put(`<li><a href="{}">`, Href(r.Place, w.bath))
+		w.both(func(units quantity.System) string { return r.Says.In(w.sheet.Words, units) })
+		w.put("</a>")
 		if r.Also != nil {
 			w.put(` <span class="aside">{}: <a href="{}">{}</a></span>`, w.sheet.say("Compare with"), Href(*r.Also, w.bath), w.source(r.Also.Article))
 		}
@@ -60,7 +76,9 @@ func (w *writer) recipe(r *admit.Recipe) {
 	w.put("<section class=\"recipe\">\n<h3>{}</h3>\n<dl>\n<div><dt>{}</dt><dd><a href=\"{}\">{}</a></dd></div>\n",
 		w.sheet.say("The recipe"), w.sheet.say("Chemistry"), Href(admit.Place{Article: r.Path}, w.bath), r.Chemistry)
 	for _, s := range r.Spans {
-		w.put("<div><dt>{}</dt><dd>{}</dd></div>\n", w.sheet.say(spans[s.What]), s.Text)
+		w.put("<div><dt>{}</dt><dd>", w.sheet.say(spans[s.What]))
+		w.both(s.In)
+		w.put("</dd></div>\n")
 	}
 	w.WriteString("</dl>\n</section>\n")
 }
@@ -74,7 +92,7 @@ func (w *writer) cautions(a admit.Answer) {
 	for _, c := range a.Cautions {
 		page, _, _ := strings.Cut(Href(c.Place, w.bath), "#")
 		w.put("<div class=\"safety {}\" role=\"note\"><p class=\"signal\">{}</p><p>{} <a href=\"{}\">{}</a></p></div>\n",
-			strings.ToLower(c.Signal), c.Signal, c.Text, page, w.source(c.Article))
+			strings.ToLower(c.Signal), w.sheet.say(c.Signal), c.Text, page, w.source(c.Article))
 	}
 	if len(a.Protect) > 0 {
 		w.put("<p class=\"wear\"><b>{}</b>: {}.</p>\n", w.sheet.say("Wear"), strings.Join(a.Protect, ", "))

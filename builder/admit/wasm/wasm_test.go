@@ -65,7 +65,7 @@ func TestModule(t *testing.T) {
 	var requests, want []string
 	for i, material := range sheet.Table.Materials {
 		soil := sheet.Table.Soils[i%len(sheet.Table.Soils)].Name
-		for _, r := range []string{"\x1fwash-1\x1f" + material.Name, soil + "\x1fwash-2\x1f" + material.Name + "\x1fcarbon-steel", soil + "\x1f\x1f" + material.Name} {
+		for _, r := range []string{"\x1f\x1fwash-1\x1f" + material.Name, "US\x1f" + soil + "\x1fwash-2\x1f" + material.Name + "\x1fcarbon-steel", "SI\x1f" + soil + "\x1f\x1f" + material.Name} {
 			requests, want = append(requests, r), append(want, sheet.Reply(r))
 		}
 	}
