@@ -8,6 +8,8 @@
 // temperature, time and frequency; what all of them can live with is the recipe, and where nothing is left the answer is no.
 // On top of that come exclusions: what must not be done whatever the numbers say.
 //
+// Reasons are [Sentence]s, which can be said in every language and in both families of units; their Text is English, in the shop's units.
+//
 // An assembly is as weak as its weakest material: ask with all of them.
 //
 // The answer is a start for a trial, never a release. The order of authority is law and permit, safety data sheet, the supplier's
@@ -115,13 +117,19 @@ func named(items []Item, name string) *Item {
 // Answer decides. The error is an *UnknownError.
 func (t *Table) Answer(q Question) (Answer, error) {
 	a, err := t.answer(q)
+	own := system(t.System)
 	for i := range a.Reasons {
-		a.Reasons[i].Text = a.Reasons[i].Says.In(nil, system(t.System))
+		a.Reasons[i].Text = a.Reasons[i].Says.In(nil, own)
+	}
+	if a.Recipe != nil {
+		for i := range a.Recipe.Spans {
+			a.Recipe.Spans[i].Text = a.Recipe.Spans[i].In(own)
+		}
 	}
 	return a, err
 }
 
-// answer decides, and leaves the reasons to be put into words.
+// answer decides, and leaves reasons and recipe to be put into words.
 func (t *Table) answer(q Question) (Answer, error) {
 	bath := t.Bath(q.Bath)
 	if bath == nil {
@@ -164,7 +172,7 @@ func (t *Table) answer(q Question) (Answer, error) {
 			reasons = append(reasons, t.notLifted(bath, s))
 		}
 	}
-	a := decide(bath, reasons, limits, system(t.System))
+	a := decide(bath, reasons, limits)
 	a.Cautions, a.Protect = gravestFirst(cautions), bath.Protect
 	return a, nil
 }

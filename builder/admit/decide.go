@@ -7,10 +7,10 @@ import (
 )
 
 // decide finds what all limits can live with, and turns it and the reasons into an answer.
-func decide(bath *Bath, reasons []Reason, limits []Limit, in quantity.System) Answer {
+func decide(bath *Bath, reasons []Reason, limits []Limit) Answer {
 	recipe := &Recipe{Bath: bath.Title, Chemistry: bath.Chemistry, Path: bath.Path}
 	for _, what := range everything {
-		span, found := narrow(bath, what, limits, in)
+		span, found := narrow(bath, what, limits)
 		reasons = append(reasons, found...)
 		if span != nil {
 			recipe.Spans = append(recipe.Spans, *span)
@@ -54,7 +54,7 @@ func has(reasons []Reason, r Reason) bool {
 }
 
 // narrow finds the span that all limits of one sort leave, and what has to be said about it.
-func narrow(bath *Bath, what What, limits []Limit, in quantity.System) (*Span, []Reason) {
+func narrow(bath *Bath, what What, limits []Limit) (*Span, []Reason) {
 	lowest, highest := math.Inf(-1), math.Inf(1)
 	var low, high, own *Limit // whose ends they are, and the bath's own limit
 	var kind quantity.Kind
@@ -93,7 +93,7 @@ func narrow(bath *Bath, what What, limits []Limit, in quantity.System) (*Span, [
 			Place: at.Place, Also: &other.Place, Rule: at.Rule,
 		}}
 	}
-	span := &Span{What: what, Kind: kind, Text: common.In(in), amount: common}
+	span := &Span{What: what, Kind: kind, amount: common}
 	if low != nil {
 		span.Low = &lowest
 	}

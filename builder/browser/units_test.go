@@ -46,3 +46,24 @@ func TestUnitsWithoutStorage(t *testing.T) {
 		t.Errorf("the choice does nothing: %s", gauges)
 	}
 }
+
+// Reasons follow as well: those of an answer, its recipe and what is read out, and those that tables and lists were published with. 60 °C are
+// 140 °F.
+func TestReasonsFollowTheUnits(t *testing.T) {
+	bothSchemes(t, func(t *testing.T, base string) {
+		b := open(t, base, "may-it-go-in.html#material=acrylic&bath=wash-1")
+		b.until(`document.querySelector(".verdict.no")`)
+		if text := b.text(".admit-answer"); !strings.Contains(text, "the limit of acrylic") || !strings.Contains(text, "≤ 45 °C") || strings.Contains(text, "°F") {
+			t.Fatalf("in the shop's own units the reasons are %s", text)
+		}
+		b.press(`.units button[value="US"]`)
+		if text := b.text(".admit-answer .why"); !strings.Contains(text, "≤ 113 °F") || strings.Contains(text, "°C") {
+			t.Errorf("the reasons do not follow: %s", text)
+		}
+		b.until(`/°F/.test(document.querySelector(".admit-say").textContent) && !/°C/.test(document.querySelector(".admit-say").textContent)`)
+		b.do(chromedp.Navigate(base + "materials/acrylic.html"))
+		if text := b.text("main"); !strings.Contains(text, "the limit of acrylic (PMMA) is ≤ 113 °F") || strings.Contains(text, "the limit of acrylic (PMMA) is ≤ 45 °C") {
+			t.Error("the reasons of the list on a material's page do not follow")
+		}
+	})
+}

@@ -56,3 +56,28 @@ func TestSpanishCalculator(t *testing.T) {
 		}
 	})
 }
+
+// “May it go in?” on a Spanish page says its verdict, its reasons and what has to be done in Spanish, in the page and read out.
+func TestSpanishReasons(t *testing.T) {
+	inBothSchemes(t, spanish(t), func(t *testing.T, base string) {
+		b := open(t, base, "may-it-go-in.html#material=aluminium-wrought&soil=wax&bath=wash-1")
+		b.until(`document.querySelector(".verdict.no")`)
+		text := b.text(".admit-answer")
+		for _, want := range []string{"Por qué no", "El baño de mild alkaline cleaner está a pH 9–11, pero el límite de aluminium, wrought and machined es pH 5–9.", "ADVERTENCIA"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("the answer lacks %q:\n%s", want, text)
+			}
+		}
+		b.until(`document.querySelector(".admit-say").textContent.includes("El baño de mild alkaline cleaner está a pH 9–11")`)
+		b = open(t, base, "may-it-go-in.html#material=brass&bath=wash-2")
+		b.until(`document.querySelector(".recipe")`)
+		if text := b.text(".admit-answer"); !strings.Contains(text, "La receta respeta lo que aguanta brass: pH") || !strings.Contains(text, "temperatura") {
+			t.Errorf("the answer is %s", text)
+		}
+		// The same reason stands in the table, which no script wrote.
+		b = open(t, base, "tables/materials-tanks.html", withoutScripts())
+		if text := b.text("main"); !strings.Contains(text, "pero el límite de aluminium, wrought and machined es pH 5–9") {
+			t.Error("the table does not give its reasons in Spanish")
+		}
+	})
+}
