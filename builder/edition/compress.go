@@ -3,6 +3,7 @@ package edition
 import (
 	"bytes"
 	"io"
+	"math/bits"
 	"path"
 	"strings"
 	"sync"
@@ -49,6 +50,7 @@ var pageGzips = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, lev
 // compress gives a file's compressed neighbours; br is nil where it has none.
 func compress(name string, data []byte) (gz, br []byte, err error) {
 	var g bytes.Buffer
+	g.Grow(len(data) / 3) // enough for most
 	l := levelsOf(name, len(data))
 	if l.brotli == noBrotli {
 		z := pageGzips.Get().(*gzip.Writer)
@@ -65,9 +67,13 @@ func compress(name string, data []byte) (gz, br []byte, err error) {
 		return nil, nil, err
 	}
 	var b bytes.Buffer
-	err = pack(brotli.NewWriterLevel(&b, l.brotli), data)
+	err = pack(brotli.NewWriterOptions(&b, brotli.WriterOptions{Quality: l.brotli, LGWin: window(len(data))}), data)
 	return g.Bytes(), b.Bytes(), err
 }
+
+// window is the logarithm of the window in which brotli looks back, by RFC 7932, section 9.1: as large as the file needs, up to what a browser
+// may be asked to keep. The library's own choice is the largest, for which it clears 32 MiB of memory however small the file is.
+func window(size int) int { return min(max(bits.Len(uint(size+15)), 10), 22) }
 
 func pack(z io.WriteCloser, data []byte) error {
 	if _, err := z.Write(data); err != nil {

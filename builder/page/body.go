@@ -51,6 +51,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 	}
 	current := part{}
 	var out bytes.Buffer
+	out.Grow(2 * len(b.source))       // more than most need
 	buffered := bufio.NewWriter(&out) // given none, the renderer makes one for each block; it flushes after each
 	finish := func() {
 		current.html = template.HTML(out.String())

@@ -159,6 +159,9 @@ func (s *site) pages() []job {
 	return jobs
 }
 
+// usualPage is the room in bytes that most pages need: one that grew into it would be copied five times.
+const usualPage = 16 << 10
+
 // page makes the job that renders one page: fill says what stands in the frame.
 func (s *site) page(at, sheet string, fill func(*frame) error) job {
 	return job{at, func(add Sink) error {
@@ -167,6 +170,7 @@ func (s *site) page(at, sheet string, fill func(*frame) error) job {
 			return err
 		}
 		var b bytes.Buffer
+		b.Grow(usualPage)
 		if err := s.sheets[sheet].Execute(&b, f); err != nil {
 			return fmt.Errorf("theme: %w", err)
 		}
