@@ -98,14 +98,14 @@ func BenchmarkProof(b *testing.B) {
 				b.Fatal(err)
 			}
 		})
-		if len(m.Articles) != corpusSize {
-			b.Fatal(len(m.Articles))
+		if m.Count() != corpusSize {
+			b.Fatal(m.Count())
 		}
 		rule.measure(b, func() { findings = len(rules.Proof(m, now)) })
 		parsed.measure(b, func() {
 			parser := markdown().Parser()
-			onAll(b, len(m.Articles), func(i int) error {
-				parser.Parse(text.NewReader(m.Articles[i].Body))
+			onAll(b, m.Count(), func(i int) error {
+				parser.Parse(text.NewReader(articles[i].Body))
 				return nil
 			})
 		})

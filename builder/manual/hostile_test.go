@@ -99,8 +99,8 @@ func TestLinksOutOfTheFolderAreNotFollowed(t *testing.T) {
 		if got := places(list); got != want {
 			t.Errorf("%s: got\n%s\nwant\n%s", name, got, want)
 		}
-		if len(m.Articles) != 1 {
-			t.Errorf("%s: %d articles", name, len(m.Articles))
+		if m.Count() != 1 {
+			t.Errorf("%s: %d articles", name, m.Count())
 		}
 		for _, a := range m.Articles {
 			if bytes.Contains(a.Body, []byte(secret)) {

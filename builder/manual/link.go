@@ -98,7 +98,7 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 		if m.refused[p] {
 			return Destination{}, nil
 		}
-		if a = m.byPath[p]; a == nil {
+		if a = m.At(p); a == nil {
 			return Destination{}, m.notFound(from, shown, p)
 		}
 	}
@@ -140,7 +140,11 @@ func (m *Manual) simple(from *Article, target string) *Article {
 		}
 	}
 	var space [maxPath]byte
-	return m.byPath[string(append(append(space[:0], here...), target...))]
+	a := m.byPath[string(append(append(space[:0], here...), target...))]
+	if a != nil {
+		m.trace.asked("", a.Path, a)
+	}
+	return a
 }
 
 func noHeading(a, from *Article, anchor, shown string) *LinkError {
@@ -202,7 +206,7 @@ func relative(from *Article, p string) string {
 func (m *Manual) Lookup(name string) []*Article {
 	var found []*Article
 	for _, k := range Kinds {
-		if a := m.byName[k][name]; a != nil {
+		if a := m.Named(k, name); a != nil {
 			found = append(found, a)
 		}
 	}

@@ -20,10 +20,7 @@ func (d *decoder) load(fsys fs.FS, f source) ([]byte, bool) {
 		return nil, false
 	}
 	defer file.Close()
-	limit := int64(maxText)
-	if f.sort == pictureFile {
-		limit = maxPicture
-	}
+	limit := f.sort.limit()
 	var data bytes.Buffer
 	data.Grow(int(min(max(f.size, 0), limit)) + bytes.MinRead)
 	switch n, err := data.ReadFrom(io.LimitReader(file, limit+1)); {

@@ -33,10 +33,13 @@ var Stations = []Station{"receive", "wash", "rinse", "dry", "inspect", "maintain
 // It is immutable once read.
 type Manual struct {
 	Shop     Shop
-	Articles []*Article // by path
-	Glossary []Term     // by term
-	Pictures []File     // by path
-	Digest   string     // hexadecimal SHA-256 over every file that was read, names included
+	Glossary []Term // by term
+	Pictures []File // by path
+	Digest   string // hexadecimal SHA-256 over every file that was read, names included
+
+	articles []*Article // by path
+	rest     string     // digest of everything but the articles
+	trace    *Trace     // where it is not nil, is told which articles are asked for
 
 	byPath  map[string]*Article
 	byName  map[Kind]map[string]*Article
@@ -333,8 +336,34 @@ type Dryer struct {
 	At              finding.Place
 }
 
+// Articles goes through all articles, with their numbers, in the order of their paths:
+//
+//	for _, a := range m.Articles {
+func (m *Manual) Articles(yield func(int, *Article) bool) {
+	m.trace.everything()
+	for i, a := range m.articles {
+		if !yield(i, a) {
+			return
+		}
+	}
+}
+
+// Count is the number of articles.
+func (m *Manual) Count() int {
+	m.trace.everything()
+	return len(m.articles)
+}
+
 // At gives the article at a path of the manual, or nil.
-func (m *Manual) At(path string) *Article { return m.byPath[path] }
+func (m *Manual) At(path string) *Article {
+	a := m.byPath[path]
+	m.trace.asked("", path, a)
+	return a
+}
 
 // Named gives the article of that kind and name, or nil.
-func (m *Manual) Named(kind Kind, name string) *Article { return m.byName[kind][name] }
+func (m *Manual) Named(kind Kind, name string) *Article {
+	a := m.byName[kind][name]
+	m.trace.asked(kind, name, a)
+	return a
+}

@@ -10,7 +10,7 @@ import (
 
 // nameArticles fills the map of names and reports names that two articles of a kind share.
 func (m *Manual) nameArticles(d *decoder) {
-	for _, a := range m.Articles {
+	for _, a := range m.articles {
 		if first := m.byName[a.Kind][a.Name]; first != nil {
 			d.report(ruleSameAddress, finding.Place{File: a.Path}, fmt.Sprintf("There is another %s with the name “%s”, in %s.", kindTable[a.Kind].one, a.Name, first.Path),
 				"Rename one of the two files.", finding.Place{File: first.Path})

@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"io/fs"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/workers"
@@ -41,16 +43,88 @@ func (e *UnusableError) Unwrap() error { return e.Err }
 // Links in the folder that lead out of it are never followed. For a folder of the operating system pass the file system of
 // an os.Root, which keeps to this even when the folder is changed while it is read.
 func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
-	top := &decoder{}
-	files, err := walk(ctx, fsys, top)
-	if err != nil {
-		return nil, nil, err
-	}
-	read, err := readAll(ctx, fsys, files)
-	if err != nil {
-		return nil, nil, err
-	}
+	return new(Reader).Read(ctx, fsys, nil)
+}
 
+// Reader reads one folder again and again, each time only those of its files that have changed. The manuals share the articles that have
+// not: an article is another one exactly if its file was read again. The zero value has read nothing yet.
+type Reader struct {
+	files []source
+	found []finding.Finding // in the folder as a whole
+	read  []result          // of files
+	at    map[string]int    // path → number in files
+}
+
+// Read reads the manual as [Read] does. changed are the files and folders that may be otherwise than the Reader has last read them; with nil
+// everything may be. After an error the Reader begins anew.
+func (r *Reader) Read(ctx context.Context, fsys fs.FS, changed []string) (*Manual, []finding.Finding, error) {
+	if err := r.update(ctx, fsys, changed); err != nil {
+		*r = Reader{}
+		return nil, nil, err
+	}
+	m, findings := assemble(r.files, r.read)
+	findings = append(findings, r.found...)
+	finding.Sort(findings)
+	return m, findings, nil
+}
+
+// update reads what has changed.
+func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error {
+	stale := make(map[string]bool, len(changed))
+	for _, path := range changed {
+		stale[path] = true
+	}
+	if r.read == nil || changed == nil {
+		r.at = nil
+	}
+	if r.at == nil || !r.same(fsys, changed) {
+		top := &decoder{}
+		files, err := walk(ctx, fsys, top)
+		if err != nil {
+			return err
+		}
+		read, at := make([]result, len(files)), make(map[string]int, len(files))
+		for i, f := range files {
+			at[f.path] = i
+			if before, known := r.at[f.path]; known && r.files[before] == f && !stale[f.path] {
+				read[i] = r.read[before]
+			} else {
+				stale[f.path] = true
+			}
+		}
+		r.files, r.found, r.read, r.at = files, top.findings, read, at
+	}
+	var again []int
+	for path := range stale {
+		if i, known := r.at[path]; known {
+			again = append(again, i)
+		}
+	}
+	slices.Sort(again)
+	return workers.Each(ctx, len(again), func(i int) error {
+		r.read[again[i]] = readOne(fsys, r.files[again[i]])
+		return nil
+	})
+}
+
+// same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them.
+func (r *Reader) same(fsys fs.FS, changed []string) bool {
+	for _, path := range changed {
+		i, known := r.at[path]
+		if !known || r.files[i].sort == refusedFile {
+			return false
+		}
+		info, err := fs.Lstat(fsys, path)
+		if err != nil || !info.Mode().IsRegular() || info.Size() > r.files[i].sort.limit() {
+			return false
+		}
+		r.files[i].size = info.Size()
+	}
+	return true
+}
+
+// assemble makes the manual of its files as they were read.
+func assemble(files []source, read []result) (*Manual, []finding.Finding) {
 	m := &Manual{
 		byPath:  make(map[string]*Article, len(files)),
 		byName:  make(map[Kind]map[string]*Article, len(Kinds)),
@@ -60,21 +134,24 @@ func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
 	for _, k := range Kinds {
 		m.byName[k] = make(map[string]*Article)
 	}
-	for _, f := range files {
-		if f.sort == refusedFile {
-			m.refused[f.path] = true
-		}
+	digest, rest := sha256.New(), sha256.New()
+	refuse := func(path string) {
+		m.refused[path] = true
+		fmt.Fprintf(rest, "refused %d %s\n", len(path), path)
 	}
-	digest := sha256.New()
 	shopRead := false
-	findings := top.findings
-	for _, r := range read {
+	var findings []finding.Finding
+	for i := range read {
+		r := &read[i]
 		findings = append(findings, r.d.findings...)
 		if r.refused {
-			m.refused[r.path] = true
+			refuse(r.path)
 			continue
 		}
-		fmt.Fprintf(digest, "%d %s %d %x\n", len(r.path), r.path, r.size, r.sum)
+		io.WriteString(digest, r.line)
+		if r.sort != articleFile {
+			io.WriteString(rest, r.line)
+		}
 		switch r.sort {
 		case shopFile:
 			m.Shop, shopRead = r.shop, r.shopRead
@@ -83,23 +160,20 @@ func Read(ctx context.Context, fsys fs.FS) (*Manual, []finding.Finding, error) {
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
 		case articleFile:
-			r.article.Sum = hex.EncodeToString(r.sum[:])
-			m.Articles = append(m.Articles, r.article)
+			m.articles = append(m.articles, r.article)
 			m.byPath[r.path] = r.article
 		}
 	}
-	m.Digest = hex.EncodeToString(digest.Sum(nil))
+	m.Digest, m.rest = hex.EncodeToString(digest.Sum(nil)), hex.EncodeToString(rest.Sum(nil))
 	for i := range m.Pictures {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	last := &decoder{}
 	m.nameArticles(last)
-	for _, r := range read {
-		m.lookUp(last, r.d.names, shopRead)
+	for i := range read {
+		m.lookUp(last, read[i].d.names, shopRead)
 	}
-	findings = append(findings, last.findings...)
-	finding.Sort(findings)
-	return m, findings, nil
+	return m, append(findings, last.findings...)
 }
 
 // result is a file that was read.
@@ -107,22 +181,12 @@ type result struct {
 	source
 	d        *decoder
 	refused  bool
-	sum      [sha256.Size]byte
+	line     string // of the digest
 	article  *Article
 	shop     Shop
 	shopRead bool
 	terms    []Term
 	data     []byte
-}
-
-// readAll reads the files that are not refused, in parallel, and gives the results in the order of the files.
-func readAll(ctx context.Context, fsys fs.FS, files []source) ([]result, error) {
-	results := make([]result, len(files))
-	err := workers.Each(ctx, len(files), func(i int) error {
-		results[i] = readOne(fsys, files[i])
-		return nil
-	})
-	return results, err
 }
 
 func readOne(fsys fs.FS, f source) result {
@@ -136,7 +200,8 @@ func readOne(fsys fs.FS, f source) result {
 		r.refused = true
 		return r
 	}
-	r.sum = sha256.Sum256(data)
+	sum := sha256.Sum256(data)
+	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, r.size, sum)
 	if f.sort == pictureFile {
 		r.data = data
 		r.refused = !safePicture(r.d, f.path, data)
@@ -154,6 +219,7 @@ func readOne(fsys fs.FS, f source) result {
 		r.terms = readGlossary(r.d, data)
 	default:
 		r.article = readArticle(r.d, f.kind, data)
+		r.article.Sum = hex.EncodeToString(sum[:])
 	}
 	return r
 }

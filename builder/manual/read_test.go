@@ -288,7 +288,7 @@ func TestArticlesComeByPathWhateverTheOrderOfReading(t *testing.T) {
 		many[fmt.Sprintf("soils/wax-%03d.md", i)] = soilHead
 	}
 	m, _ := read(t, files(many))
-	if len(m.Articles) != 300 || !slices.IsSortedFunc(m.Articles, func(a, b *Article) int { return strings.Compare(a.Path, b.Path) }) {
-		t.Fatalf("%d articles, sorted or not", len(m.Articles))
+	if m.Count() != 300 || !slices.IsSortedFunc(m.articles, func(a, b *Article) int { return strings.Compare(a.Path, b.Path) }) {
+		t.Fatalf("%d articles, sorted or not", m.Count())
 	}
 }

@@ -24,6 +24,14 @@ const (
 	pictureFile
 )
 
+// limit is how many bytes a file of a sort may have.
+func (s sortOfFile) limit() int64 {
+	if s == pictureFile {
+		return maxPicture
+	}
+	return maxText
+}
+
 // source is a file that was found.
 type source struct {
 	path string
@@ -120,7 +128,6 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	}
 	folder, _, inFolder := strings.Cut(p, "/")
 	extension := strings.ToLower(path.Ext(p))
-	limit := int64(maxText)
 	kind, isKind := kindOf(folder)
 	switch {
 	case p == ShopFile:
@@ -130,7 +137,7 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	case inFolder && isKind && extension == ".md":
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:
-		f.sort, limit = pictureFile, maxPicture
+		f.sort = pictureFile
 	case inFolder && folder == "theme":
 		return f // the shop's own templates and styles; package page reads them
 	default:
@@ -151,8 +158,8 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort = refusedFile
 		return f
 	}
-	if f.size = info.Size(); f.size > limit {
-		tooLarge(d, at, f.size, limit)
+	if f.size = info.Size(); f.size > f.sort.limit() {
+		tooLarge(d, at, f.size, f.sort.limit())
 		f.sort = refusedFile
 	}
 	return f

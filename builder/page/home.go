@@ -112,7 +112,7 @@ type editionContent struct {
 func (s *site) thisEdition(f *frame) error {
 	f.Title = fmt.Sprintf("%s %d", s.words.say("Edition"), s.Edition)
 	c := editionContent{Edition: s.Edition, Note: s.Manual.Shop.Note,
-		Summary: fmt.Sprintf("%s, %s. %d %s.", s.Manual.Shop.Name, s.Date, len(s.Manual.Articles), s.words.say("articles"))}
+		Summary: fmt.Sprintf("%s, %s. %d %s.", s.Manual.Shop.Name, s.Date, s.Manual.Count(), s.words.say("articles"))}
 	for _, list := range []struct {
 		word     string
 		articles []edition.Article

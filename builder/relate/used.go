@@ -2,25 +2,50 @@ package relate
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"strings"
 
 	"tankside/builder/manual"
+	"tankside/builder/workers"
 )
 
-// UsedBy gives for each article the ones that speak of it, by title: those that link to it in their text, in see-also or in an answer,
-// and those that name it in their header.
-func UsedBy(m *manual.Manual) map[*manual.Article][]*manual.Article {
-	used := make(map[*manual.Article][]*manual.Article, len(m.Articles))
+// Uses has for each article the ones that speak of it, in the order of the manual: those that link to it in their text, in see-also or in
+// an answer, and those that name it in their header.
+type Uses map[*manual.Article][]*manual.Article
+
+// Memo keeps which articles each article speaks of, for [UsedByAgain].
+type Memo = manual.Memo[[]*manual.Article]
+
+// UsedBy gives the uses of every article.
+func UsedBy(m *manual.Manual) Uses { return UsedByAgain(m, nil) }
+
+// UsedByAgain gives the same, and looks through those articles alone of which the memo does not know it.
+func UsedByAgain(m *manual.Manual, memo *Memo) Uses {
+	memo.Begin(m, "")
+	articles := make([]*manual.Article, 0, m.Count())
 	for _, a := range m.Articles {
-		for _, to := range Mentions(m, a) {
+		articles = append(articles, a)
+	}
+	mentioned := make([][]*manual.Article, len(articles))
+	if err := workers.Each(context.Background(), len(articles), func(i int) error {
+		mentioned[i] = memo.Of(m, articles[i], func(m *manual.Manual) []*manual.Article { return Mentions(m, articles[i]) })
+		return nil
+	}); err != nil {
+		panic(err) // looking through an article gives no error, and nothing ends the context
+	}
+	used := make(Uses, len(articles))
+	for i, a := range articles {
+		for _, to := range mentioned[i] {
 			used[to] = append(used[to], a)
 		}
 	}
-	for _, list := range used {
-		slices.SortFunc(list, byTitle)
-	}
 	return used
+}
+
+// Of gives the articles that speak of one, by title.
+func (u Uses) Of(a *manual.Article) []*manual.Article {
+	return slices.SortedFunc(slices.Values(u[a]), byTitle)
 }
 
 func byTitle(a, b *manual.Article) int {

@@ -16,7 +16,7 @@ var duplicateTitle = finding.Rule{
 }
 
 func findDuplicateTitles(p *proof) []finding.Finding {
-	first := make(map[string]finding.Place, len(p.Articles))
+	first := make(map[string]finding.Place, p.Count())
 	var list []finding.Finding
 	for _, a := range p.Articles {
 		title := strings.ToLower(strings.TrimSpace(a.Head.Title))

@@ -3,7 +3,6 @@ package rules
 import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 )
 
 // orphan finds articles that no other article speaks of.
@@ -21,15 +20,9 @@ func findOrphans(p *proof) []finding.Finding {
 			return nil // nobody knows which articles its header would name
 		}
 	}
-	used := make(map[*manual.Article]bool, len(p.Articles))
-	for _, a := range p.Articles {
-		for _, to := range relate.Mentions(p.Manual, a) {
-			used[to] = true
-		}
-	}
 	var list []finding.Finding
 	for _, a := range p.Articles {
-		if !standsAlone(a) && !used[a] {
+		if !standsAlone(a) && len(p.used[a]) == 0 {
 			list = append(list, orphan.At(at(a, "title"), "No other article links to this one or names it in its header.", "Link to it from where it is needed."))
 		}
 	}

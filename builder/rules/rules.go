@@ -19,12 +19,14 @@ package rules
 
 import (
 	"context"
+	"iter"
 	"slices"
 	"sync"
 	"time"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/relate"
 	"tankside/builder/workers"
 )
 
@@ -39,26 +41,41 @@ type rule struct {
 // proof is what the rules share while one manual is proof-read.
 type proof struct {
 	*manual.Manual
-	today time.Time
-
-	once    sync.Once
-	reaches map[*manual.Tank]float64 // the temperature in °C that a tank reaches
+	today   time.Time
+	used    relate.Uses
+	reaches func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 }
+
+// Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
+type Memo = manual.Memo[[]finding.Finding]
 
 // Proof applies every rule of this package and the checks of symptom trees to a manual as it stands on a day.
 // Findings come in the order of their places; those that an article accepts are left out.
 // What the reader found is not repeated: see manual.Read.
 func Proof(m *manual.Manual, today time.Time) []finding.Finding {
-	p := &proof{Manual: m, today: today}
+	return ProofAgain(m, relate.UsedBy(m), today, nil)
+}
+
+// ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
+func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
+	p := &proof{Manual: m, today: today, used: used}
+	p.reaches = sync.OnceValue(p.reachable)
 	all := registry()
+	articles := slices.Collect(second(m.Articles))
+	memo.Begin(m, today.Format(time.DateOnly))
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
-	found := make([][]finding.Finding, len(whole)+len(m.Articles))
+	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
 		if i < len(whole) {
 			found[i] = whole[i].whole(p)
-		} else {
-			found[i] = p.proofread(m.Articles[i-len(whole)], all)
+			return nil
 		}
+		a := articles[i-len(whole)]
+		found[i] = memo.Of(m, a, func(m *manual.Manual) []finding.Finding {
+			p := *p
+			p.Manual = m
+			return p.proofread(a, all)
+		})
 		return nil
 	}); err != nil {
 		panic(err) // no rule gives an error, and nothing ends the context
@@ -67,6 +84,17 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 	list = accepted(m, list)
 	finding.Sort(list)
 	return list
+}
+
+// second gives the second of each two values.
+func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
+	return func(yield func(B) bool) {
+		for _, b := range all {
+			if !yield(b) {
+				return
+			}
+		}
+	}
 }
 
 // proofread applies the rules that look at one article.

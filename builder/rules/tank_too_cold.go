@@ -65,18 +65,22 @@ func heatOf(p *proof, t *manual.Tank) (float64, bool) {
 	return h.Highest, true
 }
 
-// reach holds for each tank the temperature that it reaches, computed once.
+// reach gives the temperature that a tank reaches, if that is known.
 func (p *proof) reach(t *manual.Tank) (float64, bool) {
-	p.once.Do(func() {
-		p.reaches = make(map[*manual.Tank]float64, len(p.Shop.Tanks))
-		for i := range p.Shop.Tanks {
-			if highest, known := heatOf(p, &p.Shop.Tanks[i]); known {
-				p.reaches[&p.Shop.Tanks[i]] = highest
-			}
-		}
-	})
-	highest, known := p.reaches[t]
+	p.Manual.Named(manual.Chemistry, t.Chemistry.Name) // so that a trace knows: it hangs on what is in the tank
+	highest, known := p.reaches()[t]
 	return highest, known
+}
+
+// reachable gives for each tank the temperature that it reaches.
+func (p *proof) reachable() map[*manual.Tank]float64 {
+	reaches := make(map[*manual.Tank]float64, len(p.Shop.Tanks))
+	for i := range p.Shop.Tanks {
+		if highest, known := heatOf(p, &p.Shop.Tanks[i]); known {
+			reaches[&p.Shop.Tanks[i]] = highest
+		}
+	}
+	return reaches
 }
 
 func (p *proof) tooCold(t *manual.Tank, target manual.Limit, at finding.Place, also ...finding.Place) []finding.Finding {

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"strings"
+
 	"tankside/builder/finding"
 )
 
@@ -14,6 +16,9 @@ var unusedPicture = finding.Rule{
 }
 
 func findUnusedPictures(p *proof) []finding.Finding {
+	if len(p.Pictures) == 0 {
+		return nil
+	}
 	used := make(map[string]bool, len(p.Pictures))
 	used[p.Shop.Look.Mark] = true
 	for _, a := range p.Articles {
@@ -23,6 +28,9 @@ func findUnusedPictures(p *proof) []finding.Finding {
 			}
 		}
 		for _, l := range a.Links {
+			if strings.HasSuffix(l.Target, ".md") {
+				continue
+			}
 			if to, problem := p.Resolve(a, l.Target); problem == nil && to.Picture != nil {
 				used[to.Picture.Path] = true
 			}

@@ -52,7 +52,7 @@ what to do. Exit status 1 where a finding stops publication.`,
 			case *asSARIF:
 				err = c.json(sarif(folder, findings, rules.All()))
 			case len(findings) == 0:
-				fmt.Fprintf(c.out, "No findings: %s read.\n", count(len(m.Articles), "article", "articles"))
+				fmt.Fprintf(c.out, "No findings: %s read.\n", count(m.Count(), "article", "articles"))
 			default:
 				writeFindings(c.out, folder, findings, c.strong)
 			}
