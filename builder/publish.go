@@ -14,7 +14,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/rules"
+	"tankside/builder/relate"
 	"tankside/themes"
 )
 
@@ -23,6 +23,15 @@ type Options struct {
 	Manual string    // folder of the manual
 	To     string    // folder of the edition
 	Now    time.Time // gives the edition its date, and the rules their today
+
+	// Sitting, where it is not nil, remembers from one edition to the next what need not be made again. Changed are the files and folders of
+	// the manual that may be otherwise than at the edition before; with nil everything may be.
+	Sitting *Sitting
+	Changed []string
+
+	// Ready, where it is not nil, is told of the page of each article in Changed as soon as it is written, long before the edition is whole:
+	// its path in the edition and its content.
+	Ready func(path string, page []byte)
 
 	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
 	Progress func(doing string, done, total int)
@@ -53,7 +62,7 @@ func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []
 	if err != nil {
 		return nil, nil, err
 	}
-	m, findings, err := read(ctx, root, now)
+	m, _, findings, err := new(Sitting).read(ctx, root, Options{Now: now})
 	return m, findings, errors.Join(err, root.Close())
 }
 
@@ -68,30 +77,33 @@ func openManual(folder string) (*os.Root, error) {
 	return root, nil
 }
 
-func read(ctx context.Context, root *os.Root, now time.Time) (*manual.Manual, []finding.Finding, error) {
-	m, findings, err := manual.Read(ctx, root.FS())
-	if err != nil {
-		return nil, nil, err
-	}
-	findings = append(findings, rules.Proof(m, now)...)
-	finding.Sort(findings)
-	return m, findings, nil
-}
-
 // GarbagePercent is a good value of debug.SetGCPercent for a program that publishes: a large manual is then published in two thirds of the
 // memory that Go would take by itself, in the same time.
 const GarbagePercent = 40
 
 // Publish proof-reads the manual and writes its edition, whole or not at all.
 // Where nothing has changed since the edition that is in place, the new one gets its number and date and is the same to the byte.
+//
+// In a sitting the edition is numbered, dated and compared as if it were the first: against the one that was in place before the sitting.
 func Publish(ctx context.Context, o Options) (Report, error) {
+	if o.Sitting == nil {
+		return new(Sitting).publish(ctx, o)
+	}
+	r, err := o.Sitting.publish(ctx, o)
+	if err != nil && !errors.Is(err, ErrStopped) {
+		err = errors.Join(err, o.Sitting.forget())
+	}
+	return r, err
+}
+
+func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	o.progress("reading", 0, 0)
 	root, err := openManual(o.Manual)
 	if err != nil {
 		return Report{}, err
 	}
 	defer root.Close()
-	m, findings, err := read(ctx, root, o.Now)
+	m, used, findings, err := s.read(ctx, root, o)
 	r := Report{Findings: findings}
 	if err != nil {
 		return r, err
@@ -103,11 +115,11 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	w, err := edition.Begin(o.To)
+	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
 		return r, err
 	}
-	list, pages, err := write(ctx, o, w, m, theme)
+	list, pages, err := s.write(ctx, o, w, m, used, theme)
 	if err != nil {
 		return r, err
 	}
@@ -119,12 +131,17 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
-func write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme) (edition.List, int, error) {
-	list, err := listOf(o, w, m, theme)
+func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme) (edition.List, int, error) {
+	look, err := theme.Digest()
+	var list edition.List
+	if err == nil {
+		list, err = s.listOf(o, w, m, look)
+	}
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m),
+			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: func() page.Index { return index(m) }, Used: used,
+			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)
 	}
@@ -137,20 +154,30 @@ func write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, 
 	return list, result.Pages, err
 }
 
-// listOf says what edition this is: the one in place again where nothing has changed, otherwise the next.
-func listOf(o Options, w *edition.Writer, m *manual.Manual, theme themes.Theme) (edition.List, error) {
-	look, err := theme.Digest()
+// waitedFor are the pages of the articles among some files.
+func waitedFor(m *manual.Manual, changed []string) map[string]bool {
+	pages := make(map[string]bool, len(changed))
+	for _, path := range changed {
+		if a := m.At(path); a != nil {
+			pages[page.Path(a)] = true
+		}
+	}
+	return pages
+}
+
+// listOf says what edition this is: the one from before again where nothing has changed, otherwise the next.
+func (s *Sitting) listOf(o Options, w *edition.Writer, m *manual.Manual, look string) (edition.List, error) {
+	now, before, err := s.begin(o, w)
 	if err != nil {
 		return edition.List{}, err
 	}
 	source := sha256.Sum256([]byte(m.Digest + " " + look))
-	l := edition.List{Shop: m.Shop.Name, Edition: 1, Date: o.Now.Format(time.DateOnly), Source: hex.EncodeToString(source[:])}
+	l := edition.List{Shop: m.Shop.Name, Edition: 1, Date: now.Format(time.DateOnly), Source: hex.EncodeToString(source[:])}
 	for _, a := range m.Articles {
 		l.Articles = append(l.Articles, edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: a.Head.Revision, SHA256: a.Sum})
 	}
-	before, err := w.Previous()
-	if err != nil || before == nil {
-		return l, err
+	if before == nil {
+		return l, nil
 	}
 	if before.Source == l.Source {
 		l.Edition, l.Date, l.Changes = before.Edition, before.Date, before.Changes

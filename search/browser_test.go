@@ -59,10 +59,11 @@ func edition(t testing.TB, index []byte, questions []search.Question) string {
 	write("questions.js", "const questions = %s;", asked)
 	write("search-wasm.js", "tankside.parcel(%q, %q);", "search-wasm", base64.StdEncoding.EncodeToString(zipped))
 	write("search-segment.js", "tankside.parcel(%q, %q);", "search-segment", base64.StdEncoding.EncodeToString(zip(index)))
+	write("find-index.js", "tankside.parcel(%q, %q);", "find-index", "../search-segment.js") // from the edition's root
 	write("page.html", `<!doctype html><html lang="en" data-root="edition/"><meta charset="utf-8"><title>Page</title>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; worker-src blob:; connect-src 'self'; base-uri 'none'; form-action 'none'">
 <link rel="icon" href="data:,">
-<form class="find" role="search" data-find-wasm="search-wasm.js" data-find-segment="search-segment.js" data-find-worker="find-worker.js" data-index="a-z.html"
+<form class="find" role="search" data-find-wasm="search-wasm.js" data-find-index="find-index.js" data-find-worker="find-worker.js" data-index="a-z.html"
 data-say-getting="Getting the search ready…" data-say-one="1 article" data-say-many="{n} articles" data-say-best="{n} articles, the best {m} here" data-say-none="Nothing found." data-say-nearest="Words in this manual that come near:" data-say-failed="The search does not work here." data-say-index="All words, A–Z" data-say-list="Articles found" data-say-recent="Searched before on this device" data-say-forget="Forget these" data-say-narrow="Show only">
 <label for="find-words">Find</label><input type="search" id="find-words" name="q" autocomplete="off"><button type="submit">Find</button>
 </form><p><a href="#ask">Ask</a></p>

@@ -10,15 +10,17 @@ import (
 
 // swap puts the folder coming in the place of dir. On Linux the kernel exchanges the two in one step;
 // a file system that cannot do that gets the two renames of swapByRename.
-func swap(coming, dir, before string) error {
-	err := unix.Renameat2(unix.AT_FDCWD, coming, unix.AT_FDCWD, dir, unix.RENAME_EXCHANGE)
+//
+// left says that coming holds the old edition now.
+func swap(coming, dir, before string) (left bool, err error) {
+	err = unix.Renameat2(unix.AT_FDCWD, coming, unix.AT_FDCWD, dir, unix.RENAME_EXCHANGE)
 	switch {
 	case err == nil:
-		return os.RemoveAll(coming) // which now holds the old edition
+		return true, nil
 	case errors.Is(err, fs.ErrNotExist): // no old edition
-		return os.Rename(coming, dir)
+		return false, os.Rename(coming, dir)
 	}
-	return swapByRename(coming, dir, before)
+	return false, swapByRename(coming, dir, before)
 }
 
 // flush has the kernel write the file system of dir to the disk, in one call for however many files.

@@ -9,7 +9,9 @@ import (
 	"path/filepath"
 )
 
-func swap(coming, dir, before string) error { return swapByRename(coming, dir, before) }
+func swap(coming, dir, before string) (left bool, err error) {
+	return false, swapByRename(coming, dir, before)
+}
 
 // flush has every file below dir written to the disk.
 func flush(dir string) error {

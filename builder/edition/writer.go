@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
@@ -25,27 +26,33 @@ type Writer struct {
 	coming string // the hidden folder beside it, in which the new edition grows
 	unlock func()
 
+	sitting *Sitting        // nil where the edition stands by itself
+	before  map[string]File // what the edition in place is known to hold
+
 	mu      sync.Mutex
 	folders map[string]bool
-	files   []File
+	files   map[string]File
+	spare   map[string]File // what lies in the folder coming from an earlier edition, and has not been taken or replaced yet
 }
 
 // Begin prepares a new edition for dir. It waits while another publication to the same folder runs.
 // A folder that holds anything but an edition is refused.
-func Begin(dir string) (*Writer, error) {
+func Begin(dir string) (*Writer, error) { return BeginIn(nil, dir) }
+
+// BeginIn is Begin for one of the editions of a sitting.
+func BeginIn(s *Sitting, dir string) (*Writer, error) {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, err
 	}
-	parent, base := filepath.Split(dir)
-	if err := os.MkdirAll(parent, 0o755); err != nil {
+	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
 		return nil, err
 	}
-	unlock, err := lockedfile.MutexAt(filepath.Join(parent, "."+base+".lock")).Lock()
+	unlock, err := lockOf(dir)
 	if err != nil {
 		return nil, err
 	}
-	w, err := begin(dir, parent, base)
+	w, err := open(s, dir)
 	if err != nil {
 		unlock()
 		return nil, err
@@ -54,13 +61,31 @@ func Begin(dir string) (*Writer, error) {
 	return w, nil
 }
 
-func begin(dir, parent, base string) (*Writer, error) {
+// lockOf takes the lock of an edition's folder.
+func lockOf(dir string) (unlock func(), err error) {
+	parent, base := filepath.Split(dir)
+	return lockedfile.MutexAt(filepath.Join(parent, "."+base+".lock")).Lock()
+}
+
+func open(s *Sitting, dir string) (*Writer, error) {
 	if err := refuseForeign(dir); err != nil {
 		return nil, err
 	}
-	if err := tidy(parent, base, dir); err != nil {
+	if err := s.check(dir); err != nil {
 		return nil, err
 	}
+	if err := tidy(dir, s.kept()); err != nil {
+		return nil, err
+	}
+	if w := s.writer(dir); w != nil {
+		return w, nil
+	}
+	return begin(s, dir)
+}
+
+// begin makes the folder in which an edition grows.
+func begin(s *Sitting, dir string) (*Writer, error) {
+	parent, base := filepath.Split(dir)
 	coming, err := os.MkdirTemp(parent, "."+base+".coming-")
 	if err != nil {
 		return nil, err
@@ -68,7 +93,11 @@ func begin(dir, parent, base string) (*Writer, error) {
 	if err := os.Chmod(coming, 0o755); err != nil { // MkdirTemp's 0700 would hide the edition from a web server
 		return nil, err
 	}
-	return &Writer{dir: dir, coming: coming, folders: map[string]bool{".": true}}, nil
+	w := &Writer{dir: dir, coming: coming, sitting: s, folders: map[string]bool{".": true}, files: map[string]File{}}
+	if s != nil {
+		w.before = s.files
+	}
+	return w, nil
 }
 
 // refuseForeign refuses to replace a folder that was not published by us.
@@ -90,7 +119,8 @@ func refuseForeign(dir string) error {
 }
 
 // tidy removes what a crash left, and brings back the old edition where the crash fell between the two renames of a swap.
-func tidy(parent, base, dir string) error {
+func tidy(dir, spare string) error {
+	parent, base := filepath.Split(dir)
 	old := filepath.Join(parent, "."+base+".before")
 	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
 		if err := os.Rename(old, dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -105,8 +135,8 @@ func tidy(parent, base, dir string) error {
 		return err
 	}
 	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), "."+base+".coming-") {
-			if err := os.RemoveAll(filepath.Join(parent, e.Name())); err != nil {
+		if path := filepath.Join(parent, e.Name()); strings.HasPrefix(e.Name(), "."+base+".coming-") && path != spare {
+			if err := os.RemoveAll(path); err != nil {
 				return err
 			}
 		}
@@ -123,7 +153,8 @@ func (w *Writer) Previous() (*List, error) {
 	return l, err
 }
 
-// Add writes one file of the edition, and its compressed neighbours where it is text.
+// Add writes one file of the edition, and its compressed neighbours where it is text. A file that the edition in place has just so is kept
+// from it.
 func (w *Writer) Add(name string, data []byte) error {
 	if !fs.ValidPath(name) || name == "." {
 		return fmt.Errorf("edition: %q is no path inside an edition", name)
@@ -132,6 +163,14 @@ func (w *Writer) Add(name string, data []byte) error {
 		return err
 	}
 	f := File{Path: name, Bytes: int64(len(data)), SHA256: sum(data)}
+	if b, known := w.before[name]; known && b.SHA256 == f.SHA256 {
+		if kept, err := w.Keep(name); kept || err != nil {
+			return err
+		}
+	}
+	if err := w.clear(name); err != nil {
+		return err
+	}
 	if err := w.write(name, data); err != nil {
 		return err
 	}
@@ -152,7 +191,7 @@ func (w *Writer) Add(name string, data []byte) error {
 		}
 	}
 	w.mu.Lock()
-	w.files = append(w.files, f)
+	w.files[f.Path] = f
 	w.mu.Unlock()
 	return nil
 }
@@ -192,13 +231,14 @@ func (w *Writer) Commit(l List, worker []byte) (List, error) {
 		err = flush(w.coming)
 	}
 	if err != nil {
-		return List{}, errors.Join(err, os.RemoveAll(w.coming))
+		return List{}, errors.Join(err, w.drop())
 	}
 	parent, base := filepath.Split(w.dir)
-	if err := swap(w.coming, w.dir, filepath.Join(parent, "."+base+".before")); err != nil {
-		return List{}, errors.Join(fmt.Errorf("the new edition could not be put in place of the old one: %w", err), os.RemoveAll(w.coming))
+	left, err := swap(w.coming, w.dir, filepath.Join(parent, "."+base+".before"))
+	if err != nil {
+		return List{}, errors.Join(fmt.Errorf("the new edition could not be put in place of the old one: %w", err), w.drop())
 	}
-	return l, nil
+	return l, w.sitting.follow(w, l, left)
 }
 
 func (w *Writer) complete(l List, worker []byte) (List, error) {
@@ -220,6 +260,9 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 	if err := w.Add(WorkerName, script); err != nil {
 		return l, err
 	}
+	if err := w.clearSpare(); err != nil {
+		return l, err
+	}
 	l.Files = w.sorted()
 	var buf bytes.Buffer
 	enc := json.NewEncoder(&buf)
@@ -232,12 +275,20 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 }
 
 func (w *Writer) sorted() []File {
-	return slices.SortedFunc(slices.Values(w.files), func(a, b File) int { return cmp.Compare(a.Path, b.Path) })
+	return slices.SortedFunc(maps.Values(w.files), func(a, b File) int { return cmp.Compare(a.Path, b.Path) })
 }
 
 // Abandon removes the unfinished edition. The one in place stays.
 func (w *Writer) Abandon() error {
 	defer w.unlock()
+	return w.drop()
+}
+
+// drop removes the folder coming, whatever is in it.
+func (w *Writer) drop() error {
+	if w.sitting != nil && w.sitting.spare == w.coming {
+		w.sitting.spare = ""
+	}
 	return os.RemoveAll(w.coming)
 }
 

@@ -26,16 +26,18 @@ type assets struct {
 	pics    map[string]string // swatches and the manual's pictures: path → file
 	sizes   map[string]string // size attributes of the manual's pictures
 	parcels map[string]string
+
+	keep    func(file string) (bool, error) // see Input
+	files   []string                        // that were written
+	modules map[string]string               // parcels of modules that were written: name → file
 }
 
 func newAssets(in Input, add Sink) (*assets, error) {
-	a := &assets{add: add, scripts: map[string]string{}, pics: map[string]string{}, sizes: map[string]string{}, parcels: map[string]string{}}
-	for _, step := range []func(Input) error{a.styles, a.scriptFiles, a.pictures, a.parcelFiles, a.causeParcels, a.visitSchema} {
-		if err := step(in); err != nil {
-			return nil, err
-		}
+	a, err := commonAssets(in, add)
+	if err != nil {
+		return nil, err
 	}
-	return a, nil
+	return a, a.causeParcels(in)
 }
 
 // put writes an asset under its hashed name and returns that name.
@@ -158,8 +160,6 @@ func (a *assets) parcelFiles(in Input) error {
 			return err
 		}
 	}
-	// The pages name the index before it is made: its name carries a hash of what it is made from and of the program that reads it.
-	a.parcels[indexParcel] = hashed(indexParcel+".js", []byte(a.parcels["search-wasm"]+" "+in.Index.From))
 	worker, err := in.Theme.Read("scripts/find-worker.js")
 	if err != nil {
 		return err
@@ -168,24 +168,40 @@ func (a *assets) parcelFiles(in Input) error {
 	return err
 }
 
-const indexParcel = "search-segment"
+// The parcel of the search index, and the file that names it. Pages name that file: so they need not change with every index.
+const (
+	indexParcel = "search-segment"
+	indexNamed  = "find-index"
+	indexFile   = indexNamed + ".js"
+)
 
-// index is the job that makes the search index and writes its parcel.
-func (a *assets) index(in Input) job {
-	file := a.parcels[indexParcel]
-	return job{file, func(add Sink) error {
-		index, err := in.Index.Make()
+// index is the job that makes the search index and writes its parcel. The parcel's name carries a hash of what the index is made from and of
+// the program that reads it, so that it need not be made where it is there already.
+func (s *site) index(named *string) job {
+	return job{indexParcel, func(add Sink) error {
+		index := s.Index()
+		file := hashed(indexParcel+".js", []byte(s.parcels["search-wasm"]+" "+index.From))
+		*named = file
+		if err := add(indexFile, fmt.Appendf(nil, "tankside.parcel(%q,%q);\n", indexNamed, file)); err != nil {
+			return err
+		}
+		if s.Keep != nil {
+			if kept, err := s.Keep(file); kept || err != nil {
+				return err
+			}
+		}
+		made, err := index.Make()
 		if err != nil {
 			return err
 		}
 		var script bytes.Buffer
-		script.Grow(len(index))
+		script.Grow(len(made))
 		err = parcel(&script, indexParcel, func(w io.Writer) error {
-			z, err := gzip.NewWriterLevel(w, indexGzip(len(index)))
+			z, err := gzip.NewWriterLevel(w, indexGzip(len(made)))
 			if err != nil {
 				return err
 			}
-			if _, err := z.Write(index); err != nil {
+			if _, err := z.Write(made); err != nil {
 				return err
 			}
 			return z.Close()

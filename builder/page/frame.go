@@ -17,7 +17,7 @@ type frame struct {
 	Root, Address, Units                     string
 	Style, HeadScript, Mark                  string
 	SumsWASM, SumsWords                      string
-	FindWASM, FindSegment, FindWorker        string
+	FindWASM, FindIndex, FindWorker          string
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report
 	Line                                     []stop
@@ -42,7 +42,7 @@ func (s *site) frame(at string) *frame {
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),
-		FindWASM: s.parcels["search-wasm"], FindSegment: s.parcels["search-segment"], FindWorker: s.parcels["find-worker"],
+		FindWASM: s.parcels["search-wasm"], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
 		Edition: s.Edition, Date: s.Date,
 		Line: s.line(),
 	}

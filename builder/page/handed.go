@@ -24,8 +24,17 @@ func (a *assets) handAs(key, name string, content []byte) error {
 }
 
 // handPacked writes a parcel whose content packed writes with gzip.
+// It is the same every time.
 func (a *assets) handPacked(name string, packed func(io.Writer) error) error {
-	return a.handPackedAs(name, name, packed)
+	if file := a.modules[name]; file != "" && a.keep != nil {
+		if kept, err := a.keep(file); kept || err != nil {
+			a.parcels[name] = file
+			return err
+		}
+	}
+	err := a.handPackedAs(name, name, packed)
+	a.modules[name] = a.parcels[name]
+	return err
 }
 
 func (a *assets) handPackedAs(key, name string, packed func(io.Writer) error) error {

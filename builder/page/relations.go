@@ -9,7 +9,7 @@ import (
 // usedBy lists the articles that speak of this one, with their kind.
 func (s *site) usedBy(root string, a *manual.Article) []link {
 	var links []link
-	for _, b := range s.used[a] {
+	for _, b := range s.used.Of(a) {
 		links = append(links, link{Href: root + articlePage(b), Title: b.Head.Title, Note: s.words.say(string(b.Kind))})
 	}
 	return links

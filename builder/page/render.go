@@ -3,11 +3,11 @@ package page
 import (
 	"context"
 	"fmt"
-	"slices"
 	"sync/atomic"
 
 	"tankside/builder/edition"
 	"tankside/builder/manual"
+	"tankside/builder/relate"
 	"tankside/builder/workers"
 	"tankside/themes"
 )
@@ -17,15 +17,23 @@ type Input struct {
 	Manual  *manual.Manual
 	Theme   themes.Theme
 	Edition int
-	Date    string // year-month-day
+	Date    string      // year-month-day
+	Used    relate.Uses // of the manual; nil has them worked out
 	Changes edition.Changes
-	Index   Index
+	Index   func() Index // called once, from another goroutine
+
+	// What an edition before has left. All are left out where an edition stands by itself.
+	Look  string                          // digest of the theme
+	Memo  *Memo                           // of what that edition was made
+	Keep  func(path string) (bool, error) // keeps a file of that edition if it is still there
+	First map[string]bool                 // pages that somebody waits for
+	Ready func(path string, page []byte)  // is told of those as soon as they are written
 
 	// Progress, where it is not nil, is told how many of the pages are done. It may be called from several goroutines.
 	Progress func(done, total int)
 }
 
-// Index is the search index to be. It is made while the pages are rendered.
+// Index is the search index to be.
 type Index struct {
 	From string                 // changes with everything that the index is made from
 	Make func() ([]byte, error) // called once
@@ -48,14 +56,33 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		return Result{}, err
 	}
 	pages := s.pages()
-	jobs := slices.Concat([]job{s.index(in)}, pages) // the index takes longest
-	if err := inParallel(ctx, jobs, func(j job) error { return j.render(add) }, in.Progress); err != nil {
+	rest := make([]job, 1, len(pages)+1)
+	named := ""
+	rest[0] = s.index(&named) // which takes longest
+	for _, j := range pages {
+		if !in.First[j.path] {
+			rest = append(rest, j)
+			continue
+		}
+		err := j.render(func(path string, data []byte) error {
+			err := add(path, data)
+			if err == nil && in.Ready != nil {
+				in.Ready(path, data)
+			}
+			return err
+		})
+		if err != nil {
+			return Result{}, fmt.Errorf("%s: %w", j.path, err)
+		}
+	}
+	if err := inParallel(ctx, rest, func(j job) error { return j.render(add) }, in.Progress); err != nil {
 		return Result{}, err
 	}
 	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)
 	if err != nil {
 		return Result{}, err
 	}
+	s.parcels[indexParcel] = named
 	return Result{Pages: len(pages), Parcels: s.parcels, Worker: worker}, nil
 }
 

@@ -25,7 +25,7 @@ type site struct {
 	system   quantity.System
 	drawings map[string]template.HTML // drawings of the line by station
 	renderer renderer.Renderer
-	used     map[*manual.Article][]*manual.Article
+	used     relate.Uses
 	known    knowledge // of causes and observations
 
 	language string // of the pages, as a BCP 47 tag
@@ -42,6 +42,9 @@ var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "
 var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits"}
 
 func newSite(in Input, add Sink) (*site, error) {
+	if in.Memo != nil {
+		in.Memo.begin(in)
+	}
 	a, err := newAssets(in, add)
 	if err != nil {
 		return nil, err
@@ -55,7 +58,9 @@ func newSite(in Input, add Sink) (*site, error) {
 		}
 		s.drawings[string(st)] = template.HTML(bytes.TrimSpace(data)) // the theme's own drawing, or one the shop put there knowingly
 	}
-	s.used = relate.UsedBy(in.Manual)
+	if s.used = in.Used; s.used == nil {
+		s.used = relate.UsedBy(in.Manual)
+	}
 	s.known = know(in.Manual)
 	return s.speak(s.own())
 }
@@ -67,15 +72,8 @@ func (s *site) own() string { return cmp.Or(s.Manual.Shop.Language, english) }
 // Whatever a page says in words that no article wrote has to come from the site that renders it.
 func (s *site) speak(tag string) (*site, error) {
 	other := *s
-	other.language, other.sheets = tag, map[string]*template.Template{}
-	var err error
-	if other.words, err = interfaceWords(s.Theme, tag); err != nil {
-		return nil, err
-	}
-	if other.sums, err = sumWords(s.Theme, tag); err != nil {
-		return nil, err
-	}
-	if err := other.parseSheets(); err != nil {
+	other.language = tag
+	if err := other.learn(); err != nil {
 		return nil, err
 	}
 	if len(other.sums) > 0 {
@@ -84,6 +82,31 @@ func (s *site) speak(tag string) (*site, error) {
 		}
 	}
 	return &other, other.openSheet()
+}
+
+// learn reads the words of the site's language, and the templates that say them.
+func (s *site) learn() error {
+	if s.Memo != nil {
+		if known, has := s.Memo.speech[s.language]; has {
+			s.words, s.sums, s.sheets = known.words, known.sums, known.sheets
+			return nil
+		}
+	}
+	var err error
+	if s.words, err = interfaceWords(s.Theme, s.language); err != nil {
+		return err
+	}
+	if s.sums, err = sumWords(s.Theme, s.language); err != nil {
+		return err
+	}
+	s.sheets = map[string]*template.Template{}
+	if err := s.parseSheets(); err != nil {
+		return err
+	}
+	if s.Memo != nil {
+		s.Memo.speech[s.language] = speech{s.words, s.sums, s.sheets}
+	}
+	return nil
 }
 
 // parseSheets parses the templates. An error names the template's file and line.
@@ -154,7 +177,9 @@ func (s *site) pages() []job {
 		if a.Kind == manual.Symptom {
 			sheet = "symptom"
 		}
-		jobs = append(jobs, s.page(articlePage(a), sheet, func(f *frame) error { return s.article(f, a) }))
+		jobs = append(jobs, s.remembered(articlePage(a), a, func(s *site) job {
+			return s.page(articlePage(a), sheet, func(f *frame) error { return s.article(f, a) })
+		}))
 	}
 	return jobs
 }

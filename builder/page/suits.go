@@ -130,7 +130,11 @@ func (s *site) tankSuits(root, tank string) (*suits, error) {
 
 // materialSuits tells on a material's page in which tanks and chemistries it may go.
 func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
-	if a.Kind != manual.Material || s.Manual.Named(manual.Material, a.Name) != a || !s.asks() {
+	if a.Kind != manual.Material || s.Manual.Named(manual.Material, a.Name) != a {
+		return nil, nil
+	}
+	s.Manual.Count() // so that a trace knows: the answers are made of the whole manual
+	if !s.asks() {
 		return nil, nil
 	}
 	item := &admit.Item{Name: a.Name}

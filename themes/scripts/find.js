@@ -3,7 +3,8 @@
 // In the page, once:
 //
 //   <form class="find" role="search"
-//         data-find-wasm="…" data-find-segment="…" data-find-worker="…"   the parcels, relative to the page
+//         data-find-wasm="…" data-find-index="…" data-find-worker="…"     the parcels, relative to the page; find-index hands over where
+//                                                                         the index is, relative to the edition's root
 //         data-root="../"                                                 to the edition's root, if <html> has no data-root
 //         data-index="../a-z.html">                                       the alphabetical index
 //     <label for="find-words">…</label>
@@ -92,7 +93,8 @@
   let opening; // a promise of the port, once the field has been touched
   const open = () => opening ??= (async () => {
     const [port, wasm, segment] = await Promise.all([
-      beside(), tankside.load("search-wasm", given.findWasm), tankside.load("search-segment", given.findSegment)]);
+      beside(), tankside.load("search-wasm", given.findWasm),
+      tankside.load("find-index", given.findIndex).then(at => tankside.load("search-segment", root + at))]);
     await new Promise((done, failed) => {
       port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
       port.postMessage({ open: { wasm, segment } });

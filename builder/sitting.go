@@ -1,0 +1,98 @@
+package builder
+
+import (
+	"context"
+	"os"
+	"time"
+
+	"tankside/builder/edition"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/builder/relate"
+	"tankside/builder/rules"
+)
+
+// Sitting is a row of editions that are published while somebody works on a manual. Each goes through the same pipeline as an edition that
+// stands by itself and has the same bytes; what the sitting remembers of the edition before saves making the same thing again:
+//
+//	manual.Reader    the articles, by their files
+//	relate.Memo      which articles each speaks of      by the articles that were asked for
+//	rules.Memo       what was found in each             by the articles that were asked for
+//	page.Memo        the pages                          by the articles that were asked for
+//	edition.Sitting  the files on the disk
+//
+// All editions of a sitting have one number and one date: together they are the next edition, and the last of them is what readers get.
+// Make a Sitting with [NewSitting], use it for one manual and one folder, one publication at a time, and Close it.
+type Sitting struct {
+	begun  bool
+	now    time.Time
+	before *edition.List // what was in place before the sitting, or nil
+
+	reader manual.Reader
+	memo   *memo // nil where nothing is to be remembered
+}
+
+// memo is what is kept from one edition to the next.
+type memo struct {
+	uses  relate.Memo
+	found rules.Memo
+	pages page.Memo
+	files edition.Sitting
+}
+
+// NewSitting begins a sitting.
+func NewSitting() *Sitting { return &Sitting{memo: &memo{}} }
+
+// Close ends the sitting. The last edition stays in place.
+func (s *Sitting) Close() error { return s.memo.files.Close() }
+
+// forget has the next edition made from the beginning, as after an edition that did not come to be.
+func (s *Sitting) forget() error {
+	err := s.memo.files.Close()
+	s.reader, s.memo = manual.Reader{}, &memo{}
+	return err
+}
+
+// read reads and proof-reads the manual.
+func (s *Sitting) read(ctx context.Context, root *os.Root, o Options) (*manual.Manual, relate.Uses, []finding.Finding, error) {
+	m, findings, err := s.reader.Read(ctx, root.FS(), o.Changed)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	var uses *relate.Memo
+	var found *rules.Memo
+	if s.memo != nil {
+		uses, found = &s.memo.uses, &s.memo.found
+	}
+	used := relate.UsedByAgain(m, uses)
+	findings = append(findings, rules.ProofAgain(m, used, o.Now, found)...)
+	finding.Sort(findings)
+	return m, used, findings, nil
+}
+
+// begin says when the sitting began and what was in place then.
+func (s *Sitting) begin(o Options, w *edition.Writer) (time.Time, *edition.List, error) {
+	if !s.begun {
+		before, err := w.Previous()
+		if err != nil {
+			return time.Time{}, nil, err
+		}
+		s.begun, s.now, s.before = true, o.Now, before
+	}
+	return s.now, s.before, nil
+}
+
+func (s *Sitting) pages() *page.Memo {
+	if s.memo == nil {
+		return nil
+	}
+	return &s.memo.pages
+}
+
+func (s *Sitting) places() *edition.Sitting {
+	if s.memo == nil {
+		return nil
+	}
+	return &s.memo.files
+}

@@ -1,0 +1,330 @@
+package builder
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"tankside/builder/edition"
+)
+
+// desk is a manual that somebody works on.
+type desk struct {
+	t       *testing.T
+	dir     string
+	r       *rand.Rand
+	changed []string
+	made    int // number of files made so far
+}
+
+func newDesk(t *testing.T, seed uint64) *desk {
+	t.Helper()
+	d := &desk{t: t, dir: t.TempDir(), r: rand.New(rand.NewPCG(seed, 1))}
+	if err := os.CopyFS(d.dir, os.DirFS("../content")); err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func (d *desk) at(name string) string { return filepath.Join(d.dir, filepath.FromSlash(name)) }
+
+func (d *desk) read(name string) string {
+	d.t.Helper()
+	data, err := os.ReadFile(d.at(name))
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	return string(data)
+}
+
+func (d *desk) write(name, text string) {
+	d.t.Helper()
+	if err := os.MkdirAll(filepath.Dir(d.at(name)), 0o755); err != nil {
+		d.t.Fatal(err)
+	}
+	if err := os.WriteFile(d.at(name), []byte(text), 0o644); err != nil {
+		d.t.Fatal(err)
+	}
+	d.changed = append(d.changed, name)
+}
+
+func (d *desk) remove(name string) {
+	d.t.Helper()
+	if err := os.Remove(d.at(name)); err != nil {
+		d.t.Fatal(err)
+	}
+	d.changed = append(d.changed, name)
+}
+
+func (d *desk) some(pattern string) string {
+	d.t.Helper()
+	all, err := filepath.Glob(d.at(pattern))
+	if err != nil || len(all) == 0 {
+		d.t.Fatal("nothing like ", pattern, err)
+	}
+	name, err := filepath.Rel(d.dir, all[d.r.IntN(len(all))])
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	return filepath.ToSlash(name)
+}
+
+func (d *desk) retitle(name, title string) {
+	lines := strings.SplitAfter(d.read(name), "\n")
+	for i, l := range lines {
+		if strings.HasPrefix(l, "title: ") {
+			lines[i] = "title: " + title + "\n"
+			break
+		}
+	}
+	d.write(name, strings.Join(lines, ""))
+}
+
+// edits are what people do to a manual, by name. undo, where it is not nil, is done next.
+var edits = []struct {
+	name string
+	do   func(d *desk) (undo func())
+}{
+	{"a sentence", func(d *desk) func() {
+		name := d.some("*/*.md")
+		d.write(name, d.read(name)+fmt.Sprintf("\nWipe the lid dry, number %d.\n", d.r.IntN(1000)))
+		return nil
+	}},
+	{"a title", func(d *desk) func() {
+		name := d.some("*/*.md")
+		d.retitle(name, fmt.Sprintf("Another title %d", d.r.IntN(1000)))
+		return nil
+	}},
+	{"a new article that links and is linked", func(d *desk) func() {
+		d.made++
+		name, other := fmt.Sprintf("procedures/made-%d.md", d.made), d.some("procedures/*.md")
+		d.write(name, strings.ReplaceAll(head, "%T", name)+"## First\n\nSee [that]("+filepath.Base(other)+").\n")
+		d.write(other, d.read(other)+"\nAnd [this]("+filepath.Base(name)+").\n")
+		return nil
+	}},
+	{"a heading that others link to", func(d *desk) func() {
+		name := d.some("procedures/*.md")
+		before := d.read(name)
+		d.write(name, strings.Replace(before, "\n## ", "\n## Changed ", 1))
+		return func() { d.write(name, before) }
+	}},
+	{"an article taken away", func(d *desk) func() {
+		name := d.some("*/*.md")
+		before := d.read(name)
+		d.remove(name)
+		return func() { d.write(name, before) }
+	}},
+	{"an article renamed", func(d *desk) func() {
+		d.made++
+		name, to := d.some("lessons/*.md"), fmt.Sprintf("lessons/renamed-%d.md", d.made)
+		text := d.read(name)
+		d.remove(name)
+		d.write(to, text)
+		return func() { d.remove(to); d.write(name, text) }
+	}},
+	{"a broken article", func(d *desk) func() {
+		name := d.some("*/*.md")
+		before := d.read(name)
+		d.write(name, strings.TrimPrefix(before, "---\n"))
+		return func() { d.write(name, before) }
+	}},
+	{"no article at all", func(d *desk) func() {
+		name := d.some("*/*.md")
+		before := d.read(name)
+		d.write(name, "\xff\xfe")
+		return func() { d.write(name, before) }
+	}},
+	{"the shop", func(d *desk) func() {
+		before := d.read("shop.yaml")
+		d.write("shop.yaml", strings.Replace(before, "altitude: 240 m", fmt.Sprintf("altitude: %d m", 100+d.r.IntN(500)), 1))
+		return func() { d.write("shop.yaml", before) }
+	}},
+	{"the glossary", func(d *desk) func() {
+		d.write("glossary.yaml", d.read("glossary.yaml")+fmt.Sprintf("made up %d: {means: Nothing at all., also-called: [thing %d]}\n", d.r.IntN(1e6), d.r.IntN(1e6)))
+		return nil
+	}},
+	{"a picture", func(d *desk) func() {
+		name := d.some("soils/*.md")
+		d.write("pictures/made.svg", fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle r="%d"/></svg>`, 1+d.r.IntN(8)))
+		d.write(name, d.read(name)+"\n![A round spot](../pictures/made.svg)\n")
+		return nil
+	}},
+	{"the shop's own style", func(d *desk) func() {
+		d.write("theme/styles/zz-own.css", fmt.Sprintf("h1 { letter-spacing: %dpx; }\n", d.r.IntN(9)))
+		return func() { d.remove("theme/styles/zz-own.css") }
+	}},
+	{"the shop's own template", func(d *desk) func() {
+		text, err := os.ReadFile("../themes/templates/list.html")
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		d.write("theme/templates/list.html", strings.Replace(string(text), "<h1>", fmt.Sprintf("<h1 class=\"own-%d\">", d.r.IntN(9)), 1))
+		return func() { d.remove("theme/templates/list.html") }
+	}},
+	{"nothing", func(d *desk) func() { d.changed = append(d.changed, d.some("*/*.md")); return nil }},
+	{"who knows", func(d *desk) func() {
+		name := d.some("*/*.md")
+		d.write(name, d.read(name)+"\nDry it.\n")
+		d.changed = nil
+		return nil
+	}},
+}
+
+// Whatever is done to a manual in a sitting, each edition is to the byte the one that publishing the manual once would put in place of the edition
+// before the sitting; and where a publication is stopped or fails, the sitting's edition stays as it was.
+func TestSittingGivesTheSameBytes(t *testing.T) {
+	base := filepath.Join(t.TempDir(), "edition")
+	if r, err := publish(t, "../content", base, day.AddDate(0, -1, 0)); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	d := newDesk(t, 7)
+	to := filepath.Join(t.TempDir(), "edition")
+	if err := os.CopyFS(to, os.DirFS(base)); err != nil {
+		t.Fatal(err)
+	}
+	s := NewSitting()
+	whole, stopped := 0, 0
+	step := func(what string) {
+		t.Helper()
+		old := files(t, to)
+		got, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: d.changed})
+		fresh := filepath.Join(t.TempDir(), "edition")
+		if err := os.CopyFS(fresh, os.DirFS(base)); err != nil {
+			t.Fatal(err)
+		}
+		want, wanted := publish(t, d.dir, fresh, day)
+		if !errors.Is(err, wanted) && fmt.Sprint(err) != fmt.Sprint(wanted) {
+			t.Fatalf("%s %v: %v, wanted %v", what, d.changed, err, wanted)
+		}
+		if !reflect.DeepEqual(got, want) {
+			t.Errorf("%s %v: report %+v,\nwanted %+v", what, d.changed, got, want)
+		}
+		if now := files(t, to); err != nil {
+			stopped++
+			if !maps.Equal(now, old) {
+				t.Errorf("%s %v: stopped by %v, and the edition is another", what, d.changed, err)
+			}
+		} else {
+			whole++
+			compare(t, fmt.Sprint(what, " ", d.changed), now, files(t, fresh))
+		}
+		if r, err := edition.Verify(context.Background(), os.DirFS(to)); err != nil || !r.OK {
+			t.Errorf("%s %v: the edition is not whole: %v %+v", what, d.changed, err, r)
+		}
+		if d.changed = []string{}; t.Failed() {
+			t.FailNow()
+		}
+	}
+	step("the beginning")
+	for _, i := range d.r.Perm(len(edits)) {
+		undo := edits[i].do(d)
+		step(edits[i].name)
+		if undo != nil {
+			undo()
+			step(edits[i].name + ", undone")
+		}
+	}
+	if whole < 10 || stopped < 3 {
+		t.Errorf("%d editions and %d stopped: the edits do not try what they should", whole, stopped)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if beside, err := filepath.Glob(filepath.Join(filepath.Dir(to), ".edition.coming-*")); err != nil || len(beside) > 0 {
+		t.Errorf("the sitting left %v %v", beside, err)
+	}
+}
+
+func compare(t *testing.T, what string, got, want map[string]string) {
+	t.Helper()
+	if maps.Equal(got, want) {
+		return
+	}
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		if _, there := got[name]; !there {
+			t.Errorf("%s: %s is missing", what, name)
+		} else if got[name] != want[name] {
+			t.Errorf("%s: %s is another", what, name)
+		}
+	}
+	for name := range got {
+		if _, there := want[name]; !there {
+			t.Errorf("%s: %s is left over", what, name)
+		}
+	}
+}
+
+// Somebody else publishes into the same folder, a file of the edition is deleted by hand, a write fails: the next edition is whole all the same.
+func TestSittingIsDisturbed(t *testing.T) {
+	d := newDesk(t, 3)
+	to := filepath.Join(t.TempDir(), "edition")
+	s := NewSitting()
+	defer s.Close()
+	sit := func() error {
+		d.write("soils/wax.md", d.read("soils/wax.md")+fmt.Sprintf("\nOnce more, %d.\n", d.r.IntN(1e6)))
+		changed := d.changed
+		d.changed = nil
+		_, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: changed})
+		return err
+	}
+	check := func(what string) {
+		t.Helper()
+		fresh := filepath.Join(t.TempDir(), "edition")
+		if r, err := publish(t, d.dir, fresh, day); err != nil {
+			t.Fatal(err, r.Findings)
+		}
+		compare(t, what, files(t, to), files(t, fresh))
+	}
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(sit())
+	must(sit())
+	check("at rest")
+
+	must(os.Remove(filepath.Join(to, "soils", "smut.html")))
+	must(os.RemoveAll(filepath.Join(to, "assets")))
+	must(sit())
+	check("files deleted")
+
+	_, err := publish(t, "../content", to, day.AddDate(0, 0, 1))
+	must(err)
+	must(sit())
+	check("another publication")
+
+	beside, err := filepath.Glob(filepath.Join(filepath.Dir(to), ".edition.coming-*"))
+	if err != nil || len(beside) != 1 {
+		t.Fatal(beside, err)
+	}
+	must(os.RemoveAll(beside[0]))
+	must(sit())
+	check("the folder that lay ready deleted")
+
+	old := files(t, to)
+	ctx, cancel := context.WithCancel(context.Background())
+	d.retitle("soils/wax.md", "Waxes")
+	_, err = Publish(ctx, Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: d.changed, Ready: func(string, []byte) { cancel() }})
+	if err == nil {
+		t.Fatal("a publication that was ended half-way is whole")
+	}
+	if !maps.Equal(old, files(t, to)) {
+		t.Error("a publication that was ended half-way changed the edition")
+	}
+	if r, err := edition.Verify(context.Background(), os.DirFS(to)); err != nil || !r.OK {
+		t.Errorf("the edition is not whole: %v %+v", err, r)
+	}
+	d.changed = nil
+	must(sit())
+	check("after a failure")
+}
