@@ -1,7 +1,7 @@
-// Shows this page anew when its edition has changed, and says below it when the manual cannot be published.
+// Shows this page anew when it has changed, and says below it when the manual cannot be published.
 (() => {
   "use strict";
-  const shown = document.currentScript.dataset.edition;
+  const shown = document.currentScript.dataset.shown;
   let line, events;
 
   const tell = text => {
@@ -30,10 +30,10 @@
       return;
     }
     if (events) return;
-    events = new EventSource("/-/changes");
+    events = new EventSource("/-/changes?page=" + encodeURIComponent(decodeURI(location.pathname)));
     events.onmessage = message => {
       const now = JSON.parse(message.data);
-      if (now.edition && now.edition !== shown) location.reload();
+      if (now.page && now.page !== shown) location.reload();
       else tell(now.say);
     };
   };

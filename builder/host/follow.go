@@ -2,7 +2,9 @@ package host
 
 import (
 	"bytes"
+	"crypto/sha256"
 	_ "embed"
+	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"net/http"
@@ -15,22 +17,50 @@ import (
 
 // Changes tells open pages what becomes of the manual. Make it with [NewChanges].
 type Changes struct {
-	mu   sync.Mutex
-	say  string
-	wake chan struct{} // closed when there is something new
+	mu    sync.Mutex
+	say   string
+	ahead map[string]taken // pages of the edition that is coming
+	wake  chan struct{}    // closed when there is something new
 }
 
 // NewChanges makes Changes that have nothing to tell yet.
 func NewChanges() *Changes { return &Changes{wake: make(chan struct{})} }
 
-// Tell has every open page see whether the edition is still the one that it shows, and show say in a line below the page;
+// Tell has every open page see whether it is still as the edition has it, and show say in a line below the page;
 // an empty say takes that line away.
 func (c *Changes) Tell(say string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	c.say = say
+	c.say, c.ahead = say, nil
+	c.news()
+}
+
+// Show has a page of the edition that is coming served before that edition is whole, until something is told of it.
+func (c *Changes) Show(path string, page []byte) {
+	sum := sha256.Sum256(page)
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.ahead == nil {
+		c.ahead = map[string]taken{}
+	}
+	c.ahead[path] = taken{data: page, sum: hex.EncodeToString(sum[:])}
+	c.news()
+}
+
+func (c *Changes) news() {
 	close(c.wake)
 	c.wake = make(chan struct{})
+}
+
+// page is a page of the edition that is coming.
+func (c *Changes) page(path string) (taken, bool) {
+	if c == nil {
+		return taken{}, false
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	t, ahead := c.ahead[path]
+	return t, ahead
 }
 
 func (c *Changes) now() (say string, wake <-chan struct{}) {
@@ -70,9 +100,9 @@ func (h *Handler) follow(w http.ResponseWriter, r *http.Request) bool {
 	return true
 }
 
-// withScript adds the script to a page, before the end of its body.
-func withScript(page []byte, digest string) []byte {
-	tag := fmt.Appendf(nil, "<script src=\"%s\" data-edition=\"%s\"></script>\n", scriptPath, digest)
+// withScript adds the script to a page, before the end of its body, with the checksum of the page.
+func withScript(page []byte, sum string) []byte {
+	tag := fmt.Appendf(nil, "<script src=\"%s\" data-shown=\"%s\"></script>\n", scriptPath, sum)
 	at := bytes.LastIndex(page, []byte("</body>"))
 	if at < 0 {
 		at = len(page)
@@ -83,7 +113,7 @@ func withScript(page []byte, digest string) []byte {
 // stillHere is how often an idle page is written to, so that one that has gone is noticed.
 const stillHere = 20 * time.Second
 
-// changes keeps a page told, as server-sent events (WHATWG HTML, section 9.2).
+// changes keeps the page whose address is asked for told of its checksum, as server-sent events (WHATWG HTML, section 9.2).
 func (h *Handler) changes(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/event-stream")
 	w.Header().Set("Cache-Control", cacheNot)
@@ -100,9 +130,9 @@ func (h *Handler) changes(w http.ResponseWriter, r *http.Request) {
 	for {
 		say, wake := h.o.Changes.now()
 		news, err := json.Marshal(struct {
-			Edition string `json:"edition"`
-			Say     string `json:"say"`
-		}{h.edition(), say})
+			Page string `json:"page"`
+			Say  string `json:"say"`
+		}{h.page(nameOf(r.URL.Query().Get("page"))), say})
 		if err != nil {
 			return // two strings always marshal
 		}

@@ -69,12 +69,18 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	h.file(w, r)
 }
 
-// file answers with a file of the edition.
-func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
-	name := strings.TrimPrefix(r.URL.Path, "/")
+// nameOf is the file of an address.
+func nameOf(address string) string {
+	name := strings.TrimPrefix(address, "/")
 	if name == "" || strings.HasSuffix(name, "/") {
 		name += "index.html"
 	}
+	return name
+}
+
+// file answers with a file of the edition.
+func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
+	name := nameOf(r.URL.Path)
 	grows := h.o.Changes != nil && path.Ext(name) == ".html" // the script is added to it
 	var accepted []string
 	if !grows {
@@ -102,7 +108,7 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		head.Set("Cache-Control", cacheAsset)
 	}
 	if grows {
-		got.data = withScript(got.data, got.edition)
+		got.data = withScript(got.data, got.sum)
 		head.Set("Cache-Control", cacheNot)
 	} else {
 		head.Set("ETag", strconv.Quote(got.sum))
@@ -122,7 +128,11 @@ func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why
 	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title></head>\n"+
 		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why))
 	if h.o.Changes != nil && (status == http.StatusServiceUnavailable || status == http.StatusNotFound) {
-		page = withScript(page, h.edition())
+		shown := ""
+		if status == http.StatusNotFound {
+			shown = noPage
+		}
+		page = withScript(page, shown)
 	}
 	head := w.Header()
 	head.Set("Content-Type", contentType(".html"))

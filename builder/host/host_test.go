@@ -417,7 +417,7 @@ func TestFollowedPage(t *testing.T) {
 	dir, list := small(t)
 	h := New(dir, Options{Loopback: true, Changes: NewChanges()})
 	r := ask(h, "GET", "/soils/wax.html", "Accept-Encoding", "br, gzip")
-	want := strings.Replace(long, "</body>", "<script src=\"/-/changed.js\" data-edition=\""+list.Digest+"\"></script>\n</body>", 1)
+	want := strings.Replace(long, "</body>", "<script src=\"/-/changed.js\" data-shown=\""+sumOf(list, "soils/wax.html")+"\"></script>\n</body>", 1)
 	if got := body(t, r); got != want || r.Header.Get("Content-Encoding") != "" || r.Header.Get("Cache-Control") != "no-store" {
 		t.Errorf("%v\n%s", r.Header, got)
 	}
@@ -442,8 +442,18 @@ func TestFollowedPage(t *testing.T) {
 	}
 }
 
+// sumOf is the checksum of a file of an edition.
+func sumOf(l edition.List, path string) string {
+	for _, f := range l.Files {
+		if f.Path == path {
+			return f.SHA256
+		}
+	}
+	return ""
+}
+
 // told reads what a page is told next.
-func told(t *testing.T, events *bufio.Scanner) (now struct{ Edition, Say string }) {
+func told(t *testing.T, events *bufio.Scanner) (now struct{ Page, Say string }) {
 	t.Helper()
 	for events.Scan() {
 		if data, is := strings.CutPrefix(events.Text(), "data: "); is {
@@ -467,7 +477,7 @@ func TestChanges(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	served := make(chan error, 1)
 	go func() { served <- Serve(ctx, l, New(dir, Options{Loopback: true, Changes: changes})) }()
-	r, err := http.Get(URL(l) + "-/changes")
+	r, err := http.Get(URL(l) + "-/changes?page=/")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -476,17 +486,33 @@ func TestChanges(t *testing.T) {
 		t.Errorf("Content-Type %q", got)
 	}
 	events := bufio.NewScanner(r.Body)
-	if now := told(t, events); now.Edition != list.Digest || now.Say != "" {
+	if now := told(t, events); now.Page != sumOf(list, "index.html") || now.Say != "" {
 		t.Errorf("at first: %+v", now)
 	}
 	changes.Tell("There are 2 findings.")
-	if now := told(t, events); now.Edition != list.Digest || now.Say != "There are 2 findings." {
+	if now := told(t, events); now.Page != sumOf(list, "index.html") || now.Say != "There are 2 findings." {
 		t.Errorf("with findings: %+v", now)
 	}
-	next := publish(t, dir, 2, map[string]string{"index.html": long})
+	changes.Show("index.html", []byte("<p>Ahead.</p>"))
+	if now := told(t, events); now.Page == sumOf(list, "index.html") || now.Page == "" {
+		t.Errorf("with a page of the edition that is coming: %+v", now)
+	}
+	ahead, err := http.Get(URL(l))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := body(t, ahead); !strings.HasPrefix(got, "<p>Ahead.</p>") {
+		t.Errorf("the page of the edition that is coming is not served: %q", got)
+	}
+	next := publish(t, dir, 2, map[string]string{"index.html": long + "<p>More.</p>"})
 	changes.Tell("")
-	if now := told(t, events); now.Edition != next.Digest || now.Say != "" {
+	if now := told(t, events); now.Page != sumOf(next, "index.html") || now.Say != "" {
 		t.Errorf("with a new edition: %+v", now)
+	}
+	publish(t, dir, 3, map[string]string{"other.html": long})
+	changes.Tell("")
+	if now := told(t, events); now.Page != noPage {
+		t.Errorf("with an edition that has the page no more: %+v", now)
 	}
 	cancel()
 	select {
@@ -501,9 +527,9 @@ func TestChanges(t *testing.T) {
 
 func TestWithScript(t *testing.T) {
 	for in, want := range map[string]string{
-		"<body>x</body></html>":               "<body>x<script src=\"/-/changed.js\" data-edition=\"d\"></script>\n</body></html>",
-		"no body":                             "no body<script src=\"/-/changed.js\" data-edition=\"d\"></script>\n",
-		"<pre>&lt;/body></pre></body></body>": "<pre>&lt;/body></pre></body><script src=\"/-/changed.js\" data-edition=\"d\"></script>\n</body>",
+		"<body>x</body></html>":               "<body>x<script src=\"/-/changed.js\" data-shown=\"d\"></script>\n</body></html>",
+		"no body":                             "no body<script src=\"/-/changed.js\" data-shown=\"d\"></script>\n",
+		"<pre>&lt;/body></pre></body></body>": "<pre>&lt;/body></pre></body><script src=\"/-/changed.js\" data-shown=\"d\"></script>\n</body>",
 	} {
 		if got := withScript([]byte(in), "d"); !bytes.Equal(got, []byte(want)) {
 			t.Errorf("%q: %q", in, got)

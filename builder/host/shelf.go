@@ -17,21 +17,19 @@ import (
 
 // shelf is what is known of the edition in the folder, for as long as its list is the same file.
 type shelf struct {
-	info   fs.FileInfo // of the list
-	sum    string      // of the list
-	digest string      // of the edition
-	files  map[string]edition.File
+	info  fs.FileInfo // of the list
+	sum   string      // of the list
+	files map[string]edition.File
 }
 
 var errNoSuchFile = errors.New("no such file in this edition")
 
 // taken is a file of the edition, ready to be sent.
 type taken struct {
-	data    []byte
-	sum     string // SHA-256 of data
-	coding  string // content coding of data, or ""
-	varies  bool   // there are other codings of it
-	edition string // digest of the edition
+	data   []byte
+	sum    string // SHA-256 of data
+	coding string // content coding of data, or ""
+	varies bool   // there are other codings of it
 }
 
 // take reads a file, in the first of the codings that there is. It leaves nothing open behind, so that the next edition can be
@@ -39,6 +37,9 @@ type taken struct {
 //
 // Where the folder is swapped in the middle of it, the list or the file is gone; then it starts anew with the new folder.
 func (h *Handler) take(ctx context.Context, name string, codings []string) (taken, error) {
+	if t, ahead := h.o.Changes.page(name); ahead {
+		return t, nil
+	}
 	for pause := time.Millisecond; ; pause *= 4 {
 		got, err := h.takeOnce(name, codings)
 		gone := errors.Is(err, fs.ErrNotExist) || errors.Is(err, edition.ErrNotEdition) && h.shelf.Load() != nil
@@ -58,7 +59,6 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 		return t, err
 	}
 	defer func() { err = errors.Join(err, root.Close()) }()
-	t.edition = s.digest
 	if name == edition.ListName {
 		t.sum = s.sum
 		t.data, err = root.ReadFile(name)
@@ -124,7 +124,7 @@ func (h *Handler) look(root *os.Root) (*shelf, error) {
 		return nil, fmt.Errorf("%s is damaged: %w", edition.ListName, err)
 	}
 	sum := sha256.Sum256(data)
-	s := &shelf{info: info, sum: hex.EncodeToString(sum[:]), digest: list.Digest, files: make(map[string]edition.File, len(list.Files))}
+	s := &shelf{info: info, sum: hex.EncodeToString(sum[:]), files: make(map[string]edition.File, len(list.Files))}
 	for _, f := range list.Files {
 		s.files[f.Path] = f
 	}
@@ -132,14 +132,20 @@ func (h *Handler) look(root *os.Root) (*shelf, error) {
 	return s, nil
 }
 
-// edition is the digest of the edition in the folder, or "" where there is none that can be read.
-func (h *Handler) edition() string {
+// noPage stands for the checksum of a page that the edition does not have.
+const noPage = "none"
+
+// page is the checksum of a page as it would be sent now, or "" where there is no edition that can be read.
+func (h *Handler) page(name string) string {
+	if t, ahead := h.o.Changes.page(name); ahead {
+		return t.sum
+	}
 	root, s, err := h.open()
-	if err != nil {
+	if err != nil || root.Close() != nil {
 		return ""
 	}
-	if root.Close() != nil {
-		return ""
+	if f, known := s.files[name]; known {
+		return f.SHA256
 	}
-	return s.digest
+	return noPage
 }

@@ -4,10 +4,12 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/workers"
@@ -107,20 +109,29 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 	})
 }
 
-// same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them.
+// same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them. A file
+// that was not there before and is gone again, as editors make when they save, does not count.
 func (r *Reader) same(fsys fs.FS, changed []string) bool {
 	for _, path := range changed {
 		i, known := r.at[path]
+		info, err := fs.Lstat(fsys, path)
+		if !known && errors.Is(err, fs.ErrNotExist) && !r.below(path) {
+			continue
+		}
 		if !known || r.files[i].sort == refusedFile {
 			return false
 		}
-		info, err := fs.Lstat(fsys, path)
 		if err != nil || !info.Mode().IsRegular() || info.Size() > r.files[i].sort.limit() {
 			return false
 		}
 		r.files[i].size = info.Size()
 	}
 	return true
+}
+
+// below tells whether there was a file in a folder.
+func (r *Reader) below(folder string) bool {
+	return slices.ContainsFunc(r.files, func(f source) bool { return strings.HasPrefix(f.path, folder+"/") })
 }
 
 // assemble makes the manual of its files as they were read.

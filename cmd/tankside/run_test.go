@@ -178,12 +178,12 @@ func addWax(t *testing.T, folder, text string) {
 }
 
 // news is what an open page is told.
-type news struct{ Edition, Say string }
+type news struct{ Page, Say string }
 
-// told gives what an open page is told, one after another.
+// told gives what the open page of the wax is told, one after another.
 func told(t *testing.T, url string) <-chan news {
 	t.Helper()
-	r, err := http.Get(url + "-/changes")
+	r, err := http.Get(url + "-/changes?page=/soils/wax.html")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -234,10 +234,10 @@ func TestWatch(t *testing.T) {
 		t.Errorf("the edition on disk follows too: %v", err)
 	}
 	heard := told(t, url)
-	first := next(t, heard, notes, "the first edition", func(n news) bool { return n.Edition != "" && n.Say == "" })
+	first := next(t, heard, notes, "the first edition", func(n news) bool { return n.Page != "" && n.Say == "" })
 
 	addWax(t, folder, "Warm it.")
-	second := next(t, heard, notes, "a new article", func(n news) bool { return n.Edition != first.Edition && n.Say == "" })
+	second := next(t, heard, notes, "a new article", func(n news) bool { return n.Page != first.Page && n.Say == "" })
 	if status, _, page := get(t, url+"soils/wax.html"); status != 200 || !strings.Contains(page, "Warm it.") {
 		t.Errorf("the new article: status %d", status)
 	}
@@ -245,7 +245,7 @@ func TestWatch(t *testing.T) {
 	// A mistake: the page stays, with a line that says so; the place stands in the terminal.
 	addWax(t, folder, "Warm it. See [tar](tar.md).")
 	n := next(t, heard, notes, "a broken link", func(n news) bool { return n.Say != "" })
-	if n.Edition != second.Edition || !strings.Contains(n.Say, "stop") {
+	if n.Page != second.Page || !strings.Contains(n.Say, "stop") {
 		t.Errorf("told of the broken link: %+v", n)
 	}
 	if _, _, page := get(t, url+"soils/wax.html"); !strings.Contains(page, "Warm it.") || strings.Contains(page, "tar.html") {
@@ -257,7 +257,7 @@ func TestWatch(t *testing.T) {
 
 	// Put right again.
 	addWax(t, folder, "Warm it slowly.")
-	next(t, heard, notes, "the correction", func(n news) bool { return n.Say == "" && n.Edition != second.Edition })
+	next(t, heard, notes, "the correction", func(n news) bool { return n.Say == "" && n.Page != second.Page })
 	if _, _, page := get(t, url+"soils/wax.html"); !strings.Contains(page, "Warm it slowly.") {
 		t.Error("the correction is not in place")
 	}
@@ -275,9 +275,9 @@ func TestWatchFromFindings(t *testing.T) {
 		t.Errorf("before the first edition: status %d, %s", status, page)
 	}
 	heard := told(t, url)
-	next(t, heard, notes, "the mistake", func(n news) bool { return n.Say != "" && n.Edition == "" })
+	next(t, heard, notes, "the mistake", func(n news) bool { return n.Say != "" && n.Page == "" })
 	addWax(t, folder, "Warm it.")
-	next(t, heard, notes, "the first edition", func(n news) bool { return n.Say == "" && n.Edition != "" })
+	next(t, heard, notes, "the first edition", func(n news) bool { return n.Say == "" && n.Page != "" })
 	if status, _, _ := get(t, url); status != 200 {
 		t.Errorf("after the correction: status %d", status)
 	}

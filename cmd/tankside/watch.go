@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 
@@ -68,27 +69,32 @@ func follow(ctx context.Context, c *console, folder, to string, address host.Add
 		cancel(err)
 		served <- err
 	}()
-	if err := c.publishAgain(ctx, changes, folder, to, nil); err != nil && !errors.Is(err, builder.ErrStopped) {
+	s := builder.NewSitting()
+	if err := c.publishAgain(ctx, s, changes, folder, to, nil); err != nil && !errors.Is(err, builder.ErrStopped) {
 		cancel(nil)
-		return errors.Join(err, <-served, w.Close())
+		return errors.Join(err, <-served, w.Close(), s.Close())
 	}
 	fmt.Fprintln(c.out, host.URL(l))
 	c.note("Watching %s until you press Ctrl-C.", quoted(folder))
 	err = w.Run(ctx, watch.Quiet, func(ctx context.Context, paths []string) {
 		// Whatever is wrong has been told, and may be put right by the next change.
-		_ = c.publishAgain(ctx, changes, folder, to, paths)
+		_ = c.publishAgain(ctx, s, changes, folder, to, paths)
 	})
 	cancel(err)
-	return errors.Join(err, <-served, w.Close())
+	return errors.Join(err, <-served, w.Close(), s.Close())
 }
 
-// publishAgain publishes and says how it went, here and in the open pages.
-func (c *console) publishAgain(ctx context.Context, changes *host.Changes, folder, to string, changed []string) error {
+// publishAgain publishes the next edition of a sitting and says how it went, here and in the open pages.
+func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes *host.Changes, folder, to string, changed []string) error {
 	now, err := c.now()
 	var r builder.Report
 	begin := time.Now()
 	if err == nil {
-		r, err = builder.Publish(ctx, builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell})
+		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Changed: changed, Ready: changes.Show}
+		if slices.Contains(changed, watch.Everything) {
+			o.Changed = nil
+		}
+		r, err = builder.Publish(ctx, o)
 	}
 	seconds := time.Since(begin).Seconds()
 	c.endProgress()
