@@ -3,6 +3,8 @@
 
 GO      ?= go
 WASM    := themes/wasm
+MODULES := search calculators admit causes
+NAMED   := bin/named
 export GOWORK := off
 
 say = @printf '\n\033[1m%s\033[0m\n' "$(1)"
@@ -19,15 +21,20 @@ else
 	bin/tankside host edition
 endif
 
-build: $(WASM)/search.wasm.gz $(WASM)/calculators.wasm.gz $(WASM)/admit.wasm.gz $(WASM)/causes.wasm.gz
+build: $(MODULES:%=$(WASM)/%.wasm.gz)
 	$(call say,Building the command: bin/tankside)
 	$(GO) build -trimpath -o bin/tankside ./cmd/tankside
 
-# Without inlining the calculators' module is a ninth smaller, and quick enough; searching wants the inlining.
+# Without inlining a module is a tenth smaller. The calculators' is quick enough so; searching wants the inlining in the index and in the
+# runtime, and does without it in the rest of the standard library.
+search_flags := -modfile=search/wasm/wasm.mod -gcflags=std=-l -gcflags=runtime= -gcflags=internal/runtime/...= -gcflags=slices=
+wasm = GOOS=wasip1 GOARCH=wasm $(GO) $(1) $(if $(filter search,$(2)),$(search_flags),-gcflags=all=-l) -trimpath
+wasm_package = ./$(if $(filter admit causes,$(1)),builder/)$(1)/wasm
+
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE
 	$(call say,Building the browser's part: $* (the first time takes a minute or two))
-	GOOS=wasip1 GOARCH=wasm $(GO) build $(if $(filter search,$*),-modfile=search/wasm/wasm.mod) $(if $(filter calculators admit causes,$*),-gcflags=all=-l) -buildmode=c-shared -buildvcs=false -trimpath -ldflags='-s -w' -o $(WASM)/$*.new ./$(if $(filter admit causes,$*),builder/)$*/wasm
+	$(call wasm,build,$*) -buildmode=c-shared -buildvcs=false -ldflags='-s -w' -o $(WASM)/$*.new $(call wasm_package,$*)
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
 # Everything that CI runs.
@@ -56,10 +63,16 @@ bench: build
 	$(call say,Measuring)
 	$(GO) test -run='^$$' -bench=. -benchmem -benchtime=1x -timeout 60m ./builder/... ./search/... ./calculators/...
 
-# Every asset of an edition, raw and compressed.
-size: build
+# Every asset of an edition, raw and compressed, and what the browser's modules are made of; for that they are built once more, with names.
+size: build $(MODULES:%=size-%)
 	@bin/tankside publish content --to edition
-	@$(GO) run ./testdata/size edition
+	@$(GO) run ./testdata/size edition $(NAMED)
+
+size-%: FORCE
+	$(call say,Building the browser's part once more with the names of its functions: $*)
+	@mkdir -p $(NAMED)
+	$(call wasm,build,$*) -buildmode=c-shared -buildvcs=false -ldflags=-w -o $(NAMED)/$*.wasm $(call wasm_package,$*)
+	@$(call wasm,list,$*) -deps -f '{{.ImportPath}} {{with .Module}}{{.Path}}{{end}}' $(call wasm_package,$*) > $(NAMED)/$*.packages
 
 # The page auditor's scores on a page of each important kind; at least 95 of 100 in every category.
 audit: build tools

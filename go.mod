@@ -25,8 +25,8 @@ require (
 
 require (
 	github.com/BurntSushi/toml v1.4.1-0.20240526193622-a339e1f7089c // indirect
-	github.com/RoaringBitmap/roaring/v2 v2.14.5 // indirect
-	github.com/bits-and-blooms/bitset v1.24.2 // indirect
+	github.com/RoaringBitmap/roaring/v2 v2.30.0 // indirect
+	github.com/bits-and-blooms/bitset v1.24.4 // indirect
 	github.com/blevesearch/geo v0.2.8 // indirect
 	github.com/blevesearch/go-faiss v1.1.5 // indirect
 	github.com/blevesearch/go-porterstemmer v1.0.3 // indirect

@@ -103,7 +103,7 @@ func sortFound(all []found) {
 // comes before one that touches it once.
 func (f *Finder) rank(q query, w *work) []found {
 	worth := f.worth(q, w)
-	var all []found
+	all := w.found[:0]
 	best := make([]float64, len(q.words))
 	top := 0.0
 	for a, parent := range f.articles {
@@ -114,7 +114,9 @@ func (f *Finder) rank(q query, w *work) []found {
 			sum, covered := 0.0, 0.0
 			for i := range q.words {
 				score := w.sections.words[i][s]
-				best[i] = max(best[i], score)
+				if best[i] < score {
+					best[i] = score
+				}
 				if score += w.articles.words[i][a]; score > 0 {
 					sum += score
 					covered += worth[i]
@@ -139,6 +141,7 @@ func (f *Finder) rank(q query, w *work) []found {
 		top = max(top, x.score)
 		all = append(all, x)
 	}
+	w.found = all // kept for the next question, however many are left of it now
 	all = slices.DeleteFunc(all, func(x found) bool { return x.score < worthShowing*top })
 	sortFound(all)
 	return all

@@ -1,14 +1,10 @@
 package search
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
 	"sync"
-
-	"github.com/blevesearch/bleve/v2/search"
-	index "github.com/blevesearch/bleve_index_api"
 
 	"tankside/search/segment"
 )
@@ -20,7 +16,7 @@ type Finder struct {
 	others    []*Finder // of the manual's other languages
 	index     *segment.Index
 	thesaurus *segment.Index
-	scoring   scoring
+	average   [len(fieldNames)]float64
 	spare     sync.Pool // of *work
 }
 
@@ -40,7 +36,7 @@ func openOne(blob []byte, tag string) (*Finder, error) {
 		return nil, err
 	}
 	t.tag = tag
-	f := &Finder{table: t, scoring: newScoring(t)}
+	f := &Finder{table: t, average: t.averages()}
 	own := languageOf(tag)
 	f.spare.New = func() any { return &work{reader: newReader(own)} }
 	if f.thesaurus, err = openSegment(synonyms, len(thesauri)); err != nil {
@@ -96,24 +92,15 @@ func (f *Finder) Articles() int {
 	return n
 }
 
-// scoring is what bleve's BM25 wants to know about the whole index. It is given
-// here rather than left to bleve, which takes the number of distinct terms of a
-// field for its total length.
-type scoring struct{ stats search.BM25Stats }
-
-func newScoring(t *table) scoring {
-	s := scoring{search.BM25Stats{
-		DocCount:         float64(len(t.sections)),
-		FieldCardinality: map[string]int{},
-	}}
-	for i, name := range fieldNames {
-		s.stats.FieldCardinality[name] = int(math.Round(t.lengths[i] * float64(len(t.sections))))
+// averages are the mean lengths of the fields as bleve's BM25 wants them, over
+// all sections and in whole words. They are given to it rather than left to
+// bleve, which takes the number of distinct terms of a field for its length.
+func (t *table) averages() (average [len(fieldNames)]float64) {
+	n := float64(len(t.sections))
+	for i, mean := range t.lengths {
+		if n > 0 {
+			average[i] = math.Ceil(math.Round(mean*n) / n)
+		}
 	}
-	return s
-}
-
-func (s *scoring) context(ctx context.Context) context.Context {
-	model := search.GetScoringModelCallbackFn(func() string { return index.BM25Scoring })
-	ctx = context.WithValue(ctx, search.GetScoringModelCallbackKey, model)
-	return context.WithValue(ctx, search.BM25StatsKey, &s.stats)
+	return average
 }

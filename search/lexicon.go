@@ -90,7 +90,10 @@ func allowed(word string) int {
 
 // distance counts typing errors: a letter wrong, missing or too many, or two
 // neighbours exchanged (optimal string alignment). Its rows are used again.
-type distance struct{ before, above, row []int }
+type distance struct {
+	before, above, row []int
+	letters            []rune
+}
 
 // between gives the errors from a to b, or more than most as soon as it is sure.
 func (d *distance) between(a []rune, b string, most int) int {
@@ -98,7 +101,11 @@ func (d *distance) between(a []rune, b string, most int) int {
 	if len(b) < len(a)-most {
 		return most + 1
 	}
-	letters := []rune(b)
+	d.letters = d.letters[:0]
+	for _, letter := range b {
+		d.letters = append(d.letters, letter)
+	}
+	letters := d.letters
 	if len(letters) > len(a)+most {
 		return most + 1
 	}

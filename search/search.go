@@ -31,7 +31,7 @@
 // scale; the trade's term for an everyday expression and the other way round;
 // plain English words that mean the same anywhere (see [everyday]).
 //
-// bleve's term searchers score each variant in each field with BM25. From there
+// bleve's term scorer scores each variant in each field with BM25. From there
 // on the sums are our own: within a word the best variant counts, not their
 // sum, so a word with many synonyms weighs no more than one with none, and the
 // share of the question that a section covers multiplies. bleve's boolean

@@ -29,7 +29,7 @@ var module = sync.OnceValues(func() (string, error) {
 	}
 	file := filepath.Join(folder, "search.wasm")
 	build := exec.Command("go", "build", "-buildmode=c-shared", "-ldflags=-s -w", "-trimpath", "-buildvcs=false",
-		"-modfile=search/wasm/wasm.mod", "-o", file, "./search/wasm")
+		"-modfile=search/wasm/wasm.mod", "-gcflags=std=-l", "-gcflags=runtime=", "-gcflags=internal/runtime/...=", "-gcflags=slices=", "-o", file, "./search/wasm")
 	build.Dir = ".."
 	build.Env = append(os.Environ(), "GOOS=wasip1", "GOARCH=wasm", "GOWORK=off", "GOFLAGS=")
 	if said, err := build.CombinedOutput(); err != nil {

@@ -5,7 +5,8 @@ import (
 	"math"
 
 	"github.com/blevesearch/bleve/v2/search"
-	"github.com/blevesearch/bleve/v2/search/searcher"
+	"github.com/blevesearch/bleve/v2/search/scorer"
+	index "github.com/blevesearch/bleve_index_api"
 )
 
 // fieldWeights say how much a word counts in each field against prose.
@@ -25,6 +26,8 @@ type work struct {
 	*reader
 	sections, articles board
 	match              *search.SearchContext
+	met                index.TermFieldDoc
+	found              []found
 }
 
 // board holds what each word of the question scores in each place, a place
@@ -35,6 +38,7 @@ type board struct {
 	met     []int // terms of the variant met so far
 	term    []float64
 	touched []int // places where the term was met
+	first   []int // places where the first term of the variant was met
 }
 
 func (b *board) reset(words, places int) {
@@ -72,7 +76,6 @@ func (f *Finder) weigh(ctx context.Context, q query, w *work) error {
 	w.sections.reset(len(q.words), len(f.sections))
 	w.articles.reset(len(q.words), len(f.articles))
 	w.match = &search.SearchContext{DocumentMatchPool: search.NewDocumentMatchPool(2, 0)}
-	ctx = f.scoring.context(ctx)
 	for _, v := range q.variants {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -85,27 +88,29 @@ func (f *Finder) weigh(ctx context.Context, q query, w *work) error {
 }
 
 func (f *Finder) weighOne(ctx context.Context, v variant, w *work) error {
-	var places [2][]int
+	boards := [...]*board{&w.sections, &w.articles}
 	for n, term := range v.terms {
 		for field := range fieldNames {
 			if err := f.weighTerm(ctx, term, field, w); err != nil {
 				return err
 			}
 		}
-		for i, b := range [...]*board{&w.sections, &w.articles} {
+		for _, b := range boards {
 			b.endTerm(n)
 			if n == 0 {
-				places[i] = append(places[i], b.touched...)
+				b.first, b.touched = b.touched, b.first
 			}
 			b.touched = b.touched[:0]
 		}
 	}
-	for i, b := range [...]*board{&w.sections, &w.articles} {
-		for _, place := range places[i] {
+	for _, b := range boards {
+		for _, place := range b.first {
 			if b.met[place] == len(v.terms) {
 				score := v.weight * b.sum[place] / float64(len(v.terms))
 				for word := v.first; word <= v.last; word++ {
-					b.words[word][place] = max(b.words[word][place], score)
+					if b.words[word][place] < score { // the built-in max is slow in WebAssembly
+						b.words[word][place] = score
+					}
 				}
 			}
 			b.met[place], b.sum[place] = 0, 0
@@ -116,26 +121,30 @@ func (f *Finder) weighOne(ctx context.Context, v variant, w *work) error {
 
 // weighTerm lets bleve score one term in one field, as a question of its own:
 // with the norm of such a question its boost and rarity leave the weight at 1,
-// and what remains is BM25.
+// and what remains is BM25. It does what bleve's term searcher does, without
+// what that would bring along into the browser: all other searchers.
 func (f *Finder) weighTerm(ctx context.Context, term string, field int, w *work) (err error) {
-	s, err := searcher.NewTermSearcher(ctx, f.index, term, fieldNames[field], 1, search.SearcherOptions{})
+	name := fieldNames[field]
+	postings, err := f.index.TermFieldReader(ctx, []byte(term), name, true, true, false)
 	if err != nil {
 		return err
 	}
 	defer func() {
-		if closing := s.Close(); err == nil {
+		if closing := postings.Close(); err == nil {
 			err = closing
 		}
 	}()
-	if s.Count() == 0 {
+	if postings.Count() == 0 {
 		return nil
 	}
+	s := scorer.NewTermQueryScorer([]byte(term), name, 1, uint64(len(f.sections)), postings.Count(), f.average[field], search.SearcherOptions{})
 	s.SetQueryNorm(1 / math.Sqrt(s.Weight()))
 	for {
-		match, err := s.Next(w.match)
-		if err != nil || match == nil {
+		met, err := postings.Next(w.met.Reset())
+		if err != nil || met == nil {
 			return err
 		}
+		match := s.Score(w.match, met)
 		place := int(match.IndexInternalID.Value())
 		score := fieldWeights[field] * match.Score
 		w.match.DocumentMatchPool.Put(match)

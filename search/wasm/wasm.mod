@@ -3,7 +3,7 @@ module tankside
 go 1.26.0
 
 require (
-	github.com/RoaringBitmap/roaring/v2 v2.14.5
+	github.com/RoaringBitmap/roaring/v2 v2.30.0
 	github.com/blevesearch/bleve/v2 v2.6.3
 	github.com/blevesearch/bleve_index_api v1.4.1
 	github.com/blevesearch/scorch_segment_api/v2 v2.4.11
@@ -12,7 +12,7 @@ require (
 )
 
 require (
-	github.com/bits-and-blooms/bitset v1.24.2 // indirect
+	github.com/bits-and-blooms/bitset v1.24.4 // indirect
 	github.com/blevesearch/geo v0.2.8 // indirect
 	github.com/blevesearch/mmap-go v1.2.0 // indirect
 	github.com/blevesearch/upsidedown_store_api v1.0.2 // indirect

@@ -1,5 +1,6 @@
 // Command size prints the files of an edition with their bytes as they are, with gzip and with brotli: each asset, and the pages together;
-// and the browser's modules as such, before they are packed and written in letters as parcels.
+// and the browser's modules as such, before they are packed and written in letters as parcels. Of modules built with names in a second
+// folder it prints what each is made of.
 package main
 
 import (
@@ -19,11 +20,15 @@ import (
 )
 
 func main() {
-	if len(os.Args) != 2 {
-		fmt.Fprintln(os.Stderr, "usage: size EDITION")
+	if len(os.Args) != 3 {
+		fmt.Fprintln(os.Stderr, "usage: size EDITION MODULES")
 		os.Exit(2)
 	}
-	if err := run(os.Args[1]); err != nil {
+	err := run(os.Args[1])
+	if err == nil {
+		err = parts(os.Args[2], os.Stdout)
+	}
+	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
