@@ -81,3 +81,8 @@ func TestSpanishReasons(t *testing.T) {
 		}
 	})
 }
+
+// Spanish needs more room than English: its pages still fit the narrowest screen.
+func TestSpanishPagesFitANarrowScreen(t *testing.T) {
+	noPageScrollsSideways(t, "file://"+filepath.ToSlash(spanish(t))+"/")
+}
