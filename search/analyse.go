@@ -44,7 +44,7 @@ func (a *analysed) fields() []segment.Field {
 		if len(terms) == 0 {
 			continue
 		}
-		fields = append(fields, segment.Field{Name: fieldNames[f], Length: a.length[f], Terms: func(yield func(string, int) bool) {
+		fields = append(fields, segment.Field{Name: fieldNames[f], Length: a.length[f], Distinct: len(terms), Terms: func(yield func(string, int) bool) {
 			for _, c := range terms {
 				if !yield(a.vocabulary.terms[c.term], int(c.count)) {
 					return

@@ -47,7 +47,7 @@ func (f field) AnalyzedLength() int                 { return f.Length }
 func (f field) NumPlainTextBytes() uint64           { return 0 }
 
 func (f field) AnalyzedTokenFrequencies() index.TokenFrequencies {
-	frequencies := make(index.TokenFrequencies, f.Length)
+	frequencies := make(index.TokenFrequencies, f.Distinct)
 	for term, count := range f.Terms {
 		frequencies[term] = often(count)
 	}

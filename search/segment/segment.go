@@ -37,11 +37,12 @@ var (
 
 // Field is one analysed field of a document. Length is the number of words in
 // it, which need not be what the terms' counts add up to. Terms gives each term
-// and how often it stands there, in any order.
+// and how often it stands there, in any order; Distinct is how many terms there
+// are, and may be left 0.
 type Field struct {
-	Name   string
-	Length int
-	Terms  iter.Seq2[string, int]
+	Name             string
+	Length, Distinct int
+	Terms            iter.Seq2[string, int]
 }
 
 // Build makes the segment of n documents; document number i has the fields that
