@@ -75,4 +75,14 @@ func TestUnknownLanguage(t *testing.T) {
 	if home := files(t, to)["index.html"]; !strings.Contains(home, "Beth sydd o&#39;i le ar y darn?") {
 		t.Error("the shop's own words are not said")
 	}
+	if tank := files(t, to)["tanks/wash-1.html"]; !strings.Contains(tank, ">Dilution</p>") || strings.Contains(tank, "data-sums-words") {
+		t.Error("without the calculators' phrases the sums are not in English")
+	}
+	write("theme/words/calculators/cy.yaml", `"Dilution": "Gwanhau"`)
+	if r, err := publish(t, src, to, day); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	if tank := files(t, to)["tanks/wash-1.html"]; !strings.Contains(tank, ">Gwanhau</p>") || !strings.Contains(tank, `data-sums-words="../assets/calculators-words.`) {
+		t.Error("the shop's own phrases of the calculators are not said")
+	}
 }
