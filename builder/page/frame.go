@@ -20,14 +20,14 @@ type frame struct {
 	FindWASM, FindIndex, FindWorker          string
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report
-	Line                                     []stop
+	Line                                     []Stop
 	Edition                                  int
 	Date                                     string
 	Content                                  any
 }
 
-// stop is one station of the drawn line.
-type stop struct {
+// Stop is one station of the drawn line.
+type Stop struct {
 	Href, Name     string
 	Drawing, State template.HTML
 	Current, Exact bool
@@ -57,12 +57,12 @@ func (s *site) frame(at string) *frame {
 func (s *site) script(f *frame, name string) { f.Scripts = append(f.Scripts, s.scripts[name]) }
 
 // line draws the shop's stations in their order.
-func (s *site) line() []stop {
+func (s *site) line() []Stop {
 	shop := &s.Manual.Shop
-	at := func(st manual.Station, name, href string) stop {
-		return stop{Name: name, Href: href, Drawing: s.drawings[string(st)], station: st}
+	at := func(st manual.Station, name, href string) Stop {
+		return Stop{Name: name, Href: href, Drawing: s.drawings[string(st)], station: st}
 	}
-	stops := []stop{at("receive", s.words.say("Receive"), stationPage("receive"))}
+	stops := []Stop{at("receive", s.words.say("Receive"), stationPage("receive"))}
 	for i := range shop.Tanks {
 		t := &shop.Tanks[i]
 		p := at("wash", t.Name, tankPage(t.ID))

@@ -79,7 +79,9 @@ func (s *site) home(f *frame) error {
 		c.Several = seenPage
 	}
 	c.Kinds = append(c.Kinds, link{Href: "glossary.html", Title: s.words.say("Glossary"), Note: fmt.Sprint(len(s.Manual.Glossary))},
-		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")})
+		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")},
+		link{Href: BookPage, Title: s.words.say("The manual on paper"), Note: s.words.say("chapter by chapter, for the printer")},
+		link{Href: CardsPage, Title: s.words.say("Cards for the tanks"), Note: s.words.say("to hang at the tank")})
 	f.Content = c
 	return nil
 }

@@ -63,10 +63,11 @@ func (k *Memo) holds(s *site, path string, a *manual.Article) bool {
 
 // remembered makes the job of an article's page: the page is kept where it would be made as before.
 func (s *site) remembered(path string, a *manual.Article, page func(*site) job) job {
+	anew := page(s)
 	if s.Memo == nil {
-		return page(s)
+		return anew
 	}
-	return job{path, func(add Sink) error {
+	return job{path: path, sheet: anew.sheet, fill: anew.fill, render: func(add Sink) error {
 		if s.Memo.holds(s, path, a) {
 			if kept, err := s.Keep(path); kept || err != nil {
 				return err

@@ -29,6 +29,9 @@ type Input struct {
 	First map[string]bool                 // pages that somebody waits for
 	Ready func(path string, page []byte)  // is told of those as soon as they are written
 
+	// Beside, where it is not nil, gives pages that stand beside these and are made of the same parts.
+	Beside func(*Parts) []Sheet
+
 	// Progress, where it is not nil, is told how many of the pages are done. It may be called from several goroutines.
 	Progress func(done, total int)
 }
@@ -56,6 +59,11 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		return Result{}, err
 	}
 	pages := s.pages()
+	if in.Beside != nil {
+		for _, sheet := range in.Beside(newParts(s, pages)) {
+			pages = append(pages, s.beside(sheet))
+		}
+	}
 	rest := make([]job, 1, len(pages)+1)
 	named := ""
 	rest[0] = s.index(&named) // which takes longest
@@ -90,6 +98,10 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 type job struct {
 	path   string
 	render func(Sink) error
+
+	// Of a page: its template, and what fills the frame.
+	sheet string
+	fill  func(*frame) error
 }
 
 // inParallel runs the jobs on every core and stops at the first error, or panic, and says of which page it is.

@@ -36,10 +36,10 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit"}
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit", "book", "book-chapter", "cards"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "running-head"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	if in.Memo != nil {
@@ -189,7 +189,7 @@ const usualPage = 16 << 10
 
 // page makes the job that renders one page: fill says what stands in the frame.
 func (s *site) page(at, sheet string, fill func(*frame) error) job {
-	return job{at, func(add Sink) error {
+	return job{path: at, sheet: sheet, fill: fill, render: func(add Sink) error {
 		f := s.frame(at)
 		if err := fill(f); err != nil {
 			return err

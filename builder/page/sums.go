@@ -32,28 +32,10 @@ func (s *site) tankAnswers(t *manual.Tank) ([]fact, error) {
 		{"heat-up", "time", "Heats up in"},
 		{"degas", "time", "Degas after filling"},
 	} {
-		values, err := sums.Values(s.Manual, ask.calculator, map[string]string{"tank": t.ID})
+		text, err := s.reading(ask.calculator, ask.reading, map[string]string{"tank": t.ID})
 		if err != nil {
 			return nil, err
 		}
-		c, known := calculators.Named(ask.calculator)
-		if !known {
-			return nil, calculators.Unknown(ask.calculator)
-		}
-		text := s.both(func(in quantity.System) string {
-			a, err := c.RunIn(s.sums, values, in)
-			if err != nil {
-				return "" // the shop file does not tell enough of the tank for this sum; its page says what is missing
-			}
-			r, ok := a.Reading(ask.reading)
-			if !ok {
-				return ""
-			}
-			if b := r.Bounds(); b != "" {
-				return b
-			}
-			return r.String()
-		})
 		if text == "" {
 			continue
 		}
@@ -63,4 +45,31 @@ func (s *site) tankAnswers(t *manual.Tank) ([]fact, error) {
 		facts = append(facts, fact{s.words.say(ask.name), text})
 	}
 	return facts, nil
+}
+
+// reading gives one result of a calculator, as its bounds where it has some, in both families of units; or "" where the shop file does not
+// tell enough of the tank for this sum, whose page says what is missing.
+func (s *site) reading(calculator, reading string, given map[string]string) (template.HTML, error) {
+	values, err := sums.Values(s.Manual, calculator, given)
+	if err != nil {
+		return "", err
+	}
+	c, known := calculators.Named(calculator)
+	if !known {
+		return "", calculators.Unknown(calculator)
+	}
+	return s.both(func(in quantity.System) string {
+		a, err := c.RunIn(s.sums, values, in)
+		if err != nil {
+			return ""
+		}
+		r, ok := a.Reading(reading)
+		if !ok {
+			return ""
+		}
+		if b := r.Bounds(); b != "" {
+			return b
+		}
+		return r.String()
+	}), nil
 }

@@ -24,6 +24,7 @@ type tankContent struct {
 	Sums             []section
 	Suits            *suits
 	Lists            []group
+	Card, Book       string // where it stands on paper
 }
 
 // section is a heading with finished content.
@@ -85,7 +86,7 @@ func (s *site) tankCard(root string, t *manual.Tank) (tankCard, error) {
 func (s *site) tank(f *frame, t *manual.Tank) error {
 	f.Title = t.Name
 	f.here("wash", t.ID)
-	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t)}
+	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t), Card: f.Root + CardsPage + "#" + t.ID, Book: f.Root + BookPage}
 	c.Summary = s.shown(t.Volume) + ", " + s.tankState(t)
 	var err error
 	if c.Suits, err = s.tankSuits(f.Root, t.ID); err != nil {

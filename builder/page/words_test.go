@@ -109,18 +109,26 @@ var saidFrom = []string{
 	"d.title", "d.note", // derived pages
 	"at.title", "sum.title", // seenOn, tankSums
 	"list.word", "set.title", "ask.name", // tables within functions
-	"says",                                 // hazard statements
-	`strings.ReplaceAll(r.Name, "-", " ")`, // vocabularies
+	"says",                                                                    // hazard statements
+	`strings.ReplaceAll(r.Name, "-", " ")`,                                    // vocabularies
+	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", // the same in package book
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
 var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row"}
 
-// byCode gathers what the code of this package says.
+// byCode gathers what the code of this package and of package book says.
 func (s said) byCode(t *testing.T) {
 	files, err := fs.Glob(os.DirFS("."), "*.go")
 	if err != nil {
 		t.Fatal(err)
+	}
+	of, err := fs.Glob(os.DirFS(".."), "book/*.go")
+	if err != nil || len(of) == 0 {
+		t.Fatal("no files of package book", err)
+	}
+	for _, name := range of {
+		files = append(files, "../"+name)
 	}
 	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
@@ -145,6 +153,14 @@ func (s said) byCode(t *testing.T) {
 // byCall gathers the word of a call of words.say, or of one of factMethods.
 func (s said) byCall(t *testing.T, where string, call *ast.CallExpr) {
 	function := ""
+	if f, ok := call.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Say" && strings.HasPrefix(where, "../book/") { // package book
+		if w, ok := written(call.Args[0]); ok {
+			s.add(where, w)
+		} else if from := gotypes.ExprString(call.Args[0]); !slices.Contains(saidFrom, from) {
+			t.Errorf("%s says %s: tell saidFrom where its words come from", where, from)
+		}
+		return
+	}
 	switch f := call.Fun.(type) {
 	case *ast.SelectorExpr:
 		function = f.Sel.Name

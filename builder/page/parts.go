@@ -1,0 +1,165 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+
+	"tankside/builder/admit"
+	"tankside/builder/manual"
+	"tankside/builder/sums"
+	"tankside/calculators"
+	"tankside/calculators/quantity"
+)
+
+// Where package book puts what it makes, to be linked from the pages.
+const (
+	BookPage  = "book.html"
+	CardsPage = "cards.html"
+)
+
+// Sheet is a page that another package makes of the parts of these.
+type Sheet struct {
+	Path, Template string
+	Fill           func() (Filled, error) // called once
+}
+
+// Filled is what a Sheet shows within the frame that all pages have.
+type Filled struct {
+	Title, Summary string
+	Content        any
+}
+
+func (s *site) beside(sheet Sheet) job {
+	return s.page(sheet.Path, sheet.Template, func(f *frame) error {
+		filled, err := sheet.Fill()
+		if filled.Summary != "" {
+			f.Summary = filled.Summary
+		}
+		f.Title, f.Content = filled.Title, filled.Content
+		return err
+	})
+}
+
+// Parts lends what the pages are made of, for pages beside them. It is immutable; its methods may be called from several goroutines.
+type Parts struct {
+	s     *site
+	pages map[string]job
+}
+
+func newParts(s *site, pages []job) *Parts {
+	p := &Parts{s, make(map[string]job, len(pages))}
+	for _, j := range pages {
+		p.pages[j.path] = j
+	}
+	return p
+}
+
+// Input is what the pages are made of.
+func (p *Parts) Input() *Input { return &p.s.Input }
+
+// Has tells whether the edition has a page at that path.
+func (p *Parts) Has(at string) bool { return p.pages[at].fill != nil }
+
+// Main is what stands in a page between head and foot, with the line on which the page's station is marked.
+type Main struct {
+	HTML string
+	Line []Stop
+}
+
+// Main gives the main part of a page; its links are those of the page.
+func (p *Parts) Main(at string) (Main, error) {
+	j := p.pages[at]
+	if j.fill == nil {
+		return Main{}, fmt.Errorf("the edition has no page %s", at)
+	}
+	f := p.s.frame(at)
+	if err := j.fill(f); err != nil {
+		return Main{}, err
+	}
+	var b bytes.Buffer
+	if err := p.s.sheets[j.sheet].ExecuteTemplate(&b, "content", f); err != nil {
+		return Main{}, fmt.Errorf("theme: %w", err)
+	}
+	return Main{b.String(), f.Line}, nil
+}
+
+// Line is the line with a station marked; at the tanks and rinses only the one that is named. An empty station marks none.
+func (p *Parts) Line(st manual.Station, name string) []Stop {
+	f := frame{Line: p.s.line()}
+	for i := range f.Line {
+		stop := &f.Line[i]
+		stop.Current = stop.station == st && (name == "" || stop.Name == name)
+	}
+	return f.Line
+}
+
+// Mark is the file of the shop's mark.
+func (p *Parts) Mark() string { return p.s.mark() }
+
+// Tables are the pages of tables that follow from the manual, in their order: path and title.
+func (p *Parts) Tables() [][2]string {
+	var list [][2]string
+	for _, d := range p.s.derived() {
+		if d.sheet == "table" {
+			list = append(list, [2]string{d.path, p.s.words.say(d.title)})
+		}
+	}
+	return list
+}
+
+// Say gives a phrase of the interface in the manual's language.
+func (p *Parts) Say(english string) string { return p.s.words.say(english) }
+
+// KindTitle is the heading of the articles of a kind.
+func (p *Parts) KindTitle(k manual.Kind) string { return p.s.words.say(kindTitles[k]) }
+
+// Both writes a text in the shop's units and in the other family's; the page shows one of the two.
+func (p *Parts) Both(say func(quantity.System) string) template.HTML { return p.s.both(say) }
+
+// Shown writes a limit in both families of units, or "".
+func (p *Parts) Shown(l manual.Limit) template.HTML { return p.s.shown(l) }
+
+// Reading gives one result of a calculator in both families of units, or "" where the shop file does not tell enough for it.
+func (p *Parts) Reading(calculator, reading string, given map[string]string) (template.HTML, error) {
+	return p.s.reading(calculator, reading, given)
+}
+
+// Answer gives the answer of a calculator in the shop's units; false where the shop file does not tell enough for it.
+func (p *Parts) Answer(calculator string, given map[string]string) (calculators.Answer, bool, error) {
+	values, err := sums.Values(p.s.Manual, calculator, given)
+	if err != nil {
+		return calculators.Answer{}, false, err
+	}
+	c, known := calculators.Named(calculator)
+	if !known {
+		return calculators.Answer{}, false, calculators.Unknown(calculator)
+	}
+	a, err := c.RunIn(p.s.sums, values, p.s.system)
+	return a, err == nil, nil
+}
+
+// Drawing draws a tank in cross-section.
+func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
+
+// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, in the order of the manual.
+// It is false where nothing is known of what the tank holds.
+func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]string, bool, error) {
+	b := p.s.sheet.Table.Bath(tank)
+	if b == nil || !b.Tank {
+		return nil, false, nil
+	}
+	sorted := map[admit.Verdict][]string{}
+	for i := range p.s.sheet.Table.Materials {
+		m := &p.s.sheet.Table.Materials[i]
+		one, err := p.s.suit("", m, b)
+		if err != nil {
+			return nil, false, err
+		}
+		sorted[one.Verdict] = append(sorted[one.Verdict], m.Title)
+	}
+	return sorted, true, nil
+}
+
+// Fold brings a word into the form by which it is sorted: without case and accents.
+func Fold(word string) string { return fold(word) }
