@@ -64,8 +64,11 @@ func lay(p *page.Parts) *book {
 			continue
 		}
 		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html", drop: usual}
-		if k == manual.Material {
+		switch k {
+		case manual.Material:
 			c.drop = append([]dropped{{"section", "suits-of"}}, usual...) // the tables say it with every reason
+		case manual.Lesson, manual.Procedure, manual.Symptom, manual.Part:
+			c.drop = append([]dropped{{"section", "users"}}, usual...) // who goes from paper to paper does not go backwards
 		}
 		for _, a := range b.articles(k) {
 			c.sections = append(c.sections, &section{title: a.Head.Title, anchor: a.Name, page: page.Path(a), article: a})

@@ -102,7 +102,7 @@ func (s said) byTemplates(t *testing.T) {
 // Where a word comes from that is not written out where it is said. byTables and byHeaders have those words, byCode those of tables within
 // functions.
 var saidFrom = []string{
-	"name", "value", "title", // first arguments of the list of facts and of gauges; finished texts
+	"name", "value", "title", "english", // first arguments of the list of facts and of gauges; finished texts
 	"kindTitles[a.Kind]", "kindTitles[k]", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", `cmp.Or(briefly[r.Rule], "see why")`,
 	"p",                 // markup.Phrases
