@@ -2,7 +2,7 @@
 //
 //	folder ──manual.Read──▶ Manual ──rules.Proof──▶ findings
 //	                          │
-//	                          ├─page.Render──▶ pages ┐
+//	                          ├─page.Render──▶ pages ┐ (book's sheets among them)
 //	                          └─search.Index─▶ index ┴─edition.Writer──▶ edition folder
 //
 // The Manual is immutable once read, and everything after it is a pure function of it; so pages render in parallel.
@@ -13,6 +13,7 @@
 //	rules/    the proof-reader: each rule one small function over the model
 //	tree/     symptom trees: headings and answers made a graph, and checked
 //	page/     the model made pages
+//	book/     the same made the printed manual and the cards for the tanks
 //	edition/  the edition's folder, written whole or not at all; its checksum list
 //	watch/    what has changed in the manual's folder, and publish again
 package builder

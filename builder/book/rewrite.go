@@ -36,11 +36,6 @@ var usual = []dropped{
 	{"details", "sum-working"}, {"details", "sum-sources"}, {"section", "overview"}, {"p", "also-called"},
 }
 
-// tag is a tag as the pages are written: lower case, every value in double quotes.
-var tag = regexp.MustCompile(`<(/?)([a-z][a-z0-9]*)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*(/?)>`)
-
-var attribute = regexp.MustCompile(`([\w:-]+)(?:="([^"]*)")?`)
-
 // blocks end what one has read in one go: after them a section's number is written again.
 var blocks = []string{"p", "li", "td", "th", "dd", "h1", "h2", "h3", "h4", "h5"}
 
@@ -49,56 +44,107 @@ var reason = regexp.MustCompile(`<li id="([^"]+)"><a [^>]*>[^<]*</a>: <a class="
 
 // rewrite gives the HTML as it stands in the book.
 func (r *rewriter) rewrite(text string) string {
+	if strings.Contains(text, `class="matrix-frame`) {
+		r.table(text)
+	}
+	r.out.Grow(len(text))
+	skip, depth := "", 0
+	for {
+		before, t, after, found := nextTag(text)
+		if skip == "" {
+			r.out.WriteString(before)
+		}
+		if !found {
+			return r.out.String()
+		}
+		text = after
+		switch {
+		case skip != "":
+			if t.name == skip && t.closing {
+				depth--
+			} else if t.name == skip {
+				depth++
+			}
+			if depth == 0 {
+				skip = ""
+			}
+		case t.closing:
+			r.end(t.name)
+		case r.drops(t):
+			skip, depth = t.name, 1
+		default:
+			r.begin(t)
+		}
+	}
+}
+
+// table numbers the reasons of a table. One of few columns has the sentences in its cells, and needs no list of them.
+func (r *rewriter) table(text string) {
+	if strings.Contains(text, `class="matrix-frame"`) {
+		r.drop = append([]dropped{{"section", "reasons"}}, r.drop...)
+		return
+	}
 	r.notes = map[string]int{}
 	for i, m := range reason.FindAllStringSubmatch(text, -1) {
 		r.notes[m[1]] = i + 1
 	}
-	if strings.Contains(text, `class="matrix-frame"`) { // a table of few columns, whose cells have the sentences
-		r.drop = append([]dropped{{"section", "reasons"}}, r.drop...)
-	}
-	skip, depth := "", 0
-	at := 0
-	for _, m := range tag.FindAllStringSubmatchIndex(text, -1) {
-		closing, name, attributes := m[2] < m[3], text[m[4]:m[5]], text[m[6]:m[7]]
-		if skip != "" {
-			if name == skip {
-				if closing {
-					depth--
-				} else {
-					depth++
-				}
-				if depth == 0 {
-					skip = ""
-				}
-			}
-			at = m[1]
-			continue
-		}
-		r.out.WriteString(text[at:m[0]])
-		at = m[1]
-		switch {
-		case closing:
-			r.end(name)
-		case r.drops(name, attributes):
-			skip, depth = name, 1
-		default:
-			r.begin(name, attributes, text[m[8]:m[9]])
-		}
-	}
-	r.out.WriteString(text[at:])
-	return r.out.String()
 }
 
-func (r *rewriter) drops(name, attributes string) bool {
+// tag is a tag as the pages are written: lower case, every value in double quotes, none with a greater-than sign in it.
+type tag struct {
+	closing    bool
+	name       string
+	attributes string // " class=\"one two\" hidden"
+	self       string // "/" where the tag closes itself
+}
+
+// nextTag parts a text at its first tag.
+func nextTag(text string) (before string, t tag, after string, found bool) {
+	before, rest, found := strings.Cut(text, "<")
+	if !found {
+		return text, t, "", false
+	}
+	inside, after, found := strings.Cut(rest, ">")
+	if !found {
+		return text, t, "", false
+	}
+	inside, t.closing = strings.CutPrefix(inside, "/")
+	if cut, self := strings.CutSuffix(inside, "/"); self {
+		inside, t.self = cut, "/"
+	}
+	if end := strings.IndexAny(inside, " \n"); end < 0 {
+		t.name = inside
+	} else {
+		t.name, t.attributes = inside[:end], inside[end:]
+	}
+	return before, t, after, true
+}
+
+// nextAttribute parts attributes at their first. One without a value is given without.
+func nextAttribute(attributes string) (key, value string, valued bool, rest string) {
+	attributes = strings.TrimLeft(attributes, " \n")
+	end := strings.IndexAny(attributes, " \n=")
+	if end < 0 {
+		return attributes, "", false, ""
+	}
+	if !strings.HasPrefix(attributes[end:], `="`) {
+		return attributes[:end], "", false, attributes[end:]
+	}
+	value, rest, _ = strings.Cut(attributes[end+2:], `"`)
+	return attributes[:end], value, true, rest
+}
+
+func (r *rewriter) drops(t tag) bool {
 	return slices.ContainsFunc(r.drop, func(d dropped) bool {
-		return d.tag == name && (d.class == "" || slices.Contains(classes(attributes), d.class))
+		return d.tag == t.name && (d.class == "" || slices.Contains(t.classes(), d.class))
 	})
 }
 
-func classes(attributes string) []string {
-	for _, a := range attribute.FindAllStringSubmatch(attributes, -1) {
-		if a[1] == "class" {
-			return strings.Fields(a[2])
+func (t tag) classes() []string {
+	for rest := t.attributes; rest != ""; {
+		var key, value string
+		if key, value, _, rest = nextAttribute(rest); key == "class" {
+			return strings.Fields(value)
 		}
 	}
 	return nil
@@ -112,16 +158,16 @@ func lower(name string) string {
 	return name
 }
 
-func (r *rewriter) begin(name, attributes, self string) {
-	r.out.WriteString("<" + lower(name))
+func (r *rewriter) begin(t tag) {
+	r.out.WriteString("<" + lower(t.name))
 	address := ""
-	for _, a := range attribute.FindAllStringSubmatch(attributes, -1) {
-		key, value := a[1], a[2]
+	for rest := t.attributes; rest != ""; {
+		var key, value string
+		var valued bool
+		key, value, valued, rest = nextAttribute(rest)
 		switch key {
 		case "href":
-			if value = r.link(value); value == "" {
-				continue
-			}
+			value = r.link(value)
 		case "src":
 			value = relative(r.file, path.Join(path.Dir(r.page), value))
 		case "id":
@@ -129,7 +175,7 @@ func (r *rewriter) begin(name, attributes, self string) {
 			value = r.anchor + "." + value
 		case "aria-label":
 			value = r.number + " " + value // two articles may both have a “Table 1”
-		case "aria-labelledby", "loading": // a sum is no landmark here; a printer does not scroll
+		case "", "aria-labelledby", "loading": // a sum is no landmark here; a printer does not scroll
 			continue
 		default:
 			if strings.HasPrefix(key, "data-") {
@@ -137,18 +183,18 @@ func (r *rewriter) begin(name, attributes, self string) {
 			}
 		}
 		r.out.WriteString(" " + key)
-		if strings.Contains(a[0], "=") {
+		if valued {
 			r.out.WriteString(`="` + value + `"`)
 		}
 	}
-	r.out.WriteString(self + ">")
-	switch name {
+	r.out.WriteString(t.self + ">")
+	switch t.name {
 	case "li":
 		if n := r.notes[address]; n > 0 {
 			r.out.WriteString(`<b class="note-number">` + strconv.Itoa(n) + `</b> `)
 		}
 	case "ul", "ol", "dl", "table":
-		r.lists = append(r.lists, name == "dl" || name == "table" || name == "ul" && len(classes(attributes)) > 0)
+		r.lists = append(r.lists, t.name == "dl" || t.name == "table" || t.name == "ul" && len(t.classes()) > 0)
 	}
 }
 

@@ -17,6 +17,7 @@ var pageKinds = []string{
 	"stations/rinse.html", "soils/index.html", "a-z.html", "glossary.html", "this-edition.html",
 	"may-it-go-in.html", "may-it-go-in.html#material=aluminium-wrought&bath=wash-1", "tables/materials-tanks.html", "tables/chemistries-materials.html",
 	"tables/soils-chemistries.html", "what-is-seen.html", "what-is-seen.html#seen=white-spots-or-rings&not=white-film-or-haze", "visit.html",
+	"book.html", "book/lessons.html", "cards.html",
 }
 
 // openKind opens one of them; where the address asks something, with its answer.

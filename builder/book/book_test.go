@@ -1,0 +1,198 @@
+package book
+
+import (
+	"fmt"
+	"html"
+	"os"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"testing/fstest"
+
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/themes"
+)
+
+// edition renders the pages of a manual, the book and the cards among them.
+func edition(t *testing.T, m *manual.Manual) map[string]string {
+	t.Helper()
+	var lock sync.Mutex
+	files := map[string]string{}
+	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-11-25", Beside: Sheets}
+	in.Index.Make = func() ([]byte, error) { return nil, nil }
+	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
+		lock.Lock()
+		defer lock.Unlock()
+		files[path] = string(data)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+var demo = struct {
+	sync.Once
+	manual *manual.Manual
+	files  map[string]string
+}{}
+
+func demoEdition(t *testing.T) (*manual.Manual, map[string]string) {
+	t.Helper()
+	demo.Do(func() {
+		m, _, err := manual.Read(t.Context(), os.DirFS("../../content"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		demo.manual, demo.files = m, edition(t, m)
+	})
+	if demo.files == nil {
+		t.Fatal("the demo manual was not rendered")
+	}
+	return demo.manual, demo.files
+}
+
+// ours are the files of the book and of the cards.
+func ours(files map[string]string) map[string]string {
+	list := map[string]string{}
+	for name, text := range files {
+		if strings.HasPrefix(name, folder) || name == cover || name == page.CardsPage {
+			_, text, _ = strings.Cut(text, "<main")
+			text, _, _ = strings.Cut(text, "</main>")
+			list[name] = text
+		}
+	}
+	return list
+}
+
+var (
+	anyID    = regexp.MustCompile(` id="([^"]*)"`)
+	anyLink  = regexp.MustCompile(`<a [^>]*href="([^"]*)"[^>]*>`)
+	anyImage = regexp.MustCompile(` src="([^"]*)"`)
+	titled   = regexp.MustCompile(`<section class="leaf" id="([^"]*)">(?s:.*?)<h2 class="leaf-title"><span class="section-number">([^<]*)</span> ([^<]*)</h2>`)
+	numbered = regexp.MustCompile(`<a href="([^"]*)"[^>]*>([^<]*)</a> <span class="see">\((?:see\x{a0})?([0-9.]+)\)</span>`)
+	listed   = regexp.MustCompile(`<li><a href="([^"]*)"><span class="section-number">([^<]*)</span> ([^<]*)</a></li>`)
+)
+
+// Every link and picture of the book leads to a file of the edition, and to a place in it; no place has two things of one name.
+func TestEveryLinkOfTheBookLeadsSomewhere(t *testing.T) {
+	_, files := demoEdition(t)
+	ids := map[string]bool{}
+	for name, text := range files {
+		seen := map[string]bool{}
+		for _, m := range anyID.FindAllStringSubmatch(text, -1) {
+			if seen[m[1]] {
+				t.Errorf("%s has two of the name %s", name, m[1])
+			}
+			seen[m[1]], ids[name+"#"+html.UnescapeString(m[1])] = true, true
+		}
+	}
+	links := 0
+	for name, text := range ours(files) {
+		for _, m := range slices.Concat(anyLink.FindAllStringSubmatch(text, -1), anyImage.FindAllStringSubmatch(text, -1)) {
+			target, fragment, named := strings.Cut(html.UnescapeString(m[1]), "#")
+			if strings.HasPrefix(target, "https:") {
+				continue
+			}
+			links++
+			to := name
+			if target != "" {
+				to = path.Join(path.Dir(name), target)
+			}
+			if _, there := files[to]; !there {
+				t.Errorf("%s: %s leads to no file", name, m[1])
+			} else if named && strings.HasSuffix(to, ".html") && !ids[to+"#"+fragment] && !strings.Contains(fragment, "=") {
+				t.Errorf("%s: %s leads to no place", name, m[1])
+			}
+		}
+	}
+	if links < 2000 {
+		t.Errorf("only %d links were looked at", links)
+	}
+}
+
+// Every article is in the book once, under the number that the contents give, in a file of its kind; a number beside a link is that of the
+// section which the link leads to.
+func TestNumbersOfSections(t *testing.T) {
+	m, files := demoEdition(t)
+	numbers, titles := map[string]string{}, map[string]string{}
+	for name, text := range ours(files) {
+		for _, leaf := range titled.FindAllStringSubmatch(text, -1) {
+			numbers[name+"#"+leaf[1]], titles[name+"#"+leaf[1]] = leaf[2], leaf[3]
+		}
+	}
+	for _, a := range m.Articles {
+		at := folder + a.Kind.Folder() + ".html#" + a.Name
+		if numbers[at] == "" || html.UnescapeString(titles[at]) != a.Head.Title {
+			t.Errorf("%s: the book has %q under the number %q at %s", a.Path, titles[at], numbers[at], at)
+		}
+	}
+	contents := listed.FindAllStringSubmatch(files[cover], -1)
+	if len(contents) < len(m.Articles) {
+		t.Errorf("the contents list %d sections for %d articles", len(contents), len(m.Articles))
+	}
+	for _, c := range contents {
+		if numbers[c[1]] != c[2] || titles[c[1]] != c[3] {
+			t.Errorf("the contents call %s %s %s; it is %s %s", c[1], c[2], c[3], numbers[c[1]], titles[c[1]])
+		}
+	}
+	beside := 0
+	for name, text := range ours(files) {
+		for _, l := range numbered.FindAllStringSubmatch(text, -1) {
+			target, fragment, _ := strings.Cut(l[1], "#")
+			at := name
+			if target != "" {
+				at = path.Join(path.Dir(name), target)
+			}
+			article, _, _ := strings.Cut(fragment, ".")
+			if numbers[at+"#"+article] != l[3] {
+				t.Errorf("%s: “%s” leads to %s, which is %s, and %s stands beside it", name, l[2], l[1], numbers[at+"#"+article], l[3])
+			}
+			beside++
+		}
+	}
+	if beside < 500 {
+		t.Errorf("only %d links have the number of a section", beside)
+	}
+}
+
+// A chapter that grows beyond a file goes on in the next, with its numbers; beyond what anybody prints there is no book, and the page says so.
+func TestLargeManuals(t *testing.T) {
+	read := func(articles int) *manual.Manual {
+		fsys := fstest.MapFS{"shop.yaml": {Data: []byte("name: Shop\nroles: [engineer]\n")}}
+		for i := range articles {
+			fsys[fmt.Sprintf("procedures/article-%04d.md", i)] = &fstest.MapFile{Data: fmt.Appendf(nil, "---\ntitle: Article %04d\nsummary: One.\nstation: wash\nrevision: A\n"+
+				"approved: 2026-09-14, engineer\nreview-by: 2027-09-14\nsources: [common practice]\n---\nText, see [the last](article-%04d.md).\n", i, articles-1)}
+		}
+		m, _, err := manual.Read(t.Context(), fsys)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m
+	}
+	files := edition(t, read(FileSize+1))
+	if n := strings.Count(files["book/procedures.html"], `<section class="leaf"`); n != FileSize {
+		t.Errorf("the first file has %d articles", n)
+	}
+	second := files["book/procedures-2.html"]
+	if !strings.Contains(second, fmt.Sprintf(`<span class="section-number">2.%d</span> Article %04d</h2>`, FileSize+1, FileSize)) || strings.Count(second, `<section class="leaf"`) != 1 {
+		t.Errorf("the second file is %.2000s", second)
+	}
+	if want := fmt.Sprintf(`<a href="../book/procedures-2.html#article-%04d">the last</a> <span class="see">(see`+"\u00a0"+`2.%d)`, FileSize, FileSize+1); !strings.Contains(files["book/procedures.html"], want) {
+		t.Errorf("a link from the first file to the second is not %s", want)
+	}
+	files = edition(t, read(MostArticles+1))
+	for name := range ours(files) {
+		if strings.HasPrefix(name, folder) {
+			t.Errorf("a manual of more than %d articles has %s", MostArticles, name)
+		}
+	}
+	if !strings.Contains(files[cover], fmt.Sprintf("This manual has %d articles: too many for a book.", MostArticles+1)) {
+		t.Error("the page does not say why there is no book")
+	}
+}

@@ -1,0 +1,176 @@
+package book
+
+import (
+	"html"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"tankside/builder/admit"
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/builder/relate"
+	"tankside/calculators/quantity"
+)
+
+var (
+	cardOf    = regexp.MustCompile(`(?s)<section class="card[^"]*" id="([^"]*)".*?</section>`)
+	factOf    = regexp.MustCompile(`(?s)<div><dt>(.*?)</dt><dd>(.*?)</dd></div>`)
+	cardCode  = regexp.MustCompile(`<b class="card-code">([A-Z2-7]{4})</b>`)
+	otherUnit = regexp.MustCompile(`<span class="us">[^<]*</span>`)
+	anyTag    = regexp.MustCompile(`<[^>]*>`)
+)
+
+// said is what a reader of SI units reads.
+func said(text string) string {
+	text = anyTag.ReplaceAllString(otherUnit.ReplaceAllString(text, ""), "")
+	return strings.TrimSpace(strings.ReplaceAll(html.UnescapeString(text), "\u00a0", " "))
+}
+
+func cards(text string) map[string]string {
+	list := map[string]string{}
+	for _, m := range cardOf.FindAllStringSubmatch(text, -1) {
+		list[m[1]] = m[0]
+	}
+	return list
+}
+
+// The amounts on a tank's card are those of the balances of volume and of concentrate, worked out here by themselves: V·c for a fill
+// (C₁V₁ = C₂V₂), V·(c − c₀) ÷ (1 − c) for putting a weak bath right with concentrate alone.
+func TestAmountsOnTheCards(t *testing.T) {
+	m, files := demoEdition(t)
+	list := cards(files[page.CardsPage])
+	for i := range m.Shop.Tanks {
+		tank := &m.Shop.Tanks[i]
+		facts := map[string]string{}
+		for _, f := range factOf.FindAllStringSubmatch(list[tank.ID], -1) {
+			facts[said(f[1])] = strings.TrimPrefix(said(f[2]), "+ ")
+		}
+		volume, strength := tank.Volume.Low, tank.Strength.Low
+		density := m.Named(manual.Chemistry, tank.Chemistry.Name).Chemistry.Density.Low
+		want := map[string]float64{"Filled to the mark": volume, "Concentrate": volume * strength, "Water": volume * (1 - strength)}
+		for _, share := range []float64{0.9, 0.8, 0.7} {
+			now := tank.Strength
+			now.Low, now.High = share*now.Low, share*now.High
+			want["measured "+strings.ReplaceAll(now.Range.String(), "\u00a0", " ")] = volume * (strength - share*strength) / (1 - strength)
+		}
+		for name, amount := range want {
+			got, err := quantity.ParseRange(facts[name], quantity.Volume)
+			if err != nil {
+				t.Errorf("%s: %s is %q: %v", tank.Name, name, facts[name], err)
+			} else if math.Abs(got.Low/amount-1) > 0.001 {
+				t.Errorf("%s: %s is %s, wants %g m³", tank.Name, name, facts[name], amount)
+			}
+		}
+		mass, err := quantity.ParseRange(facts["or by mass"], quantity.Mass)
+		if err != nil || math.Abs(mass.Low/(volume*strength*density)-1) > 0.001 {
+			t.Errorf("%s: the concentrate weighs %s (%v)", tank.Name, facts["or by mass"], err)
+		}
+	}
+}
+
+// A card says of every material the same as the answer to “may it go in?”, and leaves none out.
+func TestMaterialsOnTheCards(t *testing.T) {
+	m, files := demoEdition(t)
+	list := cards(files[page.CardsPage])
+	table := relate.Table(m)
+	for _, tank := range m.Shop.Tanks {
+		_, rules, _ := strings.Cut(list[tank.ID], `<div class="card-rules">`)
+		_, no, _ := strings.Cut(rules, "Must not go in")
+		no, conditions, _ := strings.Cut(no, "With conditions")
+		conditions, yes, _ := strings.Cut(conditions, "May go in")
+		for _, list := range []*string{&no, &conditions, &yes} {
+			_, *list, _ = strings.Cut(*list, "</h3>")
+			*list, _, _ = strings.Cut(*list, "</p>")
+		}
+		for i := range table.Materials {
+			a, err := table.Answer(admit.Question{Materials: []string{table.Materials[i].Name}, Bath: tank.ID})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for verdict, text := range map[admit.Verdict]string{admit.No: no, admit.Conditions: conditions, admit.Yes: yes} {
+				title := table.Materials[i].Title
+				if has := strings.Contains(", "+said(text)+", ", ", "+title+", "); has != (verdict == a.Verdict) {
+					t.Errorf("%s: %s is %s; that the card has it under %s: %v", tank.Name, title, a.Verdict, verdict, has)
+				}
+			}
+		}
+	}
+}
+
+// Every tank, rinse and the dryer has a card with what can hurt at it, the gravest first, what to wear, and whom to ask.
+func TestSafetyOnTheCards(t *testing.T) {
+	_, files := demoEdition(t)
+	list := cards(files[page.CardsPage])
+	for id, words := range map[string][]string{
+		"wash-1":  {"No hand, finger or hand-held tool in a running bath", "H318", "can blind", "62 °C"},
+		"wash-2":  {"No hand, finger or hand-held tool in a running bath", "48 °C"},
+		"rinse-1": {"hot cleaner", "Wet floors"},
+		"rinse-2": {"hot cleaner", "Wet floors"},
+		"dryer":   {"not built for vapours that burn", "Compressed air"},
+	} {
+		text := list[id]
+		for _, w := range append(words, "Wear:", "safety data sheet", "Ask (", "Emergency") {
+			if !strings.Contains(said(text), w) {
+				t.Errorf("the card of %s does not say %q", id, w)
+			}
+		}
+		var order []int
+		for _, m := range regexp.MustCompile(`<p class="signal">(\w+)</p>`).FindAllStringSubmatch(text, -1) {
+			order = append(order, slices.Index(signalWords, m[1]))
+		}
+		if len(order) == 0 || !slices.IsSorted(order) || slices.Contains(order, -1) || len(slices.Compact(slices.Clone(order))) != len(order) {
+			t.Errorf("the card of %s has the signal words in the order %v", id, order)
+		}
+	}
+	if len(list) != 5 {
+		t.Errorf("there are %d cards", len(list))
+	}
+}
+
+// The letters of a card change when what it says does, and only then: an edition in which something else has changed leaves it good.
+func TestAnOldCardIsRecognised(t *testing.T) {
+	m, files := demoEdition(t)
+	code := func(files map[string]string, id string) string {
+		if c := cardCode.FindStringSubmatch(cards(files[page.CardsPage])[id]); c != nil {
+			return c[1]
+		}
+		t.Fatalf("the card of %s has no letters", id)
+		return ""
+	}
+	changed := *m
+	changed.Shop.Tanks = slices.Clone(m.Shop.Tanks)
+	changed.Shop.Tanks[0].Temperature.Low, changed.Shop.Tanks[0].Temperature.High = 58, 58
+	changed.Shop.EnergyPrice = 1
+	after := edition(t, &changed)
+	if a, b := code(files, "wash-1"), code(after, "wash-1"); a == b {
+		t.Errorf("Wash 1 has another temperature, and its card is still %s", a)
+	}
+	for _, id := range []string{"wash-2", "rinse-1", "dryer"} {
+		if a, b := code(files, id), code(after, id); a != b {
+			t.Errorf("nothing that concerns %s has changed, and its card was %s and is %s", id, a, b)
+		}
+	}
+}
+
+// The line at the head of a sheet marks the stations of its article.
+func TestTheLineMarksTheStation(t *testing.T) {
+	_, files := demoEdition(t)
+	for place, want := range map[string]string{
+		"book/procedures.html#rinse": "Rinse, Last rinse", "book/procedures.html#dry": "Dryer", "book/chemistries.html#neutral-detergent": "Wash 2",
+		"book/line.html#wash-1": "Wash 1", "book/line.html#rinse-2": "Last rinse", "book/line.html#dryer": "Dryer", "book/materials.html#brass": "Wash 1, Wash 2",
+	} {
+		file, id, _ := strings.Cut(place, "#")
+		_, leaf, found := strings.Cut(files[file], `<section class="leaf" id="`+id+`">`)
+		leaf, _, _ = strings.Cut(leaf, `<div class="leaf-body">`)
+		var marked []string
+		for _, m := range regexp.MustCompile(`running-stop here">([^<]*)<`).FindAllStringSubmatch(leaf, -1) {
+			marked = append(marked, m[1])
+		}
+		if got := strings.Join(marked, ", "); !found || got != want {
+			t.Errorf("%s marks %q, wants %q", place, got, want)
+		}
+	}
+}
