@@ -23,7 +23,7 @@ func edition(t *testing.T, m *manual.Manual) map[string]string {
 	var lock sync.Mutex
 	files := map[string]string{}
 	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-11-25", Beside: Sheets}
-	in.Index.Make = func() ([]byte, error) { return nil, nil }
+	in.Index = func() page.Index { return page.Index{Make: func() ([]byte, error) { return nil, nil }} }
 	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
 		lock.Lock()
 		defer lock.Unlock()
@@ -133,8 +133,8 @@ func TestNumbersOfSections(t *testing.T) {
 		}
 	}
 	contents := listed.FindAllStringSubmatch(files[cover], -1)
-	if len(contents) < len(m.Articles) {
-		t.Errorf("the contents list %d sections for %d articles", len(contents), len(m.Articles))
+	if len(contents) < m.Count() {
+		t.Errorf("the contents list %d sections for %d articles", len(contents), m.Count())
 	}
 	for _, c := range contents {
 		if numbers[c[1]] != c[2] || titles[c[1]] != c[3] {
