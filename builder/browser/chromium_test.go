@@ -138,7 +138,7 @@ func (b *tab) hear(event any) {
 		b.complaints = append(b.complaints, text)
 	case *runtime.EventConsoleAPICalled:
 		if e.Type == runtime.ConsoleAPICalledTypeError || e.Type == runtime.ConsoleAPICalledTypeWarning {
-			b.complaints = append(b.complaints, "console: "+string(e.Args[0].Value))
+			b.complaints = append(b.complaints, "console: "+string(e.Args[0].Value)+" "+e.Args[0].Description)
 		}
 	case *audits.EventIssueAdded:
 		if e.Issue.Code == audits.InspectorIssueCodeContentSecurityPolicyIssue {
