@@ -79,7 +79,7 @@ func openManual(folder string) (*os.Root, error) {
 }
 
 // GarbagePercent is a good value of debug.SetGCPercent for a program that publishes: a large manual is then published in two thirds of the
-// memory that Go would take by itself, in the same time.
+// memory that Go would take by itself, in hardly more time. Proof-reading alone needs little memory, and a third more time with it.
 const GarbagePercent = 40
 
 // Publish proof-reads the manual and writes its edition, whole or not at all.

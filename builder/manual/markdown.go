@@ -79,6 +79,7 @@ func (anchors) Transform(doc *ast.Document, reader gtext.Reader, _ parser.Contex
 // hyphen, none at the ends. A heading without letters and digits is called "section".
 func Anchor(heading string) string {
 	var b strings.Builder
+	b.Grow(len(heading))
 	gap := false
 	for _, r := range heading {
 		if unicode.IsLetter(r) || unicode.IsDigit(r) {
