@@ -161,6 +161,29 @@ func TestNumbersOfSections(t *testing.T) {
 	}
 }
 
+// Every no and every condition in the broad table has the number of its reason, and the reason of that number is about that cell.
+func TestReasonsAreNumbered(t *testing.T) {
+	_, files := demoEdition(t)
+	_, text, _ := strings.Cut(files["book/tables.html"], `id="chemistries-materials"`)
+	text, _, _ = strings.Cut(text, `<section class="leaf"`)
+	reasons := map[string]string{}
+	for _, m := range regexp.MustCompile(`<li id="([^"]*)"><b class="note-number">(\d+)</b> <a [^>]*>[^<]*</a>[^:]*: <a class="fact"`).FindAllStringSubmatch(text, -1) {
+		reasons[m[1]] = m[2]
+	}
+	for i, m := range regexp.MustCompile(`<td class="(no|conditions)"><a href="#([^"]*)">.*?</a>(?:<sup class="note-mark">(\d+)</sup>)?</td>`).FindAllStringSubmatch(text, -1) {
+		if m[3] == "" || reasons[m[2]] != m[3] {
+			t.Errorf("cell %d (%s, %s) has the number %q; its reason has %q", i, m[1], m[2], m[3], reasons[m[2]])
+		}
+		delete(reasons, m[2])
+	}
+	if len(reasons) > 0 {
+		t.Errorf("%d reasons belong to no cell", len(reasons))
+	}
+	if !strings.Contains(text, `<sup class="note-mark">200</sup>`) {
+		t.Error("the demo's table has less than 200 reasons")
+	}
+}
+
 // A chapter that grows beyond a file goes on in the next, with its numbers; beyond what anybody prints there is no book, and the page says so.
 func TestLargeManuals(t *testing.T) {
 	read := func(articles int) *manual.Manual {
