@@ -58,9 +58,6 @@ func newParts(s *site, pages []job) *Parts {
 // Input is what the pages are made of.
 func (p *Parts) Input() *Input { return &p.s.Input }
 
-// Has tells whether the edition has a page at that path.
-func (p *Parts) Has(at string) bool { return p.pages[at].fill != nil }
-
 // Main is what stands in a page between head and foot, with the line on which the page's station is marked.
 type Main struct {
 	HTML string
