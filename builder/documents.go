@@ -1,6 +1,7 @@
 package builder
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -24,51 +25,82 @@ func index(m *manual.Manual) page.Index {
 		}
 	}
 	for _, d := range docs {
-		put(d.Path, d.Title, d.Section, d.Kind, d.Station, d.Text, strconv.FormatBool(d.Question), strconv.Itoa(len(d.AlsoCalled)))
+		put(d.Path, d.Title, d.Section, d.Kind, d.Station, d.Language, d.Text, strconv.FormatBool(d.Question), strconv.Itoa(len(d.AlsoCalled)))
 		put(d.AlsoCalled...)
 	}
 	for _, s := range words {
-		put(s.Term, strconv.Itoa(len(s.Words)))
+		put(s.Term, s.Language, strconv.Itoa(len(s.Words)))
 		put(s.Words...)
 	}
 	return page.Index{From: hex.EncodeToString(from.Sum(nil)), Make: func() ([]byte, error) { return search.Index(docs, words) }}
 }
 
-// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, and the glossary.
+// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, and the glossary; articles and tanks
+// in each of its languages.
 func documents(m *manual.Manual) []search.Document {
 	var docs []search.Document
+	own := m.OwnLanguage()
 	for _, a := range m.Articles {
-		path := page.Path(a)
-		head := search.Document{
-			Path: path, Title: a.Head.Title, Kind: string(a.Kind), Station: string(a.Head.Station),
-			AlsoCalled: a.Head.AlsoCalled, Text: a.Head.Summary,
-		}
-		for _, s := range a.Sections {
-			if s.Level == 0 {
-				head.Text += "\n" + s.Text
-			}
-		}
-		docs = append(docs, head)
-		for _, s := range a.Sections {
-			if s.Level == 0 {
-				continue
-			}
-			docs = append(docs, search.Document{
-				Path: path + "#" + s.Anchor, Title: a.Head.Title, Section: s.Heading, Kind: string(a.Kind), Station: string(a.Head.Station),
-				Text: s.Text, Question: len(s.Answers) > 0,
-			})
-		}
+		docs = append(docs, articleDocuments(a, own)...)
 	}
-	for i := range m.Shop.Tanks {
-		t := &m.Shop.Tanks[i]
-		docs = append(docs, search.Document{
-			Path: page.TankPath(t.ID), Title: t.Name, Kind: "tank", Station: "wash",
-			Text: strings.Join([]string{t.Name, t.Volume.String(), strings.ReplaceAll(t.Chemistry.Name, "-", " "), t.Strength.String(), t.Temperature.String(), t.Frequency.String(), t.Heater.String()}, " "),
-		})
-	}
+	docs = append(docs, tankDocuments(m, own, "")...)
 	for _, t := range m.Glossary {
 		docs = append(docs, search.Document{
-			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: "glossary", Text: t.Means, AlsoCalled: t.AlsoCalled,
+			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: "glossary", Text: t.Means, AlsoCalled: t.AlsoCalled, Language: own,
+		})
+	}
+	for _, t := range m.Translations {
+		if t.Original != nil {
+			docs = append(docs, articleDocuments(t, t.Language)...)
+		}
+	}
+	for _, tag := range m.Languages() {
+		docs = append(docs, tankDocuments(m, tag, tag)...)
+	}
+	return docs
+}
+
+// articleDocuments are an article's head and its sections.
+func articleDocuments(a *manual.Article, language string) []search.Document {
+	path := page.Path(a)
+	head := search.Document{
+		Path: path, Title: a.Head.Title, Kind: string(a.Kind), Station: string(a.Head.Station),
+		AlsoCalled: a.Head.AlsoCalled, Text: a.Head.Summary, Language: language,
+	}
+	for _, s := range a.Sections {
+		if s.Level == 0 {
+			head.Text += "\n" + s.Text
+		}
+	}
+	docs := []search.Document{head}
+	for _, s := range a.Sections {
+		if s.Level == 0 {
+			continue
+		}
+		docs = append(docs, search.Document{
+			Path: path + "#" + s.Anchor, Title: a.Head.Title, Section: s.Heading, Kind: string(a.Kind), Station: string(a.Head.Station),
+			Text: s.Text, Question: len(s.Answers) > 0, Language: language,
+		})
+	}
+	return docs
+}
+
+// tankDocuments are the tanks' pages in a language; translation is its tag where it is not the manual's own.
+func tankDocuments(m *manual.Manual, language, translation string) []search.Document {
+	var docs []search.Document
+	for i := range m.Shop.Tanks {
+		t := &m.Shop.Tanks[i]
+		holds := strings.ReplaceAll(t.Chemistry.Name, "-", " ")
+		path := page.TankPath(t.ID)
+		if translation != "" {
+			path = page.Translated(path, translation)
+			if c := m.Named(manual.Chemistry, t.Chemistry.Name); c != nil && m.In(c, translation) != nil {
+				holds = m.In(c, translation).Head.Title
+			}
+		}
+		docs = append(docs, search.Document{
+			Path: path, Title: t.Name, Kind: "tank", Station: "wash", Language: language,
+			Text: strings.Join([]string{t.Name, t.Volume.String(), holds, t.Strength.String(), t.Temperature.String(), t.Frequency.String(), t.Heater.String()}, " "),
 		})
 	}
 	return docs
@@ -79,16 +111,23 @@ func documents(m *manual.Manual) []search.Document {
 // the title's words.
 func synonyms(m *manual.Manual) []search.Synonym {
 	var list []search.Synonym
+	own := m.OwnLanguage()
 	for _, t := range m.Glossary {
 		if len(t.AlsoCalled) > 0 {
-			list = append(list, search.Synonym{Term: t.Term, Words: t.AlsoCalled})
+			list = append(list, search.Synonym{Term: t.Term, Words: t.AlsoCalled, Language: own})
+		}
+	}
+	add := func(a *manual.Article) {
+		thing := a.Kind == manual.Soil || a.Kind == manual.Chemistry || a.Kind == manual.Material
+		if thing && len(a.Head.AlsoCalled) > 0 && !strings.Contains(a.Head.Title, " ") {
+			list = append(list, search.Synonym{Term: a.Head.Title, Words: a.Head.AlsoCalled, Language: cmp.Or(a.Language, own)})
 		}
 	}
 	for _, a := range m.Articles {
-		thing := a.Kind == manual.Soil || a.Kind == manual.Chemistry || a.Kind == manual.Material
-		if thing && len(a.Head.AlsoCalled) > 0 && !strings.Contains(a.Head.Title, " ") {
-			list = append(list, search.Synonym{Term: a.Head.Title, Words: a.Head.AlsoCalled})
-		}
+		add(a)
+	}
+	for _, t := range m.Translations {
+		add(t)
 	}
 	return list
 }

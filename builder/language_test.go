@@ -1,11 +1,15 @@
 package builder
 
 import (
+	"errors"
 	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+
+	"tankside/builder/finding"
 )
 
 // A shop's language is that of the interface: Spanish for es and for a region's Spanish, English where none is named. What the shop wrote stays.
@@ -35,7 +39,7 @@ func TestShopChoosesItsLanguage(t *testing.T) {
 	}
 }
 
-// A language that the interface does not have is refused in a sentence that says which there are, and the old edition stays; a file of words
+// A language that the interface does not have is a finding that says which there are, and the old edition stays; a file of words
 // in the manual makes it one.
 func TestUnknownLanguage(t *testing.T) {
 	src := folder(t, map[string]string{"shop.yaml": smallShop, "procedures/fill.md": head + "## Fill\n\nWords.\n"})
@@ -56,12 +60,14 @@ func TestUnknownLanguage(t *testing.T) {
 	}
 	for _, language := range []string{"cy", "../templates/page", "no such language"} {
 		write("shop.yaml", strings.Replace(smallShop, "language: en", "language: "+language, 1))
-		_, err := publish(t, src, to, day)
-		if err == nil || !strings.Contains(err.Error(), language) {
-			t.Errorf("%s: %v", language, err)
+		r, err := publish(t, src, to, day)
+		r.Findings = slices.DeleteFunc(r.Findings, func(f finding.Finding) bool { return !f.Severity.Stops() })
+		if !errors.Is(err, ErrStopped) || len(r.Findings) != 1 || r.Findings[0].Rule != "unknown-language" || r.Findings[0].File != "shop.yaml" || r.Findings[0].Line == 0 {
+			t.Errorf("%s: %v %v", language, err, r.Findings)
+			continue
 		}
-		if language == "cy" && !strings.Contains(err.Error(), "en, es") {
-			t.Errorf("the error does not say which languages there are: %v", err)
+		if f := r.Findings[0]; language == "cy" && !strings.Contains(f.Message, "en, es") || !strings.Contains(f.Message, language) {
+			t.Errorf("%s: the finding does not say which languages there are: %s", language, f.Message)
 		}
 		if !maps.Equal(before, files(t, to)) {
 			t.Error("a manual in an unknown language changed the edition")

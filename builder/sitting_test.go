@@ -103,6 +103,22 @@ var edits = []struct {
 		d.retitle(name, fmt.Sprintf("Another title %d", d.r.IntN(1000)))
 		return nil
 	}},
+	{"a translation", func(d *desk) func() {
+		name := d.some("*/*.es.md")
+		d.retitle(name, fmt.Sprintf("Otro título %d", d.r.IntN(1000)))
+		return nil
+	}},
+	{"an original with a translation", func(d *desk) func() {
+		name := strings.Replace(d.some("*/*.es.md"), ".es.md", ".md", 1)
+		d.retitle(name, fmt.Sprintf("Translated title %d", d.r.IntN(1000)))
+		return nil
+	}},
+	{"a translation taken away", func(d *desk) func() {
+		name := d.some("*/*.es.md")
+		before := d.read(name)
+		d.remove(name)
+		return func() { d.write(name, before) }
+	}},
 	{"a new article that links and is linked", func(d *desk) func() {
 		d.made++
 		name, other := fmt.Sprintf("procedures/made-%d.md", d.made), d.some("procedures/*.md")

@@ -57,6 +57,9 @@ func nameFile(d *decoder, f source) bool {
 		stem := part
 		if i == len(parts)-1 {
 			stem = strings.TrimSuffix(part, path.Ext(part))
+			if original, _, ok := translationOf(part); ok && f.sort == articleFile {
+				stem = strings.TrimSuffix(original, path.Ext(original))
+			}
 			if f.sort == articleFile && strings.EqualFold(stem, pageOfKind) {
 				return bad("An article cannot be called “"+stem+"”: that is the page that lists its folder.", "Choose another name.")
 			}
@@ -76,6 +79,11 @@ func tidied(p string) string {
 		extension := ""
 		if i == len(parts)-1 {
 			extension = path.Ext(part)
+			if original, language, ok := translationOf(strings.ToLower(part)); ok {
+				part, extension = original, "."+strings.ToLower(language)+strings.ToLower(extension)
+				parts[i] = Anchor(strings.TrimSuffix(part, path.Ext(part))) + extension
+				continue
+			}
 		}
 		parts[i] = Anchor(strings.TrimSuffix(part, extension)) + strings.ToLower(extension)
 	}

@@ -12,7 +12,12 @@ import (
 
 // readArticle reads the cleaned text of an article.
 func readArticle(d *decoder, kind Kind, data []byte) *Article {
-	a := &Article{Path: d.file, Name: strings.TrimSuffix(path.Base(d.file), path.Ext(d.file)), Kind: kind}
+	a := &Article{Path: d.file, Kind: kind}
+	original, language, isTranslation := translationOf(d.file)
+	if !isTranslation {
+		original = d.file
+	}
+	a.Name, a.Language = strings.TrimSuffix(path.Base(original), path.Ext(original)), language
 	kindTable[kind].facts(a)
 	header, body, start, ok := splitHeader(d, data)
 	a.Body, a.Start = body, start
@@ -22,7 +27,11 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		d.offset = 1
 		if mapping := d.mapping(header, "header"); mapping != nil {
 			a.Partial = false
-			readHead(d, a, mapping)
+			if isTranslation {
+				readTranslationHead(d, a, mapping)
+			} else {
+				readHead(d, a, mapping)
+			}
 		}
 		d.offset = 0
 	}

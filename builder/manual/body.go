@@ -14,9 +14,6 @@ import (
 	"tankside/builder/finding"
 )
 
-// SignalWords are the signal words of ANSI Z535.6 and ISO 3864, gravest first.
-var SignalWords = []string{"DANGER", "WARNING", "CAUTION", "NOTICE"}
-
 // bodyReader goes once through the syntax tree of a body and takes out what the model keeps. The tree is not kept.
 type bodyReader struct {
 	d      *decoder
@@ -114,7 +111,7 @@ func (r *bodyReader) sections(doc ast.Node) {
 			if p, ok := block.(*ast.Paragraph); ok {
 				if lead := r.lead(p); lead != "" {
 					current.Leads = append(current.Leads, Lead{Text: lead, At: r.at(position(p))})
-					if lead == seenWith && r.a.Kind == Symptom && current.Signs == nil {
+					if lead == seenWith && r.a.Kind == Symptom && r.a.Language == "" && current.Signs == nil {
 						current.Signs = r.signs(p)
 					}
 				}
@@ -244,16 +241,10 @@ func (r *bodyReader) lead(p ast.Node) string {
 }
 
 // signal takes apart the opening of a paragraph into a signal word and the rest of the bold text. The word is as written:
-// whoever asks compares it with SignalWords.
+// whoever asks looks for its meaning.
 func (r *bodyReader) signal(p ast.Node) (word, rest string) {
 	word, rest, _ = strings.Cut(r.lead(p), " ")
 	return strings.TrimRight(word, ":.!,"), strings.TrimSpace(rest)
-}
-
-// SignalWord gives the signal word with which a paragraph opens, and whether it is one. In a block quote it makes a safety message.
-func SignalWord(paragraph ast.Node, source []byte) (string, bool) {
-	word, _ := (&bodyReader{source: source}).signal(paragraph)
-	return word, slices.Contains(SignalWords, word)
 }
 
 // quote reads a block quote: a safety message when its first word in bold is a signal word.
@@ -265,12 +256,12 @@ func (r *bodyReader) quote(n *ast.Blockquote) {
 		word, _ := r.signal(p)
 		at := r.at(position(p))
 		switch {
-		case slices.Contains(SignalWords, word) && p == n.FirstChild():
-			r.a.Signals = append(r.a.Signals, Signal{Word: word, Text: r.message(n, word), At: r.at(position(n))})
-		case slices.Contains(SignalWords, word):
+		case meaning(word) != "" && p == n.FirstChild():
+			r.a.Signals = append(r.a.Signals, Signal{Word: meaning(word), Shown: word, Text: r.message(n, word), At: r.at(position(n))})
+		case meaning(word) != "":
 			r.d.report(ruleUnclearSignal, at, "Two safety messages share one block quote; the second, "+word+", would be read as part of the first.",
 				"Leave an empty line without > between them, so that each has a block quote of its own.")
-		case slices.Contains(SignalWords, strings.ToUpper(word)):
+		case meaning(strings.ToUpper(word)) != "":
 			r.d.report(ruleUnclearSignal, at, "The block quote opens with “"+word+"”, which is no signal word as it is written.",
 				"Write **"+strings.ToUpper(word)+"** in capitals.")
 		}
@@ -288,7 +279,7 @@ func (r *bodyReader) strayMessage(p ast.Node) {
 	if _, inQuote := p.Parent().(*ast.Blockquote); inQuote {
 		return
 	}
-	if word, _ := r.signal(p); slices.Contains(SignalWords, word) {
+	if word, _ := r.signal(p); meaning(word) != "" {
 		r.d.report(ruleUnclearSignal, r.at(position(p)), "The paragraph opens with "+word+" but is not in a block quote, so it would not be shown as a safety message.",
 			"Put > and a blank before each of its lines.")
 	}
@@ -374,7 +365,10 @@ func (r *bodyReader) calculator(n *ast.FencedCodeBlock) {
 		r.d.report(ruleCalculatorText, sum.At, "The calculator has no name.", "Write it after the word: ```calculator heat-up")
 	}
 	lines := n.Lines()
-	if lines.Len() > 0 {
+	switch {
+	case r.a.Language != "" && len(bytes.TrimSpace(lines.Value(r.source))) > 0:
+		r.d.report(ruleRepeatedFact, sum.At, "The translation repeats inputs of the calculator.", "Take the lines out: the original's calculator in the same place gives them.")
+	case lines.Len() > 0:
 		first := r.at(lines.At(0).Start)
 		sum.Inputs = r.d.inputs(lines.Value(r.source), first)
 	}

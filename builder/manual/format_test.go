@@ -13,9 +13,12 @@ func TestFormatIsInStepWithTheDeclaration(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	want := map[string][]Key{"Header, all kinds": HeadKeys(), "shop.yaml": ShopKeys(), "glossary.yaml": GlossaryKeys()}
+	want := map[string][]Key{"Header, all kinds": HeadKeys(), "shop.yaml": ShopKeys(), "glossary.yaml": GlossaryKeys(), "Translations": TranslationKeys()}
 	for _, k := range Kinds {
 		want[string(k)] = Keys(k)
+		if keys := TranslationKindKeys(k); len(keys) > 0 {
+			want[string(k)+", translated"] = keys
+		}
 	}
 	for heading, keys := range want {
 		_, section, found := strings.Cut(text, "## "+heading+"\n")

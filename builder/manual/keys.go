@@ -22,7 +22,7 @@ var headKeys = []field[Article]{
 	text("summary", "what it says in one or two sentences", "Wax comes off above its melting point.", 240, func(a *Article) *string { return &a.Head.Summary }).must(),
 	word("station", "where on the line it belongs", stationWords, func(a *Article) *string { return (*string)(&a.Head.Station) }).must(),
 	text("revision", "letter or number of the revision", "C", 12, func(a *Article) *string { return &a.Head.Revision }).must(),
-	approved().must(),
+	approvedKey("when it was approved, and by which role").must(),
 	day("review-by", "when it has to be looked at again", "2027-09-14", func(a *Article) *time.Time { return &a.Head.ReviewBy }).must(),
 	texts("sources", "where its facts come from: title, year and table; or “common practice, no source”, “from memory”, “from the supplier's data sheet: check yours”",
 		"[common practice, no source]", func(a *Article) *[]string { return &a.Head.Sources }).must(),
@@ -149,9 +149,9 @@ func singleStep() []field[Article] {
 	return keys
 }
 
-// approved is the date of approval and the role that approved.
-func approved() field[Article] {
-	key := Key{Name: "approved", Form: "date and role, parted by a comma", Example: "2026-09-14, process engineer", Means: "when it was approved, and by which role"}
+// approvedKey is the date of approval and the role that approved.
+func approvedKey(means string) field[Article] {
+	key := Key{Name: "approved", Form: "date and role, parted by a comma", Example: "2026-09-14, process engineer", Means: means}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		value, ok := d.scalar(n, key)
 		if !ok {

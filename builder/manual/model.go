@@ -33,13 +33,15 @@ var Stations = []Station{"receive", "wash", "rinse", "dry", "inspect", "maintain
 // It is immutable once read.
 type Manual struct {
 	Shop     Shop
-	Glossary []Term // by term
-	Pictures []File // by path
-	Digest   string // hexadecimal SHA-256 over every file that was read, names included
+	Glossary []Term   // by term
+	Pictures []File   // by path
+	Spoken   []string // languages for which the manual's own theme has words, by their file names
+	Digest   string   // hexadecimal SHA-256 over every file that was read, names included
 
-	articles []*Article // by path
-	rest     string     // digest of everything but the articles
-	trace    *Trace     // where it is not nil, is told which articles are asked for
+	articles     []*Article // by path
+	translations []*Article // by path
+	rest         string     // digest of everything but the articles
+	trace        *Trace     // where it is not nil, is told which articles are asked for
 
 	byPath  map[string]*Article
 	byName  map[Kind]map[string]*Article
@@ -56,7 +58,7 @@ type File struct {
 // Article is one markdown file.
 type Article struct {
 	Path  string // "soils/wax.md", slash-separated, relative to the manual
-	Name  string // "wax"
+	Name  string // "wax"; a translation has the name of the original
 	Kind  Kind
 	Head  Head
 	Body  []byte // the markdown below the header
@@ -65,6 +67,12 @@ type Article struct {
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
 	Sum     string // hexadecimal SHA-256 of the file
+
+	// Language is that of a translation, as a BCP 47 tag, and Original what it translates, or nil where there is no such article: header and
+	// facts of a translation are the original's but for its words, and its Head.Revision is the revision of the original that it translates.
+	Language string
+	Original *Article
+	wording  []Wording
 
 	// Of these, the one that Kind names is set.
 	Soil      *SoilFacts
@@ -247,9 +255,10 @@ type Link struct {
 
 // Signal is a safety message of the body.
 type Signal struct {
-	Word string // DANGER, WARNING, CAUTION, NOTICE
-	Text string
-	At   finding.Place
+	Word  string // DANGER, WARNING, CAUTION, NOTICE
+	Shown string // as it is written, which may be in another language
+	Text  string
+	At    finding.Place
 }
 
 // Sum is a calculator in the body.
@@ -277,6 +286,7 @@ type Term struct {
 // Shop is the shop file.
 type Shop struct {
 	Name, Note, Language string
+	Translations         []Ref   // languages into which articles are to be translated
 	ReadingGrade         float64 // highest grade level of an English article; 0: none is set
 	US                   bool    // units: US; otherwise SI stands first
 	Altitude             Limit
@@ -289,6 +299,8 @@ type Shop struct {
 	Dryer                Dryer
 	Roles                []string
 	Look                 Look
+
+	At map[string]finding.Place // of each key that is present
 }
 
 // Look is what the shop has chosen for its pages.
@@ -352,6 +364,16 @@ func (m *Manual) Articles(yield func(int, *Article) bool) {
 func (m *Manual) Count() int {
 	m.trace.everything()
 	return len(m.articles)
+}
+
+// Translations ranges over the articles in other languages, by path. Everything that follows from the model follows from Articles alone.
+func (m *Manual) Translations(yield func(int, *Article) bool) {
+	m.trace.everything()
+	for i, t := range m.translations {
+		if !yield(i, t) {
+			return
+		}
+	}
 }
 
 // At gives the article at a path of the manual, or nil.

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"path"
 	"slices"
 	"strings"
 
@@ -55,6 +56,8 @@ type Reader struct {
 	found []finding.Finding // in the folder as a whole
 	read  []result          // of files
 	at    map[string]int    // path → number in files
+
+	joined map[*Article]joined // by the translation as it was read
 }
 
 // Read reads the manual as [Read] does. changed are the files and folders that may be otherwise than the Reader has last read them; with nil
@@ -64,7 +67,7 @@ func (r *Reader) Read(ctx context.Context, fsys fs.FS, changed []string) (*Manua
 		*r = Reader{}
 		return nil, nil, err
 	}
-	m, findings := assemble(r.files, r.read)
+	m, findings := r.assemble()
 	findings = append(findings, r.found...)
 	finding.Sort(findings)
 	return m, findings, nil
@@ -135,7 +138,8 @@ func (r *Reader) below(folder string) bool {
 }
 
 // assemble makes the manual of its files as they were read.
-func assemble(files []source, read []result) (*Manual, []finding.Finding) {
+func (r *Reader) assemble() (*Manual, []finding.Finding) {
+	files, read := r.files, r.read
 	m := &Manual{
 		byPath:  make(map[string]*Article, len(files)),
 		byName:  make(map[Kind]map[string]*Article, len(Kinds)),
@@ -146,9 +150,9 @@ func assemble(files []source, read []result) (*Manual, []finding.Finding) {
 		m.byName[k] = make(map[string]*Article)
 	}
 	digest, rest := sha256.New(), sha256.New()
-	refuse := func(path string) {
-		m.refused[path] = true
-		fmt.Fprintf(rest, "refused %d %s\n", len(path), path)
+	refuse := func(name string) {
+		m.refused[name] = true
+		fmt.Fprintf(rest, "refused %d %s\n", len(name), name)
 	}
 	shopRead := false
 	var findings []finding.Finding
@@ -157,6 +161,9 @@ func assemble(files []source, read []result) (*Manual, []finding.Finding) {
 		findings = append(findings, r.d.findings...)
 		if r.refused {
 			refuse(r.path)
+			if name, is := strings.CutPrefix(r.path, "theme/words/"); is && path.Ext(name) == ".yaml" && path.Dir(name) == "." {
+				m.Spoken = append(m.Spoken, strings.TrimSuffix(name, ".yaml"))
+			}
 			continue
 		}
 		io.WriteString(digest, r.line)
@@ -171,6 +178,11 @@ func assemble(files []source, read []result) (*Manual, []finding.Finding) {
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
 		case articleFile:
+			if r.article.Language != "" {
+				m.translations = append(m.translations, r.article)
+				fmt.Fprintf(rest, "translation %d %s\n", len(r.path), r.path) // which there are decides where links of other pages lead
+				continue
+			}
 			m.articles = append(m.articles, r.article)
 			m.byPath[r.path] = r.article
 		}
@@ -179,6 +191,7 @@ func assemble(files []source, read []result) (*Manual, []finding.Finding) {
 	for i := range m.Pictures {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
+	r.joined = m.translate(r.joined)
 	last := &decoder{}
 	m.nameArticles(last)
 	for i := range read {

@@ -88,6 +88,12 @@ var (
 		Why:    "A number in the wrong unit, or in none, is the shortest way to a ruined load.",
 		Source: "NIST SP 811 (2008) for units; the manual's format for which are accepted where",
 	}
+	ruleRepeatedFact = finding.Rule{
+		Name: "repeated-fact", Severity: finding.Result,
+		Finds:  "a key in the header of a translation that the original's header says, or the inputs of a calculator there",
+		Why:    "Two places for one number sooner or later hold two numbers, and readers of one language would work by the wrong one.",
+		Source: "the manual's format",
+	}
 	ruleUnknownWord = finding.Rule{
 		Name: "unknown-word", Severity: finding.Result,
 		Finds:  "a word that is not in the list that its key takes",
@@ -142,7 +148,7 @@ var (
 func Rules() []finding.Rule {
 	return []finding.Rule{
 		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
-		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity,
+		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
 		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
 	}
 }

@@ -20,6 +20,7 @@ var shopKeys = []field[Shop]{
 	text("name", "name of the shop", "Harbour Road Rebuild", 80, func(s *Shop) *string { return &s.Name }).must(),
 	text("note", "a note that stands on every page", "Check every value against your own equipment.", 400, func(s *Shop) *string { return &s.Note }),
 	text("language", "language of the manual, as a BCP 47 tag", "en", 20, func(s *Shop) *string { return &s.Language }),
+	translations(),
 	decimal("reading-grade", "highest grade of difficulty of an article in English, by Kincaid's formula", "9", func(s *Shop) *float64 { return &s.ReadingGrade }),
 	units(),
 	choice("theme", "how the pages look", []string{"tank-side", "desk"}, func(s *Shop) *string { return &s.Look.Theme }),
@@ -95,6 +96,12 @@ func choice[T any](name, means string, of []string, to func(*T) *string) field[T
 		}
 		*to(into) = text
 	}}
+}
+
+// translations is the list of languages into which the articles are to be translated.
+func translations() field[Shop] {
+	key := Key{Name: "translations", Form: "list of BCP 47 tags", Example: "[es]", Means: "languages that every article is to be translated into"}
+	return field[Shop]{key, func(d *decoder, s *Shop, n *yaml.Node) { s.Translations = append(s.Translations, d.texts(n, key)...) }}
 }
 
 // accent is the shop's own colour.
@@ -179,7 +186,8 @@ func readShop(d *decoder, data []byte) (Shop, bool) {
 	if mapping == nil {
 		return s, false
 	}
-	decode(d, &s, mapping, shopKeys, "shop file", nil)
+	s.At = make(map[string]finding.Place, len(mapping.Content)/2)
+	decode(d, &s, mapping, shopKeys, "shop file", func(key string, at finding.Place) { s.At[key] = at })
 	ids := make(map[string]finding.Place)
 	once := func(id string, at finding.Place) {
 		if first, twice := ids[id]; twice && id != "" {

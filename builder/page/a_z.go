@@ -2,6 +2,7 @@ package page
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strings"
 	"unicode"
@@ -21,20 +22,33 @@ type indexWord struct {
 	Is                bool // the word is the title
 }
 
+// wordsContent is what the alphabetical index shows.
+type wordsContent struct {
+	Letters []letter
+	Whole   *link // the index of the manual's own language, from that of another
+}
+
 // allWords fills the alphabetical index: titles, everyday words and the glossary.
 func (s *site) allWords(f *frame) error {
 	f.Title = s.words.say("All words, A–Z")
 	var words []indexWord
-	for _, a := range s.Manual.Articles {
-		href := f.Root + articlePage(a)
+	articles := s.translated()
+	if s.isOwn() {
+		articles = slices.Collect(originals(s.Manual))
+	}
+	for _, a := range articles {
+		href := s.toArticle(f.Root, a).Href
 		words = append(words, indexWord{a.Head.Title, a.Head.Title, href, true})
 		for _, w := range a.Head.AlsoCalled {
 			words = append(words, indexWord{w, a.Head.Title, href, false})
 		}
 	}
 	for i := range s.Manual.Glossary {
+		if !s.isOwn() {
+			break // it is not translated
+		}
 		t := &s.Manual.Glossary[i]
-		href := f.Root + "glossary.html#" + manual.Anchor(t.Term)
+		href := f.Root + glossaryPage + "#" + manual.Anchor(t.Term)
 		words = append(words, indexWord{t.Term, t.Term, href, true})
 		for _, w := range t.AlsoCalled {
 			words = append(words, indexWord{w, t.Term, href, false})
@@ -58,7 +72,12 @@ func (s *site) allWords(f *frame) error {
 		last := &letters[len(letters)-1]
 		last.Words = append(last.Words, w)
 	}
-	f.Content = struct{ Letters []letter }{letters}
+	c := wordsContent{Letters: letters}
+	if !s.isOwn() {
+		own := s.all[0].tongueOf()
+		c.Whole = &link{Href: f.Root + wordsPage, Title: own.name, Hreflang: own.tag, Lang: own.tag}
+	}
+	f.Content = c
 	return nil
 }
 
@@ -78,4 +97,15 @@ func (s *site) glossary(f *frame) error {
 	}
 	f.Content = struct{ Terms []glossaryTerm }{terms}
 	return nil
+}
+
+// originals ranges over the articles of the manual's own language.
+func originals(m *manual.Manual) iter.Seq[*manual.Article] {
+	return func(yield func(*manual.Article) bool) {
+		for _, a := range m.Articles {
+			if !yield(a) {
+				return
+			}
+		}
+	}
 }

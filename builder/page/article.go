@@ -32,11 +32,17 @@ type fact struct {
 }
 
 // link is a link to a page, with a remark.
-type link struct{ Href, Title, Note string }
+type link struct {
+	Href, Title, Note string
+
+	// Where they are not the page's: the languages of the page it leads to, of the title, of the remark.
+	Hreflang, Lang, NoteLang string
+}
 
 // provenance is where an article's content comes from and who answers for it.
 type provenance struct {
 	Sources, Accepted                        []string
+	Lang                                     string // of the sources and the roles, where it is not the page's
 	Revision, Approved, ApprovedBy, ReviewBy string
 }
 
@@ -44,17 +50,17 @@ type provenance struct {
 func (s *site) article(f *frame, a *manual.Article) error {
 	f.Title, f.Summary = a.Head.Title, a.Head.Summary
 	f.here(a.Head.Station, s.tanksOf(a)...)
-	root := f.Root
+	root, of := f.Root, original(a)
 	c := articleContent{
 		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
-		KindName:   s.words.say(kindTitles[a.Kind]), KindHref: root + kindPage(a.Kind),
+		KindName:   s.words.say(kindTitles[a.Kind]), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
-		Used: s.usedBy(root, a), SeeAlso: s.seeAlso(root, a), Next: s.nextLesson(root, a),
+		Used: s.usedBy(root, of), SeeAlso: s.seeAlso(root, of), Next: s.nextLesson(root, of),
 		Provenance: s.provenance(a),
 	}
 	var err error
-	if c.Suits, err = s.materialSuits(root, a); err != nil {
+	if c.Suits, err = s.materialSuits(root, of); err != nil {
 		return err
 	}
 	b := body{s: s, a: a, source: a.Body}
@@ -91,7 +97,7 @@ func (s *site) withSums(f *frame) {
 }
 
 func (s *site) provenance(a *manual.Article) provenance {
-	p := provenance{Sources: a.Head.Sources, Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+	p := provenance{Lang: s.written(), Sources: a.Head.Sources, Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
 	for _, acc := range a.Head.Accept {
 		p.Accepted = append(p.Accepted, acc.Reason)
 	}
@@ -146,5 +152,6 @@ func (s *site) nextLesson(root string, a *manual.Article) *link {
 	if next == nil {
 		return nil
 	}
-	return &link{Href: root + articlePage(next), Title: next.Head.Title}
+	l := s.toArticle(root, next)
+	return &l
 }

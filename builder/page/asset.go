@@ -178,7 +178,7 @@ const (
 // index is the job that makes the search index and writes its parcel. The parcel's name carries a hash of what the index is made from and of
 // the program that reads it, so that it need not be made where it is there already.
 func (s *site) index(named *string) job {
-	return job{path: indexParcel, render: func(add Sink) error {
+	return job{base: indexParcel, path: indexParcel, render: func(add Sink) error {
 		index := s.Index()
 		file := hashed(indexParcel+".js", []byte(s.parcels["search-wasm"]+" "+index.From))
 		*named = file

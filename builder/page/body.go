@@ -132,8 +132,8 @@ func (b *body) prepare(doc ast.Node) {
 			b.listing(n)
 		case *ast.Blockquote:
 			if p := n.FirstChild(); p != nil {
-				if word, is := manual.SignalWord(p, b.source); is {
-					b.safety(n, p, word)
+				if shown, means := manual.SignalWord(p, b.source); means != "" {
+					b.safety(n, p, shown, means)
 				}
 			}
 		case *east.Table:
@@ -153,12 +153,26 @@ func wrap(n, around ast.Node) {
 	around.AppendChild(around, n)
 }
 
+// moveChildren gives a node the children of another.
+func moveChildren(from, to ast.Node) {
+	for c := from.FirstChild(); c != nil; {
+		following := c.NextSibling()
+		to.AppendChild(to, c)
+		c = following
+	}
+}
+
 // link turns a link to an article into one to its page. A link that a browser would run, or that leads out of the manual, becomes plain text.
 func (b *body) link(n *ast.Link) {
 	target := string(n.Destination)
-	href, ok := b.href(target)
+	href, language, ok := b.leads(target)
 	if ok {
 		n.Destination = []byte(href)
+		if language != "" {
+			foreign := &foreignLink{href: href, language: language}
+			n.Parent().ReplaceChild(n.Parent(), n, foreign)
+			moveChildren(n, foreign)
+		}
 		return
 	}
 	parent := n.Parent()
@@ -170,26 +184,41 @@ func (b *body) link(n *ast.Link) {
 	parent.RemoveChild(parent, n)
 }
 
-// href gives the address within the edition of a link's target as written in the article.
-func (b *body) href(target string) (string, bool) {
+// leads gives the address of a link's target, and its language where that is not the page's. A link to an article leads to it in the language
+// of the page where there is one, and there to the section in the same place.
+func (b *body) leads(target string) (href, language string, ok bool) {
 	d, problem := b.s.Manual.Resolve(b.a, target)
 	if problem != nil {
-		return "", false
+		return "", "", false
 	}
 	root := rootOf(articlePage(b.a))
 	switch {
 	case d.Outside != "":
-		return d.Outside, true
+		return d.Outside, "", true
 	case d.Picture != nil:
-		return root + b.s.pics[d.Picture.Path], true
+		return root + b.s.pics[d.Picture.Path], "", true
 	case d.Article == nil:
-		return "", false
-	case d.Section != nil && d.Article == b.a:
-		return "#" + d.Section.Anchor, true
-	case d.Section != nil:
-		return root + articlePage(d.Article) + "#" + d.Section.Anchor, true
+		return "", "", false
 	}
-	return root + articlePage(d.Article), true
+	to, section := d.Article, d.Section
+	if to.Language == "" {
+		to = b.s.local(to)
+	}
+	if section != nil && to != d.Article {
+		section = d.Article.Same(section, to)
+	}
+	anchor := ""
+	if section != nil {
+		anchor = "#" + section.Anchor
+	}
+	if to == b.a && anchor != "" {
+		return anchor, "", true
+	}
+	if to.Language != "" && to.Language != b.s.language { // named by its file
+		return root + articlePage(to) + anchor, to.Language, true
+	}
+	page := articlePage(original(to))
+	return root + b.s.to(page) + anchor, b.s.foreign(page), true
 }
 
 // picture turns a picture's file into its asset. One that is not in the manual becomes its description.
@@ -238,8 +267,8 @@ func (b *body) sum(name string) (string, error) {
 }
 
 // safety turns a block quote that opens with a signal word into a safety message.
-func (b *body) safety(n *ast.Blockquote, p ast.Node, word string) {
-	m := &safetyMessage{word: word}
+func (b *body) safety(n *ast.Blockquote, p ast.Node, word, means string) {
+	m := &safetyMessage{word: word, means: means}
 	wrap(n, m)
 	for c := n.FirstChild(); c != nil; { // the message's paragraphs take the block quote's place
 		following := c.NextSibling()

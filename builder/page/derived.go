@@ -53,7 +53,9 @@ func (s *site) derivedLinks(root string, about manual.Kind) []link {
 	for _, d := range s.derived() {
 		for i, k := range d.about {
 			if k == about || about == "" && i == 0 {
-				links = append(links, link{Href: root + d.path, Title: s.words.say(d.title), Note: s.words.say(d.note)})
+				l := s.toPage(root, d.path, s.words.say(d.title))
+				l.Note = s.words.say(d.note)
+				links = append(links, l)
 			}
 		}
 	}

@@ -59,7 +59,7 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.limit("Never above", c.Ceiling)
 		l.limit("Cloud point", c.CloudPoint)
 		l.limit("Flash point", c.FlashPoint)
-		l.articles("Lifts", relate.Removes(s.Manual, a))
+		l.articles("Lifts", relate.Removes(s.Manual, original(a)))
 		l.hazards(c.Hazards)
 		l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
 		l.names("Never with", manual.Chemistry, c.NeverWith)
@@ -95,7 +95,7 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.text("Wear", strings.Join(p.ProtectiveEquipment, ", "))
 	case manual.Lesson:
 		l.limit("Takes", a.Lesson.Duration)
-		l.text("For", strings.Join(a.Lesson.For, ", "))
+		l.own("For", strings.Join(a.Lesson.For, ", "))
 		l.html("Comes after", l.lessonNeeds(a.Lesson.Needs))
 	case manual.Symptom:
 		l.names("Seen on", manual.Material, a.Symptom.Affects)
@@ -153,6 +153,27 @@ func (l *factList) name(kind manual.Kind, r manual.Ref) string {
 	return l.link(a)
 }
 
+// languages writes the languages of a link, where they are not the page's.
+func languages(l link) string {
+	text := ""
+	if l.Hreflang != "" {
+		text += ` hreflang="` + template.HTMLEscapeString(l.Hreflang) + `"`
+	}
+	if l.Lang != "" {
+		text += ` lang="` + template.HTMLEscapeString(l.Lang) + `"`
+	}
+	return text
+}
+
+// own writes words that stand in the language of the manual: names of roles, means of the shop.
+func (l *factList) own(name, value string) {
+	text := template.HTMLEscapeString(l.s.words.say(value))
+	if lang := l.s.written(); lang != "" && value != "" && l.s.words[value] == "" {
+		text = `<span lang="` + template.HTMLEscapeString(lang) + `">` + text + `</span>`
+	}
+	l.html(name, text)
+}
+
 // articles links articles.
 func (l *factList) articles(name string, list []*manual.Article) {
 	var out []string
@@ -163,7 +184,8 @@ func (l *factList) articles(name string, list []*manual.Article) {
 }
 
 func (l *factList) link(a *manual.Article) string {
-	return `<a href="` + template.HTMLEscapeString(l.root+articlePage(a)) + `">` + template.HTMLEscapeString(a.Head.Title) + `</a>`
+	to := l.s.toArticle(l.root, a)
+	return `<a href="` + template.HTMLEscapeString(to.Href) + `"` + languages(to) + `>` + template.HTMLEscapeString(to.Title) + `</a>`
 }
 
 // names links articles by their names. A name that is a word of a vocabulary stays text.
@@ -204,7 +226,7 @@ func (l *factList) window(w manual.Window) string {
 func (l *factList) tank(r manual.Ref) string {
 	for _, t := range l.s.Manual.Shop.Tanks {
 		if t.ID == r.Name {
-			return `<a href="` + template.HTMLEscapeString(l.root+tankPage(t.ID)) + `">` + template.HTMLEscapeString(t.Name) + `</a>`
+			return `<a href="` + template.HTMLEscapeString(l.root+l.s.to(tankPage(t.ID))) + `">` + template.HTMLEscapeString(t.Name) + `</a>`
 		}
 	}
 	return template.HTMLEscapeString(r.Name)
@@ -219,7 +241,7 @@ func (l *factList) rinses(refs []manual.Ref) string {
 				name = rinse.Name
 			}
 		}
-		out = append(out, `<a href="`+template.HTMLEscapeString(l.root+stationPage("rinse"))+`">`+template.HTMLEscapeString(name)+`</a>`)
+		out = append(out, `<a href="`+template.HTMLEscapeString(l.root+l.s.to(stationPage("rinse")))+`">`+template.HTMLEscapeString(name)+`</a>`)
 	}
 	return strings.Join(out, ", ")
 }

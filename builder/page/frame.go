@@ -13,6 +13,8 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 
 // frame is what page.html shows: what all pages have, with the page's own Content.
 type frame struct {
+	site *site
+
 	Lang, Policy, Title, Summary, Shop, Note string
 	Root, Address, Units                     string
 	Style, HeadScript, Mark                  string
@@ -21,6 +23,8 @@ type frame struct {
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report
 	Line                                     []Stop
+	Versions                                 []version // the page's languages, where there are several
+	Written                                  string    // language of what shop and originals say, where it is not the page's
 	Edition                                  int
 	Date                                     string
 	Content                                  any
@@ -30,14 +34,24 @@ type frame struct {
 type Stop struct {
 	Href, Name     string
 	Drawing, State template.HTML
+	Lang           string // of a name that the shop gave, where it is not the page's
 	Current, Exact bool
 	station        manual.Station
 	tank           string
 }
 
-func (s *site) frame(at string) *frame {
+// To is a page from the edition's root, in the page's language where there is one.
+func (f *frame) To(page string) string { return f.Root + f.site.to(page) }
+
+// Foreign is the language of a page that is not in this one's.
+func (f *frame) Foreign(page string) string { return f.site.foreign(page) }
+
+// frame begins a page, by its name in the manual's own language.
+func (s *site) frame(base string) *frame {
 	shop := &s.Manual.Shop
+	at := s.name(base)
 	f := &frame{
+		site: s, Versions: s.versions(base), Written: s.written(),
 		Lang: s.language, Policy: policy, Shop: shop.Name, Note: shop.Note,
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
@@ -60,24 +74,25 @@ func (s *site) script(f *frame, name string) { f.Scripts = append(f.Scripts, s.s
 func (s *site) line() []Stop {
 	shop := &s.Manual.Shop
 	at := func(st manual.Station, name, href string) Stop {
-		return Stop{Name: name, Href: href, Drawing: s.drawings[string(st)], station: st}
+		return Stop{Name: name, Href: s.to(href), Drawing: s.drawings[string(st)], station: st}
 	}
 	stops := []Stop{at("receive", s.words.say("Receive"), stationPage("receive"))}
 	for i := range shop.Tanks {
 		t := &shop.Tanks[i]
 		p := at("wash", t.Name, tankPage(t.ID))
-		p.tank, p.State = t.ID, s.tankState(t)
+		p.tank, p.State, p.Lang = t.ID, s.tankState(t), s.written()
 		stops = append(stops, p)
 	}
 	for i := range shop.Rinses {
 		r := &shop.Rinses[i]
 		p := at("rinse", r.Name, stationPage("rinse"))
-		p.State = s.shown(r.Temperature)
+		p.State, p.Lang = s.shown(r.Temperature), s.written()
 		stops = append(stops, p)
 	}
 	dry := at("dry", shop.Dryer.Name, stationPage("dry"))
+	dry.Lang = s.written()
 	if dry.Name == "" {
-		dry.Name = s.words.say("Dry")
+		dry.Name, dry.Lang = s.words.say("Dry"), ""
 	}
 	dry.State = s.shown(shop.Dryer.Temperature)
 	return append(stops, dry,

@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"tankside/builder/admit/markup"
 	"tankside/builder/edition"
@@ -33,7 +34,10 @@ var seenOn = []struct{ place, title string }{
 }
 
 // symptomLink is a symptom as its drawn swatch.
-type symptomLink struct{ Href, Title, Swatch string }
+type symptomLink struct {
+	link
+	Swatch string
+}
 
 // home fills the first page: what is wrong with the part, the tanks, everything else.
 func (s *site) home(f *frame) error {
@@ -43,7 +47,9 @@ func (s *site) home(f *frame) error {
 	for _, a := range s.Manual.Articles {
 		counts[a.Kind]++
 		if a.Kind == manual.Symptom {
-			l := symptomLink{Href: articlePage(a), Title: cmp.Or(a.Symptom.Label, a.Head.Title)}
+			own := s.local(a)
+			l := symptomLink{link: s.toArticle(f.Root, a)}
+			l.Title = cmp.Or(own.Symptom.Label, own.Head.Title)
 			if a.Symptom.Swatch != "" {
 				l.Swatch = s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
 			}
@@ -68,7 +74,9 @@ func (s *site) home(f *frame) error {
 	}
 	for _, k := range manual.Kinds {
 		if counts[k] > 0 {
-			c.Kinds = append(c.Kinds, link{Href: kindPage(k), Title: s.words.say(kindTitles[k]), Note: fmt.Sprint(counts[k])})
+			l := s.toPage(f.Root, kindPage(k), s.words.say(kindTitles[k]))
+			l.Note = fmt.Sprint(counts[k])
+			c.Kinds = append(c.Kinds, l)
 		}
 	}
 	c.Kinds = append(c.Kinds, s.derivedLinks(f.Root, "")...)
@@ -78,10 +86,13 @@ func (s *site) home(f *frame) error {
 	if len(s.known.observations) > 0 {
 		c.Several = seenPage
 	}
-	c.Kinds = append(c.Kinds, link{Href: "glossary.html", Title: s.words.say("Glossary"), Note: fmt.Sprint(len(s.Manual.Glossary))},
-		link{Href: "a-z.html", Title: s.words.say("All words, A–Z")},
-		link{Href: BookPage, Title: s.words.say("The manual on paper"), Note: s.words.say("chapter by chapter, for the printer")},
-		link{Href: CardsPage, Title: s.words.say("Cards for the tanks"), Note: s.words.say("to hang at the tank")})
+	glossary := s.toPage(f.Root, glossaryPage, s.words.say("Glossary"))
+	glossary.Note = fmt.Sprint(len(s.Manual.Glossary))
+	book := s.toPage(f.Root, BookPage, s.words.say("The manual on paper"))
+	book.Note = s.words.say("chapter by chapter, for the printer")
+	cards := s.toPage(f.Root, CardsPage, s.words.say("Cards for the tanks"))
+	cards.Note = s.words.say("to hang at the tank")
+	c.Kinds = append(c.Kinds, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
 	f.Content = c
 	return nil
 }
@@ -95,12 +106,22 @@ func (s *site) changes(root string, most int) []link {
 	}{{"new", s.Changes.Added}, {"revised", s.Changes.Revised}} {
 		for _, a := range list.articles {
 			if len(links) == most {
-				return append(links, link{Href: root + "this-edition.html", Title: s.words.say("all changes")})
+				return append(links, s.toPage(root, editionPage, s.words.say("all changes")))
 			}
-			links = append(links, link{Href: root + a.Path, Title: a.Title, Note: s.words.say(list.word)})
+			l := s.changed(root, a)
+			l.Note = s.words.say(list.word)
+			links = append(links, l)
 		}
 	}
 	return links
+}
+
+// changed links an article that the edition's list of changes names by its page in the manual's own language.
+func (s *site) changed(root string, a edition.Article) link {
+	if of := s.Manual.At(strings.TrimSuffix(a.Path, ".html") + ".md"); of != nil {
+		return s.toArticle(root, of)
+	}
+	return link{Href: root + a.Path, Title: a.Title, Hreflang: s.written(), Lang: s.written()}
 }
 
 // editionContent is what the page about the edition shows.
@@ -122,9 +143,10 @@ func (s *site) thisEdition(f *frame) error {
 	}{{"New articles", s.Changes.Added, false}, {"Revised articles", s.Changes.Revised, false}, {"Removed articles", s.Changes.Removed, true}} {
 		g := group{Title: s.words.say(list.word)}
 		for _, a := range list.articles {
-			l := link{Href: f.Root + a.Path, Title: a.Title, Note: s.words.say("revision") + " " + a.Revision}
+			l := s.changed(f.Root, a)
+			l.Note = s.words.say("revision") + " " + a.Revision
 			if list.gone {
-				l.Href = f.Root + "a-z.html"
+				l = link{Href: f.Root + s.to(wordsPage), Title: a.Title, Note: l.Note, Lang: s.written()}
 			}
 			g.Links = append(g.Links, l)
 		}

@@ -40,7 +40,7 @@ func (s *site) kind(f *frame, k manual.Kind) error {
 			}
 		}
 		if len(list) > 0 {
-			slices.SortFunc(list, byTitle)
+			s.sort(list)
 			c.Groups = append(c.Groups, group{s.words.say(stationTitles[st]), s.links(f.Root, list)})
 		}
 	}
@@ -76,7 +76,7 @@ func (s *site) station(f *frame, st manual.Station) error {
 			}
 		}
 		if len(list) > 0 {
-			slices.SortFunc(list, byTitle)
+			s.sort(list)
 			c.Groups = append(c.Groups, group{s.words.say(kindTitles[k]), s.links(f.Root, list)})
 		}
 	}
@@ -89,10 +89,17 @@ var stationTitles = map[manual.Station]string{
 	"receive": "Receive", "wash": "Wash", "rinse": "Rinse", "dry": "Dry", "inspect": "Inspect", "maintain": "Care",
 }
 
+// sort puts articles in the order of their titles in the site's language.
+func (s *site) sort(list []*manual.Article) {
+	slices.SortFunc(list, func(a, b *manual.Article) int { return byTitle(s.local(a), s.local(b)) })
+}
+
 func (s *site) links(root string, list []*manual.Article) []link {
 	var links []link
 	for _, a := range list {
-		links = append(links, link{Href: root + articlePage(a), Title: a.Head.Title, Note: a.Head.Summary})
+		l := s.toArticle(root, a)
+		l.Note, l.NoteLang = s.local(a).Head.Summary, l.Lang
+		links = append(links, l)
 	}
 	return links
 }

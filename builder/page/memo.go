@@ -58,22 +58,23 @@ func (k *Memo) holds(s *site, path string, a *manual.Article) bool {
 	k.mu.Lock()
 	p, known := k.pages[path]
 	k.mu.Unlock()
-	return known && p.of == a && slices.Equal(p.used, s.used[a]) && p.trace.Holds(s.Manual)
+	return known && p.of == a && slices.Equal(p.used, s.used[original(a)]) && p.trace.Holds(s.Manual)
 }
 
 // remembered makes the job of an article's page: the page is kept where it would be made as before.
-func (s *site) remembered(path string, a *manual.Article, page func(*site) job) job {
+func (s *site) remembered(base string, a *manual.Article, page func(*site) job) job {
 	anew := page(s)
 	if s.Memo == nil {
 		return anew
 	}
-	return job{path: path, sheet: anew.sheet, fill: anew.fill, render: func(add Sink) error {
+	path := anew.path
+	return job{base: base, path: path, sheet: anew.sheet, fill: anew.fill, render: func(add Sink) error {
 		if s.Memo.holds(s, path, a) {
 			if kept, err := s.Keep(path); kept || err != nil {
 				return err
 			}
 		}
-		p := made{of: a, used: s.used[a], trace: &manual.Trace{}}
+		p := made{of: a, used: s.used[original(a)], trace: &manual.Trace{}}
 		traced := *s
 		traced.Manual = s.Manual.Tracing(p.trace)
 		if err := page(&traced).render(add); err != nil {

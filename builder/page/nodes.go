@@ -31,7 +31,8 @@ func (n *ready) Dump(source []byte, level int) { ast.DumpHelper(n, source, level
 // safetyMessage is a message with a signal word of ANSI Z535.6.
 type safetyMessage struct {
 	ast.BaseBlock
-	word string
+	word  string // as it is written
+	means string // the word of the standard
 }
 
 var kindSafety = ast.NewNodeKind("SafetyMessage")
@@ -49,6 +50,17 @@ var kindWide = ast.NewNodeKind("WideTable")
 
 func (*wideTable) Kind() ast.NodeKind              { return kindWide }
 func (n *wideTable) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// foreignLink is a link to a page in another language. The library's own link cannot say which.
+type foreignLink struct {
+	ast.BaseInline
+	href, language string
+}
+
+var kindForeign = ast.NewNodeKind("ForeignLink")
+
+func (*foreignLink) Kind() ast.NodeKind              { return kindForeign }
+func (n *foreignLink) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
 // corner is a head cell of a table with nothing in it.
 type corner struct{ ast.BaseBlock }
@@ -79,6 +91,7 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 	reg.Register(kindReady, renderReady)
 	reg.Register(kindSafety, renderSafety)
 	reg.Register(kindWide, renderWide)
+	reg.Register(kindForeign, renderForeign)
 	reg.Register(east.KindTaskCheckBox, renderBox)
 	reg.Register(kindCorner, renderCorner)
 	reg.Register(ast.KindText, r.text)
@@ -96,10 +109,10 @@ func renderReady(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wal
 }
 
 func renderSafety(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
-	word := n.(*safetyMessage).word
+	message := n.(*safetyMessage)
 	text := "</div>\n"
 	if entering {
-		text = `<div class="safety ` + strings.ToLower(word) + `" role="note"><p class="signal">` + html.EscapeString(word) + "</p>\n"
+		text = `<div class="safety ` + strings.ToLower(message.means) + `" role="note"><p class="signal">` + html.EscapeString(message.word) + "</p>\n"
 	}
 	_, err := w.WriteString(text)
 	return ast.WalkContinue, err
@@ -109,6 +122,16 @@ func renderWide(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Walk
 	text := "</div>\n"
 	if entering { // reachable by keyboard, to be scrolled by it
 		text = `<div class="wide" tabindex="0" role="region" aria-label="` + html.EscapeString(n.(*wideTable).label) + `">`
+	}
+	_, err := w.WriteString(text)
+	return ast.WalkContinue, err
+}
+
+func renderForeign(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	text := "</a>"
+	if entering {
+		l := n.(*foreignLink)
+		text = `<a href="` + string(util.EscapeHTML(util.URLEscape([]byte(l.href), true))) + `" hreflang="` + html.EscapeString(l.language) + `">`
 	}
 	_, err := w.WriteString(text)
 	return ast.WalkContinue, err

@@ -51,13 +51,17 @@ func boxName(box tree.Box) string {
 // overviewBox writes one box: a question in a plain frame, a remedy in a heavy one, another article in a broken one.
 func (b *body) overviewBox(w *strings.Builder, box tree.Box, m tree.Measure) {
 	class, href, text, key := "asks", "", "", ""
+	language := ""
 	switch {
 	case box.Node == nil:
-		target, ok := b.href(box.Answer.Link.Target)
+		target, in, ok := b.leads(box.Answer.Link.Target)
 		if !ok {
 			return // reported by the rules
 		}
 		class, href, text = "elsewhere", target, "→ "+box.Answer.Link.Text
+		if in != "" {
+			language = ` hreflang="` + html.EscapeString(in) + `"`
+		}
 	case box.Node.Remedy:
 		class = "mends"
 	}
@@ -65,7 +69,7 @@ func (b *body) overviewBox(w *strings.Builder, box tree.Box, m tree.Measure) {
 		href, text = "#"+n.Section.Anchor, strconv.Itoa(n.Number)+" "+n.Section.Heading
 		key = ` data-step="` + html.EscapeString(n.Section.Anchor) + `"`
 	}
-	w.WriteString(`<a class="` + class + `" href="` + html.EscapeString(href) + `"` + key + `><rect x="` + number(box.X) + `" y="` + number(box.Y) + `" width="` + number(m.BoxWidth) + `" height="` + number(m.BoxHeight) + `"/><text>`)
+	w.WriteString(`<a class="` + class + `" href="` + html.EscapeString(href) + `"` + language + key + `><rect x="` + number(box.X) + `" y="` + number(box.Y) + `" width="` + number(m.BoxWidth) + `" height="` + number(m.BoxHeight) + `"/><text>`)
 	lines := broken(text, overviewLetters, overviewLines)
 	const lineHeight = 18.0
 	y := box.Y + m.BoxHeight/2 - lineHeight*float64(len(lines)-1)/2 + 5

@@ -10,7 +10,9 @@ import (
 func (s *site) usedBy(root string, a *manual.Article) []link {
 	var links []link
 	for _, b := range s.used.Of(a) {
-		links = append(links, link{Href: root + articlePage(b), Title: b.Head.Title, Note: s.words.say(string(b.Kind))})
+		l := s.toArticle(root, b)
+		l.Note = s.words.say(string(b.Kind))
+		links = append(links, l)
 	}
 	return links
 }
@@ -23,7 +25,9 @@ func (s *site) seeAlso(root string, a *manual.Article) []link {
 		if problem != nil || b == nil {
 			continue // the proof-reader reports it
 		}
-		links = append(links, link{Href: root + articlePage(b), Title: b.Head.Title, Note: s.words.say(string(b.Kind))})
+		l := s.toArticle(root, b)
+		l.Note = s.words.say(string(b.Kind))
+		links = append(links, l)
 	}
 	return links
 }

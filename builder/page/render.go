@@ -96,6 +96,7 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 
 // job is one file to be made.
 type job struct {
+	base   string // its name in the manual's own language
 	path   string
 	render func(Sink) error
 

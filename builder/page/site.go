@@ -33,6 +33,9 @@ type site struct {
 	sums     language.Words                // of the calculators
 	sheets   map[string]*template.Template // page template by name
 	sheet    markup.Sheet                  // of “may it go in?”
+
+	mine map[string]bool // pages that there are in the language, by their names in the manual's own
+	all  []*site         // the sites of every language, the manual's own first
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
@@ -62,7 +65,10 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.used = relate.UsedBy(in.Manual)
 	}
 	s.known = know(in.Manual)
-	return s.speak(s.own())
+	if s, err = s.speak(s.own()); err != nil {
+		return nil, err
+	}
+	return s, s.withOthers()
 }
 
 // own is the language in which the manual is written.
@@ -152,15 +158,55 @@ func (s *site) parse(t *template.Template, name string) error {
 
 // pages lists every page of the edition.
 func (s *site) pages() []job {
-	jobs := []job{
-		s.page("index.html", "home", s.home),
-		s.page("a-z.html", "a-z", s.allWords),
-		s.page("glossary.html", "glossary", s.glossary),
-		s.page("this-edition.html", "this-edition", s.thisEdition),
-		s.page(visitPage, "visit", s.visit),
+	var jobs []job
+	for _, one := range s.all {
+		jobs = append(jobs, one.jobs()...)
 	}
+	return jobs
+}
+
+// jobs lists every page in the site's language. What follows from the model alone, the glossary and the visit report's
+// paper is there in the manual's own language only.
+func (s *site) jobs() []job {
+	if !s.isOwn() {
+		return s.translatedJobs()
+	}
+	jobs := append(s.lists(), s.page(glossaryPage, "glossary", s.glossary))
 	for _, d := range s.derived() {
 		jobs = append(jobs, s.page(d.path, d.sheet, d.fill))
+	}
+	for _, a := range s.Manual.Articles {
+		jobs = append(jobs, s.articleJob(a, a))
+	}
+	return jobs
+}
+
+// translatedJobs lists the pages in a language of translations: what nobody writes and every language has, and the translations.
+func (s *site) translatedJobs() []job {
+	jobs := s.lists()
+	for _, t := range s.translated() {
+		jobs = append(jobs, s.articleJob(t.Original, t))
+	}
+	return jobs
+}
+
+func (s *site) articleJob(of, a *manual.Article) job {
+	sheet := "article"
+	if a.Kind == manual.Symptom {
+		sheet = "symptom"
+	}
+	return s.remembered(articlePage(of), a, func(s *site) job {
+		return s.page(articlePage(of), sheet, func(f *frame) error { return s.article(f, a) })
+	})
+}
+
+// lists are the pages that lead to the others, and the visit report.
+func (s *site) lists() []job {
+	jobs := []job{
+		s.page(homePage, "home", s.home),
+		s.page(wordsPage, "a-z", s.allWords),
+		s.page(editionPage, "this-edition", s.thisEdition),
+		s.page(visitPage, "visit", s.visit),
 	}
 	for i := range s.Manual.Shop.Tanks {
 		t := &s.Manual.Shop.Tanks[i]
@@ -172,25 +218,17 @@ func (s *site) pages() []job {
 	for _, k := range manual.Kinds {
 		jobs = append(jobs, s.page(kindPage(k), "list", func(f *frame) error { return s.kind(f, k) }))
 	}
-	for _, a := range s.Manual.Articles {
-		sheet := "article"
-		if a.Kind == manual.Symptom {
-			sheet = "symptom"
-		}
-		jobs = append(jobs, s.remembered(articlePage(a), a, func(s *site) job {
-			return s.page(articlePage(a), sheet, func(f *frame) error { return s.article(f, a) })
-		}))
-	}
 	return jobs
 }
 
 // usualPage is the room in bytes that most pages need: one that grew into it would be copied five times.
 const usualPage = 16 << 10
 
-// page makes the job that renders one page: fill says what stands in the frame.
-func (s *site) page(at, sheet string, fill func(*frame) error) job {
-	return job{path: at, sheet: sheet, fill: fill, render: func(add Sink) error {
-		f := s.frame(at)
+// page makes the job that renders one page: fill says what stands in the frame. base is the page's name in the manual's own language.
+func (s *site) page(base, sheet string, fill func(*frame) error) job {
+	at := s.name(base)
+	return job{base: base, path: at, sheet: sheet, fill: fill, render: func(add Sink) error {
+		f := s.frame(base)
 		if err := fill(f); err != nil {
 			return err
 		}
@@ -206,10 +244,20 @@ func (s *site) page(at, sheet string, fill func(*frame) error) job {
 // Path is the page of an article within the edition.
 func Path(a *manual.Article) string { return articlePage(a) }
 
+// Translated is the page that says in another language what a page of the manual's own says, both within the edition.
+func Translated(page, language string) string { return inLanguage(page, language) }
+
 // TankPath is the page of a tank within the edition.
 func TankPath(id string) string { return tankPage(id) }
 
 // Where pages stand in the edition.
+
+const (
+	homePage     = "index.html"
+	wordsPage    = "a-z.html"
+	glossaryPage = "glossary.html"
+	editionPage  = "this-edition.html"
+)
 
 func articlePage(a *manual.Article) string { return strings.TrimSuffix(a.Path, ".md") + ".html" }
 func tankPage(id string) string            { return "tanks/" + id + ".html" }

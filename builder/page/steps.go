@@ -18,6 +18,7 @@ type step struct {
 // answer is one of the ways on from a step. Number is the step it goes to, zero when it leads to another page.
 type answer struct {
 	Text, Href, Target string
+	Hreflang           string // of the page it leads to, where that is in another language
 	Number             int
 }
 
@@ -33,11 +34,11 @@ func (b *body) steps(parts []part) []step {
 	for i, p := range parts {
 		st := step{Anchor: p.section.Anchor, Heading: p.section.Heading, Number: i + 1, Body: p.html, Remedy: len(p.section.Answers) == 0}
 		for _, a := range p.section.Answers {
-			href, ok := b.href(a.Link.Target)
+			href, language, ok := b.leads(a.Link.Target)
 			if !ok {
 				continue // reported by the rules; a way that leads nowhere is not offered
 			}
-			st.Answers = append(st.Answers, answer{Text: a.Text, Href: href, Target: b.target(a, titles), Number: numbers[a.Link.Target]})
+			st.Answers = append(st.Answers, answer{Text: a.Text, Href: href, Hreflang: language, Target: b.target(a, titles), Number: numbers[a.Link.Target]})
 		}
 		steps = append(steps, st)
 	}

@@ -20,6 +20,8 @@ type suit struct {
 	Brief       string        // the fact in a word, for a narrow cell
 	Anchor      string
 	Title, Href string // of what the row of a list is about
+	Lang        string // of the title, where it is not the page's
+	Hreflang    string // of the page that Href leads to, where it is in another language
 	Ask         string
 }
 
@@ -72,6 +74,14 @@ var briefly = map[string]string{
 	"sound-on-sensitive-device": "sound", "enzyme-killed": "enzyme", "attack-on-purpose": "attack", "dissimilar-metals": "two metals",
 }
 
+// title is the title of an article in the site's language where there is one, otherwise the one given and its language.
+func (s *site) title(kind manual.Kind, name, title string) (text, language string) {
+	if a := s.Manual.Named(kind, name); a != nil && s.local(a) != a {
+		return s.local(a).Head.Title, ""
+	}
+	return title, s.written()
+}
+
 // grouped parts suits by their verdicts: in the order no, conditions, yes, for who looks what must not happen.
 func (s *site) grouped(list []suit) []suitGroup {
 	var groups []suitGroup
@@ -122,7 +132,8 @@ func (s *site) tankSuits(root, tank string) (*suits, error) {
 		if err != nil {
 			return nil, err
 		}
-		one.Title, one.Href = m.Title, one.Ask
+		one.Title, one.Lang = s.title(manual.Material, m.Name, m.Title)
+		one.Href, one.Hreflang = one.Ask, s.foreign(markup.Page)
 		list = append(list, one)
 	}
 	return &suits{Title: title, Note: s.words.say("By the tank's chemistry, strength, temperature and frequency today. Whether a soil comes off is another question."), Groups: s.grouped(list), Links: s.derivedLinks(root, manual.Material)[:1]}, nil
@@ -149,7 +160,10 @@ func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
 			if err != nil {
 				return nil, err
 			}
-			one.Title, one.Href = b.Title, one.Ask
+			one.Title, one.Href, one.Hreflang = b.Title, one.Ask, s.foreign(markup.Page)
+			if !b.Tank {
+				one.Title, one.Lang = s.title(manual.Chemistry, b.Name, b.Title)
+			}
 			list = append(list, one)
 		}
 		if len(list) > 0 {

@@ -79,7 +79,7 @@ func (s *site) tankCard(root string, t *manual.Tank) (tankCard, error) {
 	if err != nil {
 		return tankCard{}, err
 	}
-	return tankCard{Href: root + tankPage(t.ID), Name: t.Name, Drawing: drawTank(t), Facts: append(facts[:min(4, len(facts))], answers...)}, nil
+	return tankCard{Href: root + s.to(tankPage(t.ID)), Name: t.Name, Drawing: drawTank(t), Facts: append(facts[:min(4, len(facts))], answers...)}, nil
 }
 
 // tank fills the page of a tank: how it stands, its make-up, heat-up and degas, who uses it.

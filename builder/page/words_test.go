@@ -115,7 +115,7 @@ var saidFrom = []string{
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
-var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row"}
+var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row", "own"}
 
 // byCode gathers what the code of this package and of package book says.
 func (s said) byCode(t *testing.T) {

@@ -45,7 +45,7 @@ func (m *Measure) paragraph(n ast.Node, source []byte) {
 	}
 	var b strings.Builder
 	first := n.FirstChild()
-	if _, is := manual.SignalWord(n, source); is {
+	if _, means := manual.SignalWord(n, source); means != "" {
 		first = first.NextSibling()
 	}
 	for c := first; c != nil; c = c.NextSibling() {

@@ -10,11 +10,11 @@ import (
 // registry lists the rules of this package and of package relate: those of the page before those of the process.
 func registry() []rule {
 	return []rule{
-		inText(brokenLink, findBrokenLinks),
-		inText(linkOutOfManual, findLinksOut),
-		inText(unsafeLink, findUnsafeLinks),
-		inText(missingPicture, findMissingPictures),
-		inText(undescribedPicture, findUndescribedPictures),
+		inBoth(brokenLink, findBrokenLinks),
+		inBoth(linkOutOfManual, findLinksOut),
+		inBoth(unsafeLink, findUnsafeLinks),
+		inBoth(missingPicture, findMissingPictures),
+		inBoth(undescribedPicture, findUndescribedPictures),
 		inManual(unshowablePicture, findUnshowablePictures),
 		inManual(faintAccent, findFaintAccent),
 		inManual(missingMark, findMissingMark),
@@ -27,7 +27,7 @@ func registry() []rule {
 		inArticle(datesOutOfOrder, findDatesOutOfOrder),
 		inArticle(vagueSource, findVagueSources),
 		inText(hardToRead, findHardReading),
-		inArticle(acceptanceWithoutEffect, findAcceptances),
+		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
 		inText(passedOn, findTreeFaults),
@@ -35,6 +35,15 @@ func registry() []rule {
 		inManual(observationTwice, nil),
 		inManual(observationWithoutCause, nil),
 		inArticle(causeWithoutSigns, findCausesWithoutSigns),
+
+		inManual(unknownLanguage, findUnknownLanguages),
+		inText(missingTranslation, findMissingTranslations),
+		inTranslation(translationOfNothing, findTranslationsOfNothing),
+		inTranslation(outdatedTranslation, findOutdatedTranslations),
+		inTranslation(incompleteTranslation, findIncompleteTranslations),
+		inTranslation(otherTree, findOtherTrees),
+		inTranslation(lostMessage, findLostMessages),
+		inTranslation(numberNotInOriginal, findNumbersNotInOriginal),
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
@@ -69,6 +78,12 @@ type articleCheck = func(*proof, *manual.Article) []finding.Finding
 
 func inText(r finding.Rule, check articleCheck) rule    { return rule{Rule: r, text: check} }
 func inArticle(r finding.Rule, check articleCheck) rule { return rule{Rule: r, article: check} }
+func inTranslation(r finding.Rule, check articleCheck) rule {
+	return rule{Rule: r, translation: check}
+}
+func inBoth(r finding.Rule, check articleCheck) rule {
+	return rule{Rule: r, text: check, translation: check}
+}
 func inManual(r finding.Rule, check func(*proof) []finding.Finding) rule {
 	return rule{Rule: r, whole: check}
 }

@@ -18,6 +18,9 @@ var brokenLink = finding.Rule{
 
 func findBrokenLinks(p *proof, a *manual.Article) []finding.Finding {
 	list := badLinks(p, a, brokenLink, manual.NotFound, manual.NoHeading)
+	if a.Language != "" {
+		return list // its see-also is the original's
+	}
 	for _, entry := range a.Head.SeeAlso {
 		if _, problem := p.Reference(a, entry.Name); problem != nil {
 			list = append(list, brokenLink.At(entry.At, problem.Message, problem.Remedy))

@@ -1,6 +1,12 @@
 package rules
 
-import "strings"
+import (
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"strings"
+)
 
 // edit is one change of a file of testdata/mistakes/manual: old becomes new. Without old, the file is new, or replaced.
 type edit struct{ file, old, new string }
@@ -324,6 +330,29 @@ var pairs = []pair{
 		[]edit{e("parts/window-pane.md", "", pane)},
 		[]edit{e("parts/window-pane.md", "", strings.Replace(pane, "dry: dryer\n", "", 1))}},
 
+	// Translations.
+	{"repeated-fact", "procedures/fill.es.md:6:1",
+		inSpanish("time: 20–30 min\nequipment: [jarra]", "equipment: [jarra]"), inSpanish("", "")},
+	{"unknown-language", "shop.yaml:4:1",
+		[]edit{e("shop.yaml", "units: SI\n", "language: cy\nunits: SI\n")},
+		[]edit{e("shop.yaml", "units: SI\n", "language: es-MX\nunits: SI\n")}},
+	{"missing-translation", "soils/rust.md:2:1",
+		allInSpanish(small, "soils/rust.md"), allInSpanish(small, "")},
+	{"translation-of-nothing", "procedures/full.es.md:1:1",
+		[]edit{e("procedures/full.es.md", "", fillSpanish)}, []edit{e("procedures/fill.es.md", "", fillSpanish)}},
+	{"outdated-translation", "procedures/fill.es.md:4:1",
+		[]edit{e("procedures/fill.es.md", "", fillSpanish), e("procedures/fill.md", "revision: A", "revision: B")},
+		and(inSpanish("translates: B", "translates: A"), []edit{e("procedures/fill.md", "revision: A", "revision: B")})},
+	{"incomplete-translation", "procedures/fill.es.md:7:1",
+		inSpanish("[gafas]", "[gafas, guantes químicos]"), inSpanish("[gafas, guantes]", "[gafas, guantes químicos]")},
+	{"other-tree", "symptoms/spots.es.md:14:7",
+		[]edit{e("symptoms/spots.es.md", "", spotsSpanish), e("symptoms/spots.es.md", "- No: [Película](#película)", "- No: [Sales](#sales)")},
+		[]edit{e("symptoms/spots.es.md", "", spotsSpanish)}},
+	{"lost-message", "procedures/fill.es.md:9:1",
+		inSpanish("**PRECAUCIÓN**", "**ADVERTENCIA**"), inSpanish("**AVISO** Un aviso más.\n\n> **ADVERTENCIA**", "**ADVERTENCIA**")},
+	{"number-not-in-original", "procedures/fill.es.md:12:67",
+		inSpanish("al 14 % v/v", "al 4 % v/v"), inSpanish("al 4,0 % v/v", "al 4 % v/v")},
+
 	// The result.
 	{"enzyme-killed", "chemistries/other.md:11:14",
 		[]edit{e("chemistries/other.md", "", other("contains: [enzyme]\nph: 7–8")), link("../chemistries/other.md"), e("soils/chips.md", "[alkaline, neutral]", "[alkaline, neutral, other]")},
@@ -361,6 +390,11 @@ var pairs = []pair{
 }
 
 const (
+	fillSpanish = "---\ntitle: Llenar el tanque\nsummary: Llenar, dosificar y mezclar.\ntranslates: A\napproved: 2026-09-15, operator\nequipment: [jarra]\nprotective-equipment: [gafas, guantes químicos]\n---\n" +
+		"> **ADVERTENCIA** El concentrado puede dejar ciego. Gafas y guantes. Siga la ficha de datos de seguridad y las normas locales.\n\n1. Llene hasta la marca.\n2. Agregue el [limpiador alcalino](../chemistries/alkaline.md) al 4 % v/v.\n"
+	spotsSpanish = "---\ntitle: Manchas\nsummary: Manchas blancas al secar.\ntranslates: A\napproved: 2026-09-15, operator\n---\nManchas blancas cuando la pieza está seca.\n\n" +
+		"## ¿Se quita en seco?\n\n**Cómo mirar.** Una pasada con un paño seco.\n\n- Sí: [Sales](#sales)\n- No: [Película](#película)\n\n## Sales\n\nCambie el último enjuague.\n\n**Compruebe.** Cinco piezas, ninguna mancha.\n\n## Película\n\nEnjuague más tiempo.\n\n**Compruebe.** Cinco piezas, ninguna película.\n"
+
 	spotsTree = "\n## Does it wipe off dry?\n\n**How to look.** One stroke with a dry cloth.\n\n- Yes: [Salts](#salts)\n- No: [Film](#film)\n\n## Salts\n\nChange the last rinse.\n\n**Recheck.** Five parts, no spot.\n\n## Film\n\nRinse longer.\n\n**Recheck.** Five parts, no film.\n"
 	pane      = "---\ntitle: Pane\nsummary: Made up for a test.\nstation: wash\nrevision: A\napproved: 2026-09-14, process engineer\nreview-by: 2027-09-14\nsources: [common practice, no source]\nmaterial: [window]\nsoil: [cutting-oil]\ntank: wash-2\nchemistry: neutral\nstrength: 2 % v/v\ntemperature: 45 °C\ntime: 3 min\nrinse: [rinse-1]\ndry: dryer\nnext: storage\n---\nWipe.\n"
 	pipe      = "\x00pipe"
@@ -369,4 +403,46 @@ const (
 // other is the text of the chemistry that chemistry makes.
 func other(more string) string {
 	return strings.Replace(chemistry(more)[0].new, "removes: [cutting-oil]", "removes: [chips]", 1)
+}
+
+// inSpanish is the translation of filling, with one thing changed.
+func inSpanish(new, old string) []edit {
+	return []edit{e("procedures/fill.es.md", "", strings.Replace(fillSpanish, old, new, 1))}
+}
+
+var withInputs = regexp.MustCompile("```calculator (\\S+)\n[^`]*```")
+
+// allInSpanish declares that a manual is translated and gives each article but one a translation, in which only the header is.
+func allInSpanish(manual, except string) []edit {
+	edits := []edit{e("shop.yaml", "units: SI\n", "translations: [es]\nunits: SI\n")}
+	files, err := filepath.Glob(manual + "/*/*.md")
+	if err != nil || len(files) == 0 {
+		panic("there is no " + manual)
+	}
+	for _, file := range files {
+		name := path.Join(filepath.Base(filepath.Dir(file)), filepath.Base(file))
+		if name == except || strings.HasSuffix(name, ".es.md") {
+			continue
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			panic(err)
+		}
+		header, body, _ := strings.Cut(strings.TrimPrefix(string(data), "---\n"), "\n---\n")
+		_, revision, _ := strings.Cut(header, "\nrevision: ")
+		revision, _, _ = strings.Cut(revision, "\n")
+		text := "---\ntitle: T\nsummary: R.\ntranslates: " + revision + "\napproved: 2026-09-15, operator\n"
+		for line := range strings.SplitSeq(header, "\n") {
+			key, _, _ := strings.Cut(line, ":")
+			switch {
+			case key == "equipment" || key == "protective-equipment" || key == "damage" || key == "observations":
+				text += line + "\n"
+			case strings.HasPrefix(line, "  - {seen:"):
+				text += "  - " + strings.TrimSuffix(strings.TrimPrefix(line[:strings.LastIndex(line, ", by:")], "  - {seen: "), "}") + "\n"
+			}
+		}
+		body = withInputs.ReplaceAllString(body, "```calculator $1\n```")
+		edits = append(edits, e(strings.TrimSuffix(name, ".md")+".es.md", "", text+"---\n"+body))
+	}
+	return edits
 }

@@ -30,20 +30,23 @@ import (
 	"tankside/builder/workers"
 )
 
-// rule is one check. One of its functions is set. A check that passes on the findings of another package has no name.
+// rule is one check. One of its functions is set, or two where a check looks at translations as well as at originals. A check that passes on the findings of another package has no name.
 type rule struct {
 	finding.Rule
 	text    func(*proof, *manual.Article) []finding.Finding // called once for each article, in parallel
 	article func(*proof, *manual.Article) []finding.Finding // the same, for articles whose header could be read
 	whole   func(*proof) []finding.Finding                  // called once
+
+	translation func(*proof, *manual.Article) []finding.Finding // called once for each translation, in parallel; it may stand beside text
 }
 
 // proof is what the rules share while one manual is proof-read.
 type proof struct {
 	*manual.Manual
-	today   time.Time
-	used    relate.Uses
-	reaches func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
+	today     time.Time
+	used      relate.Uses
+	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
+	withWords func() []string                 // languages for which the interface has words
 }
 
 // Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
@@ -60,8 +63,9 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
 	p := &proof{Manual: m, today: today, used: used}
 	p.reaches = sync.OnceValue(p.reachable)
+	p.withWords = sync.OnceValue(p.wordFiles)
 	all := registry()
-	articles := slices.Collect(second(m.Articles))
+	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
 	memo.Begin(m, today.Format(time.DateOnly))
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
@@ -97,11 +101,15 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 	}
 }
 
-// proofread applies the rules that look at one article.
+// proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
 	var list []finding.Finding
 	for _, r := range all {
 		switch {
+		case a.Language != "":
+			if r.translation != nil {
+				list = append(list, r.translation(p, a)...)
+			}
 		case r.text != nil:
 			list = append(list, r.text(p, a)...)
 		case r.article != nil && !a.Partial:

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -21,7 +22,8 @@ func findUnusedPictures(p *proof) []finding.Finding {
 	}
 	used := make(map[string]bool, len(p.Pictures))
 	used[p.Shop.Look.Mark] = true
-	for _, a := range p.Articles {
+	articles := slices.AppendSeq(slices.Collect(second(p.Articles)), second(p.Translations))
+	for _, a := range articles {
 		for _, l := range a.Pictures {
 			if to, problem := p.Resolve(a, l.Target); problem == nil && to.Picture != nil {
 				used[to.Picture.Path] = true

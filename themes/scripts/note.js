@@ -6,6 +6,7 @@
   const tankside = window.tankside;
   const say = document.querySelector(".note-words").dataset;
   const root = document.documentElement.dataset.root;
+  const report = say.report; // the page of the visit report, in the language of this one
   const here = () => location.pathname.split("/").slice(-1 - root.length / 3).join("/") + location.hash.replace(/\?.*/, "");
   const plain = text => text.replace(/\u00a0/g, " ").replace(/[ \t]+/g, " ").trim();
 
@@ -19,13 +20,13 @@
       if (!store.unkept.has(entry.id)) {
         button.textContent = say.sayNoted;
         button.classList.add("noted");
-        told.replaceChildren(say.sayNoted + " ", Object.assign(document.createElement("a"), { href: root + "visit.html", textContent: say.sayReport }));
+        told.replaceChildren(say.sayNoted + " ", Object.assign(document.createElement("a"), { href: report, textContent: say.sayReport }));
         button.after(told);
         setTimeout(() => { button.textContent = say.sayNote; button.classList.remove("noted"); }, 2500);
         return;
       }
     }
-    const address = root + "visit.html#note=" + encodeURIComponent(JSON.stringify(stamp(note)));
+    const address = report + "#note=" + encodeURIComponent(JSON.stringify(stamp(note)));
     // A report that lives in a window only must not lose it: it has a window of its own.
     if (store.where === "window" || store.unkept.size) window.open(address, "tankside-visit"); else location.href = address;
   };

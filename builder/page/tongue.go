@@ -1,0 +1,153 @@
+package page
+
+import (
+	"strings"
+
+	"tankside/builder/manual"
+)
+
+// tongue is a language in which the edition has pages.
+type tongue struct {
+	tag  string
+	name string // as it calls itself
+}
+
+// tongueOf is a site's own language.
+func (s *site) tongueOf() tongue {
+	t := tongue{s.language, s.words["English"]}
+	switch {
+	case s.language == english:
+		t.name = s.words.say("English") // each language has its own name for itself here
+	case t.name == "":
+		t.name = s.language // a shop's own file of words need not have every word
+	}
+	return t
+}
+
+// inLanguage is the page that says in another language what a page of the manual's own says: soils/wax.es.html beside soils/wax.html.
+func inLanguage(page, tag string) string {
+	return strings.TrimSuffix(page, ".html") + "." + strings.ToLower(tag) + ".html"
+}
+
+// withOthers makes the sites of the languages of translations and tells every site of all of them, the manual's own first. From then on no
+// site changes.
+func (s *site) withOthers() error {
+	all := []*site{s}
+	for _, tag := range s.Manual.Languages() {
+		other, err := s.speak(tag)
+		if err != nil {
+			return err
+		}
+		all = append(all, other)
+	}
+	for _, one := range all {
+		one.all, one.mine = all, map[string]bool{}
+		for _, j := range one.jobs() {
+			one.mine[j.base] = true
+		}
+	}
+	return nil
+}
+
+// isOwn tells whether the site speaks the manual's own language.
+func (s *site) isOwn() bool { return s.language == s.own() }
+
+// name is the name of a page in the site's language.
+func (s *site) name(base string) string {
+	if s.isOwn() {
+		return base
+	}
+	return inLanguage(base, s.language)
+}
+
+// to is where a link to a page of the manual's own language leads from the site's pages: to the same page in the site's language where there is
+// one. Pages are named from the edition's root; an anchor stays.
+func (s *site) to(page string) string {
+	base, anchor, has := strings.Cut(page, "#")
+	if !s.mine[base] {
+		return page
+	}
+	if base = s.name(base); has {
+		base += "#" + anchor
+	}
+	return base
+}
+
+// foreign is the language of the page to which a link leads, where it is not the site's, or "".
+func (s *site) foreign(page string) string {
+	if base, _, _ := strings.Cut(page, "#"); s.isOwn() || s.mine[base] {
+		return ""
+	}
+	return s.own()
+}
+
+// written is the language of what shop and originals say, where it is not the site's, or "".
+func (s *site) written() string {
+	if s.isOwn() {
+		return ""
+	}
+	return s.own()
+}
+
+// local gives an article in the site's language where there is one, otherwise the original.
+func (s *site) local(a *manual.Article) *manual.Article {
+	if !s.isOwn() {
+		if t := s.Manual.In(a, s.language); t != nil {
+			return t
+		}
+	}
+	return original(a)
+}
+
+// original is the article that a translation translates, or the article itself.
+func original(a *manual.Article) *manual.Article {
+	if a.Original != nil {
+		return a.Original
+	}
+	return a
+}
+
+// toArticle is a link to an article in the site's language where there is one.
+func (s *site) toArticle(root string, a *manual.Article) link {
+	a = original(a)
+	l := link{Href: root + s.to(articlePage(a)), Title: s.local(a).Head.Title, Hreflang: s.foreign(articlePage(a))}
+	l.Lang = l.Hreflang
+	return l
+}
+
+// toPage is a link to a page that nobody writes, whose title is in the site's language.
+func (s *site) toPage(root, page, title string) link {
+	return link{Href: root + s.to(page), Title: title, Hreflang: s.foreign(page)}
+}
+
+// version is a page in one of its languages.
+type version struct {
+	Href, Tag, Name string
+	Here            bool
+}
+
+// versions lists the languages that a page is in, in the order of the sites; none where it is in one alone.
+func (s *site) versions(base string) []version {
+	var list []version
+	for _, one := range s.all {
+		if one.mine[base] {
+			t := one.tongueOf()
+			list = append(list, version{one.name(base), t.tag, t.name, one.language == s.language})
+		}
+	}
+	if len(list) < 2 {
+		return nil
+	}
+	return list
+}
+
+// translated lists the translations into the site's language, by path.
+func (s *site) translated() []*manual.Article {
+	var list []*manual.Article
+	for _, t := range s.Manual.Translations {
+		if t.Language == s.language && t.Original != nil {
+			list = append(list, t)
+		}
+	}
+	return list
+}

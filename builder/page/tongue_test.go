@@ -1,0 +1,130 @@
+package page
+
+import (
+	"context"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"tankside/builder/manual"
+	"tankside/themes"
+)
+
+// Every link of the pages in another language leads to a page and a place that are there, and those to pages in the manual's own say so.
+func TestTranslatedPagesLeadSomewhere(t *testing.T) {
+	_, files := demo(t)
+	n := 0
+	for page, html := range files {
+		if !strings.HasSuffix(page, ".es.html") {
+			continue
+		}
+		n++
+		_, body, _ := strings.Cut(html, "<body")
+		for _, tag := range anchors.FindAllString(body, -1) {
+			href := hrefs.FindStringSubmatch(tag)
+			if href == nil || strings.Contains(href[1], ":") {
+				continue
+			}
+			if strings.Contains(tag, BookPage) || strings.Contains(tag, CardsPage) {
+				files := map[string]string{BookPage: "", CardsPage: tag} // which package book makes
+				leads(t, files, page, cut.ReplaceAllString(tag, `"`))
+			} else if !strings.Contains(tag, asksSum) && !strings.HasPrefix(strings.TrimLeft(href[1], "./"), "may-it-go-in.html#") {
+				if plain, err := url.PathUnescape(tag); err != nil {
+					t.Errorf("%s: %v", tag, err)
+				} else {
+					leads(t, files, page, plain)
+				}
+			}
+			file, _, _ := strings.Cut(href[1], "#")
+			if file != "" && !strings.HasSuffix(file, ".es.html") && strings.HasSuffix(file, ".html") && !strings.Contains(tag, `hreflang="en"`) {
+				t.Errorf("%s: %s leads to a page in English and does not say so", page, tag)
+			}
+		}
+	}
+	if n < 20 {
+		t.Fatalf("only %d pages in Spanish", n)
+	}
+}
+
+var cut = regexp.MustCompile(`#[^"]*"`)
+
+const asksSum = "#at.suits"
+
+var anchors = regexp.MustCompile(`<a [^>]*>`)
+
+// A page and its translation name each other, in their own words and in their heads, and links stay in the language where they can.
+func TestTranslationsNameEachOther(t *testing.T) {
+	_, files := demo(t)
+	for page, want := range map[string][]string{
+		"procedures/degas.html": {`<html lang="en"`, `<link rel="alternate" hreflang="es" href="../procedures/degas.es.html">`, `<link rel="alternate" hreflang="en" href="../procedures/degas.html">`,
+			`<a href="../procedures/degas.es.html" hreflang="es" lang="es" rel="alternate">Español</a>`, `<span aria-current="true">English</span>`},
+		"procedures/degas.es.html": {`<html lang="es"`, `<a href="../procedures/degas.html" hreflang="en" lang="en" rel="alternate">English</a>`, `<h1>Desgasificar el baño</h1>`,
+			"<dt>Hace falta</dt><dd>lámpara, cronómetro", `<p class="signal">ADVERTENCIA</p>`, `<div class="safety caution" role="note"><p class="signal">PRECAUCIÓN</p>`,
+			`<ol lang="en">`,
+			`<a href="../symptoms/foam.html" hreflang="en">Espuma</a>`, `aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-09-21, <span lang="en">trainer</span>`},
+		"symptoms/spotty-parts.es.html":      {`data-title="¿Tiene demasiada sal el último enjuague?"`, `<a href="../symptoms/white-film.html" hreflang="en" data-answer="En todas partes, más un velo que manchas">`, `data-report="../visit.es.html"`},
+		"procedures/fill-and-dilute.es.html": {`<a href="../procedures/degas.es.html">desgasifique</a>`},
+		"index.es.html":                      {`<a href="symptoms/spotty-parts.es.html">`, "Manchas al secar", `<a href="symptoms/foam.html" hreflang="en" lang="en">`, `<a href="tanks/wash-1.es.html">`, `href="a-z.es.html"`},
+		"a-z.es.html":                        {`manchas blancas: <a href="symptoms/spotty-parts.es.html">`, `<a href="a-z.html" hreflang="en" lang="en">English</a>`},
+		"procedures/index.es.html":           {`<a href="../procedures/degas.es.html"><span class="entry">Desgasificar el baño</span>`, `<a href="../procedures/top-up.html" hreflang="en" lang="en">`},
+		"materials/brass.html":               {`<html lang="en"`},
+	} {
+		for _, w := range want {
+			if !strings.Contains(files[page], w) {
+				t.Errorf("%s lacks %s", page, w)
+			}
+		}
+	}
+	if strings.Contains(files["materials/brass.html"], `class="languages"`) || strings.Contains(files["materials/brass.html"], "alternate") {
+		t.Error("a page without translation offers languages")
+	}
+	if strings.Contains(files["a-z.es.html"], "Foam") {
+		t.Error("the Spanish index has English words")
+	}
+}
+
+// The manual may be written in Spanish and translated into English; a link by heading leads to the section in the same place.
+func TestTranslationIntoEnglish(t *testing.T) {
+	head := func(title, more string) string {
+		return "---\ntitle: " + title + "\nsummary: Para una prueba.\n" + more + "---\n"
+	}
+	own := "station: wash\nrevision: A\napproved: 2026-09-14, operador\nreview-by: 2027-09-14\nsources: [common practice, no source]\n"
+	files := map[string]string{
+		"shop.yaml":               "name: Taller\nlanguage: es\nroles: [operador]\ntanks:\n- {id: wash-1, name: Lavado 1, volume: 50 L}\n",
+		"procedures/llenar.md":    head("Llenar", own) + "> **AVISO** Hasta la marca.\n\n## Cuánto\n\n50 L.\n\n## Después\n\n[Probar](probar.md#cómo).\n",
+		"procedures/probar.md":    head("Probar", own) + "## Cómo\n\nVéase [cuánto](llenar.md#cuánto).\n",
+		"procedures/llenar.en.md": head("Fill", "translates: A\napproved: 2026-09-15, operador\n") + "> **NOTICE** To the line.\n\n## How much\n\n50 L.\n\n## Then\n\n[Test](probar.md#cómo).\n",
+		"procedures/probar.en.md": head("Test", "translates: A\napproved: 2026-09-15, operador\n") + "## How\n\nSee [how much](llenar.md#cuánto).\n",
+	}
+	fsys := fstest.MapFS{}
+	for name, text := range files {
+		fsys[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	m, findings, err := manual.Read(context.Background(), fsys)
+	if err != nil || len(findings) > 0 {
+		t.Fatal(err, findings)
+	}
+	pages := map[string]string{}
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-09-14"}, func(string, []byte) error { return nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, j := range s.pages() {
+		if err := j.render(func(path string, data []byte) error { pages[path] = string(data); return nil }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for page, want := range map[string][]string{
+		"procedures/llenar.html":    {`<html lang="es"`, `<a href="../procedures/llenar.en.html" hreflang="en" lang="en" rel="alternate">English</a>`, `<p class="signal">AVISO</p>`, `href="../procedures/probar.html#c%C3%B3mo"`},
+		"procedures/llenar.en.html": {`<html lang="en"`, `>Español</a>`, `<p class="signal">NOTICE</p>`, `href="../procedures/probar.en.html#how"`},
+		"procedures/probar.en.html": {`href="../procedures/llenar.en.html#how-much"`},
+	} {
+		for _, w := range want {
+			if !strings.Contains(pages[page], w) {
+				t.Errorf("%s lacks %s", page, w)
+			}
+		}
+	}
+}
