@@ -183,6 +183,9 @@ func TestFieldInBrowsers(t *testing.T) {
 		b.keys(t, "bath")
 		until(t, b, hitPaths, paths("bath"))
 		until(t, b, expanded, "true")
+		if left := b.run(t, `Object.keys(tankside.parcels).filter(name => name.startsWith("search-")).join(" ")`); left != "" {
+			t.Errorf("still in the page's memory: %s", left)
+		}
 		if s := b.run(t, said); s != "2 articles" {
 			t.Errorf("said %q", s)
 		}

@@ -168,7 +168,7 @@ func asJSON(t testing.TB, a search.Answer) (b search.Answer) {
 
 // What the browser's module is built from is what the command is built from.
 func TestBothModuleFilesWantTheSame(t *testing.T) {
-	requirement := regexp.MustCompile(`(?m)^\s*(?:require )?(\S+) (v\S+)`)
+	requirement := regexp.MustCompile(`(?m)^\s*(?:require |\S+ => )?(\S+) (v\S+)`)
 	read := func(name string) map[string]string {
 		data, err := os.ReadFile(name)
 		if err != nil {
@@ -182,6 +182,9 @@ func TestBothModuleFilesWantTheSame(t *testing.T) {
 	}
 	native := read("../go.mod")
 	for path, version := range read("wasm/wasm.mod") {
+		if strings.HasPrefix(path, "whole.invalid/") {
+			continue // another name for one that is there too: see the package vellum in absent
+		}
 		if native[path] != version {
 			t.Errorf("%s is %s in wasm.mod and %q in go.mod", path, version, native[path])
 		}

@@ -3,8 +3,8 @@
 // The search in the browser: a WebAssembly reactor around [search.Finder].
 //
 // It is built with a module file of its own, wasm.mod, in which the folder
-// absent stands in for what a browser has no use for and would have to load:
-// a database on disk, older segment formats, geometry.
+// absent stands in for what a browser has no use for and would have to load or
+// wait for: a database on disk, older segment formats, geometry, automata.
 //
 // The caller asks for room with input(size), writes there, and calls open or
 // ask, which read it and return the size of their answer; output() is where the

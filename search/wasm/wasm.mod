@@ -26,10 +26,12 @@ require (
 	github.com/golang/snappy v1.0.0 // indirect
 	github.com/mschoch/smat v0.2.0 // indirect
 	go.etcd.io/bbolt v1.4.0 // indirect
+	whole.invalid/vellum v1.2.1 // indirect
 )
 
 replace (
 	github.com/blevesearch/geo => ./search/wasm/absent/geo
+	github.com/blevesearch/vellum => ./search/wasm/absent/vellum
 	github.com/blevesearch/zapx/v11 => ./search/wasm/absent/zap11
 	github.com/blevesearch/zapx/v12 => ./search/wasm/absent/zap12
 	github.com/blevesearch/zapx/v13 => ./search/wasm/absent/zap13
@@ -37,4 +39,5 @@ replace (
 	github.com/blevesearch/zapx/v15 => ./search/wasm/absent/zap15
 	github.com/blevesearch/zapx/v16 => ./search/wasm/absent/zap16
 	go.etcd.io/bbolt => ./search/wasm/absent/bbolt
+	whole.invalid/vellum => github.com/blevesearch/vellum v1.2.1
 )

@@ -99,6 +99,7 @@
       port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
       port.postMessage({ open: { wasm, segment } });
     });
+    for (const used of ["search-wasm", "search-segment"]) tankside.drop(used);
     port.onmessage = ({ data }) => {
       const { done, failed } = waiting.get(data.number);
       waiting.delete(data.number);

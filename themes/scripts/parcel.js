@@ -27,10 +27,16 @@
     if (!address) return fail("is not part of this page");
     const script = document.createElement("script");
     script.src = address;
-    script.onload = () => parcels[name] === undefined ? fail("hands over no " + name) : done(parcels[name]);
-    script.onerror = () => fail("cannot be read");
+    script.onload = () => {
+      script.remove();
+      if (parcels[name] === undefined) fail("hands over no " + name); else done(parcels[name]);
+    };
+    script.onerror = () => { script.remove(); fail("cannot be read"); };
     document.head.append(script);
   });
+
+  // drop lets go of a content that has been used: some are megabytes of text. Asked for again, it is loaded again.
+  tankside.drop = name => { delete parcels[name]; delete coming[name]; };
 
   // unpack promises the bytes in the base64 of a gzip file.
   tankside.unpack = async base64 => {
