@@ -3,6 +3,7 @@ package search
 import (
 	"context"
 	"slices"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -55,6 +56,9 @@ func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query
 	asked = shorten(asked)
 	var q query
 	for _, t := range r.read(asked, nil) {
+		if strings.HasPrefix(t.term, withinMark) {
+			continue // a range is asked for by its ends
+		}
 		if t.extra {
 			q.furtherForm(t)
 			continue
@@ -125,6 +129,13 @@ func (f *Finder) known(ctx context.Context, w word) (bool, error) {
 // add gives the word number i a variant of one or more terms.
 func (q *query) add(weight float64, i int, terms ...string) { q.span(weight, i, i, terms) }
 
+// addWithin gives the word number i the ranges that hold its value.
+func (q *query) addWithin(weight float64, i int, term string) {
+	if points := around(term); len(points) > 0 {
+		q.add(weight, i, points...)
+	}
+}
+
 func (q *query) span(weight float64, first, last int, terms []string) {
 	q.variants = append(q.variants, variant{terms: terms, weight: weight, first: first, last: last})
 }
@@ -141,15 +152,12 @@ func (q *query) furtherForm(t token) {
 	case q.words[i].position != t.position:
 		return
 	case unicode.IsDigit(first):
-		// What has a unit was meant with it: the bare number counts less.
-		for v := range q.variants {
-			if one := &q.variants[v]; one.first == i && one.terms[0] == q.words[i].term {
-				one.weight = weighBareNumber
-			}
-		}
+		q.meantWithUnit(i)
 		q.add(1, i, t.term)
+		q.addWithin(weighWithin, i, t.term)
 		if other := sameTemperature(t.term); other != "" {
 			q.add(weighTemperature, i, other)
+			q.addWithin(weighWithin*weighTemperature, i, other)
 		}
 	default:
 		// The whole of a compound counts for its parts.
@@ -158,6 +166,19 @@ func (q *query) furtherForm(t token) {
 			first--
 		}
 		q.span(weighTogether, first, i, []string{t.term})
+		if len(around(t.term)) > 0 { // "ph9.2"
+			q.meantWithUnit(i)
+			q.addWithin(weighWithin, i, t.term)
+		}
+	}
+}
+
+// meantWithUnit lets the bare number count less.
+func (q *query) meantWithUnit(i int) {
+	for v := range q.variants {
+		if one := &q.variants[v]; one.first == i && one.terms[0] == q.words[i].term {
+			one.weight = weighBareNumber
+		}
 	}
 }
 

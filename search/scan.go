@@ -145,7 +145,7 @@ func (s *scanner) addExact(term string, start, end int, extra bool) {
 }
 
 // number reads a number with what belongs to it. "60 °C" gives 60 and 60c,
-// "50–65 °C" gives 50, 50c, 65 and 65c, "1:40" stays whole, "1,000" is 1000,
+// "50–65 °C" gives 50, 50c, 65, 65c and what lies [within], "1:40" stays whole, "1,000" is 1000,
 // "9.5" keeps its point. A number that letters follow without a space is a
 // code ("316L", "5083"), unless the letters are a unit.
 func (s *scanner) number() {
@@ -165,9 +165,16 @@ func (s *scanner) number() {
 		second, secondEnd := s.digits(end + size)
 		unit, unitEnd := s.unit(secondEnd)
 		if unit != "" || !s.wordAt(secondEnd) {
+			of := unit
+			if s.afterPH() {
+				of = "ph"
+			}
 			s.measured(first, unit, start, end)
 			s.measured(second, unit, end+size, max(secondEnd, unitEnd))
 			s.at = max(secondEnd, unitEnd)
+			for _, term := range within(first, second, of) {
+				s.addExact(term, start, s.at, true)
+			}
 			return
 		}
 	}
@@ -186,8 +193,7 @@ func (s *scanner) number() {
 
 // measured gives a number, and once more with its unit.
 func (s *scanner) measured(number, unit string, start, end int) {
-	acid := len(s.tokens) > 0 && s.tokens[len(s.tokens)-1].term == "ph" &&
-		s.tokens[len(s.tokens)-1].position == s.position
+	acid := s.afterPH()
 	s.position++
 	s.addExact(number, start, end, false)
 	if unit != "" {
@@ -196,6 +202,12 @@ func (s *scanner) measured(number, unit string, start, end int) {
 	if acid {
 		s.addExact("ph"+number, start, end, true)
 	}
+}
+
+// afterPH tells whether the word just read is "pH".
+func (s *scanner) afterPH() bool {
+	last := len(s.tokens) - 1
+	return last >= 0 && s.tokens[last].term == "ph" && s.tokens[last].position == s.position
 }
 
 func (s *scanner) digitAt(at int) bool {

@@ -19,7 +19,8 @@
 // one, "stuck" is a form of "stick", and the Porter2 stemmer takes off endings,
 // the y of "rusty" too. Hyphens part a word and leave it whole as well.
 // Numbers keep their unit: "60C", "60 °C" and "60 deg C" are one token beside
-// the bare 60, "1:40" is a ratio, "50–65 °C" gives both ends with the unit.
+// the bare 60, "1:40" is a ratio, "50–65 °C" gives both ends with the unit, and
+// the points in between: "58 °C" finds it too, weakly (see [within]).
 //
 // # How a question is answered
 //

@@ -158,6 +158,30 @@ func TestAsk(t *testing.T) {
 	}
 }
 
+// A value finds the ranges that hold it, and no others; what says the value
+// itself comes first.
+func TestValueInsideARange(t *testing.T) {
+	docs := []search.Document{
+		{Path: "a.html", Title: "Mild wash", Text: "Run it at 50–65 °C and 2–5 % v/v, pH 9.5–10.5, 25–40 kHz."},
+		{Path: "b.html", Title: "Hot wash", Text: "Run it at 70–85 °C and 10–20 % v/v, pH 12–13, 80–130 kHz."},
+		{Path: "c.html", Title: "Strip heater", Text: "It holds 58 °C."},
+	}
+	f := open(t, docs, nil)
+	for _, c := range []struct{ question, paths string }{
+		{"60 °C ", "a.html"}, {"58 °C ", "c.html a.html"}, {"63c ", "a.html"}, {"140 °F ", "a.html"}, {"66 °C ", ""}, {"49 °C ", ""}, {"72 °C ", "b.html"},
+		{"3 % ", "a.html"}, {"15 % ", "b.html"}, {"7 % ", ""}, {"pH 10 ", "a.html b.html"}, {"pH 12.4 ", "b.html a.html"},
+		{"30 kHz ", "a.html"}, {"100 kHz ", "b.html"}, {"60 kHz ", ""}, {"51–64 °C ", "a.html"},
+	} {
+		var paths []string
+		for _, h := range ask(t, f, search.Question{Words: c.question}).Hits {
+			paths = append(paths, h.Path)
+		}
+		if got := strings.Join(paths, " "); got != c.paths {
+			t.Errorf("%q leads to %q, not %q", c.question, got, c.paths)
+		}
+	}
+}
+
 func TestOneHitForAnArticle(t *testing.T) {
 	f := open(t, shelf, sayings)
 	a := ask(t, f, search.Question{Words: "hard water salts wet cloth spots drop rinse "})
