@@ -2,38 +2,12 @@ package builder
 
 import (
 	"cmp"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
-	"io"
-	"strconv"
 	"strings"
 
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/search"
 )
-
-// index is the search index of a manual, to be made when its turn comes.
-func index(m *manual.Manual) page.Index {
-	docs, words := documents(m), synonyms(m)
-	from := sha256.New()
-	put := func(texts ...string) {
-		for _, t := range texts {
-			fmt.Fprintf(from, "%d ", len(t))
-			io.WriteString(from, t)
-		}
-	}
-	for _, d := range docs {
-		put(d.Path, d.Title, d.Section, d.Kind, d.Station, d.Language, d.Text, strconv.FormatBool(d.Question), strconv.Itoa(len(d.AlsoCalled)))
-		put(d.AlsoCalled...)
-	}
-	for _, s := range words {
-		put(s.Term, s.Language, strconv.Itoa(len(s.Words)))
-		put(s.Words...)
-	}
-	return page.Index{From: hex.EncodeToString(from.Sum(nil)), Make: func() ([]byte, error) { return search.Index(docs, words) }}
-}
 
 // documents gives what can be found in a manual: each article's head and each of its sections, the tanks, and the glossary; articles and tanks
 // in each of its languages.

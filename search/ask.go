@@ -80,18 +80,24 @@ func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	for i := range closest {
 		closest[i].score *= f.lift(q, closest[i], shown, w.reader)
 	}
-	sortFound(closest)
+	f.sortFound(closest)
 	for _, x := range closest[:limit] {
 		answer.Hits = append(answer.Hits, f.hit(x, shown, w.reader))
 	}
 	return answer, nil
 }
 
-func sortFound(all []found) {
+// sortFound puts the best first, and where two are as good the one whose path comes first.
+func (f *Finder) sortFound(all []found) {
 	slices.SortFunc(all, func(a, b found) int {
-		// Articles are in the order of their paths.
-		return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.article, b.article))
+		return cmp.Or(cmp.Compare(b.score, a.score), f.compare(a.article, b.article))
 	})
+}
+
+// compare gives the order of two articles, that of [Index].
+func (f *Finder) compare(a, b int) int {
+	x, y := &f.articles[a], &f.articles[b]
+	return cmp.Or(strings.Compare(x.page, y.page), strings.Compare(x.title, y.title), cmp.Compare(a, b))
 }
 
 // rank gives every article worth showing with its best section, best first.
@@ -143,7 +149,7 @@ func (f *Finder) rank(q query, w *work) []found {
 	}
 	w.found = all // kept for the next question, however many are left of it now
 	all = slices.DeleteFunc(all, func(x found) bool { return x.score < worthShowing*top })
-	sortFound(all)
+	f.sortFound(all)
 	return all
 }
 

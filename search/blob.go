@@ -21,7 +21,7 @@ var (
 // own. Numbers outside the table are big-endian, within it varints.
 const (
 	magic      = "tankside find\n"
-	version    = 2
+	version    = 3
 	headerSize = len(magic) + 16
 )
 
@@ -32,6 +32,7 @@ type table struct {
 	sections []section // in the order of the segment's documents
 	lexicon  lexicon
 	lengths  [len(fieldNames)]float64 // mean words per field, over the sections that have it
+	having   [len(fieldNames)]int     // how many sections have the field
 	longest  int                      // most words of an expression of the thesaurus
 }
 
@@ -126,8 +127,9 @@ func (t *table) pack(p *packer) {
 		p.string(s.heading)
 	}
 	p.number(t.longest)
-	for _, mean := range t.lengths {
+	for i, mean := range t.lengths {
 		p.number(int(mean * lengthScale))
+		p.number(t.having[i])
 	}
 	p.number(len(t.lexicon))
 	before := ""
@@ -175,6 +177,7 @@ func unpack(packed string) (*table, error) {
 	t.longest = u.number()
 	for i := range t.lengths {
 		t.lengths[i] = float64(u.number()) / lengthScale
+		t.having[i] = u.number()
 	}
 	t.lexicon = make(lexicon, u.count())
 	before := ""

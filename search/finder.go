@@ -20,37 +20,29 @@ type Finder struct {
 	spare     sync.Pool // of *work
 }
 
-// Open checks and opens what [Index] built. The bytes are read from as long as
-// the Finder is in use and must not be changed. The error wraps [ErrDamaged] or
-// [ErrVersion].
-func Open(blob []byte) (*Finder, error) { return openAll(blob) }
+// Open checks and opens what [Index] built, or all the pieces that [Words] and
+// [Part] built. The bytes are read from as long as the Finder is in use and must
+// not be changed. The error wraps [ErrDamaged] or [ErrVersion].
+func Open(blobs ...[]byte) (*Finder, error) { return openAll(blobs) }
 
 // openOne opens the index of one language.
-func openOne(blob []byte, tag string) (*Finder, error) {
-	packed, synonyms, built, err := unseal(blob)
-	if err != nil {
-		return nil, err
-	}
-	t, err := unpack(packed)
-	if err != nil {
-		return nil, err
-	}
-	t.tag = tag
+func openOne(t *table, of pieces) (*Finder, error) {
+	var err error
 	f := &Finder{table: t, average: t.averages()}
-	own := languageOf(tag)
+	own := languageOf(t.tag)
 	f.spare.New = func() any { return &work{reader: newReader(own)} }
-	if f.thesaurus, err = openSegment(synonyms, len(thesauri)); err != nil {
+	if f.thesaurus, err = openSegment(len(thesauri), of.thesaurus); err != nil {
 		return nil, err
 	}
-	if f.index, err = openSegment(built, len(t.sections)); err != nil {
+	if f.index, err = openSegment(len(t.sections), of.segments...); err != nil {
 		return nil, errors.Join(err, f.thesaurus.Close())
 	}
 	return f, nil
 }
 
-// openSegment opens a segment that is to hold n documents.
-func openSegment(b []byte, n int) (*segment.Index, error) {
-	opened, err := segment.Open(b)
+// openSegment opens segments that are to hold n documents.
+func openSegment(n int, segments ...[]byte) (*segment.Index, error) {
+	opened, err := segment.Open(segments...)
 	switch {
 	case errors.Is(err, segment.ErrDamaged):
 		return nil, fmt.Errorf("%w: %w", ErrDamaged, err)

@@ -28,22 +28,34 @@ var fieldNames = [...]string{"title", "also", "heading", "question", "text"}
 // order, give the same bytes. Two documents with one path, and one without a
 // path or a title, are errors that name them.
 func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
-	docs = slices.SortedFunc(slices.Values(docs), func(a, b Document) int {
-		return cmp.Or(strings.Compare(page(a.Path), page(b.Path)), strings.Compare(a.Title, b.Title), strings.Compare(a.Path, b.Path))
-	})
+	docs = sorted(docs)
 	if err := check(docs); err != nil {
 		return nil, err
 	}
-	var parts []part
 	tags, docsIn, synonymsIn := byLanguage(docs, synonyms)
-	for _, tag := range tags {
-		t := arrange(docsIn[tag])
-		t.tag = tag
-		thesaurus, err := t.thesaurus(append(everydayOf(tag), synonymsIn[tag]...))
-		if err != nil {
-			return nil, err
+	return build(tags, func(t *table, tag string) (thesaurus, built []byte, err error) {
+		*t = *arrange(docsIn[tag])
+		if thesaurus, err = t.thesaurusIn(tag, synonymsIn[tag]); err != nil {
+			return nil, nil, err
 		}
-		built, err := t.segment()
+		built, err = t.segment()
+		return thesaurus, built, err
+	})
+}
+
+// sorted gives the documents in order.
+func sorted(docs []Document) []Document {
+	return slices.SortedFunc(slices.Values(docs), func(a, b Document) int {
+		return cmp.Or(strings.Compare(page(a.Path), page(b.Path)), strings.Compare(a.Title, b.Title), strings.Compare(a.Path, b.Path))
+	})
+}
+
+// build makes the blob of what is made for each language.
+func build(tags []string, of func(t *table, tag string) (thesaurus, built []byte, err error)) ([]byte, error) {
+	var parts []part
+	for _, tag := range tags {
+		t := &table{}
+		thesaurus, built, err := of(t, tag)
 		if err != nil {
 			return nil, err
 		}
@@ -52,10 +64,23 @@ func Index(docs []Document, synonyms []Synonym) ([]byte, error) {
 	return bind(parts), nil
 }
 
+// thesaurusIn builds the thesaurus of a language.
+func (t *table) thesaurusIn(tag string, synonyms []Synonym) ([]byte, error) {
+	t.tag = tag
+	return t.thesaurus(append(everydayOf(tag), synonyms...))
+}
+
 // segment reads all sections, which sets the lexicon and the mean lengths, and
 // builds bleve's segment of them.
 func (t *table) segment() ([]byte, error) {
 	analysed := t.analyse()
+	for _, s := range analysed {
+		for f, terms := range s.terms {
+			if len(terms) > 0 {
+				t.having[f]++
+			}
+		}
+	}
 	return segment.Build(len(t.sections), func(i int) []segment.Field { return analysed[i].fields() })
 }
 

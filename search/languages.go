@@ -95,15 +95,18 @@ func unbind(blob []byte) ([]part, error) {
 	return parts, nil
 }
 
-// openAll opens the indices of a blob; the Finder is that of the first.
-func openAll(blob []byte) (*Finder, error) {
-	all, err := unbind(blob)
+// openAll opens the indices of blobs; the Finder is that of the first.
+func openAll(blobs [][]byte) (*Finder, error) {
+	tables, all, err := gather(blobs)
 	if err != nil {
 		return nil, err
 	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("%w: there is none", ErrDamaged)
+	}
 	var first *Finder
-	for _, p := range all {
-		f, err := openOne(p.blob, p.tag)
+	for i, p := range all {
+		f, err := openOne(tables[i], p)
 		if err != nil {
 			if first != nil {
 				err = errors.Join(err, first.Close())

@@ -119,7 +119,7 @@ func TestBrowserAnswersTheSameInTwoLanguages(t *testing.T) {
 			questions = append(questions, search.Question{Words: words, Language: reader})
 		}
 	}
-	reply := askNode(t, blob, questions, 1)
+	reply := askNode(t, [][]byte{blob}, questions, 1)
 	for i, q := range questions {
 		if want := asJSON(t, ask(t, f, q)); !reflect.DeepEqual(reply.Answers[i], want) {
 			t.Errorf("%q:\nbrowser %+v\nnative  %+v", q.Words, reply.Answers[i], want)

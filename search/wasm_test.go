@@ -65,7 +65,7 @@ type told struct {
 }
 
 // askNode asks the browser's module, run by node, through the browser's worker.
-func askNode(t testing.TB, blob []byte, questions []search.Question, rounds int) told {
+func askNode(t testing.TB, blobs [][]byte, questions []search.Question, rounds int) told {
 	t.Helper()
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -75,15 +75,19 @@ func askNode(t testing.TB, blob []byte, questions []search.Question, rounds int)
 	if err != nil {
 		t.Fatal(err)
 	}
-	index := filepath.Join(t.TempDir(), "index")
-	if err := os.WriteFile(index, blob, 0o600); err != nil {
-		t.Fatal(err)
+	args := []string{"testdata/ask.mjs", "../themes/scripts/find-worker.js", wasm}
+	for i, blob := range blobs {
+		index := filepath.Join(t.TempDir(), fmt.Sprint("index-", i))
+		if err := os.WriteFile(index, blob, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		args = append(args, index)
 	}
 	input, err := json.Marshal(map[string]any{"questions": questions, "rounds": rounds})
 	if err != nil {
 		t.Fatal(err)
 	}
-	run := exec.Command(node, "testdata/ask.mjs", "../themes/scripts/find-worker.js", wasm, index)
+	run := exec.Command(node, args...)
 	run.Stdin = bytes.NewReader(input)
 	var said bytes.Buffer
 	run.Stderr = &said
@@ -134,22 +138,48 @@ func TestBrowserAnswersTheSame(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := search.Open(blob)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
 	questions := manyQuestions(docs)
 	if len(questions) < 300 {
 		t.Fatalf("only %d questions", len(questions))
 	}
-	reply := askNode(t, blob, questions, 1)
-	for i, q := range questions {
-		want := asJSON(t, ask(t, f, q))
-		if got := reply.Answers[i]; !reflect.DeepEqual(got, want) {
-			t.Errorf("%.60q:\nbrowser %+v\nnative  %+v", q.Words, got, want)
+	for _, blobs := range [][][]byte{{blob}, inPieces(t, docs, sayings, 3)} {
+		f, err := search.Open(blobs...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		reply := askNode(t, blobs, questions, 1)
+		for i, q := range questions {
+			want := asJSON(t, ask(t, f, q))
+			if got := reply.Answers[i]; !reflect.DeepEqual(got, want) {
+				t.Errorf("%.60q in %d pieces:\nbrowser %+v\nnative  %+v", q.Words, len(blobs), got, want)
+			}
 		}
 	}
+}
+
+// inPieces makes the index in pieces.
+func inPieces(t *testing.T, docs []search.Document, synonyms []search.Synonym, n int) [][]byte {
+	t.Helper()
+	words, err := search.Words([]string{""}, synonyms)
+	if err != nil {
+		t.Fatal(err)
+	}
+	blobs := [][]byte{words}
+	for i := range n {
+		var own []search.Document
+		for _, d := range docs {
+			if page, _, _ := strings.Cut(d.Path, "#"); search.PieceOf(page, n) == i {
+				own = append(own, d)
+			}
+		}
+		made, err := search.Part(own)
+		if err != nil {
+			t.Fatal(err)
+		}
+		blobs = append(blobs, made)
+	}
+	return blobs
 }
 
 // asJSON sends an answer the way the browser's goes, so that nil and empty
@@ -217,7 +247,7 @@ func BenchmarkBrowser(b *testing.B) {
 						native = append(native, time.Since(start).Seconds()*1e3)
 					}
 				}
-				reply := askNode(b, blob, questions, 3)
+				reply := askNode(b, [][]byte{blob}, questions, 3)
 				slices.Sort(native)
 				slices.Sort(reply.Times)
 				middle, high := len(native)/2, len(native)*95/100

@@ -23,7 +23,6 @@ func edition(t *testing.T, m *manual.Manual) map[string]string {
 	var lock sync.Mutex
 	files := map[string]string{}
 	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-11-25", Beside: Sheets}
-	in.Index = func() page.Index { return page.Index{Make: func() ([]byte, error) { return nil, nil }} }
 	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
 		lock.Lock()
 		defer lock.Unlock()

@@ -12,7 +12,6 @@ import (
 
 	"github.com/alecthomas/chroma/v2/formatters/html"
 	"github.com/alecthomas/chroma/v2/styles"
-	"github.com/klauspost/compress/gzip"
 
 	"tankside/themes"
 )
@@ -168,51 +167,6 @@ func (a *assets) parcelFiles(in Input) error {
 	return err
 }
 
-// The parcel of the search index, and the file that names it. Pages name that file: so they need not change with every index.
-const (
-	indexParcel = "search-segment"
-	indexNamed  = "find-index"
-	indexFile   = indexNamed + ".js"
-)
-
-// index is the job that makes the search index and writes its parcel. The parcel's name carries a hash of what the index is made from and of
-// the program that reads it, so that it need not be made where it is there already.
-func (s *site) index(named *string) job {
-	return job{base: indexParcel, path: indexParcel, render: func(add Sink) error {
-		index := s.Index()
-		file := hashed(indexParcel+".js", []byte(s.parcels["search-wasm"]+" "+index.From))
-		*named = file
-		if err := add(indexFile, fmt.Appendf(nil, "tankside.parcel(%q,%q);\n", indexNamed, file)); err != nil {
-			return err
-		}
-		if s.Keep != nil {
-			if kept, err := s.Keep(file); kept || err != nil {
-				return err
-			}
-		}
-		made, err := index.Make()
-		if err != nil {
-			return err
-		}
-		var script bytes.Buffer
-		script.Grow(len(made))
-		err = parcel(&script, indexParcel, func(w io.Writer) error {
-			z, err := gzip.NewWriterLevel(w, indexGzip(len(made)))
-			if err != nil {
-				return err
-			}
-			if _, err := z.Write(made); err != nil {
-				return err
-			}
-			return z.Close()
-		})
-		if err != nil {
-			return err
-		}
-		return add(file, script.Bytes())
-	}}
-}
-
 // parcel writes the script that hands over a content, packed with gzip, in the letters of base64.
 func parcel(script *bytes.Buffer, name string, packed func(io.Writer) error) error {
 	fmt.Fprintf(script, `tankside.parcel(%q,"`, name)
@@ -225,13 +179,4 @@ func parcel(script *bytes.Buffer, name string, packed func(io.Writer) error) err
 	}
 	_, err := script.WriteString("\");\n")
 	return err
-}
-
-// indexGzip is the level at which a search index is packed: the best one where it takes no time, a quick one for the index of a large
-// manual, on which the best takes ten times as long and gains 2 %.
-func indexGzip(size int) int {
-	if size < 4<<20 {
-		return gzip.BestCompression
-	}
-	return 5
 }

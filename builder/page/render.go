@@ -20,7 +20,7 @@ type Input struct {
 	Date    string      // year-month-day
 	Used    relate.Uses // of the manual; nil has them worked out
 	Changes edition.Changes
-	Index   func() Index // called once, from another goroutine
+	Index   []Index
 
 	// What an edition before has left. All are left out where an edition stands by itself.
 	Look  string                          // digest of the theme
@@ -36,10 +36,10 @@ type Input struct {
 	Progress func(done, total int)
 }
 
-// Index is the search index to be.
+// Index is the search index to be, or one of the pieces of which that of a large manual is made.
 type Index struct {
-	From string                 // changes with everything that the index is made from
-	Make func() ([]byte, error) // called once
+	From func() string          // changes with everything that the piece is made from
+	Make func() ([]byte, error) // makes the piece
 }
 
 // Sink takes a finished file of the edition. It is called from several goroutines at once.
@@ -64,9 +64,8 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 			pages = append(pages, s.beside(sheet))
 		}
 	}
-	rest := make([]job, 1, len(pages)+1)
-	named := ""
-	rest[0] = s.index(&named) // which takes longest
+	named := make([]string, len(in.Index))
+	rest := s.index(named) // which takes longest
 	for _, j := range pages {
 		if !in.First[j.path] {
 			rest = append(rest, j)
@@ -90,7 +89,9 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	s.parcels[indexParcel] = named
+	if err := s.nameIndex(named, add); err != nil {
+		return Result{}, err
+	}
 	return Result{Pages: len(pages), Parcels: s.parcels, Worker: worker}, nil
 }
 

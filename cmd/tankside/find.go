@@ -91,11 +91,15 @@ func ask(ctx context.Context, folder string, q search.Question) (answer search.A
 	if err != nil {
 		return answer, err
 	}
-	segment, err := edition.Parcel(root.FS(), list, "search-segment")
-	if err != nil {
-		return answer, err
+	var pieces [][]byte
+	for name := "search-segment"; len(pieces) == 0 || list.Parcels[name] != ""; name = fmt.Sprintf("search-segment-%d", len(pieces)+1) {
+		piece, err := edition.Parcel(root.FS(), list, name)
+		if err != nil {
+			return answer, err
+		}
+		pieces = append(pieces, piece)
 	}
-	finder, err := search.Open(segment)
+	finder, err := search.Open(pieces...)
 	if err != nil {
 		return answer, err
 	}

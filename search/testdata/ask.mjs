@@ -1,10 +1,10 @@
-// Runs the browser's search worker under node: node ask.mjs WORKER.js WASM.gz INDEX < questions.json
+// Runs the browser's search worker under node: node ask.mjs WORKER.js WASM.gz INDEX… < questions.json
 // Prints {"open": ms, "answers": [...], "times": [ms...]}; the questions are asked as often as "rounds" says.
 import { readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import vm from "node:vm";
 
-const [worker, wasm, index] = process.argv.slice(2).map(name => readFileSync(name));
+const [worker, wasm, ...index] = process.argv.slice(2).map(name => readFileSync(name));
 const { questions, rounds } = JSON.parse(readFileSync(0));
 
 let reply;
@@ -16,7 +16,7 @@ const send = data => new Promise((done, failed) => {
 });
 
 const before = performance.now();
-await send({ open: { wasm: wasm.toString("base64"), segment: gzipSync(index).toString("base64") } });
+await send({ open: { wasm: wasm.toString("base64"), segments: index.map(piece => gzipSync(piece).toString("base64")) } });
 const open = performance.now() - before;
 const answers = [], times = [];
 for (let round = 0; round < rounds; round++) {

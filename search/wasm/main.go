@@ -8,8 +8,9 @@
 //
 // The caller asks for room with input(size), writes there, and calls open or
 // ask, which read it and return the size of their answer; output() is where the
-// answer stands, until the next call. open takes the index and keeps that room;
-// it answers with nothing, or with an error in words. ask takes a question in
+// answer stands, until the next call. add takes a piece of the index and keeps
+// that room; open opens what was added and answers with nothing, or with an
+// error in words. ask takes a question in
 // JSON and answers with {"answer": …} or {"error": …}.
 package main
 
@@ -26,6 +27,7 @@ func main() {}
 
 var (
 	in, out []byte
+	pieces  [][]byte
 	finder  *search.Finder
 )
 
@@ -38,10 +40,16 @@ func input(size uint32) unsafe.Pointer {
 //go:wasmexport output
 func output() unsafe.Pointer { return unsafe.Pointer(unsafe.SliceData(out)) }
 
+//go:wasmexport add
+func add() {
+	pieces = append(pieces, in)
+	in = nil
+}
+
 //go:wasmexport open
 func open() uint32 {
-	opened, err := search.Open(in)
-	in = nil
+	opened, err := search.Open(pieces...)
+	pieces = nil
 	if err != nil {
 		return answer([]byte(err.Error()))
 	}

@@ -1,5 +1,5 @@
 // The search itself, beside the page: unpacks the WebAssembly module and the index, opens them and answers questions.
-// It talks through a port: {hello} is answered with the same, {open: {wasm, segment}} (base64 of gzip) with {ready: true},
+// It talks through a port: {hello} is answered with the same, {open: {wasm, segments}} (base64 of gzip) with {ready: true},
 // {ask: question, number} with {answer, number}, and whatever goes wrong with {failed: reason, number}. find.js makes a
 // worker of it or, where the browser refuses workers, runs it in the page.
 (() => {
@@ -74,14 +74,17 @@
       return new TextDecoder().decode(new Uint8Array(module.memory.buffer, at, size));
     };
 
-    const open = async ({ wasm, segment }) => {
-      const [code, index] = await Promise.all([unpack(wasm), unpack(segment)]);
+    const open = async ({ wasm, segments }) => {
+      const [code, ...index] = await Promise.all([wasm, ...segments].map(unpack));
       const compiled = await WebAssembly.compile(code);
       let made; // used before it is there, by what it is made with
       made = await WebAssembly.instantiate(compiled, host(WebAssembly.Module.imports(compiled), () => made.exports.memory));
       made.exports._initialize();
       module = made.exports;
-      give(index);
+      for (const piece of index) {
+        give(piece);
+        module.add();
+      }
       const wrong = take(module.open());
       if (wrong) throw new Error(wrong);
     };

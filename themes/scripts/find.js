@@ -90,14 +90,17 @@
     }
   };
 
+  // The index of a large manual comes in several pieces.
+  const pieces = files => Promise.all(files.split(" ").map((file, i) =>
+    tankside.load(i ? "search-segment-" + (i + 1) : "search-segment", root + file)));
+
   let opening; // a promise of the port, once the field has been touched
   const open = () => opening ??= (async () => {
-    const [port, wasm, segment] = await Promise.all([
-      beside(), tankside.load("search-wasm", given.findWasm),
-      tankside.load("find-index", given.findIndex).then(at => tankside.load("search-segment", root + at))]);
+    const [port, wasm, segments] = await Promise.all([
+      beside(), tankside.load("search-wasm", given.findWasm), tankside.load("find-index", given.findIndex).then(pieces)]);
     await new Promise((done, failed) => {
       port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
-      port.postMessage({ open: { wasm, segment } });
+      port.postMessage({ open: { wasm, segments } });
     });
     for (const used of ["search-wasm", "search-segment"]) tankside.drop(used);
     port.onmessage = ({ data }) => {
