@@ -91,8 +91,8 @@
   };
 
   // The index of a large manual comes in several pieces.
-  const pieces = files => Promise.all(files.split(" ").map((file, i) =>
-    tankside.load(i ? "search-segment-" + (i + 1) : "search-segment", root + file)));
+  const piece = i => i ? "search-segment-" + (i + 1) : "search-segment";
+  const pieces = files => Promise.all(files.split(" ").map((file, i) => tankside.load(piece(i), root + file)));
 
   let opening; // a promise of the port, once the field has been touched
   const open = () => opening ??= (async () => {
@@ -102,7 +102,7 @@
       port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
       port.postMessage({ open: { wasm, segments } });
     });
-    for (const used of ["search-wasm", "search-segment"]) tankside.drop(used);
+    for (const used of ["search-wasm", ...segments.map((_, i) => piece(i))]) tankside.drop(used);
     port.onmessage = ({ data }) => {
       const { done, failed } = waiting.get(data.number);
       waiting.delete(data.number);
