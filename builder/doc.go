@@ -5,6 +5,9 @@
 //	                          ├─page.Render──▶ pages ┐ (book's sheets among them)
 //	                          └─search.Index─▶ index ┴─edition.Writer──▶ edition folder
 //
+// Editions that follow each other while somebody writes are a [Sitting]: the same pipeline with remembered results. Articles, findings and pages are
+// shared where the manual answers all that was asked for them as before, and files that stay are not written again.
+//
 // The Manual is immutable once read, and everything after it is a pure function of it; so pages render in parallel.
 // Nothing in here prints, exits or reads the clock or the environment: time, folders and progress come in as [Options].
 //

@@ -22,7 +22,8 @@ var watchCommand = command{
 	args: "[MANUAL]",
 	does: "publish on every change and serve the result to this machine",
 	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
-browser show the change by themselves. While findings stop publication, the edition before them stays.`,
+browser show the change by themselves. While findings stop publication, the edition before them stays. Whatever is changed until you
+end it is one edition, with one number and date.`,
 	setUp: func(o *options) action {
 		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
 		at := o.text("at", "HOST:PORT", fmt.Sprintf("where to serve on this machine; without it 127.0.0.1:%d, or the next port that is free", watchPort), "")
