@@ -18,6 +18,7 @@ var pageKinds = []string{
 	"may-it-go-in.html", "may-it-go-in.html#material=aluminium-wrought&bath=wash-1", "tables/materials-tanks.html", "tables/chemistries-materials.html",
 	"tables/soils-chemistries.html", "what-is-seen.html", "what-is-seen.html#seen=white-spots-or-rings&not=white-film-or-haze", "visit.html",
 	"book.html", "book/lessons.html", "cards.html",
+	"index.es.html", "symptoms/spotty-parts.es.html", "procedures/fill-and-dilute.es.html", "a-z.es.html", "tanks/wash-1.es.html",
 }
 
 // openKind opens one of them; where the address asks something, with its answer.
