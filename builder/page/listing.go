@@ -23,7 +23,7 @@ func highlight(language, text string) (string, error) {
 		return "", err
 	}
 	var b strings.Builder
-	b.WriteString(`<div class="listing">`)
+	b.WriteString(`<div class="listing" tabindex="0">`) // reachable by keyboard, to be scrolled by it
 	if err := listingFormat.Format(&b, styles.Fallback, tokens); err != nil {
 		return "", err
 	}

@@ -31,10 +31,10 @@ func TestTranslatedPagesLeadSomewhere(t *testing.T) {
 				files := map[string]string{BookPage: "", CardsPage: tag} // which package book makes
 				leads(t, files, page, cut.ReplaceAllString(tag, `"`))
 			} else if !strings.Contains(tag, asksSum) && !strings.HasPrefix(strings.TrimLeft(href[1], "./"), "may-it-go-in.html#") {
-				if plain, err := url.PathUnescape(tag); err != nil {
+				if plain, err := url.PathUnescape(href[1]); err != nil {
 					t.Errorf("%s: %v", tag, err)
 				} else {
-					leads(t, files, page, plain)
+					leads(t, files, page, `href="`+plain+`"`)
 				}
 			}
 			file, _, _ := strings.Cut(href[1], "#")
