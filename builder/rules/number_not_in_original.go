@@ -45,7 +45,7 @@ var numberWords = map[string]string{
 var (
 	figure     = `\d+(?:[.,]\d+)*`
 	unitText   = `per cent|percent|por ciento|%|°C|°F|µS/cm|W/L|L/min|mg/L|g/L|g/kg|[A-Za-zµáéíóúñ]+`
-	quantities = regexp.MustCompile(`(` + figure + `)(?:[\s\x{a0}]*(?:[–‑-]|to|a|y|and|or|o)[\s\x{a0}]*(` + figure + `))?[\s\x{a0}]*(` + unitText + `)`)
+	quantities = regexp.MustCompile(`(` + figure + `)(?:[\s\x{a0}]*(?:[–‑-]|to|a|y|and|or|o)[\s\x{a0}]*(` + figure + `))?[\s\x{a0}]*(?:more |further )?(` + unitText + `)`)
 	spelt      = regexp.MustCompile(`(?i)\b([a-z]+)(?: (?:a|an|or two|to [a-z]+))? (` + unitText + `)`)
 )
 
