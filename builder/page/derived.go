@@ -16,6 +16,7 @@ type derivedPage struct {
 	path, sheet string
 	title, note string // as they are linked; English
 	about       []manual.Kind
+	spoken      bool // it is there in the site's language
 	fill        func(*frame) error
 }
 
@@ -26,23 +27,23 @@ func (s *site) derived() []derivedPage {
 	tanks, chemistries := len(s.tankBaths()), len(s.chemistries())
 	if len(s.known.observations) > 0 {
 		list = append(list, derivedPage{seenPage, "what-is-seen", "Several things at once", "tick what is seen, read the causes",
-			[]manual.Kind{manual.Symptom}, s.seen})
+			[]manual.Kind{manual.Symptom}, s.ranks(), s.seen})
 	}
 	if s.asks() {
 		list = append(list, derivedPage{markup.Page, "may-it-go-in", "May it go in?", "pick material, soil and tank",
-			[]manual.Kind{manual.Material, manual.Part}, s.ask})
+			[]manual.Kind{manual.Material, manual.Part}, s.isOwn(), s.ask})
 	}
 	if len(t.Materials) > 0 && tanks > 0 {
 		list = append(list, derivedPage{"tables/materials-tanks.html", "table", "Which material in which tank", "as the tanks stand today",
-			[]manual.Kind{manual.Material}, s.materialsTanks})
+			[]manual.Kind{manual.Material}, s.isOwn(), s.materialsTanks})
 	}
 	if len(t.Materials) > 0 && chemistries > 0 {
 		list = append(list, derivedPage{"tables/chemistries-materials.html", "table", "What a chemistry does to a material", "each no with its reason",
-			[]manual.Kind{manual.Chemistry, manual.Material}, s.chemistriesMaterials})
+			[]manual.Kind{manual.Chemistry, manual.Material}, s.isOwn(), s.chemistriesMaterials})
 	}
 	if len(t.Soils) > 0 && chemistries > 0 {
 		list = append(list, derivedPage{"tables/soils-chemistries.html", "table", "What lifts which soil", "how strong, how hot, how long",
-			[]manual.Kind{manual.Soil, manual.Chemistry}, s.soilsChemistries})
+			[]manual.Kind{manual.Soil, manual.Chemistry}, s.isOwn(), s.soilsChemistries})
 	}
 	return list
 }

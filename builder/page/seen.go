@@ -55,11 +55,13 @@ type knowledge struct {
 type observed struct {
 	*manual.Observation
 	of *manual.Article
+	at int // place among the article's observations
 }
 
 type caused struct {
 	remedy *manual.Section
 	of     *manual.Article
+	at     int // place among the article's steps and remedies
 }
 
 // Causes gives the model by which causes are ranked where several things are seen: its observations and causes stand in the order of the
@@ -76,7 +78,7 @@ func know(m *manual.Manual) knowledge {
 		for i := range a.Symptom.Observations {
 			o := &a.Symptom.Observations[i]
 			index[manual.SameObservation(o.Seen)] = len(k.observations)
-			k.observations = append(k.observations, observed{o, a})
+			k.observations = append(k.observations, observed{o, a, i})
 			k.model.Observations = append(k.model.Observations, causes.Observation{Name: o.Seen, Minutes: o.Minutes()})
 		}
 	}
@@ -85,10 +87,12 @@ func know(m *manual.Manual) knowledge {
 			continue
 		}
 		var remedy *manual.Section
+		step := -1
 		for i := range a.Sections {
 			s := &a.Sections[i]
 			if s.Level == 2 {
 				remedy = s
+				step++
 			}
 			if s.Signs == nil || remedy == nil {
 				continue
@@ -100,7 +104,7 @@ func know(m *manual.Manual) knowledge {
 				}
 			}
 			k.model.Causes = append(k.model.Causes, c)
-			k.causes = append(k.causes, caused{remedy, a})
+			k.causes = append(k.causes, caused{remedy, a, step})
 		}
 	}
 	return k
@@ -127,13 +131,42 @@ func dangerIn(a *manual.Article, section *manual.Section) bool {
 	return false
 }
 
-// seen fills the page.
+// ranks tells whether the page is there in the site's language: where every symptom is, so that no list of it is in two languages.
+func (s *site) ranks() bool {
+	if len(s.known.observations) == 0 {
+		return false
+	}
+	for _, o := range s.known.observations {
+		if !s.isOwn() && s.local(o.of) == o.of {
+			return false
+		}
+	}
+	return true
+}
+
+// remedy is the section of a cause in the site's language. A translation has the same steps and remedies in the same order.
+func (s *site) remedy(c caused) *manual.Section {
+	step := -1
+	sections := s.local(c.of).Sections
+	for i := range sections {
+		if sections[i].Level == 2 {
+			step++
+		}
+		if step == c.at {
+			return &sections[i]
+		}
+	}
+	return c.remedy
+}
+
+// seen fills the page. Anchors and the model are the same in every language, so a link with what was ticked leads to the same answer.
 func (s *site) seen(f *frame) error {
 	f.Title = s.words.say("Several things at once")
 	f.Summary = s.words.say("Tick what is seen and what is not; the causes are ranked by how well they explain it.")
 	c := seenContent{WASM: s.parcels["causes-wasm"], Model: s.parcels["causes-model"]}
 	for _, k := range s.known.causes {
-		c.Causes = append(c.Causes, seenCause{k.remedy.Heading, k.of.Head.Title, articlePage(k.of) + "#" + k.remedy.Anchor, s.known.model.Causes[len(c.Causes)].Hurts})
+		remedy := s.remedy(k)
+		c.Causes = append(c.Causes, seenCause{remedy.Heading, s.local(k.of).Head.Title, s.to(articlePage(k.of)) + "#" + remedy.Anchor, s.known.model.Causes[len(c.Causes)].Hurts})
 	}
 	with := make([][]seenWith, len(s.known.observations))
 	for i, cause := range s.known.model.Causes {
@@ -146,10 +179,11 @@ func (s *site) seen(f *frame) error {
 		}
 	}
 	for i, o := range s.known.observations {
-		if n := len(c.Groups); n == 0 || c.Groups[n-1].Href != articlePage(o.of) {
-			g := seenGroup{Title: o.of.Head.Title, Href: articlePage(o.of)}
-			if o.of.Symptom.Label != "" {
-				g.Title = o.of.Symptom.Label
+		of := s.local(o.of)
+		if n := len(c.Groups); n == 0 || c.Groups[n-1].Href != s.to(articlePage(o.of)) {
+			g := seenGroup{Title: of.Head.Title, Href: s.to(articlePage(o.of))}
+			if of.Symptom.Label != "" {
+				g.Title = of.Symptom.Label
 			}
 			if o.of.Symptom.Swatch != "" {
 				g.Swatch = s.pics["drawings/swatches/"+o.of.Symptom.Swatch+".svg"]
@@ -158,7 +192,7 @@ func (s *site) seen(f *frame) error {
 		}
 		slices.SortStableFunc(with[i], func(a, b seenWith) int { return int(b.often) - int(a.often) })
 		g := &c.Groups[len(c.Groups)-1]
-		g.Observations = append(g.Observations, seenObservation{i, manual.Anchor(o.Seen), o.Seen, s.words.say(lookTitles[o.By]), with[i]})
+		g.Observations = append(g.Observations, seenObservation{i, manual.Anchor(o.Seen), of.Symptom.Observations[o.at].Seen, s.words.say(lookTitles[o.By]), with[i]})
 	}
 	f.Content = c
 	s.script(f, "module.js")

@@ -165,27 +165,24 @@ func (s *site) pages() []job {
 	return jobs
 }
 
-// jobs lists every page in the site's language. What follows from the model alone, the glossary and the visit report's
-// paper is there in the manual's own language only.
+// jobs lists every page in the site's language: in one of translations, the lists, the translations, and what is spoken in it of that which
+// follows from the model. The glossary is there in the manual's own language only.
 func (s *site) jobs() []job {
-	if !s.isOwn() {
-		return s.translatedJobs()
-	}
-	jobs := append(s.lists(), s.page(glossaryPage, "glossary", s.glossary))
+	jobs := s.lists()
 	for _, d := range s.derived() {
-		jobs = append(jobs, s.page(d.path, d.sheet, d.fill))
+		if d.spoken {
+			jobs = append(jobs, s.page(d.path, d.sheet, d.fill))
+		}
 	}
+	if !s.isOwn() {
+		for _, t := range s.translated() {
+			jobs = append(jobs, s.articleJob(t.Original, t))
+		}
+		return jobs
+	}
+	jobs = append(jobs, s.page(glossaryPage, "glossary", s.glossary))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
-	}
-	return jobs
-}
-
-// translatedJobs lists the pages in a language of translations: what nobody writes and every language has, and the translations.
-func (s *site) translatedJobs() []job {
-	jobs := s.lists()
-	for _, t := range s.translated() {
-		jobs = append(jobs, s.articleJob(t.Original, t))
 	}
 	return jobs
 }

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -126,5 +127,60 @@ func TestTranslationIntoEnglish(t *testing.T) {
 				t.Errorf("%s lacks %s", page, w)
 			}
 		}
+	}
+}
+
+// “Several things at once” is there in a language in which every symptom is, with the translations' words and ways; the anchors of what can be ticked
+// are those of the original. Where one symptom is not translated the page is in the manual's own language alone.
+func TestSeveralThingsAtOnceInAnotherLanguage(t *testing.T) {
+	symptom := func(title, more, body string) string {
+		return "---\ntitle: " + title + "\nsummary: For a test.\n" + more + "---\n" + body
+	}
+	own := func(seen string) string {
+		return "station: wash\nseen-on: part\nobservations: [{seen: " + seen + ", by: wipe}]\nrevision: A\napproved: 2026-09-14, operator\nreview-by: 2027-09-14\nsources: [common practice, no source]\n"
+	}
+	other := func(seen string) string {
+		return "translates: A\napproved: 2026-09-15, operator\nobservations: [" + seen + "]\n"
+	}
+	fsys := fstest.MapFS{}
+	for name, text := range map[string]string{
+		"shop.yaml":        "name: Shop\nroles: [operator]\ntanks:\n- {id: wash-1, name: Wash 1, volume: 50 L}\n",
+		"symptoms/a.md":    symptom("Spots", own("white spots"), "## Wet?\n\n- Yes: [Salt](#salt)\n- No: [Other](b.md)\n\n## Salt\n\n**Seen with.** Typical: white spots.\n\n**Recheck.** Look.\n"),
+		"symptoms/b.md":    symptom("Film", own("a film"), "## Oily?\n\n- Yes: [Oil](#oil)\n- No: [Other](a.md)\n\n## Oil\n\n**Seen with.** Typical: a film.\n\n**Recheck.** Look.\n"),
+		"symptoms/a.es.md": symptom("Manchas", other("manchas blancas"), "## ¿Húmedo?\n\n- Sí: [Sales](#sales)\n- No: [Otra](b.md)\n\n## Sales\n\n**Comprobación.** Mire.\n"),
+		"symptoms/b.es.md": symptom("Película", other("una película"), "## ¿Aceitosa?\n\n- Sí: [Aceite](#aceite)\n- No: [Otra](a.md)\n\n## Aceite\n\n**Comprobación.** Mire.\n"),
+	} {
+		fsys[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	page := func() (string, string) {
+		m, findings, err := manual.Read(t.Context(), fsys)
+		if err != nil || len(findings) > 0 {
+			t.Fatal(err, findings)
+		}
+		files := map[string]string{}
+		var guard sync.Mutex
+		if _, err := Render(t.Context(), Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-09-14"}, func(path string, data []byte) error {
+			guard.Lock()
+			defer guard.Unlock()
+			files[path] = string(data)
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+		return files["what-is-seen.es.html"], files["index.es.html"]
+	}
+	seen, home := page()
+	for _, want := range []string{`<li id="white-spots" data-observation="0"><p class="seen-what"><span class="seen-words">manchas blancas</span>`, `<a href="symptoms/a.es.html#sales"`, ">Sales</a>",
+		`<a href="symptoms/b.es.html#aceite" data-symptom="Película">Aceite</a>`, "Varias cosas a la vez"} {
+		if !strings.Contains(seen, want) {
+			t.Errorf("the Spanish page lacks %s", want)
+		}
+	}
+	if !strings.Contains(home, `<a href="what-is-seen.es.html">`) {
+		t.Error("the Spanish home page does not lead to the Spanish page")
+	}
+	delete(fsys, "symptoms/b.es.md")
+	if seen, home := page(); seen != "" || !strings.Contains(home, `<a href="what-is-seen.html" hreflang="en">`) {
+		t.Error("with one symptom in English alone the page is there in Spanish, or the home page does not say where it leads")
 	}
 }
