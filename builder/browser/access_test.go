@@ -86,11 +86,11 @@ func judgeAccess(b *tab, how string) {
 
 // Nothing makes a page scroll sideways: at 360 px, and at 1280 px and 200 % zoom, which is 640 px.
 func TestNoPageScrollsSideways(t *testing.T) {
-	themed(t, noPageScrollsSideways)
+	themed(t, func(t *testing.T, base string) { noPageScrollsSideways(t, base, pageKinds) })
 }
 
-func noPageScrollsSideways(t *testing.T, base string) {
-	for _, page := range pageKinds {
+func noPageScrollsSideways(t *testing.T, base string, pages []string) {
+	for _, page := range pages {
 		b := openKind(t, base, page)
 		for _, width := range []int64{320, 360, 640} {
 			b.do(size(width, 800))

@@ -40,8 +40,9 @@ func published(t testing.TB) string {
 	return publishedWith(t, "", "")
 }
 
-// publishedWith gives the folder of the demo manual as it is published when one line of the shop file reads otherwise.
-func publishedWith(t testing.TB, line, instead string) string {
+// publishedWith gives the folder of the demo manual as it is published when one line of the shop file reads otherwise, and without the articles
+// that a pattern finds.
+func publishedWith(t testing.TB, line, instead string, without ...string) string {
 	t.Helper()
 	demo.Lock()
 	defer demo.Unlock()
@@ -55,24 +56,14 @@ func publishedWith(t testing.TB, line, instead string) string {
 		}
 		demo.parent, demo.folders = parent, map[string]string{}
 	}
-	own := filepath.Join(demo.parent, fmt.Sprint(len(demo.folders)))
+	own, err := os.MkdirTemp(demo.parent, "")
+	if err != nil {
+		t.Fatal(err)
+	}
 	source := "../../content"
 	if line != instead {
 		source = filepath.Join(own, "manual")
-		if err := os.CopyFS(source, os.DirFS("../../content")); err != nil {
-			t.Fatal(err)
-		}
-		file := filepath.Join(source, "shop.yaml")
-		shop, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if strings.Count(string(shop), "\n"+line+"\n") != 1 {
-			t.Fatalf("the shop file does not have the line %q once", line)
-		}
-		if err := os.WriteFile(file, []byte(strings.Replace(string(shop), "\n"+line+"\n", "\n"+instead+"\n", 1)), 0o644); err != nil {
-			t.Fatal(err)
-		}
+		copyDemo(t, source, line, instead, without)
 	}
 	folder := filepath.Join(own, "edition")
 	r, err := builder.Publish(context.Background(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)})
@@ -84,6 +75,36 @@ func publishedWith(t testing.TB, line, instead string) string {
 	}
 	demo.folders[instead] = folder
 	return folder
+}
+
+// copyDemo copies the demo manual with another line in the shop file and without some articles.
+func copyDemo(t testing.TB, to, line, instead string, without []string) {
+	t.Helper()
+	if err := os.CopyFS(to, os.DirFS("../../content")); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(to, "shop.yaml")
+	shop, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Count(string(shop), "\n"+line+"\n") != 1 {
+		t.Fatalf("the shop file does not have the line %q once", line)
+	}
+	if err := os.WriteFile(file, []byte(strings.Replace(string(shop), "\n"+line+"\n", "\n"+instead+"\n", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, pattern := range without {
+		names, err := filepath.Glob(filepath.Join(to, pattern))
+		if err != nil || len(names) == 0 {
+			t.Fatalf("no article is %s (%v)", pattern, err)
+		}
+		for _, name := range names {
+			if err := os.Remove(name); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
 }
 
 // serve serves the edition on loopback until the test ends, or stop is called. It gives the address that ends in a slash.

@@ -29,7 +29,11 @@ func pagesOnPaper(t *testing.T, base string) {
 				t.Errorf("%s on %s shows what is only for the screen: %v", page, sheet, shown)
 			}
 			file, _, _ := strings.Cut(page, "#")
-			if foot := b.text(".printed"); !strings.Contains(foot, file) || !strings.Contains(foot, "Edition 1") || !strings.Contains(foot, "2026-11-25") {
+			edition := "Edition 1"
+			if strings.HasSuffix(file, ".es.html") {
+				edition = "Edición 1"
+			}
+			if foot := b.text(".printed"); !strings.Contains(foot, file) || !strings.Contains(foot, edition) || !strings.Contains(foot, "2026-11-25") {
 				t.Errorf("%s on %s says only %q of where it is from", page, sheet, foot)
 			}
 			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
