@@ -62,6 +62,7 @@ type told struct {
 	Open    float64         `json:"open"` // milliseconds
 	Answers []search.Answer `json:"answers"`
 	Times   []float64       `json:"times"`
+	Memory  float64         `json:"memory"` // bytes of the module at the end
 }
 
 // askNode asks the browser's module, run by node, through the browser's worker.
@@ -224,7 +225,7 @@ func TestBothModuleFilesWantTheSame(t *testing.T) {
 // BenchmarkBrowser asks the same questions natively and in the browser's module
 // in one run, and reports the median of each, their ratio and the time to open.
 func BenchmarkBrowser(b *testing.B) {
-	for _, n := range []int{150, 2000} {
+	for _, n := range []int{150, 2000, 10000} {
 		b.Run(fmt.Sprintf("%d-articles", n), func(b *testing.B) {
 			docs := invented(n)
 			blob, err := search.Index(docs, sayings)
@@ -257,6 +258,7 @@ func BenchmarkBrowser(b *testing.B) {
 				b.ReportMetric(reply.Times[middle]/native[middle], "ratio")
 				b.ReportMetric(reply.Open, "open-ms")
 				b.ReportMetric(float64(len(blob)), "index-bytes")
+				b.ReportMetric(reply.Memory/(1<<20), "module-MiB")
 			}
 		})
 	}

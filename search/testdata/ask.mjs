@@ -1,11 +1,15 @@
 // Runs the browser's search worker under node: node ask.mjs WORKER.js WASM.gz INDEX… < questions.json
-// Prints {"open": ms, "answers": [...], "times": [ms...]}; the questions are asked as often as "rounds" says.
+// Prints {"open": ms, "answers": [...], "times": [ms...], "memory": bytes of the module's memory at the end}; the questions are asked as often as "rounds" says.
 import { readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import vm from "node:vm";
 
 const [worker, wasm, ...index] = process.argv.slice(2).map(name => readFileSync(name));
 const { questions, rounds } = JSON.parse(readFileSync(0));
+
+let made; // what the worker makes of the module
+const { instantiate } = WebAssembly;
+WebAssembly.instantiate = async (...what) => made = await instantiate(...what);
 
 let reply;
 globalThis.self = { postMessage: message => reply(message) };
@@ -27,4 +31,4 @@ for (let round = 0; round < rounds; round++) {
     if (round === 0) answers.push(answer);
   }
 }
-process.stdout.write(JSON.stringify({ open, answers, times }));
+process.stdout.write(JSON.stringify({ open, answers, times, memory: made.exports.memory.buffer.byteLength }));
