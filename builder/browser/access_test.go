@@ -16,7 +16,7 @@ var pageKinds = []string{
 	"parts/impeller-bronze.html", "procedures/heat-the-bath.html", "lessons/how-cavitation-cleans.html", "tanks/wash-1.html",
 	"stations/rinse.html", "soils/index.html", "a-z.html", "glossary.html", "this-edition.html",
 	"may-it-go-in.html", "may-it-go-in.html#material=aluminium-wrought&bath=wash-1", "tables/materials-tanks.html", "tables/chemistries-materials.html",
-	"tables/soils-chemistries.html", "what-is-seen.html", "what-is-seen.html#seen=white-spots-or-rings&not=white-film-or-haze", "visit.html",
+	"tables/soils-chemistries.html", "what-is-seen.html", "what-is-seen.html#seen=white-spots-or-rings&not=white-film-or-haze", "what-is-seen.es.html", "visit.html",
 	"book.html", "book/lessons.html", "cards.html",
 	"index.es.html", "symptoms/spotty-parts.es.html", "procedures/fill-and-dilute.es.html", "a-z.es.html", "tanks/wash-1.es.html",
 }
