@@ -8,15 +8,11 @@ import (
 	"maps"
 	"math/rand/v2"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
-	"go.yaml.in/yaml/v3"
-
-	"tankside/calculators/language"
 	"tankside/calculators/language/marked"
 	"tankside/calculators/quantity"
 	"tankside/calculators/water"
@@ -117,8 +113,6 @@ func saidIn(t *testing.T, name string, phrases map[string]string) {
 	})
 }
 
-var figures = regexp.MustCompile(`\d+(\.\d+)?`)
-
 func call(t *testing.T, where string, c *ast.CallExpr, phrases map[string]string) {
 	function := ""
 	switch f := c.Fun.(type) {
@@ -164,63 +158,23 @@ func literal(e ast.Expr) (string, bool) {
 	return text, err == nil
 }
 
-// wordsOf reads the calculators' phrases of a language.
-func wordsOf(t *testing.T, file string) language.Words {
-	t.Helper()
-	data, err := themes.New(nil).Read(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := language.Words{}
-	if err := yaml.Unmarshal(data, &w); err != nil {
-		t.Fatal(err)
-	}
-	return w
-}
-
 // What the calculators can say and the file of English phrases are the same.
 func TestEveryPhrase(t *testing.T) {
-	english, all := wordsOf(t, "words/calculators/en.yaml"), said(t)
-	for p, where := range all {
-		if english[p] == "" {
-			t.Errorf("%s says %q, which words/calculators/en.yaml has not", where, p)
-		}
-	}
-	for p, shown := range english {
-		if all[p] == "" {
-			t.Errorf("words/calculators/en.yaml has %q, which nothing says", p)
-		}
-		if shown != p {
-			t.Errorf("words/calculators/en.yaml shows %q for %q", shown, p)
-		}
-	}
+	const file = "words/calculators/en.yaml"
+	marked.Lists(t, file, marked.Read(t, file), said(t))
 }
 
-// Every language has every phrase, with the same holes in the same order, for they are filled by it, and with the same figures: a
-// limit that is lost in a translation can hurt somebody.
+// Every language has every phrase, and a sentence stays one.
 func TestEveryLanguageIsComplete(t *testing.T) {
-	english := wordsOf(t, "words/calculators/en.yaml")
+	english := marked.Read(t, "words/calculators/en.yaml")
 	files, err := themes.New(nil).List("words/calculators")
 	if err != nil || len(files) < 2 {
 		t.Fatal(files, err)
 	}
 	for _, file := range files {
-		other := wordsOf(t, file)
-		for p := range english {
-			if other[p] == "" {
-				t.Errorf("%s lacks %q", file, p)
-			}
-		}
+		other := marked.Read(t, file)
+		marked.Complete(t, file, english, other)
 		for p, shown := range other {
-			if english[p] == "" {
-				t.Errorf("%s has %q, which is no phrase of the calculators", file, p)
-			}
-			if !slices.Equal(marked.Holes.FindAllString(p, -1), marked.Holes.FindAllString(shown, -1)) {
-				t.Errorf("%s: %q has other holes than %q", file, shown, p)
-			}
-			if a, b := figures.FindAllString(p, -1), figures.FindAllString(shown, -1); !slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) {
-				t.Errorf("%s: %q has other figures than %q", file, shown, p)
-			}
 			if strings.HasSuffix(p, ".") && !strings.HasSuffix(shown, ".") {
 				t.Errorf("%s: %q is no sentence, as %q is", file, shown, p)
 			}
@@ -266,7 +220,7 @@ const lastGuard = "with these inputs together there is no value of â€œ{reading}â
 // Nothing is said but with the words of the language: answers and errors over many inputs, usual, at the ends of their ranges and wrong.
 // And the numbers in them are those of English.
 func TestNothingIsSaidWithoutWords(t *testing.T) {
-	marks := marked.New(slices.Sorted(maps.Keys(wordsOf(t, "words/calculators/en.yaml"))))
+	marks := marked.New(slices.Sorted(maps.Keys(marked.Read(t, "words/calculators/en.yaml"))))
 	r := rand.New(rand.NewPCG(7, 8))
 	for _, c := range All() {
 		reported := map[string]bool{}

@@ -1,8 +1,6 @@
 package search_test
 
 import (
-	"bytes"
-	"errors"
 	"reflect"
 	"slices"
 	"testing"
@@ -80,24 +78,7 @@ func TestSpanishAlone(t *testing.T) {
 	}
 }
 
-func TestOpenRefusesDamagedLanguages(t *testing.T) {
-	blob, err := search.Index(bothLanguages(), sayings)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for at := range blob {
-		damaged := bytes.Clone(blob)
-		damaged[at] ^= 1
-		if _, err := search.Open(damaged); !errors.Is(err, search.ErrDamaged) && !errors.Is(err, search.ErrVersion) {
-			t.Fatalf("byte %d of %d flipped: %v", at, len(blob), err)
-		}
-	}
-	for cut := 0; cut < len(blob); cut += 13 {
-		if _, err := search.Open(blob[:cut]); !errors.Is(err, search.ErrDamaged) {
-			t.Fatalf("cut to %d of %d: %v", cut, len(blob), err)
-		}
-	}
-}
+func TestOpenRefusesDamagedLanguages(t *testing.T) { refusesDamage(t, bothLanguages()) }
 
 // The browser's module answers as the native one where there are several languages.
 func TestBrowserAnswersTheSameInTwoLanguages(t *testing.T) {

@@ -2,7 +2,6 @@ package page
 
 import (
 	"cmp"
-	"iter"
 	"slices"
 	"strings"
 	"unicode"
@@ -34,7 +33,9 @@ func (s *site) allWords(f *frame) error {
 	var words []indexWord
 	articles := s.translated()
 	if s.isOwn() {
-		articles = slices.Collect(originals(s.Manual))
+		for _, a := range s.Manual.Articles {
+			articles = append(articles, a)
+		}
 	}
 	for _, a := range articles {
 		href := s.toArticle(f.Root, a).Href
@@ -97,15 +98,4 @@ func (s *site) glossary(f *frame) error {
 	}
 	f.Content = struct{ Terms []glossaryTerm }{terms}
 	return nil
-}
-
-// originals ranges over the articles of the manual's own language.
-func originals(m *manual.Manual) iter.Seq[*manual.Article] {
-	return func(yield func(*manual.Article) bool) {
-		for _, a := range m.Articles {
-			if !yield(a) {
-				return
-			}
-		}
-	}
 }

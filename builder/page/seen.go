@@ -133,15 +133,7 @@ func dangerIn(a *manual.Article, section *manual.Section) bool {
 
 // ranks tells whether the page is there in the site's language: where every symptom is, so that no list of it is in two languages.
 func (s *site) ranks() bool {
-	if len(s.known.observations) == 0 {
-		return false
-	}
-	for _, o := range s.known.observations {
-		if !s.isOwn() && s.local(o.of) == o.of {
-			return false
-		}
-	}
-	return true
+	return s.isOwn() || !slices.ContainsFunc(s.known.observations, func(o observed) bool { return s.local(o.of) == o.of })
 }
 
 // remedy is the section of a cause in the site's language. A translation has the same steps and remedies in the same order.

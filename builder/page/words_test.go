@@ -18,6 +18,7 @@ import (
 	"tankside/builder/admit/markup"
 	"tankside/builder/causes"
 	"tankside/builder/manual"
+	"tankside/calculators/language"
 	"tankside/calculators/language/marked"
 	"tankside/themes"
 )
@@ -39,25 +40,12 @@ func TestEveryWordOfTheInterface(t *testing.T) {
 	s.byTables(t)
 	s.byHeaders()
 	s.byReasons(t)
-	english := wordsOf(t, "en")
-	for w, where := range s {
-		if english[w] == "" {
-			t.Errorf("%s says %q, which words/en.yaml has not", where, w)
-		}
-	}
-	for w, shown := range english {
-		if s[w] == "" {
-			t.Errorf("words/en.yaml has %q, which nothing says", w)
-		}
-		if shown != w {
-			t.Errorf("words/en.yaml shows %q for %q", shown, w)
-		}
-	}
+	marked.Lists(t, "words/en.yaml", language.Words(wordsOf(t, "en")), s)
 }
 
-func wordsOf(t *testing.T, language string) words {
+func wordsOf(t *testing.T, tag string) words {
 	t.Helper()
-	w, err := interfaceWords(themes.New(nil), language)
+	w, err := interfaceWords(themes.New(nil), tag)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,6 +118,19 @@ func (s said) byCode(t *testing.T) {
 	for _, name := range of {
 		files = append(files, "../"+name)
 	}
+	inspect(t, files, func(name string, n ast.Node) {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			s.byCall(t, name, n)
+		case *ast.CompositeLit:
+			s.byTable(name, n)
+		}
+	})
+}
+
+// inspect shows every node of files with Go code, tests left out.
+func inspect(t *testing.T, files []string, show func(name string, n ast.Node)) {
+	t.Helper()
 	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
@@ -139,12 +140,7 @@ func (s said) byCode(t *testing.T) {
 			t.Fatal(err)
 		}
 		ast.Inspect(file, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.CallExpr:
-				s.byCall(t, name, n)
-			case *ast.CompositeLit:
-				s.byTable(name, n)
-			}
+			show(name, n)
 			return true
 		})
 	}
@@ -299,37 +295,27 @@ func (s said) byReasons(t *testing.T) {
 		if err != nil || len(files) == 0 {
 			t.Fatal(folder, err)
 		}
-		for _, name := range files {
-			if strings.HasSuffix(name, "_test.go") {
-				continue
-			}
-			file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			ast.Inspect(file, func(n ast.Node) bool {
-				switch n := n.(type) {
-				case *ast.BasicLit:
-					if w, ok := written(n); ok && marked.Holes.MatchString(w) {
-						s.add(name, w)
-					}
-				case *ast.CallExpr:
-					f := strings.TrimPrefix(gotypes.ExprString(n.Fun), "admit.")
-					if f != "Say" && f != "Word" {
-						break
-					}
-					if w, ok := written(n.Args[0]); ok {
-						s.add(name, w)
-						if holes := len(marked.Holes.FindAllString(w, -1)); f == "Say" && holes != len(n.Args)-1 {
-							t.Errorf("%s fills %d of the holes of %q", name, len(n.Args)-1, w)
-						}
-					} else if from := gotypes.ExprString(n.Args[0]); !slices.Contains(reasonsFrom, from) {
-						t.Errorf("%s says %s: tell reasonsFrom where its words come from", name, from)
-					}
+		inspect(t, files, func(name string, n ast.Node) {
+			switch n := n.(type) {
+			case *ast.BasicLit:
+				if w, ok := written(n); ok && marked.Holes.MatchString(w) {
+					s.add(name, w)
 				}
-				return true
-			})
-		}
+			case *ast.CallExpr:
+				f := strings.TrimPrefix(gotypes.ExprString(n.Fun), "admit.")
+				if f != "Say" && f != "Word" {
+					break
+				}
+				if w, ok := written(n.Args[0]); ok {
+					s.add(name, w)
+					if holes := len(marked.Holes.FindAllString(w, -1)); f == "Say" && holes != len(n.Args)-1 {
+						t.Errorf("%s fills %d of the holes of %q", name, len(n.Args)-1, w)
+					}
+				} else if from := gotypes.ExprString(n.Args[0]); !slices.Contains(reasonsFrom, from) {
+					t.Errorf("%s says %s: tell reasonsFrom where its words come from", name, from)
+				}
+			}
+		})
 	}
 	for _, what := range []string{"pH", "strength", "temperature", "time", "frequency", "and"} {
 		s.add("a recipe", what)
@@ -397,32 +383,11 @@ func TestScriptsSayWhatTemplatesGiveThem(t *testing.T) {
 	}
 }
 
-// A figure that is lost in a translation can hurt somebody.
-var figures = regexp.MustCompile(`\d+(\.\d+)?`)
-
-var holes = regexp.MustCompile(`%[sd]|\{[\w -]+\}`)
-
-// Every language has every word, with the same places for numbers and names in the same order, for they are filled by it.
+// Every language has every word.
 func TestEveryLanguageIsComplete(t *testing.T) {
-	english := wordsOf(t, "en")
+	english := language.Words(wordsOf(t, "en"))
 	for file := range themeFiles(t, "words") {
-		other := wordsOf(t, strings.TrimSuffix(file, ".yaml"))
-		for w := range english {
-			if other[w] == "" {
-				t.Errorf("words/%s lacks %q", file, w)
-			}
-		}
-		for w, shown := range other {
-			if english[w] == "" {
-				t.Errorf("words/%s has %q, which is no word of the interface", file, w)
-			}
-			if a, b := figures.FindAllString(w, -1), figures.FindAllString(shown, -1); !slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) {
-				t.Errorf("words/%s: %q has other figures than %q", file, shown, w)
-			}
-			if !slices.Equal(holes.FindAllString(w, -1), holes.FindAllString(shown, -1)) {
-				t.Errorf("words/%s: %q has other holes than %q", file, shown, w)
-			}
-		}
+		marked.Complete(t, "words/"+file, english, language.Words(wordsOf(t, strings.TrimSuffix(file, ".yaml"))))
 	}
 }
 

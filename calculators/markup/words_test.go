@@ -6,32 +6,15 @@ import (
 	"strings"
 	"testing"
 
-	"go.yaml.in/yaml/v3"
-
 	"tankside/calculators"
-	"tankside/calculators/language"
 	"tankside/calculators/language/marked"
 	"tankside/calculators/quantity"
-	"tankside/themes"
 )
-
-func wordsOf(t *testing.T, tag string) language.Words {
-	t.Helper()
-	data, err := themes.New(nil).Read("words/calculators/" + tag + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := language.Words{}
-	if err := yaml.Unmarshal(data, &w); err != nil {
-		t.Fatal(err)
-	}
-	return w
-}
 
 // A block, its answer, what is read out and what is copied have no word that was not said in the language: forms and answers whole, inputs missing and
 // inputs wrong.
 func TestNothingIsWrittenWithoutWords(t *testing.T) {
-	marks := marked.New(slices.Sorted(maps.Keys(wordsOf(t, "en"))))
+	marks := marked.New(slices.Sorted(maps.Keys(marked.Read(t, "words/calculators/en.yaml"))))
 	for _, c := range calculators.All() {
 		for _, system := range []quantity.System{quantity.SI, quantity.US} {
 			for _, values := range []map[string]string{filled(c.Name), nil} {
@@ -76,7 +59,7 @@ func TestNothingIsWrittenWithoutWords(t *testing.T) {
 // In Spanish a reader is told the same numbers, with the signal words of ANSI Z535.6 in its Spanish edition; and a default that is a word is
 // shown, and read back, in Spanish.
 func TestSpanish(t *testing.T) {
-	es := wordsOf(t, "es")
+	es := marked.Read(t, "words/calculators/es.yaml")
 	html, err := SumIn(es, "x", "heat-up", map[string]string{"volume": "120 L", "start": "12 °C", "target": "62 °C", "heater": "6 kW"}, quantity.SI)
 	if err != nil {
 		t.Fatal(err)

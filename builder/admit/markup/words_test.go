@@ -9,30 +9,13 @@ import (
 	"strings"
 	"testing"
 
-	"go.yaml.in/yaml/v3"
-
 	"tankside/builder/admit"
 	"tankside/builder/admit/markup"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
-	"tankside/calculators/language"
 	"tankside/calculators/language/marked"
 	"tankside/calculators/quantity"
-	"tankside/themes"
 )
-
-func wordsOf(t *testing.T, tag string) language.Words {
-	t.Helper()
-	data, err := themes.New(nil).Read("words/" + tag + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := language.Words{}
-	if err := yaml.Unmarshal(data, &w); err != nil {
-		t.Fatal(err)
-	}
-	return w
-}
 
 var (
 	tags    = regexp.MustCompile(`<[^>]*>`)
@@ -49,7 +32,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 	mishandle(m)
 	table := relate.Table(m)
 	table.Soils = append(table.Soils, admit.Item{Name: "mud", Title: "Mud", Path: "soils/mud.md"}) // which nothing lifts
-	marks := marked.New(slices.Sorted(maps.Keys(wordsOf(t, "en"))))
+	marks := marked.New(slices.Sorted(maps.Keys(marked.Read(t, "words/en.yaml"))))
 	s := markup.Sheet{Table: table, Words: marks.Words}
 	var titles []string
 	for _, items := range [][]admit.Item{table.Materials, table.Soils} {
