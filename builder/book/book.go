@@ -136,13 +136,8 @@ func (b *book) fill(c *chapter, part int) (page.Filled, error) {
 
 func (b *book) leaf(c *chapter, s *section) (leaf, error) {
 	l := leaf{Anchor: s.anchor, Number: s.number, Title: s.title}
-	if s.page == "" {
-		for _, card := range b.afterWash() {
-			if card.Anchor == s.anchor {
-				l.Facts = card.Facts
-				l.Head = b.head(s.number, s.title, "", b.parts.Line(card.station, card.Name))
-			}
-		}
+	if s.card != nil {
+		l.Facts, l.Head = s.card.Facts, b.head(s.number, s.title, "", b.parts.Line(s.card.station, s.card.Name))
 		return l, nil
 	}
 	m, err := b.parts.Main(s.page)

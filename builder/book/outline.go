@@ -41,6 +41,7 @@ type section struct {
 	number, title, anchor, file string
 	page                        string
 	article                     *manual.Article // where it is one
+	card                        *card           // of a rinse or dryer, which has no page
 }
 
 // address gives the address of a section from a file of the book.
@@ -121,7 +122,7 @@ func (b *book) line() {
 		c.sections = append(c.sections, &section{title: t.Name, anchor: t.ID, page: page.TankPath(t.ID)})
 	}
 	for _, card := range b.afterWash() {
-		c.sections = append(c.sections, &section{title: card.Name, anchor: card.Anchor})
+		c.sections = append(c.sections, &section{title: card.Name, anchor: card.Anchor, card: &card})
 	}
 	if len(c.sections) > 0 {
 		b.chapter(c)

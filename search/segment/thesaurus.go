@@ -70,9 +70,7 @@ func (t Thesaurus) document(number int) *document.Document {
 			d.AddField(f)
 		}
 	}
-	for _, f := range d.Fields[:1] {
-		f.Analyze() // the id
-	}
+	d.Fields[0].Analyze() // the id
 	return d
 }
 
