@@ -3,8 +3,8 @@ package manual
 import (
 	"time"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
 )
 
 // Kind is the kind of an article. The first folder of its path says it.
@@ -115,78 +115,22 @@ type Acceptance struct {
 	At           finding.Place
 }
 
-// Ref is the name of another article, or a word where the key allows one, with its place.
-type Ref struct {
-	Name string
-	At   finding.Place
-}
-
-// Limit is a quantity range with its place. Set is false where the header does not give it.
-type Limit struct {
-	quantity.Range
-	At  finding.Place
-	Set bool
-}
-
-// Window is a process: how strong, how hot, how long, at what frequency.
-type Window struct {
-	Strength, Temperature, Time, Frequency Limit
-}
-
-// SoilFacts is what the model knows of a soil.
-type SoilFacts struct {
-	Nature     string
-	MayContain []Ref
-	RemovedBy  []Removal
-}
-
-// Removal is a chemistry that lifts a soil, with the window in which it does.
-type Removal struct {
-	Chemistry Ref
-	Window
-}
-
-// ChemistryFacts is what the model knows of a chemistry. Temperatures are the bath's.
-type ChemistryFacts struct {
-	PH Limit
-	Window
-	Ceiling, CloudPoint, FlashPoint Limit // single values
-	Density                         Limit // of the concentrate
-	Contains                        []Ref
-	Removes                         []Ref
-	Hazards                         []Ref // GHS codes
-	ProtectiveEquipment             []string
-	NeverWith                       []Ref // chemistry names, words of Contains, or acid, alkali
-	ControlTest                     Ref
-	Rinses                          string // easy, fair, hard
-}
-
-// MaterialFacts is what the model knows of a material at risk.
-type MaterialFacts struct {
-	MadeOf, Features             []Ref
-	PH, PHSilicated, Temperature Limit
-	Frequency, Time              Limit
-	NoSound                      bool // frequency: none
-	AttackedBy                   []Ref
-	Damage                       []string
-}
-
-// PartFacts is a part's process sheet.
-type PartFacts struct {
-	Materials, Features, Soils []Ref
-	Steps                      []Step
-	Rinse                      []Ref
-	Dry                        Ref
-	MustNotSpot                bool
-	Next                       string
-}
-
-// Step is one visit of a part to a tank.
-type Step struct {
-	Tank, Chemistry Ref
-	Window
-	At finding.Place
-}
+// The facts that decide about a load are those of package fact, under the names that they have in a manual.
+type (
+	Ref            = fact.Ref
+	Limit          = fact.Limit
+	Window         = fact.Window
+	SoilFacts      = fact.Soil
+	Removal        = fact.Removal
+	ChemistryFacts = fact.Chemistry
+	MaterialFacts  = fact.Material
+	Concession     = fact.Concession
+	PartFacts      = fact.Part
+	Step           = fact.Step
+	Tank           = fact.Tank
+	Rinse          = fact.Rinse
+	Dryer          = fact.Dryer
+)
 
 // ProcedureFacts is what the model knows of a procedure.
 type ProcedureFacts struct {
@@ -317,35 +261,6 @@ type Air struct{ Temperature, Humidity Limit }
 // Water is the water that the shop fills with.
 type Water struct {
 	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
-}
-
-// Tank is an ultrasonic tank as it stands today.
-type Tank struct {
-	ID, Name                     string
-	Volume, Length, Width, Depth Limit
-	Heater, Power, Frequency     Limit
-	Lid, Flammables              bool
-	Insulation                   Limit // thickness; zero: none
-	Chemistry                    Ref
-	Strength, Temperature        Limit
-	At                           finding.Place
-}
-
-// Rinse is a rinse tank.
-type Rinse struct {
-	ID, Name, Water string
-	Volume, Flow    Limit
-	Stages          int
-	Temperature     Limit
-	Conductivity    Limit
-	At              finding.Place
-}
-
-// Dryer is the dryer at the end of the line.
-type Dryer struct {
-	ID, Name, Means string
-	Temperature     Limit
-	At              finding.Place
 }
 
 // Articles goes through all articles, with their numbers, in the order of their paths:

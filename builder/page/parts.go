@@ -143,12 +143,12 @@ func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
 // It is false where nothing is known of what the tank holds.
 func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]string, bool, error) {
 	b := p.s.sheet.Table.Bath(tank)
-	if b == nil || !b.Tank {
+	if b == nil || b.Tank == nil {
 		return nil, false, nil
 	}
 	sorted := map[admit.Verdict][]string{}
 	for i := range p.s.sheet.Table.Materials {
-		m := &p.s.sheet.Table.Materials[i]
+		m := &p.s.sheet.Table.Materials[i].Item
 		one, err := p.s.suit("", m, b)
 		if err != nil {
 			return nil, false, err

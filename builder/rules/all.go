@@ -1,13 +1,13 @@
 package rules
 
 import (
+	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 	"tankside/builder/tree"
 )
 
-// registry lists the rules of this package and of package relate: those of the page before those of the process.
+// registry lists the rules of this package: those of the page before those of the process.
 func registry() []rule {
 	return []rule{
 		inBoth(brokenLink, findBrokenLinks),
@@ -48,30 +48,24 @@ func registry() []rule {
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
-		inArticle(relate.SoilNeedsClearance, findSoilsWithoutClearance),
-		inArticle(relate.NeverMeet, findEnemiesInArticle),
+		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
+		inArticle(admit.NeverMeet, findEnemiesInArticle),
 		inManual(passedOn, findEnemiesInTanks),
-		inArticle(relate.DissimilarMetals, findDissimilarMetals),
 		inArticle(otherChemistry, findOtherChemistries),
-		inArticle(soilNotRemoved, findSoilsNotRemoved),
 		inArticle(removalDisagrees, findDisagreeingRemovals),
 		inArticle(hardLastRinse, findHardLastRinses),
-		inArticle(dryerTooHot, findHotDryers),
 		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
 		inArticle(tankTooCold, findColdWashes),
 		inManual(passedOn, findColdTanks),
 		inArticle(unboundedArticle, findUnboundedArticles),
 
-		inArticle(passedOn, findExcludedMeetings),
-		inArticle(passedOn, findExcludedBaths),
-		inArticle(passedOn, findMaterialLimits),
-		inArticle(passedOn, findChemistryLimits),
-		inArticle(passedOn, findSoilWindows),
+		inArticle(passedOn, findProcessFaults),
+		inArticle(passedOn, findWindowFaults),
 		inManual(passedOn, findTankFaults),
 	}
 }
 
-// passedOn stands for rules that are declared elsewhere: in packages tree and relate, or with another check.
+// passedOn stands for rules that are declared elsewhere: in packages tree and admit, or with another check.
 var passedOn finding.Rule
 
 type articleCheck = func(*proof, *manual.Article) []finding.Finding
@@ -88,8 +82,8 @@ func inManual(r finding.Rule, check func(*proof) []finding.Finding) rule {
 	return rule{Rule: r, whole: check}
 }
 
-// All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and the exclusions and
-// limits of package relate.
+// All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and those of the
+// decision.
 func All() []finding.Rule {
 	list := append(manual.Rules(), tree.Rules()...)
 	for _, r := range registry() {
@@ -97,10 +91,7 @@ func All() []finding.Rule {
 			list = append(list, r.Rule)
 		}
 	}
-	for _, e := range relate.Exclusions() {
-		list = append(list, e.Rule)
-	}
-	return append(list, relate.LimitRules()...)
+	return append(list, admit.Rules()...)
 }
 
 // findTreeFaults passes on what package tree finds; the rules have their names there.

@@ -72,7 +72,7 @@ sheet, the supplier's sheet and the customer's drawing come first. Exit status 1
 // theQuestion finds the names that are meant: file names, or titles.
 func theQuestion(t *admit.Table, materials []string, soil, tank string) (q admit.Question, err error) {
 	for _, given := range materials {
-		name, err := meant("material", given, t.Materials)
+		name, err := meant("material", given, t.MaterialItems())
 		if err != nil {
 			return q, err
 		}
@@ -81,16 +81,12 @@ func theQuestion(t *admit.Table, materials []string, soil, tank string) (q admit
 		}
 	}
 	if soil != "" {
-		if q.Soil, err = meant("soil", soil, t.Soils); err != nil {
+		if q.Soil, err = meant("soil", soil, t.SoilItems()); err != nil {
 			return q, err
 		}
 	}
 	if tank != "" {
-		var baths []admit.Item
-		for _, b := range t.Baths {
-			baths = append(baths, admit.Item{Name: b.Name, Title: b.Title})
-		}
-		q.Bath, err = meant("tank or chemistry", tank, baths)
+		q.Bath, err = meant("tank or chemistry", tank, t.BathItems())
 	}
 	return q, err
 }
@@ -144,8 +140,8 @@ func answerTo(t *admit.Table, q admit.Question) (admission, error) {
 	var refused admission
 	refused.Verdict = admit.No
 	var best *admission
-	for _, b := range t.Baths {
-		if !b.Tank {
+	for _, b := range t.Baths() {
+		if b.Tank == nil {
 			continue
 		}
 		one, err := answerFor(t, admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: b.Name})
