@@ -29,7 +29,7 @@ var (
 
 	// PeopleHazardWords are the constituents of a soil for which work stops until the safety officer has been asked.
 	PeopleHazardWords = Vocabulary{"dangerous constituent", list(`
-		asbestos lead beryllium cadmium chromate pcb radioactive biological`)}
+		asbestos lead beryllium cadmium chromate pcb radioactive biological cyanide sulfide nitrite mercury`)}
 
 	// MadeOfWords are the substances that a material article can be about.
 	MadeOfWords = Vocabulary{"substance", list(`
