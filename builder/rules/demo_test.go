@@ -119,7 +119,7 @@ var mistakes = []mistake{
 	{"hazard-without-message", "chemistries/neutral-detergent.md", "hazards: [H315, H318]", []edit{e("chemistries/neutral-detergent.md", "hazards: [H315, H319]", "hazards: [H315, H318]")}},
 	{"hazard-without-protection", "chemistries/neutral-detergent.md", "hazards:", []edit{e("chemistries/neutral-detergent.md", "\nprotective-equipment: [goggles, gloves]", "")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
-	{"soil-needs-clearance", "soils/pigmented-drawing-compound.md", "may-contain:", []edit{e("soils/pigmented-drawing-compound.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:")}},
+	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:")}},
 	{"never-meet", "procedures/fill-and-dilute.md", "chemistry: [", []edit{e("procedures/fill-and-dilute.md", "chemistry: [mild-alkaline, neutral-detergent]", "chemistry: [mild-alkaline, neutral-detergent, citric-descaler]")}},
 	{"sealed-part", house, "chemistry:", []edit{e(house, "features: [blind-holes]", "features: [blind-holes, sealed]")}},
 	{"flammable-in-ordinary-tank", "shop.yaml", "id: wash-2", []edit{e("chemistries/neutral-detergent.md", "\nfrequency: 25–170 kHz", "\nflash-point: 90 °C\nfrequency: 25–170 kHz")}},
