@@ -85,6 +85,8 @@ type Answer struct {
 	Steps    []Recipe  `json:"steps,omitempty"`    // of a sheet that is not no: its washes as they are run
 	Cautions []Caution `json:"cautions,omitempty"` // the gravest first
 	Protect  []string  `json:"protect,omitempty"`  // protective equipment for the bath
+
+	System quantity.System `json:"-"` // the shop's own units
 }
 
 // UnknownError is the error for a name that the table does not have.
@@ -114,6 +116,7 @@ func (t *Table) Sheet(part string) (Answer, error) {
 // say puts reasons and recipes into words, in English and the shop's units.
 func (t *Table) say(a *Answer) {
 	own := system(t.System)
+	a.System = own
 	for i := range a.Reasons {
 		a.Reasons[i].Text = a.Reasons[i].Says.In(nil, own)
 	}

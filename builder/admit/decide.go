@@ -214,6 +214,7 @@ func (d *deciding) narrow(b *Bath, what What, all []Limit) *Span {
 		}
 	}
 	d.room = asks
+	yields(asks)
 	asks, gaps := b.alike(asks)
 	d.add(gaps...)
 	if len(asks) == 0 {
@@ -234,6 +235,18 @@ func (d *deciding) narrow(b *Bath, what What, all []Limit) *Span {
 	}
 	d.add(d.conditions(b, what, own, common, low, high)...)
 	return &Span{What: what, Kind: common.Kind, Low: finite(common.Low), High: finite(common.High), amount: shown(common, asks)}
+}
+
+// yields opens the low ends of a chemistry's window where a concession has limits of that sort: what is lived with for a minute is no wash.
+func yields(asks []Limit) {
+	if !slices.ContainsFunc(asks, func(l Limit) bool { return l.of == ofConcession }) {
+		return
+	}
+	for i := range asks {
+		if asks[i].Rule == &OutsideChemistryWindow {
+			asks[i].Low = math.Inf(-1)
+		}
+	}
 }
 
 // tightest finds what limits have in common, and which of them its ends are.
@@ -309,6 +322,11 @@ func (d *deciding) conditions(b *Bath, what What, own fact.Limit, common quantit
 		// The pH of a bath is not set but kept: it may be anywhere in its own range.
 		says, brief = Say(keepPH, Amount(need), Clause(tighter.Asks)), Say("pH {limit}", Amount(need))
 	case what == Time:
+		if own.Low >= common.Low-close(common.Low) && !math.IsInf(common.High, 0) {
+			most := need
+			most.Low = math.Inf(-1)
+			brief = Say("{limit}", Amount(most))
+		}
 		says = Say(keepTime, Amount(need), Clause(tighter.Asks))
 	case today && what == Temperature:
 		says = Say(setTemperature, Title(b.Title), Amount(need), Amount(own.Range), Clause(tighter.Asks))

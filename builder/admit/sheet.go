@@ -1,6 +1,8 @@
 package admit
 
 import (
+	"slices"
+
 	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/calculators/quantity"
@@ -139,8 +141,9 @@ func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Sp
 			d.add(exceeds(what, own, l).mend("Change the wash, or take another tank."))
 		}
 	}
+	lived := slices.ContainsFunc(asks, func(l Limit) bool { return l.of == ofConcession })
 	for _, r := range b.Leaves() {
-		if r.sort == what {
+		if r.sort == what && !(lived && r.Guard == &OutsideChemistryWindow) {
 			d.add(r)
 		}
 	}

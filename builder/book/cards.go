@@ -27,9 +27,9 @@ type card struct {
 	Fill               []fact // for a fresh fill
 	Weak               []weak
 	Level              template.HTML
-	MayNot, If, May    string // materials
-	Never              string // what the bath must never meet
-	Unknown            bool   // nothing is known of what the tank holds
+	MayNot, If, May    template.HTML // materials, each with what to keep to
+	Never              string        // what the bath must never meet
+	Unknown            bool          // nothing is known of what the tank holds
 	Checks             []check
 	Procedures         []entry
 	Safety             []messages
@@ -162,7 +162,7 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 		return c, err
 	}
 	c.Unknown = !known
-	c.MayNot, c.If, c.May = strings.Join(verdicts[admit.No], ", "), strings.Join(verdicts[admit.Conditions], ", "), strings.Join(verdicts[admit.Yes], ", ")
+	c.MayNot, c.If, c.May = inRow(verdicts[admit.No]), inRow(verdicts[admit.Conditions]), inRow(verdicts[admit.Yes])
 	if chemistry != nil {
 		b.holds(&c, chemistry)
 	}
@@ -179,6 +179,18 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 	c.check(b, p.Say("Sound: even, the same as yesterday"), "", nil)
 	b.procedures(&c, t.ID)
 	return c, nil
+}
+
+// inRow writes titles one after the other. They have commas of their own.
+func inRow(titles []template.HTML) template.HTML {
+	var all template.HTML
+	for i, t := range titles {
+		if i > 0 {
+			all += "; "
+		}
+		all += t
+	}
+	return all
 }
 
 // weaker says what a bath takes that has grown weak.

@@ -21,6 +21,7 @@ type Ref struct {
 	// is known of what the word means, so nothing that it bears on is checked.
 	As        string
 	Unchecked bool
+	Means     string // what the shop says of it
 }
 
 // Is gives the word that decides: of the program's own vocabulary, or the name.

@@ -29,7 +29,8 @@ type decoder struct {
 	indent   int // columns before the document's first, for a document inside a listing
 	findings []finding.Finding
 	names    []pending
-	single   *Step // of a part whose header gives its one wash directly
+	words    *ownWords // of the shop; nil where it has none
+	single   *Step     // of a part whose header gives its one wash directly
 }
 
 // pending is a name whose article, tank or role can only be looked up when everything has been read.
@@ -241,12 +242,22 @@ func (d *decoder) texts(n *yaml.Node, key Key) []Ref {
 
 // word checks a value against a closed list.
 func (d *decoder) word(value string, at finding.Place, vocabulary Vocabulary, key string) bool {
-	if vocabulary.Has(value) {
-		return true
+	_, is := d.ref(Ref{Name: value, At: at}, vocabulary, key)
+	return is
+}
+
+// ref checks a word against a closed list and the shop's own words.
+func (d *decoder) ref(ref Ref, vocabulary Vocabulary, key string) (Ref, bool) {
+	if vocabulary.Has(ref.Name) {
+		return ref, true
 	}
+	if own, is := d.own(vocabulary, ref); is {
+		return own, true
+	}
+	value, at := ref.Name, ref.At
 	d.report(ruleUnknownWord, at, fmt.Sprintf("“%s” is no %s that “%s” takes%s", clip(value, 40), vocabulary.Name, key, stop(didYouMean(value, vocabulary.Words))),
-		"The words are: "+strings.Join(vocabulary.Words, ", ")+".")
-	return false
+		"The words are: "+strings.Join(vocabulary.Words, ", ")+"."+declare(vocabulary))
+	return ref, false
 }
 
 // limit reads a quantity, a value or a range, of one of the kinds.

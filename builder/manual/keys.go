@@ -77,6 +77,7 @@ var kindTable = map[Kind]struct {
 		limit("time", "total time under ultrasonics in one visit", "≤ 8 min", func(a *Article) *Limit { return &a.Material.Time }, quantity.Time),
 		words("attacked-by", "constituents of a chemistry that attack it", ContainsWords, func(a *Article) *[]Ref { return &a.Material.AttackedBy }),
 		texts("damage", "what is seen when it is damaged", "[white etch, black smut]", func(a *Article) *[]string { return &a.Material.Damage }),
+		concessions(func(a *Article) *[]Concession { return &a.Material.Concessions }),
 	}},
 	Part: {"parts", "part", func(a *Article) { a.Part = new(PartFacts) }, append([]field[Article]{
 		names("material", "its materials", "[bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Part.Materials }).must(),
@@ -87,6 +88,7 @@ var kindTable = map[Kind]struct {
 		name("dry", "dryer", "dryer", aDryer, func(a *Article) *Ref { return &a.Part.Dry }),
 		yesNo("must-not-spot", "whether dried drops would spoil it", func(a *Article) *bool { return &a.Part.MustNotSpot }),
 		word("next", "where it goes", nextWords, func(a *Article) *string { return &a.Part.Next }),
+		concessions(func(a *Article) *[]Concession { return &a.Part.Concessions }),
 	}, singleStep()...)},
 	Procedure: {"procedures", "procedure", func(a *Article) { a.Procedure = new(ProcedureFacts) }, []field[Article]{
 		limit("time", "how long it takes", "20–30 min", func(a *Article) *Limit { return &a.Procedure.Time }, quantity.Time),
@@ -122,6 +124,24 @@ var stepKeys = append([]field[Step]{
 var removalKeys = append([]field[Removal]{
 	name("chemistry", "chemistry that lifts the soil", "mild-alkaline", aChemistry, func(r *Removal) *Ref { return &r.Chemistry }).must(),
 }, windowKeys(func(r *Removal) *Window { return &r.Window })...)
+
+// concessions are what a named role lives with, of a material or of a part.
+func concessions(to func(*Article) *[]Concession) field[Article] {
+	return each("concessions", "what a named role lives with: a chemistry that a rule would refuse, within limits and for a reason", concessionKeys, to, func(c *Concession, at finding.Place) { c.At = at })
+}
+
+var concessionKeys = append([]field[Concession]{
+	name("chemistry", "the chemistry that is accepted", "ammoniated-soap", aChemistry, func(c *Concession) *Ref { return &c.Chemistry }).must(),
+	{Key{Name: "rules", Form: "list of names of rules", Example: "[ammonia-on-copper-alloy]", Means: "which rules are lived with", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
+		c.Rules = append(c.Rules, d.texts(n, Key{Name: "rules", Example: "[ammonia-on-copper-alloy]"})...)
+	}},
+	{Key{Name: "by", Form: "role of the shop file", Example: "process engineer", Means: "who answers for it", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
+		if value, ok := d.scalar(n, Key{Name: "by", Example: "process engineer"}); ok {
+			c.By = d.named(Ref{Name: value, At: d.at(n)}, "by", aRole).Name
+		}
+	}},
+	text("reason", "why, as it is printed wherever the verdict stands", "A minute cold, then rinsed: no crack in fifty coupons.", 240, func(c *Concession) *string { return &c.Reason }).must(),
+}, windowKeys(func(c *Concession) *Window { return &c.Window })...)
 
 func windowKeys[T any](of func(*T) *Window) []field[T] {
 	return []field[T]{

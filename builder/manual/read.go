@@ -58,6 +58,7 @@ type Reader struct {
 	at    map[string]int    // path → number in files
 
 	joined map[*Article]joined // by the translation as it was read
+	words  *ownWords           // of the shop
 }
 
 // Read reads the manual as [Read] does. changed are the files and folders that may be otherwise than the Reader has last read them; with nil
@@ -99,6 +100,7 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 		}
 		r.files, r.found, r.read, r.at = files, top.findings, read, at
 	}
+	r.readWords(fsys, stale)
 	var again []int
 	for path := range stale {
 		if i, known := r.at[path]; known {
@@ -107,9 +109,31 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 	}
 	slices.Sort(again)
 	return workers.Each(ctx, len(again), func(i int) error {
-		r.read[again[i]] = readOne(fsys, r.files[again[i]])
+		r.read[again[i]] = readOne(fsys, r.files[again[i]], r.words)
 		return nil
 	})
+}
+
+// readWords reads the shop's own words where they may have changed, or are gone; then every article is read again, since its header may use them.
+func (r *Reader) readWords(fsys fs.FS, stale map[string]bool) {
+	at, there := r.at[VocabularyFile]
+	if there && !stale[VocabularyFile] || !there && r.words == nil {
+		return
+	}
+	r.words = nil
+	if there && r.files[at].sort == vocabularyFile {
+		d := &decoder{file: VocabularyFile}
+		if data, ok := d.load(fsys, r.files[at]); ok {
+			if data, ok = d.clean(data); ok {
+				r.words = readVocabulary(d, data) // what is wrong with it is told when the file itself is read
+			}
+		}
+	}
+	for _, f := range r.files {
+		if f.sort == articleFile {
+			stale[f.path] = true
+		}
+	}
 }
 
 // same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them. A file
@@ -213,8 +237,8 @@ type result struct {
 	data     []byte
 }
 
-func readOne(fsys fs.FS, f source) result {
-	r := result{source: f, d: &decoder{file: f.path}}
+func readOne(fsys fs.FS, f source, words *ownWords) result {
+	r := result{source: f, d: &decoder{file: f.path, words: words}}
 	if f.sort == refusedFile {
 		r.refused = true
 		return r
@@ -241,6 +265,8 @@ func readOne(fsys fs.FS, f source) result {
 		r.shop, r.shopRead = readShop(r.d, data)
 	case f.sort == glossaryFile:
 		r.terms = readGlossary(r.d, data)
+	case f.sort == vocabularyFile:
+		readVocabulary(r.d, data)
 	default:
 		r.article = readArticle(r.d, f.kind, data)
 		r.article.Sum = hex.EncodeToString(sum[:])

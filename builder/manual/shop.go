@@ -7,6 +7,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/calculators/quantity"
 	"tankside/themes/contrast"
@@ -42,7 +43,7 @@ var shopKeys = []field[Shop]{
 		value("ph", "its pH", "7.6", func(w *Water) *Limit { return &w.PH }, quantity.PH),
 		value("alkalinity", "its alkalinity, as calcium carbonate", "220 mg/L", func(w *Water) *Limit { return &w.Alkalinity }, quantity.Alkalinity),
 	}, func(s *Shop) *Water { return &s.Water }),
-	each("tanks", "the tanks with ultrasonics", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
+	each("tanks", "the tanks with ultrasonics, and jars", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
 	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),
 	inside("dryer", "the dryer", []field[Dryer]{
 		text("id", "its short name in headers", "dryer", 40, func(d *Dryer) *string { return &d.ID }).must(),
@@ -65,9 +66,11 @@ var tankKeys = []field[Tank]{
 	limit("frequency", "frequency of the ultrasonics", "40 kHz", func(t *Tank) *Limit { return &t.Frequency }, quantity.Frequency),
 	yesNo("lid", "whether it has a lid that is kept on while heating", func(t *Tank) *bool { return &t.Lid }),
 	insulation(),
+	choice("vessel", "what it is: a tank, or a covered jar for dipping without heat and sound", []string{"tank", fact.Jar}, func(t *Tank) *string { return &t.Vessel }),
 	name("chemistry", "what is in it today", "mild-alkaline", aChemistry, func(t *Tank) *Ref { return &t.Chemistry }),
 	limit("strength", "strength of the bath today", "4 % v/v", func(t *Tank) *Limit { return &t.Strength }, strengthKinds...),
 	limit("temperature", "set-point today", "62 °C", func(t *Tank) *Limit { return &t.Temperature }, quantity.Temperature),
+	yesNo("ventilated", "whether its vapour is drawn off, or the room aired", func(t *Tank) *bool { return &t.Ventilated }),
 	yesNo("flammables", "whether it is built and approved for flammable liquids", func(t *Tank) *bool { return &t.Flammables }),
 }
 

@@ -19,6 +19,7 @@ type sortOfFile uint8
 const (
 	refusedFile sortOfFile = iota
 	shopFile
+	vocabularyFile
 	glossaryFile
 	articleFile
 	pictureFile
@@ -134,6 +135,8 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort = shopFile
 	case p == GlossaryFile:
 		f.sort = glossaryFile
+	case p == VocabularyFile:
+		f.sort = vocabularyFile
 	case inFolder && isKind && extension == ".md":
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:

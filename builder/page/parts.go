@@ -139,21 +139,25 @@ func (p *Parts) Answer(calculator string, given map[string]string) (calculators.
 // Drawing draws a tank in cross-section.
 func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
 
-// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, in the order of the manual.
-// It is false where nothing is known of what the tank holds.
-func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]string, bool, error) {
+// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, each with what to keep to, in the
+// order of the manual. It is false where nothing is known of what the tank holds.
+func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, error) {
 	b := p.s.sheet.Table.Bath(tank)
 	if b == nil || b.Tank == nil {
 		return nil, false, nil
 	}
-	sorted := map[admit.Verdict][]string{}
+	sorted := map[admit.Verdict][]template.HTML{}
 	for i := range p.s.sheet.Table.Materials {
 		m := &p.s.sheet.Table.Materials[i].Item
 		one, err := p.s.suit("", m, b)
 		if err != nil {
 			return nil, false, err
 		}
-		sorted[one.Verdict] = append(sorted[one.Verdict], m.Title)
+		text := escaped(m.Title)
+		if one.Verdict != admit.No && one.Fact != "" {
+			text += " (" + one.Fact + ")"
+		}
+		sorted[one.Verdict] = append(sorted[one.Verdict], text)
 	}
 	return sorted, true, nil
 }

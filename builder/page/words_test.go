@@ -97,13 +97,13 @@ var saidFrom = []string{
 	"d.title", "d.note", // derived pages
 	"at.title", "sum.title", // seenOn, tankSums
 	"list.word", "set.title", "ask.name", // tables within functions
-	"says",                                                                    // hazard statements
-	`strings.ReplaceAll(r.Name, "-", " ")`,                                    // vocabularies
+	"says",                                                                       // hazard statements
+	`strings.ReplaceAll(r.Name, "-", " ")`, `strings.ReplaceAll(r.As, "-", " ")`, // vocabularies
 	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", // the same in package book
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
-var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row", "own"}
+var factMethods = []string{"html", "text", "limit", "words", "articles", "soils", "names", "row", "own"}
 
 // byCode gathers what the code of this package and of package book says.
 func (s said) byCode(t *testing.T) {

@@ -28,6 +28,7 @@ func registry() []rule {
 		inArticle(vagueSource, findVagueSources),
 		inText(hardToRead, findHardReading),
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
+		inArticle(concessionWithoutEffect, findConcessions),
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
 		inText(passedOn, findTreeFaults),
