@@ -10,7 +10,8 @@ import (
 // Tank is what a shop knows of one of its tanks, as written: "120 L". Empty
 // means unknown. Lid is "yes" or "no", Insulation a thickness or "none".
 type Tank struct {
-	Volume, Length, Width, Depth       string
+	Volume, Length, Width, Depth       string // filled to the mark
+	Freeboard                          string // height from the mark to the rim
 	Heater, UltrasonicPower, Frequency string
 	Lid, Insulation                    string
 	Strength, Temperature              string
@@ -31,7 +32,9 @@ type Shop struct {
 // Fill joins the inputs that were given with what tank and shop know, for one
 // calculator; given ones go first. Where a bath's volume is given, the tank's
 // length, width and depth are left out, and the other way round, for they would
-// speak of another bath; likewise with the sorts of dissolved solids. The
+// speak of another bath; likewise with the sorts of dissolved solids. Where a
+// bath is filled or brought back, the tank's volume is the most it may hold,
+// whatever volume was given. The
 // sound's power goes to degassing and its measurement only: heating up is done
 // with the sound off.
 func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string]string {
@@ -48,11 +51,14 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		"heater": t.Heater, "lid": t.Lid, "insulation": t.Insulation,
 		"frequency": t.Frequency, "temperature": t.Temperature, "target": t.Temperature, "bath-temperature": t.Temperature,
 		"strength": t.Strength, "bath-strength": t.Strength, "density": t.Density, "ceiling": t.Ceiling, "flash-point": t.FlashPoint,
-		"flow": t.Flow, "stages": t.Stages, "conductivity": t.Conductivity,
+		"freeboard": t.Freeboard, "flow": t.Flow, "stages": t.Stages, "conductivity": t.Conductivity,
 		"start": s.WaterTemperature, "air": s.Air, "humidity": s.Humidity, "altitude": s.Altitude, "price": s.EnergyPrice,
 		"part-temperature": s.Air,
 	}
+	filling := calculator == "dilution" || calculator == "top-up" || calculator == "titration"
 	switch calculator {
+	case "dilution", "top-up", "titration":
+		known["tank-capacity"] = t.Volume
 	case "degas":
 		known["ultrasonic-power"] = t.UltrasonicPower
 		delete(known, "target")
@@ -75,8 +81,15 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		delete(known, "flow")
 	}
 	has := func(name string) bool { return words.Trim(given[name]) != "" }
+	switch {
+	case has("volume") && !filling:
+		for _, name := range []string{"length", "width", "depth", "freeboard"} {
+			delete(known, name)
+		}
+	case has("length") && has("width") && has("depth"):
+		delete(known, "volume")
+	}
 	for _, group := range [][2][]string{
-		{{"volume"}, {"length", "width", "depth"}},
 		{{"dissolved-solids"}, {"hardness", "conductivity"}},
 		{{"hardness"}, {"dissolved-solids", "conductivity"}},
 		{{"conductivity"}, {"dissolved-solids", "hardness"}},
@@ -85,8 +98,6 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 			for _, name := range group[1] {
 				delete(known, name)
 			}
-		} else if len(group[1]) == 3 && has("length") && has("width") && has("depth") {
-			delete(known, "volume")
 		}
 	}
 	for name, text := range known {

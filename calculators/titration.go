@@ -18,7 +18,7 @@ var titration = Calculator{
 		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Help: "Per cent by volume for each mL of acid, for this sample and acid. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
 		{Name: "volume", Label: "Volume of the bath", Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}, Help: "To be told what to add."},
 		{Name: "strength", Label: "Strength wanted", Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}}},
-		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}},
+		&capacityInput, &insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{
 		{"strength", "Strength"}, {"alkalinity", "Alkalinity"}, {"as-caustic", "as caustic soda"},
@@ -52,18 +52,10 @@ func titrate(s *sum) {
 		return
 	}
 	volume, wanted := s.si("volume"), s.si("strength")
-	target := mix.Natural(volume, strength, wanted)
-	if capacity := s.si("tank-capacity"); s.has("tank-capacity") {
-		if volume > capacity*(1+1e-9) {
-			s.fail("volume", "{volume} is more than the tank may hold, {volume}.", volume, capacity)
-			return
-		}
-		target = min(target, capacity)
+	if !s.fits("volume", volume) {
+		return
 	}
-	a := mix.Adjust(volume, strength, target, wanted)
-	s.give("drain-volume", a.Drain, q.Volume)
-	s.give("concentrate-volume", a.Concentrate, q.Volume)
-	s.give("water-volume", a.Water, q.Volume)
+	a := s.bringTo(volume, strength, s.grown(volume, strength, wanted), wanted)
 	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
 	case off < -0.2 || off > 0.2:
@@ -72,8 +64,5 @@ func titrate(s *sum) {
 		s.verdict("Adjust the bath before the next load.")
 	default:
 		s.verdict("Within a tenth of what is wanted.")
-	}
-	if a.Concentrate > 0 {
-		s.mixing(wanted)
 	}
 }

@@ -209,6 +209,7 @@ var mistyped = []string{"", " ", "5", "#", "1,5 L", "5 %", "9 L", "3 kHz", "1:2"
 // seldom are inputs that chance does not come to.
 var seldom = map[string][]map[string]string{
 	"drying":    {{"carry-off": "16 µm", "area": "1 m²", "air": "20 °C", "humidity": "100 %", "flow": "100 m³/h"}},
+	"dilution":  {{"volume": "10 L", "strength": "1:20"}},
 	"titration": {{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.1 N", "factor": "0.4", "volume": "100 L", "strength": "4 % v/v"}},
 	"top-up":    {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
 	"heat-up":   {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
