@@ -15,6 +15,7 @@ var heatSources = []string{
 	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source",
 	"Share of the sound's electrical power that ends as heat, 0.4–0.8: from memory",
 	"Water: G. S. Kell (1975), IAPWS SR1-86(1992), fits to IAPWS-95",
+	"Flash point less 30 °F (16.7 K): U.S. OSHA, 29 CFR 1910.106(a)(19), of liquids heated for use",
 	"Scald times: A. R. Moritz and F. C. Henriques, Am. J. Pathol. 23 (1947) 695, from memory",
 }
 
