@@ -44,6 +44,8 @@ var (
 	capacityInput  = Input{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Filled to the mark. Without it nobody checks that the tank has room."}
 	insideInput    = Input{Name: "length", Label: "Length inside", Measures: lengthInput.Measures, Help: "With the width and the height to the rim: for the room above the mark."}
 	freeboardInput = Input{Name: "freeboard", Label: "Height from the mark to the rim", Measures: []Measure{{q.Length, 0, 2, "mm", "in"}}, Help: "Room for the parts, not for filling."}
+	dutyInput      = Input{Name: "duty", Label: "Share of the time that the sound runs", Measures: []Measure{{q.Fraction, 0, 1, "%", "%"}}, Default: "100 %"}
+	coolingInput   = Input{Name: "cooling", Label: "Cooling of the tank", Measures: []Measure{{q.Power, 0, 5e6, "kW", "kW"}}, Default: "0 W", Help: "What a cooling coil takes out, with the heater off."}
 	ultrasonicHelp = "Electrical power of the sound while it runs. Leave 0 W where the sound stays off."
 	frequencyInput = Input{Name: "frequency", Label: "Frequency", Required: true, Measures: []Measure{{q.Frequency, 15e3, 5e6, "kHz", "kHz"}}}
 )
@@ -73,15 +75,6 @@ func materialNumber(name string) int {
 	}
 	return 0
 }
-
-// soundToHeat is the share of the electrical power of the sound that ends as
-// heat in the bath: likely, low and high. Generator and transducers keep the
-// rest (0.4–0.8 from memory).
-const (
-	soundToHeat     = 0.6
-	soundToHeatLow  = 0.4
-	soundToHeatHigh = 0.8
-)
 
 // lossBand is by how much the heat losses may be off either way: in the open
 // the scatter of evaporation measurements about Shah's correlation, larger

@@ -13,6 +13,7 @@ type Tank struct {
 	Volume, Length, Width, Depth       string // filled to the mark
 	Freeboard                          string // height from the mark to the rim
 	Heater, UltrasonicPower, Frequency string
+	Duty, Cooling                      string // share of the time that the sound runs; power of a cooling coil
 	Lid, Insulation                    string
 	Strength, Temperature              string
 	Density                            string // of the concentrate
@@ -35,8 +36,8 @@ type Shop struct {
 // speak of another bath; likewise with the sorts of dissolved solids. Where a
 // bath is filled or brought back, the tank's volume is the most it may hold,
 // whatever volume was given. The
-// sound's power goes to degassing and its measurement only: heating up is done
-// with the sound off.
+// sound's power goes to degassing, its measurement and holding: heating up is
+// done with the sound off.
 func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string]string {
 	filled := maps.Clone(given)
 	if filled == nil {
@@ -62,6 +63,8 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 	case "degas":
 		known["ultrasonic-power"] = t.UltrasonicPower
 		delete(known, "target")
+	case "holding":
+		known["ultrasonic-power"], known["duty"], known["cooling"] = t.UltrasonicPower, t.Duty, t.Cooling
 	case "power":
 		known["electrical-power"] = t.UltrasonicPower
 		delete(known, "temperature")

@@ -52,7 +52,7 @@ func (s *sum) vessel() *bath.Vessel {
 		empty = s.si("vessel-mass")
 	}
 	v.Fixed = empty*steelHeat + s.si("load-mass")*specificHeat(s.at("load-material").choice)
-	v.Power = s.si("heater") + soundToHeat*s.si("ultrasonic-power")
+	v.Power = s.si("heater") + bath.SoundToHeat*s.si("ultrasonic-power")
 	return v
 }
 
