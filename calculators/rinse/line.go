@@ -98,7 +98,7 @@ func (l *Line) Temperatures(liquids, held []float64) (stages [][]float64, ok boo
 				continue
 			}
 			for _, f := range cells[i] {
-				if f.stage < 0 {
+				if f.stage < 0 && f.flow > 0 {
 					b[i][0] += f.flow * liquids[f.liquid]
 				}
 			}
