@@ -18,7 +18,11 @@ type Tank struct {
 	Strength, Temperature              string
 	Density                            string // of the concentrate
 	Ceiling, FlashPoint                string // of the chemistry
+	PH, Alkalinity, Acidity, Alkali    string // of the bath at its strength; Alkali is a choice of rinse
+	DragOut                            string // what parts carry into the first of Rinses
 	Flow, Stages, Conductivity         string // of a rinse tank
+	WaterPH, WaterAlkalinity           string // of what is fed to a rinse tank
+	Rinses                             []Tank // through which parts go from a tank
 }
 
 // Shop is what a shop knows of itself, as written.
@@ -79,6 +83,8 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		if s.DissolvedSolids == "" {
 			known["dissolved-solids"] = s.WaterConductivity
 		}
+	case "rinse":
+		rinseFrom(known, t, s)
 	case "drying":
 		known["air"], known["room"] = s.Dryer, s.Air
 		delete(known, "flow")
@@ -109,6 +115,24 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		}
 	}
 	return filled
+}
+
+// rinseFrom tells what the rinse calculator wants to know: of a rinse tank what is fed to it, of a wash its bath, and the first two rinses that
+// its parts go through.
+func rinseFrom(known map[string]string, t Tank, s Shop) {
+	first := t
+	if len(t.Rinses) > 0 {
+		first = t.Rinses[0]
+		known["drag-out"], known["bath-ph"], known["bath-alkalinity"], known["bath-acidity"], known["alkali"] = t.DragOut, t.PH, t.Alkalinity, t.Acidity, t.Alkali
+	} else {
+		delete(known, "bath-temperature")
+	}
+	known["flow"], known["stages"], known["volume"] = first.Flow, first.Stages, first.Volume
+	known["temperature"], known["water-ph"], known["water-alkalinity"], known["water-temperature"] = first.Temperature, first.WaterPH, first.WaterAlkalinity, s.WaterTemperature
+	if len(t.Rinses) > 1 && t.Rinses[1].Flow != "" {
+		second := t.Rinses[1]
+		known["second-flow"], known["second-stages"], known["second-ph"], known["second-alkalinity"] = second.Flow, second.Stages, second.WaterPH, second.WaterAlkalinity
+	}
 }
 
 // Heat is how hot a tank gets.

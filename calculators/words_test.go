@@ -212,7 +212,9 @@ var seldom = map[string][]map[string]string{
 	"dilution":  {{"volume": "10 L", "strength": "1:20"}},
 	"titration": {{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.1 N", "factor": "0.4", "volume": "100 L", "strength": "4 % v/v"}},
 	"top-up":    {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
-	"heat-up":   {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
+	"rinse": {{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "bath-ph": "11", "bath-alkalinity": "200 meq/L",
+		"water-ph": "7.6", "water-alkalinity": "220 mg/L", "temperature": "40 °C", "volume": "90 L"}},
+	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 
 // lastGuard is what check says; no inputs are known that come to it.

@@ -28,22 +28,13 @@ func says(text string, words []string) bool {
 func feed(m *manual.Manual, r *manual.Rinse) (f fluid) {
 	shop := &m.Shop.Water
 	f.heat = middle(shop.Temperature)
-	f.rests(shop.Temperature, r.PH, r.Alkalinity)
-	ph, alkalinity := r.PH, r.Alkalinity
-	if says(r.Water, pure) {
-		if !alkalinity.Set {
-			f.Liquid = water.Pure()
-			return f
-		}
-	} else if r.Water == "" || says(r.Water, mains) {
-		if !ph.Set {
-			ph = shop.PH
-		}
-		if !alkalinity.Set {
-			alkalinity = shop.Alkalinity
-		}
-		f.rests(ph, alkalinity)
+	f.rests(shop.Temperature)
+	ph, alkalinity, isPure := Water(m, r)
+	if isPure {
+		f.Liquid = water.Pure()
+		return f
 	}
+	f.rests(ph, alkalinity)
 	if !ph.Set {
 		f.lacks("ph", r.Name, r.At)
 	}

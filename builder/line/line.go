@@ -203,7 +203,7 @@ func (s *shop) once(st *State, r int, on []int, low map[int]bool, first bool) {
 		if math.IsNaN(heat) {
 			heat = cold
 		}
-		now := Stage{Heat: heat, Settled: stage.Settle}
+		now := Stage{Heat: heat}
 		var parts, clean []water.Part
 		for k, share := range stage.Shares {
 			if share <= 0 {
@@ -234,6 +234,7 @@ func (s *shop) once(st *State, r int, on []int, low map[int]bool, first bool) {
 			now.Feed.Low, now.Feed.High = water.Bounds(cold, clean)
 		}
 		if first {
+			now.Settled = l.Settle(stages)[r][i]
 			st.Stages = append(st.Stages, now)
 			continue
 		}

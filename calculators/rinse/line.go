@@ -40,7 +40,6 @@ type Drag struct {
 type Stage struct {
 	Shares []float64 // of each liquid in it; they add up to 1, or to 0 where nothing runs in
 	Inflow float64   // m³/s, all that runs in
-	Settle float64   // s until it is 95 % of the way there from clean water; +Inf where nothing runs in or the volume is not known
 }
 
 // inflow is one flow into a stage: of a liquid, or of another stage.
@@ -69,11 +68,10 @@ func (l *Line) Steady() (stages [][]Stage, ok bool) {
 		}
 	}
 	solve(a, b)
-	settle := l.settle(cells, first, b, total)
 	for r := range l.Rinses {
 		var row []Stage
 		for i := first[r]; i < first[r+1]; i++ {
-			row = append(row, Stage{b[i], total[i], settle[i]})
+			row = append(row, Stage{b[i], total[i]})
 		}
 		stages = append(stages, row)
 	}
@@ -226,9 +224,17 @@ func solve(a, b [][]float64) {
 	}
 }
 
-// settle is how long each stage takes from clean water until what the parts bring is at 95 % of what it will be. Steps of a tenth of the
-// quickest stage's time; a line so uneven that this takes too long is followed with fewer, and the time is then a tenth off.
-func (l *Line) settle(cells [][]inflow, first []int, rest [][]float64, total []float64) []float64 {
+// Settle is how long each stage takes, in s, from clean water until what the parts bring is at 95 % of what it is in steady, which is Steady's
+// answer; +Inf where nothing runs in or the volume is not known. Steps of a tenth of the quickest stage's time; a line so uneven that this takes
+// too long is followed with fewer, and the time is then a tenth off.
+func (l *Line) Settle(steady [][]Stage) [][]float64 {
+	cells, first, _ := l.cells() // there is a steady answer, so there is no circle
+	rest, total := make([]Stage, 0, len(cells)), make([]float64, 0, len(cells))
+	for _, row := range steady {
+		for _, stage := range row {
+			rest, total = append(rest, stage), append(total, stage.Inflow)
+		}
+	}
 	volume := make([]float64, len(cells))
 	step, longest := math.Inf(1), 0.
 	for r := range l.Rinses {
@@ -239,8 +245,14 @@ func (l *Line) settle(cells [][]inflow, first []int, rest [][]float64, total []f
 			}
 		}
 	}
-	const most = 20000
-	step = math.Max(step, longest*5/most)
+	const most = 4000
+	step = math.Max(step, longest*float64(4+len(cells))/most)
+	keep := make([]float64, len(cells)) // of what a stage holds after a step
+	for i := range keep {
+		if volume[i] > 0 {
+			keep[i] = math.Exp(-step * total[i] / volume[i])
+		}
+	}
 	dragged := make([]bool, l.Liquids)
 	for _, d := range l.Drags {
 		if d.From < 0 {
@@ -275,9 +287,9 @@ func (l *Line) settle(cells [][]inflow, first []int, rest [][]float64, total []f
 				}
 			}
 			mean /= total[i]
-			next[i] = mean + (now[i]-mean)*math.Exp(-step*total[i]/volume[i])
+			next[i] = mean + (now[i]-mean)*keep[i]
 			if math.IsInf(out[i], 1) {
-				if next[i] >= 0.95*brought(rest[i]) {
+				if next[i] >= 0.95*brought(rest[i].Shares) {
 					out[i] = float64(n) * step
 				} else {
 					open = true
@@ -289,5 +301,9 @@ func (l *Line) settle(cells [][]inflow, first []int, rest [][]float64, total []f
 			break
 		}
 	}
-	return out
+	times := make([][]float64, len(l.Rinses))
+	for r := range times {
+		times[r] = out[first[r]:first[r+1]]
+	}
+	return times
 }
