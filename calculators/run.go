@@ -228,8 +228,10 @@ func (s *sum) readOne(in *Input, text string) (v value, problem string) {
 const none = "none"
 
 // label of a choice.
-func (in *Input) label(choice string) string {
-	for _, c := range in.Choices {
+func (in *Input) label(choice string) string { return label(in.Choices, choice) }
+
+func label(choices []Choice, choice string) string {
+	for _, c := range choices {
 		if c.Value == choice {
 			return c.Label
 		}

@@ -111,7 +111,7 @@ var kindNames = [kinds]struct{ name, example string }{
 	ArealMass:             {"a mass per area", "20 mg/m²"},
 	Film:                  {"a film of liquid", "16 µm or 16 mL/m²"},
 	Fraction:              {"a percentage", "50 %"},
-	Normality:             {"a normality", "0.1 N"},
+	Normality:             {"a normality", "0.1 N or 0.1 mol/L"},
 	EnergyPrice:           {"a price of energy", "0.28 EUR/kWh"},
 	Money:                 {"an amount of money", "12 EUR"},
 }

@@ -221,8 +221,10 @@ var units = [...]row{
 
 	{symbol: "%", kind: Fraction, factor: 0.01, shown: inBoth, from: tiny, other: "percent|% RH|%rh|per cent"},
 
-	{symbol: "N", kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L|mol/L|M"},
-	{symbol: "meq/L", kind: Normality, factor: 1, other: "mmol/L|mN"},
+	{symbol: "N", kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L"},
+	{symbol: "meq/L", kind: Normality, factor: 1, other: "mN"},
+	{symbol: "mol/L", kind: Normality, factor: 1000, shown: inBoth, other: "M|molar"}, // of a substance that gives one equivalent; see Molar
+	{symbol: "mmol/L", kind: Normality, factor: 1, other: "mM|mol/m3"},
 
 	{symbol: "/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inBoth, from: tiny, other: "per kWh"},
 	{symbol: "EUR/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inSI, other: "€/kWh|EUR|€"},
@@ -258,6 +260,11 @@ func (u Unit) FromSI(si float64) float64 {
 		return 1/si - 1
 	}
 	return (si - u.row().offset) / u.row().factor
+}
+
+// Molar reports whether the unit counts molecules, of which one may give several equivalents: its amounts are those of one each.
+func (u Unit) Molar() bool {
+	return u.Kind == Normality && (u.Symbol == "mol/L" || u.Symbol == "mmol/L")
 }
 
 // Suits reports whether the unit belongs to what people of that system read.
