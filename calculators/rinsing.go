@@ -18,7 +18,7 @@ var rinsing = Calculator{
 		{Name: "flow", Label: "Rinse flow", Required: true, Measures: []Measure{{q.Flow, 0, 1, "L/min", "US gal/min"}}},
 		{Name: "stages", Label: "Stages", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Required: true, Help: "Rinse tanks one after the other."},
 		{Name: "feed", Label: "Water runs", Choices: []Choice{{"counter-flow", "through all stages, against the parts"}, {"separate", "into each stage by itself"}}, Default: "counter-flow"},
-		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
+		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "wt oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
 		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}, {q.VolumeFraction, 1e-9, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-9, 1, "% w/w", "% w/w"}},
 			Help: "A share of the bath's strength, or a concentration if the bath's strength is given as one. 3 % is the usual limit for a first rinse, 0.1 % (1000:1) a start for a last one."},
 		{Name: "bath-ph", Label: "pH of the bath", Measures: []Measure{{q.PH, 0, 14, "", ""}}, Help: "With the water's: to be told the pH of the rinse. Where it is a range, the end further from 7."},

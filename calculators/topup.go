@@ -15,8 +15,8 @@ var topUp = Calculator{
 	Summary: "What to add to, or let out of, a bath that is too weak, too strong or too low.",
 	Inputs: []*Input{
 		{Name: "volume", Label: "Volume now", Required: true, Measures: []Measure{{q.Volume, 0, 100, "L", "US gal"}}, Help: "0 L for an empty tank."},
-		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "oz/US gal"}}, Help: "From a titration or refractometer."},
-		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "oz/US gal"}}},
+		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "wt oz/US gal"}}, Help: "From a titration or refractometer."},
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "wt oz/US gal"}}},
 		{Name: "volume-wanted", Label: "Volume wanted", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Without it the bath grows by what is added, as far as the tank holds it."},
 		&capacityInput, &densityInput, &insideInput, &widthInput, &freeboardInput,
 	},

@@ -18,7 +18,9 @@
 //     signs of every sort; blanks anywhere or nowhere around units.
 //   - "gal" is the US gallon, "oz" the ounce of mass, "fl oz" the US fluid
 //     ounce; British ones are "imp gal" and "imp fl oz".
-//   - "1:40" is one part of concentrate to 40 parts of water, that is 1 in 41.
+//   - ounces in a gallon must say whether they are weighed or measured:
+//     "wt oz/US gal" or "fl oz/US gal"; see [Unit.Loose] for the gallon.
+//   - "1:40" and "1+40" are one part of concentrate to 40 parts of water, that is 1 in 41.
 //     Others write 1:40 for 1 in 40; always show the percentage beside it.
 //   - a lone "%" only where it cannot be mistaken: where strengths by volume and
 //     by mass are both welcome, it must be "% v/v", "% w/w" or "% w/v".
