@@ -24,6 +24,7 @@ type Drift struct {
 
 	shut, open, high float64 // W: losses at the set-point, and the sound's heat at its high end while it runs
 	cooling, likely  float64 // W
+	openBand         float64 // of open
 	lid              bool
 }
 
@@ -57,7 +58,7 @@ func (s *sum) drift() Drift {
 	for _, lid := range []bool{false, true} {
 		v.Lid = lid
 		likely, slow, fast := copyOf(v), copyOf(v), copyOf(v)
-		b := lossBand(t, lid)
+		b := v.LossBand(t)
 		slow.Scale, fast.Scale = 1+b, 1-b
 		for i, w := range []*bath.Vessel{likely, slow, fast} {
 			share := [...]float64{bath.SoundToHeat, bath.SoundToHeatLow, bath.SoundToHeatHigh}[i]
@@ -71,7 +72,7 @@ func (s *sum) drift() Drift {
 		if lid {
 			d.Shut, d.shut = c, v.Loss(t).Total()
 		} else {
-			d.Open, d.open = c, v.Loss(t).Total()
+			d.Open, d.open, d.openBand = c, v.Loss(t).Total(), b
 		}
 	}
 	return d
@@ -109,7 +110,7 @@ func (s *sum) underSound(d Drift) {
 		c = d.Shut
 	}
 	// What holds whatever is likely: the sound's heat at its high end, the losses with the lid off at their low.
-	least := d.open * (1 - lossBand(t, false))
+	least := d.open * (1 - d.openBand)
 	share, coil := math.Max(0, math.Min(1, (least+d.cooling)/d.high)), math.Max(0, d.high*s.si("duty")-least)
 	switch {
 	case c.Rise <= 0 && c.RiseHigh <= 0:

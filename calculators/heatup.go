@@ -38,7 +38,7 @@ var heatUp = Calculator{
 		{"loss-at-target", "Heat lost at the temperature wanted"}, {"evaporation", "Water evaporated at that temperature"},
 	},
 	Limits: []string{
-		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 %, above 80 °C to ±30 %, under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
+		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
 		"Walls stand in the room's still air. A tank in a closed cabinet loses less.",
 		"No boiling: the model ends a kelvin below the boiling point.",
 	},
@@ -102,7 +102,7 @@ func heat(s *sum) {
 	} else if mostBoils {
 		s.note(r, "it may boil")
 	}
-	band := lossBand(target, v.Lid)
+	band := v.LossBand(target)
 	s.between("loss-at-target", loss.Total(), loss.Total()*(1-band), loss.Total()*(1+band), q.Power)
 	flow := loss.Water / water.Density(20)
 	s.between("evaporation", flow, flow*(1-band), flow*(1+band), q.Flow)
@@ -124,7 +124,7 @@ func heat(s *sum) {
 // band gives the vessel with the losses at their high end and the sound's heat
 // at its low, and the other way round.
 func (s *sum) band(v *bath.Vessel, t float64) (slow, fast *bath.Vessel) {
-	b := lossBand(t, v.Lid)
+	b := v.LossBand(t)
 	slow, fast = copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	us := s.si("ultrasonic-power")

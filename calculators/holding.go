@@ -30,7 +30,7 @@ var holding = Calculator{
 		{"rise-shut", "Lid shut: in the first 15 min it rises by"}, {"rise-open", "Lid off: in the first 15 min it rises by"}, {"stop-at", "Stop the sound at"},
 	},
 	Limits: []string{
-		"A water bath at rest, nothing cold put in. Losses are good to ±20 %, above 80 °C to ±30 %, under a lid to ±40 %.",
+		"A water bath at rest, nothing cold put in. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %.",
 		"The energy is the heater's; what sound and pumps draw is not in it, but the heat of the sound is taken off.",
 		"Rise and end under sound are those of a bath without parts, which take up heat and keep the lid off while they are put in.",
 	},
@@ -45,7 +45,7 @@ func hold(s *sum) {
 		return
 	}
 	loss := v.Loss(t)
-	band := lossBand(t, v.Lid)
+	band := v.LossBand(t)
 	us := s.si("ultrasonic-power") * s.si("duty")
 	total := loss.Total()
 	power := math.Max(0, total-bath.SoundToHeat*us)

@@ -79,7 +79,7 @@ func (s *sum) recovery(from, to, partHeat float64) {
 		s.with(s.lidHelp()).verdict("With this heater the bath does not come back to {temperature}: it stops at {temperature}{help}.", to, highest)
 		return
 	}
-	b := lossBand(to, v.Lid)
+	b := v.LossBand(to)
 	slow, fast := copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	low, high := h.Time, inf

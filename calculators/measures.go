@@ -76,19 +76,6 @@ func materialNumber(name string) int {
 	return 0
 }
 
-// lossBand is by how much the heat losses may be off either way: in the open
-// the scatter of evaporation measurements about Shah's correlation, larger
-// above 80 °C; under a lid how well it fits, for which there is no source.
-func lossBand(t float64, lid bool) float64 {
-	switch {
-	case lid:
-		return 0.4
-	case t > 80:
-		return 0.3
-	}
-	return 0.2
-}
-
 // steelHeat is the specific heat of a tank's stainless steel in J/(kg·K).
 const steelHeat = 500.
 

@@ -168,6 +168,6 @@ func HeatOf(t Tank, s Shop) (Heat, error) {
 func (h Heat) Holding(t float64) (likely, low, high float64) {
 	v := h.sum.vessel()
 	likely = v.Loss(t).Total()
-	b := lossBand(t, v.Lid)
+	b := v.LossBand(t)
 	return likely, likely * (1 - b), likely * (1 + b)
 }
