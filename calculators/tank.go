@@ -79,7 +79,13 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 			known["dissolved-solids"] = s.DissolvedSolids
 		}
 	case "scale":
-		known["ph"], known["calcium"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.Hardness, s.Alkalinity, s.DissolvedSolids
+		known["ph"], known["sample-temperature"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.WaterTemperature, s.Alkalinity, s.DissolvedSolids
+		if words.Trim(given["calcium"]) == "" {
+			known["hardness"] = s.Hardness
+		}
+		if words.Trim(given["ph"]) != "" { // whoever gives a pH knows how warm it was
+			delete(known, "sample-temperature")
+		}
 		if s.DissolvedSolids == "" {
 			known["dissolved-solids"] = s.WaterConductivity
 		}
@@ -98,12 +104,12 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 	case has("length") && has("width") && has("depth"):
 		delete(known, "volume")
 	}
-	for _, group := range [][2][]string{
+	for _, group := range [][2][]string{ // of spotting and hardness
 		{{"dissolved-solids"}, {"hardness", "conductivity"}},
 		{{"hardness"}, {"dissolved-solids", "conductivity"}},
 		{{"conductivity"}, {"dissolved-solids", "hardness"}},
 	} {
-		if has(group[0][0]) {
+		if has(group[0][0]) && calculator != "scale" {
 			for _, name := range group[1] {
 				delete(known, name)
 			}
