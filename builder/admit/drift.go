@@ -6,7 +6,7 @@ import (
 
 // drifts says what to do about a bath that its own sound warms beyond what a material stands.
 func (d *deciding) drifts(b *Bath, what What, common quantity.Range, high *Limit) (Reason, bool) {
-	if what != Temperature || b.Tank == nil || !b.Tank.Drift.Known || high == nil || high.by == nil || b.Tank.Drift.Ends <= common.High+close(common.High) {
+	if what != Temperature || b.Tank == nil || !b.Tank.Drift.Known || b.Tank.Drift.Rises <= 0 || high == nil || high.by == nil || b.Tank.Drift.Ends <= common.High+close(common.High) {
 		return Reason{}, false
 	}
 	stop := quantity.Range{Low: common.High, High: common.High, Kind: quantity.Temperature, Unit: common.Unit}

@@ -4,12 +4,11 @@ import (
 	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/calculators/quantity"
+	"tankside/calculators/safety"
 )
 
-// FlashMargin is how far below its flash point a bath has to stay, in K: 30 °F.
-// Source: OSHA 29 CFR 1910.106 heats up to within 30 °F of the flash point as the bound from which a liquid is handled like one that can be
-// lit. It is a distance for a liquid at rest: no margin covers the mist that sound makes.
-const FlashMargin = 30 / 1.8
+// FlashMargin is how far below its flash point a bath has to stay, in K; its source stands with it. No margin covers the mist that sound makes.
+const FlashMargin = safety.FlashMargin
 
 var flashMargin = margin(FlashMargin)
 

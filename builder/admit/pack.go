@@ -190,7 +190,7 @@ func (p *packer) tank(t *Tank) {
 func (p *packer) rinse(r *Rinse) {
 	p.text(&r.ID)
 	p.text(&r.Rinse.Name)
-	p.limits(&r.PH, &r.Warm)
+	p.limits(&r.RunsPH, &r.Plain, &r.RunsAt)
 	p.sentence(&r.Missing, 0)
 	p.place(&r.At)
 }

@@ -77,8 +77,9 @@ type Drift struct {
 // Rinse is a rinse of the line with what follows from what is carried into it.
 type Rinse struct {
 	fact.Rinse
-	PH      fact.Limit // while parts run; not set where it is not known
-	Warm    fact.Limit // temperature while parts run
+	RunsPH  fact.Limit // while parts run; where something is missing for it, the furthest that it can be
+	Plain   fact.Limit // pH of its water alone
+	RunsAt  fact.Limit // temperature while parts run
 	Missing Sentence   // what keeps the pH from being known; empty where it is
 }
 

@@ -44,8 +44,9 @@ type fact struct {
 	Value template.HTML
 }
 
-// weak is a strength that may be measured, and the concentrate that it takes to put the bath right.
-type weak struct{ Measured, Add template.HTML }
+// weak is a strength that may be measured, what has to be let out of a full tank to make room, and the concentrate that it takes to put the
+// bath right.
+type weak struct{ Measured, Out, Add template.HTML }
 
 // check is something to be looked at before the first load.
 type check struct {
@@ -201,12 +202,15 @@ func (b *book) weaker(c *card, t *manual.Tank) error {
 	for _, share := range []float64{0.9, 0.8, 0.7} {
 		now := t.Strength
 		now.Low, now.High = share*now.Low, share*now.High
-		value, err := b.parts.Reading("top-up", "concentrate-volume", map[string]string{"tank": t.ID, "strength-now": now.Range.String()})
-		if err != nil {
-			return err
+		var found [2]template.HTML
+		for i, reading := range []string{"drain-volume", "concentrate-volume"} {
+			var err error
+			if found[i], err = b.parts.Reading("top-up", reading, map[string]string{"tank": t.ID, "strength-now": now.Range.String()}); err != nil {
+				return err
+			}
 		}
-		if value != "" {
-			c.Weak = append(c.Weak, weak{b.parts.Shown(now), value})
+		if found[1] != "" {
+			c.Weak = append(c.Weak, weak{b.parts.Shown(now), found[0], found[1]})
 		}
 	}
 	return nil

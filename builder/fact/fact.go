@@ -69,7 +69,8 @@ type Removal struct {
 
 // Chemistry is what the model knows of a chemistry. Temperatures are the bath's.
 type Chemistry struct {
-	PH Limit
+	PH                  Limit
+	Alkalinity, Acidity Limit // of the bath at the upper end of its strength, in kg/m³ as CaCO₃
 	Window
 	Ceiling, CloudPoint, FlashPoint Limit // single values
 	Density                         Limit // of the concentrate
@@ -126,8 +127,11 @@ type Step struct {
 type Tank struct {
 	ID, Name                     string
 	Vessel                       string // Jar, or "" for a tank
-	Volume, Length, Width, Depth Limit
+	Volume, Length, Width, Depth Limit  // filled to the mark
+	Freeboard                    Limit  // from the mark to the rim
 	Heater, Power, Frequency     Limit
+	Duty, Cooling                Limit // share of the time that the sound runs; power of a cooling coil
+	DragOut                      Limit // film that parts carry into the first rinse, while they run
 	Lid, Flammables, Ventilated  bool
 	Insulation                   Limit // thickness; zero: none
 	Chemistry                    Ref
@@ -150,6 +154,8 @@ type Rinse struct {
 	Stages          int
 	Temperature     Limit
 	Conductivity    Limit
+	PH, Alkalinity  Limit // of its own water, where the shop's does not say it
+	FedBy           Ref   // rinse whose overflow runs into it
 	At              finding.Place
 }
 

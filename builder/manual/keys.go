@@ -51,6 +51,10 @@ var kindTable = map[Kind]struct {
 	}},
 	Chemistry: {"chemistries", "chemistry", func(a *Article) { a.Chemistry = new(ChemistryFacts) }, []field[Article]{
 		limit("ph", "pH of the bath", "9–11", func(a *Article) *Limit { return &a.Chemistry.PH }, quantity.PH),
+		value("alkalinity", "total alkalinity of the bath at the upper end of its strength, by titration to pH 4.5, as calcium carbonate or in meq/L", "350 meq/L",
+			func(a *Article) *Limit { return &a.Chemistry.Alkalinity }, quantity.Alkalinity),
+		value("acidity", "acidity of the bath at the upper end of its strength, by titration to pH 8.3, as calcium carbonate or in meq/L", "600 meq/L",
+			func(a *Article) *Limit { return &a.Chemistry.Acidity }, quantity.Alkalinity),
 		limit("strength", "strength of the bath", "2–8 % v/v", func(a *Article) *Limit { return &a.Chemistry.Strength }, strengthKinds...),
 		limit("temperature", "working temperature of the bath", "45–65 °C", func(a *Article) *Limit { return &a.Chemistry.Temperature }, quantity.Temperature),
 		value("ceiling", "temperature that it must never pass", "70 °C", func(a *Article) *Limit { return &a.Chemistry.Ceiling }, quantity.Temperature),

@@ -61,8 +61,11 @@ var tankKeys = []field[Tank]{
 	value("length", "inside", "600 mm", func(t *Tank) *Limit { return &t.Length }, quantity.Length),
 	value("width", "inside", "450 mm", func(t *Tank) *Limit { return &t.Width }, quantity.Length),
 	value("depth", "of the liquid", "445 mm", func(t *Tank) *Limit { return &t.Depth }, quantity.Length),
+	value("freeboard", "height from the mark to the rim", "80 mm", func(t *Tank) *Limit { return &t.Freeboard }, quantity.Length),
 	value("heater", "power of the heater", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
 	value("ultrasonic-power", "electrical power of the ultrasonics", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
+	value("duty", "share of the time that the ultrasonics run; all of it without this key", "40 %", func(t *Tank) *Limit { return &t.Duty }, quantity.Fraction),
+	value("cooling", "power of a cooling coil", "500 W", func(t *Tank) *Limit { return &t.Cooling }, quantity.Power),
 	limit("frequency", "frequency of the ultrasonics", "40 kHz", func(t *Tank) *Limit { return &t.Frequency }, quantity.Frequency),
 	yesNo("lid", "whether it has a lid that is kept on while heating", func(t *Tank) *bool { return &t.Lid }),
 	insulation(),
@@ -71,6 +74,7 @@ var tankKeys = []field[Tank]{
 	limit("strength", "strength of the bath today", "4 % v/v", func(t *Tank) *Limit { return &t.Strength }, strengthKinds...),
 	limit("temperature", "set-point today", "62 °C", func(t *Tank) *Limit { return &t.Temperature }, quantity.Temperature),
 	yesNo("ventilated", "whether its vapour is drawn off, or the room aired", func(t *Tank) *bool { return &t.Ventilated }),
+	limit("drag-out", "what parts and basket carry from it into the first rinse, while parts run", "1.2 L/h", func(t *Tank) *Limit { return &t.DragOut }, quantity.Flow),
 	yesNo("flammables", "whether it is built and approved for flammable liquids", func(t *Tank) *bool { return &t.Flammables }),
 }
 
@@ -79,6 +83,9 @@ var rinseKeys = []field[Rinse]{
 	text("name", "its name on the line", "Rinse", 80, func(r *Rinse) *string { return &r.Name }).must(),
 	value("volume", "of one stage", "90 L", func(r *Rinse) *Limit { return &r.Volume }, quantity.Volume),
 	text("water", "which water", "mains", 40, func(r *Rinse) *string { return &r.Water }),
+	value("ph", "pH of its own water, where the shop's water does not say it", "7.2", func(r *Rinse) *Limit { return &r.PH }, quantity.PH),
+	value("alkalinity", "alkalinity of its own water, as calcium carbonate", "180 mg/L", func(r *Rinse) *Limit { return &r.Alkalinity }, quantity.Alkalinity),
+	name("fed-by", "rinse whose overflow runs into it", "rinse-2", aRinse, func(r *Rinse) *Ref { return &r.FedBy }),
 	whole("stages", "number of stages in counterflow", "2", func(r *Rinse) *int { return &r.Stages }),
 	value("flow", "of fresh water", "4 L/min", func(r *Rinse) *Limit { return &r.Flow }, quantity.Flow),
 	value("temperature", "its temperature", "40 °C", func(r *Rinse) *Limit { return &r.Temperature }, quantity.Temperature),
@@ -202,10 +209,26 @@ func readShop(d *decoder, data []byte) (Shop, bool) {
 	for _, t := range s.Tanks {
 		once(t.ID, t.At)
 	}
-	for _, r := range s.Rinses {
+	for i := range s.Rinses {
+		r := &s.Rinses[i]
 		once(r.ID, r.At)
+		if s.circle(r) {
+			d.report(ruleWrongValue, r.FedBy.At, "The overflow of “"+clip(r.FedBy.Name, 40)+"” comes back to where it is from.", "Say of one rinse of the circle which water of its own it has, and take its “fed-by” away.")
+			r.FedBy = Ref{}
+		}
 	}
 	return s, true
+}
+
+// circle tells whether the overflow that feeds a rinse comes from itself.
+func (s *Shop) circle(r *Rinse) bool {
+	from := r
+	for range s.Rinses {
+		if from = s.RinseTank(from.FedBy.Name); from == nil || from == r {
+			return from == r
+		}
+	}
+	return false
 }
 
 // ShopKeys are the keys of the shop file.

@@ -17,11 +17,11 @@ func Table(m *manual.Manual) *admit.Table {
 			articles = append(articles, a)
 		}
 	}
-	return tableOf(m, articles)
+	return tableOf(m, articles, LineOf(m))
 }
 
-// Sheet decides about a part by its process sheet, and asks the manual for no more articles than it names.
-func Sheet(m *manual.Manual, part *manual.Article) admit.Answer {
+// Sheet decides about a part by its process sheet on a line, and asks the manual for no more articles than it names.
+func Sheet(m *manual.Manual, part *manual.Article, l Line) admit.Answer {
 	articles := []*manual.Article{part}
 	add := func(kind manual.Kind, name string) {
 		if a := m.Named(kind, name); a != nil && !a.Partial && !slices.Contains(articles, a) {
@@ -42,24 +42,24 @@ func Sheet(m *manual.Manual, part *manual.Article) admit.Answer {
 	for _, s := range part.Part.Steps {
 		add(manual.Chemistry, s.Chemistry.Name)
 	}
-	t := tableOf(m, articles)
+	t := tableOf(m, articles, l)
 	return t.SheetOf(&t.Parts[0])
 }
 
 // Tanks is the table of the shop's vessels with what is in them, and of nothing else.
-func Tanks(m *manual.Manual) *admit.Table {
+func Tanks(m *manual.Manual, l Line) *admit.Table {
 	var articles []*manual.Article
 	for _, t := range m.Shop.Tanks {
 		if a := m.Named(manual.Chemistry, t.Chemistry.Name); a != nil && !slices.Contains(articles, a) {
 			articles = append(articles, a)
 		}
 	}
-	return tableOf(m, articles)
+	return tableOf(m, articles, l)
 }
 
 // tableOf makes a table of some of a manual's articles.
-func tableOf(m *manual.Manual, articles []*manual.Article) *admit.Table {
-	t := &admit.Table{System: m.Shop.System().String(), Dryer: m.Shop.Dryer}
+func tableOf(m *manual.Manual, articles []*manual.Article, l Line) *admit.Table {
+	t := &admit.Table{System: m.Shop.System().String(), Tanks: l.tanks, Rinses: l.rinses, Dryer: m.Shop.Dryer}
 	articles = slices.Clone(articles)
 	slices.SortStableFunc(articles, func(a, b *manual.Article) int {
 		if a.Kind != b.Kind {
@@ -85,12 +85,6 @@ func tableOf(m *manual.Manual, articles []*manual.Article) *admit.Table {
 		case a.Part != nil:
 			t.Parts = append(t.Parts, admit.PartSheet{Item: item, Part: withAcceptances(a)})
 		}
-	}
-	for _, tank := range m.Shop.Tanks {
-		t.Tanks = append(t.Tanks, admit.Tank{Tank: tank})
-	}
-	for _, r := range m.Shop.Rinses {
-		t.Rinses = append(t.Rinses, admit.Rinse{Rinse: r, Warm: r.Temperature})
 	}
 	return t
 }

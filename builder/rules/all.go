@@ -58,6 +58,7 @@ func registry() []rule {
 		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
 		inArticle(tankTooCold, findColdWashes),
 		inManual(passedOn, findColdTanks),
+		inManual(tankWarmsItself, findWarmTanks),
 		inArticle(unboundedArticle, findUnboundedArticles),
 
 		inArticle(passedOn, findProcessFaults),

@@ -35,7 +35,7 @@ func findWindowFaults(p *proof, a *manual.Article) []finding.Finding {
 // findTankFaults passes on what stands against tanks and jars as they stand today.
 func findTankFaults(p *proof) []finding.Finding {
 	var list []finding.Finding
-	table := relate.Tanks(p.Manual)
+	table := relate.Tanks(p.Manual, p.line)
 	for i := range table.Tanks {
 		t := &table.Tanks[i]
 		b := table.Bath(t.ID)

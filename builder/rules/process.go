@@ -16,7 +16,7 @@ func findProcessFaults(p *proof, a *manual.Article) []finding.Finding {
 		return nil
 	}
 	var list []finding.Finding
-	for _, r := range relate.Sheet(p.Manual, a).Reasons {
+	for _, r := range relate.Sheet(p.Manual, a, p.line).Reasons {
 		if r.Verdict == admit.No && !reportedElsewhere(p, a, r) {
 			list = append(list, r.Guard.At(where(a, r), ofWash(r)+r.Says.In(nil, p.Shop.System()), r.Remedy, others(r, a.Path)...))
 		}

@@ -45,6 +45,7 @@ type proof struct {
 	*manual.Manual
 	today     time.Time
 	used      relate.Uses
+	line      relate.Line                     // of the shop
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords func() []string                 // languages for which the interface has words
 }
@@ -61,12 +62,12 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
-	p := &proof{Manual: m, today: today, used: used}
+	p := &proof{Manual: m, today: today, used: used, line: relate.LineOf(m)}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
-	memo.Begin(m, today.Format(time.DateOnly))
+	memo.Begin(m, today.Format(time.DateOnly)+p.line.Print())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {

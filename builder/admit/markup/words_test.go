@@ -157,7 +157,7 @@ func forget(t *admit.Table) {
 	tank("hot", fact.Tank{Chemistry: ref("spirit")[0], Vessel: fact.Jar, Heater: quick("1 kW", quantity.Power)})
 	tank("close", fact.Tank{Chemistry: ref("close")[0], Temperature: quick("65 °C", quantity.Temperature), Flammables: true})
 	t.Rinses = append(t.Rinses,
-		admit.Rinse{Rinse: fact.Rinse{ID: "sharp", Name: "Wrong sharp"}, PH: quick("12–13", quantity.PH), Warm: quick("95 °C", quantity.Temperature)},
+		admit.Rinse{Rinse: fact.Rinse{ID: "sharp", Name: "Wrong sharp"}, RunsPH: quick("12–13", quantity.PH), RunsAt: quick("95 °C", quantity.Temperature)},
 		admit.Rinse{Rinse: fact.Rinse{ID: "blind", Name: "Wrong blind"}, Missing: admit.Say("not checked")})
 	t.Dryer = fact.Dryer{ID: "dryer", Name: "Wrong dryer", Temperature: quick("120 °C", quantity.Temperature)}
 	t.Materials = append(t.Materials,
