@@ -158,7 +158,7 @@ func approvedKey(means string) field[Article] {
 			return
 		}
 		date, role, found := strings.Cut(value, ",")
-		if !found {
+		if _, err := time.Parse(dateForm, strings.TrimSpace(date)); !found && err == nil {
 			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by which role.", clip(value, 40)), "Write for example: approved: "+key.Example)
 		}
 		if t, ok := d.date(strings.TrimSpace(date), d.at(n), key); ok {

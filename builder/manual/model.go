@@ -47,6 +47,7 @@ type Manual struct {
 	byName  map[Kind]map[string]*Article
 	byImage map[string]*File
 	refused map[string]bool // files that are there but were not read, so that a link to one is not called broken as well
+	faults  map[string][]fault
 }
 
 // File is a file of the manual that is not an article.
@@ -300,7 +301,8 @@ type Shop struct {
 	Roles                []string
 	Look                 Look
 
-	At map[string]finding.Place // of each key that is present
+	At      map[string]finding.Place // of each key that is present
+	Partial bool                     // it could not be read: there is a finding about it
 }
 
 // Look is what the shop has chosen for its pages.

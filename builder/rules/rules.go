@@ -86,6 +86,9 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	}
 	list := slices.Concat(found...)
 	list = accepted(m, list)
+	list = slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.ContainsFunc(places(f), m.Doubted) })
+	finding.Sort(list)
+	list = p.gather(list)
 	finding.Sort(list)
 	return list
 }
