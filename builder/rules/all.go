@@ -31,6 +31,8 @@ func registry() []rule {
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
 		inManual(contradictedValue, nil),
+		inArticle(implausibleValue, findImplausibleValues),
+		inManual(passedOn, findImplausibleShop),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
 		inManual(observationTwice, nil),

@@ -10,7 +10,6 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
 )
 
 // contradictedValue gathers the findings that follow from one value which more places of the manual contradict than agree with: a unit that was
@@ -29,6 +28,7 @@ func (p *proof) gather(list []finding.Finding) []finding.Finding {
 		return list
 	}
 	g := p.newGathering(list)
+	g.absorb()
 	for {
 		s := g.mostContradicted()
 		if s == nil {
@@ -37,6 +37,48 @@ func (p *proof) gather(list []finding.Finding) []finding.Finding {
 		g.take(s)
 	}
 	return g.joined()
+}
+
+// absorb takes the findings that rest on a value which cannot be into the finding about that value: they follow from it.
+func (g *gathering) absorb() {
+	at := make(map[finding.Place]int)
+	for i, f := range g.list {
+		if slices.Contains(impossible, f.Rule) {
+			at[f.Place] = i
+		}
+	}
+	gone := make(map[int]bool)
+	for i, f := range g.list {
+		for _, place := range places(f) {
+			to, is := at[place]
+			if !is || to == i || gone[to] {
+				continue
+			}
+			gone[i] = true
+			g.list[to].Severity = graver(g.list[to].Severity, f.Severity)
+			for _, also := range places(f) {
+				if also != g.list[to].Place && !slices.Contains(g.list[to].Also, also) {
+					g.list[to].Also = append(g.list[to].Also, also)
+				}
+			}
+			break
+		}
+	}
+	g.leave(gone)
+}
+
+// impossible are the rules by which a value is wrong whatever else the manual says.
+var impossible = []string{"implausible-value", "volume-against-sides"}
+
+// leave leaves findings out.
+func (g *gathering) leave(gone map[int]bool) {
+	kept, rest := g.list[:0:0], g.values[:0:0]
+	for i := range g.list {
+		if !gone[i] {
+			kept, rest = append(kept, g.list[i]), append(rest, g.values[i])
+		}
+	}
+	g.list, g.values = kept, rest
 }
 
 // gathering sorts findings by the values that they rest on.
@@ -289,13 +331,12 @@ func (g *gathering) take(s *suspect) {
 			f.Also = append(f.Also, place)
 		}
 	}
-	kept, rest := g.list[:0:0], g.values[:0:0]
-	for i := range g.list {
-		if !slices.Contains(s.findings, i) {
-			kept, rest = append(kept, g.list[i]), append(rest, g.values[i])
-		}
+	gone := make(map[int]bool)
+	for _, i := range s.findings {
+		gone[i] = true
 	}
-	g.list, g.values = append(kept, f), append(rest, nil)
+	g.leave(gone)
+	g.list, g.values = append(g.list, f), append(g.values, nil)
 }
 
 // said names what contradicts a suspect, with its value where it has one.
@@ -338,7 +379,7 @@ func graver(a, b finding.Severity) finding.Severity {
 func (g *gathering) meant(s *suspect, values []value) string {
 	var list []string
 	for _, v := range values {
-		for _, r := range otherReadings(v.limit.Range) {
+		for _, r := range likelySlips(v.limit.Range) {
 			fits, n := 0, 0
 			for of, place := range s.against {
 				w, is := g.at[place]
@@ -360,25 +401,6 @@ func (g *gathering) meant(s *suspect, values []value) string {
 		return ""
 	}
 	return " Did you mean " + strings.Join(list, ", ") + "?"
-}
-
-// otherReadings gives what a range would be in the other family's unit, and with its decimal point moved.
-func otherReadings(r quantity.Range) []quantity.Range {
-	var list []quantity.Range
-	scaled := func(u quantity.Unit, factor float64) {
-		list = append(list, quantity.Range{Low: u.ToSI(r.Unit.FromSI(r.Low) * factor), High: u.ToSI(r.Unit.FromSI(r.High) * factor), Kind: r.Kind, Unit: u})
-	}
-	if r.Kind == quantity.Temperature {
-		for _, symbol := range []string{"°C", "°F"} {
-			if u, known := quantity.UnitNamed(symbol, quantity.Temperature); known && symbol != r.Unit.Symbol {
-				scaled(u, 1)
-			}
-		}
-	}
-	for _, factor := range []float64{0.1, 10} {
-		scaled(r.Unit, factor)
-	}
-	return list
 }
 
 // joined makes one finding of those that are about the same value, where each says something else of it, and of what one rule says twice of
