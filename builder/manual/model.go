@@ -186,7 +186,19 @@ type PartFacts struct {
 type Step struct {
 	Tank, Chemistry Ref
 	Window
-	At finding.Place
+	At   finding.Place
+	Keys Keyed // of a wash below steps
+}
+
+// Keyed gives the place of each key that an item of a list, or a mapping, has: a key that is there with the value no is not one that is not there.
+type Keyed map[string]finding.Place
+
+// note notes a key.
+func (k *Keyed) note(key string, at finding.Place) {
+	if *k == nil {
+		*k = make(Keyed)
+	}
+	(*k)[key] = at
 }
 
 // ProcedureFacts is what the model knows of a procedure.
@@ -196,6 +208,7 @@ type ProcedureFacts struct {
 	Tanks, Chemistries  []Ref
 	Hazards             []Ref
 	ProtectiveEquipment []string
+	FirstAid            []Ref // the harms for which its text gives first aid
 }
 
 // LessonFacts is what the model knows of a lesson.
@@ -212,6 +225,8 @@ type SymptomFacts struct {
 	Label   string // under the swatch; the title where it is empty
 	SeenOn  string // part, bath, tank, people
 	Affects []Ref
+
+	FirstAid []Ref // the harms for which its text gives first aid
 
 	Observations []Observation // what can be seen with it
 }
@@ -331,6 +346,7 @@ type Tank struct {
 	Chemistry                    Ref
 	Strength, Temperature        Limit
 	At                           finding.Place
+	Keys                         Keyed
 }
 
 // Rinse is a rinse tank.
@@ -341,6 +357,7 @@ type Rinse struct {
 	Temperature     Limit
 	Conductivity    Limit
 	At              finding.Place
+	Keys            Keyed
 }
 
 // Dryer is the dryer at the end of the line.
@@ -348,7 +365,24 @@ type Dryer struct {
 	ID, Name, Means string
 	Temperature     Limit
 	At              finding.Place
+	Keys            Keyed
 }
+
+// FirstAid gives the harms for which an article gives first aid.
+func (a *Article) FirstAid() []Ref {
+	switch {
+	case a.Procedure != nil:
+		return a.Procedure.FirstAid
+	case a.Symptom != nil:
+		return a.Symptom.FirstAid
+	}
+	return nil
+}
+
+func (s *Step) keys() *Keyed  { return &s.Keys }
+func (t *Tank) keys() *Keyed  { return &t.Keys }
+func (r *Rinse) keys() *Keyed { return &r.Keys }
+func (d *Dryer) keys() *Keyed { return &d.Keys }
 
 // Articles goes through all articles, with their numbers, in the order of their paths:
 //

@@ -42,11 +42,14 @@ var (
 		polycarbonate acrylic abs polystyrene pvc nylon acetal ptfe peek polyolefin
 		nbr epdm fkm silicone-rubber glass coated-optic epoxy cyanoacrylate ceramic`)}
 
+	// FirstAidWords are the harms for which an article may say that it gives first aid.
+	FirstAidWords = Vocabulary{Name: "harm", Words: list(`fluoride sulfide cyanide swallowed shock eyes skin`)}
+
 	// FeatureWords are what makes a material or a part more delicate than its substance.
 	FeatureWords = Vocabulary{Name: "feature", Words: list(`
 		polished soft thin plated porous sintered blind-holes hardened stressed bonded sealed electronic mems loose-set`)}
 
-	rinsesWords = Vocabulary{Name: "grade of rinsing", Words: list(`easy fair hard`)}
+	rinsesWords = Vocabulary{Name: "grade of rinsing", Words: list(`easy fair hard stays-on`)}
 	nextWords   = Vocabulary{Name: "next step", Words: list(`inspection storage assembly plating painting bonding`)}
 
 	// SwatchWords name the drawings of what a symptom looks like.

@@ -33,6 +33,7 @@ func registry() []rule {
 		inManual(contradictedValue, nil),
 		inArticle(implausibleValue, findImplausibleValues),
 		inManual(passedOn, findImplausibleShop),
+		inManual(volumeAgainstSides, findVolumesAgainstSides),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
 		inManual(observationTwice, nil),
@@ -50,6 +51,9 @@ func registry() []rule {
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
+		inArticle(protectionTooLittle, findTooLittleProtection),
+		inManual(missingFirstAid, findMissingFirstAid),
+		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
 		inArticle(relate.SoilNeedsClearance, findSoilsWithoutClearance),
 		inArticle(relate.NeverMeet, findEnemiesInArticle),
@@ -63,6 +67,8 @@ func registry() []rule {
 		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
 		inArticle(tankTooCold, findColdWashes),
 		inManual(passedOn, findColdTanks),
+		inArticle(washWithoutTime, findWashesWithoutTime),
+		inArticle(washWithoutRinse, findWashesWithoutRinse),
 		inArticle(unboundedArticle, findUnboundedArticles),
 
 		inArticle(passedOn, findExcludedMeetings),
