@@ -11,7 +11,7 @@ import (
 // missingFirstAid finds harms that the manual's chemistries, soils and tanks can do and for which no article gives first aid.
 // It prevents that somebody looks for calcium gluconate, or for the main switch, only when it is needed.
 // What calls for which: fluoride, sulfide and cyanide by the constituents of chemistries and soils; swallowed by H304; eyes and skin by H314, H318, H310 and
-// H311 and by a pH of 2 or less or 11.5 or more; shock by a tank with ultrasonics, which is electric.
+// H311 and by a pH of 2 or less or 11.5 or more; shock by a tank that holds a bath, for tanks are electric.
 var missingFirstAid = finding.Rule{
 	Name: "missing-first-aid", Severity: finding.People,
 	Finds:  "a harm that a chemistry, a soil or a tank can do, for which no article gives first aid",
@@ -88,7 +88,9 @@ func (p *proof) calls() []call {
 		}
 	}
 	for _, t := range p.Shop.Tanks {
-		note("shock", t.Name+" is electric", t.At)
+		if t.Chemistry.Name != "" {
+			note("shock", t.Name+" is electric", t.At)
+		}
 	}
 	var list []call
 	for _, harm := range manual.FirstAidWords.Words {
