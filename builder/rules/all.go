@@ -51,7 +51,7 @@ func registry() []rule {
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
-		inArticle(protectionTooLittle, findTooLittleProtection),
+		inManual(protectionTooLittle, findTooLittleProtection),
 		inManual(missingFirstAid, findMissingFirstAid),
 		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),

@@ -316,11 +316,15 @@ func (g *gathering) take(s *suspect) {
 	}
 	agree := ""
 	if n := g.agree(s); n > 0 {
-		agree = fmt.Sprintf(" and agrees with %d", n)
+		agree = fmt.Sprintf(", while %d agree", n)
 	} else {
-		agree = " and agrees with none"
+		agree = ", and none agrees"
 	}
-	f := contradictedValue.At(values[0].at(), fmt.Sprintf("%s of %s contradicts %d places%s: %s.", strings.Join(written, ", "), values[0].label, len(s.against), agree, few(against)),
+	verb := "contradicts"
+	if len(written) > 1 {
+		verb = "contradict"
+	}
+	f := contradictedValue.At(values[0].at(), fmt.Sprintf("%s of %s %s %d places%s: %s.", strings.Join(written, ", "), values[0].label, verb, len(s.against), agree, few(against)),
 		"Correct it here."+g.meant(s, values)+" Where it is right, each of the others has to be corrected instead.")
 	f.Severity = severity
 	slices.SortFunc(also, func(a, b finding.Place) int {
@@ -374,13 +378,20 @@ func graver(a, b finding.Severity) finding.Severity {
 	return a
 }
 
-// meant suggests what was likely meant: the same number in the other unit, or with its decimal point one place further on, where that goes with most of
-// what contradicts the value now.
+// meant suggests what was likely meant: the same number in another unit, or with its decimal point moved, where that goes with most of what
+// contradicts the values now. A unit that was mistaken for one value was mistaken for all that have it.
 func (g *gathering) meant(s *suspect, values []value) string {
-	var list []string
-	for _, v := range values {
-		for _, r := range likelySlips(v.limit.Range) {
-			fits, n := 0, 0
+	for _, slip := range slipsOfWhole {
+		fits, n := 0, 0
+		var list []string
+		for _, v := range values {
+			r, can := slip(v.limit.Range)
+			if !can {
+				continue
+			}
+			if meant := v.key + ": " + r.String(); !slices.Contains(list, meant) {
+				list = append(list, meant)
+			}
 			for of, place := range s.against {
 				w, is := g.at[place]
 				if !is || w.limit.Kind != v.limit.Kind || of == v.of {
@@ -391,16 +402,12 @@ func (g *gathering) meant(s *suspect, values []value) string {
 					fits++
 				}
 			}
-			if n > 0 && fits*2 > n {
-				list = append(list, v.key+": "+r.String())
-				break
-			}
+		}
+		if n > 0 && fits*2 > n {
+			return " Did you mean " + strings.Join(list, ", ") + "?"
 		}
 	}
-	if len(list) == 0 {
-		return ""
-	}
-	return " Did you mean " + strings.Join(list, ", ") + "?"
+	return ""
 }
 
 // joined makes one finding of those that are about the same value, where each says something else of it, and of what one rule says twice of

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -103,7 +102,7 @@ func (p *proof) boundOfShop(v value, boils float64, inWater string) (bound, bool
 		}
 		return bound{0.5, boils, 75, 0, "Water is liquid above 0 °C. " + inWater, 0}, true
 	case "altitude":
-		return bound{-450, 5500, 0, 0, "People live between 450 m below the sea and 5500 m above it.", 0}, true
+		return bound{-430, 4000, 0, 0, "The sums hold from the Dead Sea to 4000 m.", 0}, true
 	case "humidity":
 		return bound{0.01, 1, 0, 0, "Humidity is between 1 % and 100 %.", 0}, true
 	case "hardness", "alkalinity":
@@ -126,7 +125,7 @@ func (p *proof) boundOfShop(v value, boils float64, inWater string) (bound, bool
 
 // boiling is the temperature in °C at which water boils at the shop's altitude; at the sea's level where that is not given, or cannot be.
 func (p *proof) boiling() float64 {
-	if h := p.Shop.Altitude; h.Set && h.High >= -450 && h.High <= 5500 {
+	if h := p.Shop.Altitude; h.Set && h.High >= -430 && h.High <= 4000 {
 		return water.BoilingPoint(air.Pressure(h.High))
 	}
 	return 100
@@ -165,8 +164,8 @@ func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article)
 			continue
 		}
 		remedy := "Correct it."
-		if meant := b.meant(v); len(meant) > 0 {
-			remedy = "Did you mean " + v.key + ": " + strings.Join(meant, ", or ") + "?"
+		if meant := b.meant(v); meant != "" {
+			remedy = "Correct it; did you mean " + meant + "?"
 		}
 		if v.limit.Kind == quantity.PH {
 			remedy += " What is stronger than the scale is written as its end, with contains: [free-caustic] or [acid], and its strength."
@@ -181,17 +180,14 @@ func oily(a *manual.Article, v value) bool {
 	return a.Chemistry != nil && v.limit.Kind == quantity.Temperature && a.Chemistry.FlashPoint.Set
 }
 
-// meant gives what was likely meant, of one sort of slip the first that is plausible: another unit, the decimal point of one end, that of both, or one digit more.
-func (b bound) meant(v value) []string {
-	r := v.limit.Range
-	var list []string
-	for _, s := range likelySlips(r) {
-		if s.Low <= s.High && !b.leaves(s) && !slices.Contains(list, s.String()) {
-			list = append(list, s.String())
-			break
+// meant gives what was likely meant, or "": another unit, the decimal point of one end, that of both; the first that can be.
+func (b bound) meant(v value) string {
+	for _, slip := range slices.Concat(slipsOfWhole[:2], slipsOfEnd, slipsOfWhole[2:]) {
+		if s, can := slip(v.limit.Range); can && !b.leaves(s) {
+			return v.key + ": " + s.String()
 		}
 	}
-	return list
+	return ""
 }
 
 // otherUnits are the units for which one is written by mistake.
@@ -201,26 +197,36 @@ var otherUnits = map[string][]string{
 	"kg/L": {"g/L"}, "g/L": {"kg/L"}, "mg/L": {"g/L"}, "S/m": {"µS/cm"}, "mS/cm": {"µS/cm"}, "S/cm": {"µS/cm"}, "km": {"m"},
 }
 
-// likelySlips gives what a range may have been meant to be.
-func likelySlips(r quantity.Range) []quantity.Range {
-	var list []quantity.Range
-	low, high := r.Unit.FromSI(r.Low), r.Unit.FromSI(r.High)
-	add := func(u quantity.Unit, low, high float64) {
-		list = append(list, quantity.Range{Low: u.ToSI(low), High: u.ToSI(high), Kind: u.Kind, Unit: u})
-	}
-	for _, symbol := range otherUnits[r.Unit.Symbol] {
-		if u, known := quantity.UnitNamed(symbol, r.Kind); known {
-			add(u, low, high)
+// slipsOfWhole turn a range into what it may have been meant to be, both ends alike: in another unit, or with the decimal point moved.
+var slipsOfWhole = []func(quantity.Range) (quantity.Range, bool){
+	inOtherUnit(0), inOtherUnit(1), scaled(0.1, 0.1), scaled(10, 10), scaled(0.01, 0.01), scaled(100, 100), scaled(0.001, 0.001), scaled(1000, 1000),
+}
+
+// slipsOfEnd do the same for one end.
+var slipsOfEnd = []func(quantity.Range) (quantity.Range, bool){
+	scaled(1, 0.1), scaled(0.1, 1), scaled(1, 10), scaled(10, 1), scaled(1, 0.01), scaled(1, 100),
+}
+
+// inOtherUnit reads the numbers in one of the units for which a range's own is written by mistake.
+func inOtherUnit(n int) func(quantity.Range) (quantity.Range, bool) {
+	return func(r quantity.Range) (quantity.Range, bool) {
+		symbols := otherUnits[r.Unit.Symbol]
+		if n >= len(symbols) {
+			return r, false
 		}
+		u, known := quantity.UnitNamed(symbols[n], r.Kind)
+		return quantity.Range{Low: u.ToSI(r.Unit.FromSI(r.Low)), High: u.ToSI(r.Unit.FromSI(r.High)), Kind: r.Kind, Unit: u}, known
 	}
-	for _, factor := range []float64{0.1, 10, 0.01, 100, 0.001} {
-		if low != high && !math.IsInf(low, 0) && !math.IsInf(high, 0) {
-			add(r.Unit, low, high*factor)
-			add(r.Unit, low*factor, high)
+}
+
+// scaled multiplies the numbers of a range; ends of their own only where there are two.
+func scaled(low, high float64) func(quantity.Range) (quantity.Range, bool) {
+	return func(r quantity.Range) (quantity.Range, bool) {
+		two := r.Low != r.High && !math.IsInf(r.Low, 0) && !math.IsInf(r.High, 0)
+		if low != high && !two {
+			return r, false
 		}
+		s := quantity.Range{Low: r.Unit.ToSI(r.Unit.FromSI(r.Low) * low), High: r.Unit.ToSI(r.Unit.FromSI(r.High) * high), Kind: r.Kind, Unit: r.Unit}
+		return s, s.Low <= s.High
 	}
-	for _, factor := range []float64{0.1, 10, 0.01, 100, 0.001} {
-		add(r.Unit, low*factor, high*factor)
-	}
-	return list
 }

@@ -60,26 +60,72 @@ func (n need) met(items []string) bool {
 	})
 }
 
-func findTooLittleProtection(p *proof, a *manual.Article) []finding.Finding {
+func findTooLittleProtection(p *proof) []finding.Finding {
+	var list []finding.Finding
+	wanting := make(map[*manual.Article]int) // chemistries that leave something out, with their findings
+	for _, kind := range []manual.Kind{manual.Chemistry, manual.Procedure} {
+		for _, a := range p.Articles {
+			if a.Kind != kind || a.Partial || len(equipmentOf(a)) == 0 { // of none at all, hazard-without-protection speaks
+				continue
+			}
+			missing, asked := p.unmet(a, equipmentOf(a))
+			if len(missing) == 0 {
+				continue
+			}
+			if i, follows := p.followsFrom(a, wanting); follows {
+				f := &list[i]
+				f.Also = append(f.Also, at(a, "protective-equipment"))
+				f.Remedy += " Likewise in " + a.Path + ": protective-equipment: [" + strings.Join(completed(equipmentOf(a), missing), ", ") + "]"
+				continue
+			}
+			wanting[a] = len(list)
+			list = append(list, tooLittle(a, missing, asked))
+		}
+	}
+	return list
+}
+
+// followsFrom tells whether a procedure leaves out no more than one of its chemistries' own articles does, and which finding says so.
+func (p *proof) followsFrom(a *manual.Article, wanting map[*manual.Article]int) (int, bool) {
+	if a.Procedure == nil {
+		return 0, false
+	}
+	if own, _ := p.unmetBy(a.Procedure.Hazards, nil, equipmentOf(a)); len(own) > 0 {
+		return 0, false
+	}
+	for _, c := range named(p, manual.Chemistry, a.Procedure.Chemistries) {
+		if i, is := wanting[c]; is {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+func tooLittle(a *manual.Article, missing []need, asked []manual.Ref) finding.Finding {
 	items := equipmentOf(a)
-	if len(items) == 0 {
-		return nil // hazard-without-protection
-	}
-	missing, asked := p.unmet(a, items)
-	if len(missing) == 0 {
-		return nil
-	}
-	var what, add []string
+	var what []string
 	for _, n := range missing {
 		what = append(what, n.what)
-		add = append(add, n.add)
 	}
 	var also []finding.Place
 	for _, h := range asked {
 		also = append(also, h.At)
 	}
-	return []finding.Finding{protectionTooLittle.At(at(a, "protective-equipment"), fmt.Sprintf("%s asks for %s; the protective equipment is: %s.", strings.Join(codesOf(asked), ", "), strings.Join(what, " and "), strings.Join(items, ", ")),
-		"Add what section 8 of the safety data sheet says, at least: protective-equipment: ["+strings.Join(append(slices.Clone(items), add...), ", ")+"]", also...)}
+	verb := "asks"
+	if len(codesOf(asked)) > 1 {
+		verb = "ask"
+	}
+	return protectionTooLittle.At(at(a, "protective-equipment"), fmt.Sprintf("%s %s for %s; the protective equipment is: %s.", strings.Join(codesOf(asked), ", "), verb, strings.Join(what, " and "), strings.Join(items, ", ")),
+		"Add what section 8 of the safety data sheet says, at least: protective-equipment: ["+strings.Join(completed(items, missing), ", ")+"]", also...)
+}
+
+// completed gives items with what is missing.
+func completed(items []string, missing []need) []string {
+	items = slices.Clone(items)
+	for _, n := range missing {
+		items = append(items, n.add)
+	}
+	return items
 }
 
 // equipmentOf gives the protective equipment of a chemistry or procedure.
@@ -96,14 +142,20 @@ func equipmentOf(a *manual.Article) []string {
 // unmet gives what items leave out of what an article's hazards, and those of a procedure's chemistries, ask for, with the hazards that ask.
 func (p *proof) unmet(a *manual.Article, items []string) (missing []need, asked []manual.Ref) {
 	codes, _ := hazardsOf(a)
+	var others []*manual.Article
+	if a.Procedure != nil {
+		others = named(p, manual.Chemistry, a.Procedure.Chemistries)
+	}
+	return p.unmetBy(codes, others, items)
+}
+
+func (p *proof) unmetBy(codes []manual.Ref, chemistries []*manual.Article, items []string) (missing []need, asked []manual.Ref) {
 	for _, n := range needs {
 		by := asking(n, codes)
-		if a.Procedure != nil {
-			for _, c := range named(p, manual.Chemistry, a.Procedure.Chemistries) {
-				by = append(by, asking(n, c.Chemistry.Hazards)...)
-			}
+		for _, c := range chemistries {
+			by = append(by, asking(n, c.Chemistry.Hazards)...)
 		}
-		if len(by) == 0 || n.met(items) || n.what == "eye protection" && slices.ContainsFunc(missing, func(m need) bool { return m.add == n.add }) {
+		if len(by) == 0 || n.met(items) || slices.ContainsFunc(missing, func(m need) bool { return m.add == n.add }) {
 			continue
 		}
 		missing = append(missing, n)
