@@ -398,7 +398,8 @@ func (g *gathering) meant(s *suspect, values []value) string {
 					continue
 				}
 				n++
-				if w.limit.Low <= r.High && w.limit.High >= r.Low {
+				isCeiling := v.key == "ceiling" || v.key == "cloud-point" || v.key == "flash-point"
+				if w.limit.Low <= r.High && (w.limit.High >= r.Low || isCeiling) {
 					fits++
 				}
 			}
