@@ -33,6 +33,8 @@ func registry() []rule {
 		inManual(contradictedValue, nil),
 		inArticle(implausibleValue, findImplausibleValues),
 		inManual(passedOn, findImplausibleShop),
+		inArticle(pastedNumber, findPastedNumbers),
+		inManual(passedOn, findPastedInGlossary),
 		inManual(volumeAgainstSides, findVolumesAgainstSides),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),

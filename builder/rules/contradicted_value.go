@@ -127,8 +127,31 @@ func (p *proof) newGathering(list []finding.Finding) *gathering {
 				g.values[i] = append(g.values[i], v)
 			}
 		}
+		g.values[i] = append(g.values[i], g.ofTank(f, g.values[i])...)
 	}
 	return g
+}
+
+// ofTank gives the values of a tank on which a finding about a wash rests: those of the sorts that it is about and that the wash does not give itself.
+// Such a finding stands at the chemistry of the wash.
+func (g *gathering) ofTank(f finding.Finding, about []value) []value {
+	a := g.p.At(f.File)
+	if a == nil || a.Part == nil {
+		return nil
+	}
+	var list []value
+	for i, s := range a.Part.Steps {
+		if s.Chemistry.At != f.Place {
+			continue
+		}
+		for _, v := range about {
+			own := slices.ContainsFunc(g.given[a.Path][v.sort()], func(w value) bool { return w.part == strconv.Itoa(i) })
+			if tank := g.given[s.Tank.Name][v.sort()]; !own && v.of != s.Tank.Name {
+				list = append(list, tank...)
+			}
+		}
+	}
+	return list
 }
 
 // places gives where a finding is and what it rests on.
