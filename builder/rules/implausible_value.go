@@ -41,7 +41,7 @@ var (
 	washTime      = bound{1, longestWash, 0, 60, "Under ultrasonics minutes are meant, at most 3 h.", 0}
 	soundBound    = bound{15e3, 1e6, 0, 0, "Cleaning with sound works between 15 kHz and 1000 kHz.", 0}
 	sideBound     = bound{0.03, 10, 0, 0, "A tank's side is between 30 mm and 10 m.", 0}
-	volumeBound   = bound{0.2e-3, 30, 0, 0, "A tank holds between 0.2 L and 30 m³.", 0}
+	volumeBound   = bound{0.2e-3, 100, 0, 0, "A tank holds between 0.2 L and 100 m³.", 0}
 )
 
 // bounds gives what an amount can be, by what it belongs to and its key; ok is false where nothing is known.
@@ -64,7 +64,11 @@ func (p *proof) bound(kind manual.Kind, v value) (b bound, ok bool) {
 		}
 		return bound{0, 40, 0, 0, "Sea water has 35 g/L of dissolved solids.", 0}, true
 	case quantity.Frequency:
-		return soundBound, true
+		b = soundBound
+		if kind == "" { // a type plate
+			b.high, b.why = 2e6, "Tanks for cleaning are built from 15 kHz to 2 MHz."
+		}
+		return b, true
 	case quantity.Density:
 		return bound{500, 3000, 0, 0, "Liquids of this trade have between 0.5 and 3 kg/L.", 0}, true
 	}
@@ -116,7 +120,7 @@ func (p *proof) boundOfShop(v value, boils float64, inWater string) (bound, bool
 	case "insulation":
 		return bound{0.5e-3, 0.5, 0, 0, "Insulation is between half a millimetre and half a metre thick.", 0}, true
 	case "heater", "ultrasonic-power":
-		return bound{5, 1e6, 0, 0, "Heaters and generators have between 5 W and 1 MW.", 0}, true
+		return bound{1, 5e6, 0, 0, "Heaters and generators have between 1 W and 5 MW.", 0}, true
 	case "flow":
 		return bound{1e-9, 0.1, 0, 0, "Rinses take between a few drops and 100 L in a second.", 0}, true
 	}
