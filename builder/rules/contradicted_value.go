@@ -404,16 +404,22 @@ func graver(a, b finding.Severity) finding.Severity {
 // meant suggests what was likely meant: the same number in another unit, or with its decimal point moved, where that goes with most of what
 // contradicts the values now. A unit that was mistaken for one value was mistaken for all that have it.
 func (g *gathering) meant(s *suspect, values []value) string {
-	for _, slip := range slipsOfWhole {
+	for i, slip := range slipsOfWhole {
 		fits, n := 0, 0
+		of := values
+		if i < unitSlips {
+			of = g.inSameUnit(s, values)
+		}
 		var list []string
+		for _, v := range of {
+			if r, can := slip(v.limit.Range); can && !slices.Contains(list, v.key+": "+r.String()) {
+				list = append(list, v.key+": "+r.String())
+			}
+		}
 		for _, v := range values {
 			r, can := slip(v.limit.Range)
 			if !can {
 				continue
-			}
-			if meant := v.key + ": " + r.String(); !slices.Contains(list, meant) {
-				list = append(list, meant)
 			}
 			for of, place := range s.against {
 				w, is := g.at[place]
@@ -432,6 +438,17 @@ func (g *gathering) meant(s *suspect, values []value) string {
 		}
 	}
 	return ""
+}
+
+// inSameUnit gives all values of a suspect's sort that are written in the unit of those that are contradicted.
+func (g *gathering) inSameUnit(s *suspect, values []value) []value {
+	var list []value
+	for _, v := range g.given[values[0].of][s.sort] {
+		if v.limit.Unit.Symbol == values[0].limit.Unit.Symbol && (v.of == s.of || inside(v.of, v.part) == s.of) {
+			list = append(list, v)
+		}
+	}
+	return list
 }
 
 // joined makes one finding of those that are about the same value, where each says something else of it, and of what one rule says twice of

@@ -34,7 +34,7 @@ func anyOf(patterns ...string) []*regexp.Regexp {
 
 const (
 	nobody  = `(?:do(?:es)? not|don't|must not|never|nobody|no one|not to|\bno\b|nadie|nunca)`
-	notIn   = nobody + `[^.;]{0,30}\b(?:go(?:es|ing)?|enter|climb|step|walk|run|entr[ae]n?|baj[ae]n?)\b`
+	notIn   = nobody + `[^.;]{0,30}\b(?:go(?:es|ing)?|enters?|climbs?|steps?|walks?|runs?|entr[ae]n?|baj[ae]n?)\b`
 	minutes = `\b(?:1[5-9]|[2-9]\d)\s*min`
 )
 

@@ -162,19 +162,32 @@ func findImplausibleShop(p *proof) []finding.Finding {
 
 func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
+	var of []value // whose finding each is
 	for _, v := range values {
 		b, known := p.bound(kind, v)
 		if !known || !b.leaves(v.limit.Range) || a != nil && oily(a, v) {
 			continue
 		}
+		meant := b.meant(v)
+		if i := slices.IndexFunc(of, func(w value) bool { return w.of == v.of && w.label == v.label && w.sort() == v.sort() }); i >= 0 {
+			// Of several of a sort one is told of: they were pasted in together.
+			f := &list[i]
+			f.Message = "“" + v.written() + "” and " + f.Message
+			f.Also = append(f.Also, v.at())
+			if meant != "" {
+				f.Remedy += " And " + meant + "?"
+			}
+			continue
+		}
 		remedy := "Correct it."
-		if meant := b.meant(v); meant != "" {
+		if meant != "" {
 			remedy = "Correct it; did you mean " + meant + "?"
 		}
 		if v.limit.Kind == quantity.PH {
 			remedy += " What is stronger than the scale is written as its end, with contains: [free-caustic] or [acid], and its strength."
 		}
 		list = append(list, implausibleValue.At(v.at(), fmt.Sprintf("“%s” of %s cannot be meant. %s", v.written(), v.label, b.why), remedy))
+		of = append(of, v)
 	}
 	return list
 }
@@ -186,7 +199,7 @@ func oily(a *manual.Article, v value) bool {
 
 // meant gives what was likely meant, or "": another unit, the decimal point of one end, that of both; the first that can be.
 func (b bound) meant(v value) string {
-	for _, slip := range slices.Concat(slipsOfWhole[:2], slipsOfEnd, slipsOfWhole[2:]) {
+	for _, slip := range slices.Concat(slipsOfWhole[:unitSlips], slipsOfEnd, slipsOfWhole[unitSlips:]) {
 		if s, can := slip(v.limit.Range); can && !b.leaves(s) {
 			return v.key + ": " + s.String()
 		}
@@ -205,6 +218,9 @@ var otherUnits = map[string][]string{
 var slipsOfWhole = []func(quantity.Range) (quantity.Range, bool){
 	inOtherUnit(0), inOtherUnit(1), scaled(0.1, 0.1), scaled(10, 10), scaled(0.01, 0.01), scaled(100, 100), scaled(0.001, 0.001), scaled(1000, 1000),
 }
+
+// unitSlips is how many of slipsOfWhole change the unit.
+const unitSlips = 2
 
 // slipsOfEnd do the same for one end.
 var slipsOfEnd = []func(quantity.Range) (quantity.Range, bool){
