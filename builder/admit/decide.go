@@ -164,6 +164,10 @@ func (d *deciding) meets(b *Bath, m *Material) []Limit {
 		hits = append(hits, f)
 	}
 	hits = telling(hits)
+	if i := slices.IndexFunc(hits, func(f Found) bool { return f.Severity == finding.People && f.Verdict == No }); i >= 0 {
+		d.add(hits[i].Reason())
+		return nil // what goes into no bath has no limits there
+	}
 	for _, f := range hits {
 		d.add(f.Reason())
 	}

@@ -181,6 +181,7 @@ func (p *packer) tank(t *Tank) {
 		p.yes(b)
 	}
 	p.number(&t.Drift.Ends)
+	p.number(&t.Drift.Least)
 	p.number(&t.Drift.Rises)
 	p.ref(&t.Chemistry)
 	each(p, &t.Rinses, p.text)

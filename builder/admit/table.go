@@ -71,6 +71,7 @@ type Tank struct {
 type Drift struct {
 	Known bool
 	Ends  float64 // °C at which losses are as large as what the sound gives
+	Least float64 // °C, the same at the low end of what is likely
 	Rises float64 // K in a quarter of an hour, from the set-point
 }
 

@@ -80,7 +80,7 @@ type Chemistry struct {
 	ProtectiveEquipment             []string
 	NeverWith                       []Ref // chemistry names, words of Contains, or acid, alkali
 	ControlTest                     Ref
-	Rinses                          string // easy, fair, hard
+	Rinses                          string // easy, fair, hard, stays-on
 }
 
 // Material is what the model knows of a material at risk.
@@ -120,8 +120,32 @@ type Part struct {
 type Step struct {
 	Tank, Chemistry Ref
 	Window
-	At finding.Place
+	At   finding.Place
+	Keys Keyed // of a wash below steps
 }
+
+// Keyed gives the place of each key that an item of a list, or a mapping, has: a key that is there with the value no is not one that is not there.
+type Keyed map[string]finding.Place
+
+// Note notes a key.
+func (k *Keyed) Note(key string, at finding.Place) {
+	if *k == nil {
+		*k = make(Keyed)
+	}
+	(*k)[key] = at
+}
+
+// Given are the keys that were given of a wash.
+func (s *Step) Given() *Keyed { return &s.Keys }
+
+// Given are the keys that were given of a tank.
+func (t *Tank) Given() *Keyed { return &t.Keys }
+
+// Given are the keys that were given of a rinse.
+func (r *Rinse) Given() *Keyed { return &r.Keys }
+
+// Given are the keys that were given of the dryer.
+func (d *Dryer) Given() *Keyed { return &d.Keys }
 
 // Tank is a vessel of the line as it stands today: a tank with ultrasonics, or a jar.
 type Tank struct {
@@ -137,6 +161,7 @@ type Tank struct {
 	Chemistry                    Ref
 	Strength, Temperature        Limit
 	At                           finding.Place
+	Keys                         Keyed
 }
 
 // Jar is the vessel that has neither heat nor sound: a covered jar or can in which parts are dipped cold.
@@ -157,6 +182,7 @@ type Rinse struct {
 	PH, Alkalinity  Limit // of its own water, where the shop's does not say it
 	FedBy           Ref   // rinse whose overflow runs into it
 	At              finding.Place
+	Keys            Keyed
 }
 
 // Dryer is the dryer at the end of the line.
@@ -164,4 +190,5 @@ type Dryer struct {
 	ID, Name, Means string
 	Temperature     Limit
 	At              finding.Place
+	Keys            Keyed
 }

@@ -267,7 +267,7 @@ func inside[T, U any](name, means string, fields []field[U], to func(*T) *U) fie
 			d.report(ruleWrongValue, d.at(n), "“"+name+"” takes keys of its own, one per line, indented below it.", "Its keys are: "+strings.Join(keyNames(fields), ", ")+".")
 			return
 		}
-		decode(d, to(into), n, fields, "“"+name+"”", nil)
+		decode(d, to(into), n, fields, "“"+name+"”", noting(to(into)))
 	}}
 }
 
@@ -288,8 +288,16 @@ func each[T, U any](name, means string, fields []field[U], to func(*T) *[]U, pla
 			if placed != nil {
 				placed(&u, d.at(item))
 			}
-			decode(d, &u, item, fields, "item of “"+name+"”", nil)
+			decode(d, &u, item, fields, "item of “"+name+"”", noting(&u))
 			*to(into) = append(*to(into), u)
 		}
 	}}
+}
+
+// noting notes the keys of what keeps them.
+func noting[T any](into *T) func(string, finding.Place) {
+	if k, keeps := any(into).(interface{ Given() *Keyed }); keeps {
+		return k.Given().Note
+	}
+	return nil
 }

@@ -86,6 +86,6 @@ var HazardStatements = map[string]string{
 }
 
 // hazardWords are the codes of all hazard statements.
-var hazardWords = Vocabulary{"GHS hazard statement code", hazardCodes()}
+var hazardWords = Vocabulary{Name: "GHS hazard statement code", Words: hazardCodes()}
 
 func hazardCodes() []string { return slices.Sorted(maps.Keys(HazardStatements)) }

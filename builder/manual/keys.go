@@ -69,7 +69,7 @@ var kindTable = map[Kind]struct {
 		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }),
 		names("never-with", "what it must never meet", "[acid, hypochlorite]", aNeverMeets, func(a *Article) *[]Ref { return &a.Chemistry.NeverWith }),
 		name("control-test", "how its strength is measured", "titration", aProcedure, func(a *Article) *Ref { return &a.Chemistry.ControlTest }),
-		word("rinses", "how well it rinses off", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
+		word("rinses", "how well it rinses off; stays-on where it is meant to stay on the part", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
 	}},
 	Material: {"materials", "material", func(a *Article) { a.Material = new(MaterialFacts) }, []field[Article]{
 		words("made-of", "its substances", MadeOfWords, func(a *Article) *[]Ref { return &a.Material.MadeOf }).must(),
@@ -101,6 +101,7 @@ var kindTable = map[Kind]struct {
 		names("chemistry", "chemistries that are used in it", "[mild-alkaline]", aChemistry, func(a *Article) *[]Ref { return &a.Procedure.Chemistries }),
 		hazards(func(a *Article) *[]Ref { return &a.Procedure.Hazards }),
 		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Procedure.ProtectiveEquipment }),
+		firstAid(func(a *Article) *[]Ref { return &a.Procedure.FirstAid }),
 	}},
 	Lesson: {"lessons", "lesson", func(a *Article) { a.Lesson = new(LessonFacts) }, []field[Article]{
 		whole("order", "its place in the course", "3", func(a *Article) *int { return &a.Lesson.Order }),
@@ -113,6 +114,7 @@ var kindTable = map[Kind]struct {
 		text("label", "two to four words under its drawing", "Spots after drying", 28, func(a *Article) *string { return &a.Symptom.Label }),
 		word("seen-on", "where it is noticed", seenOnWords, func(a *Article) *string { return &a.Symptom.SeenOn }).must(),
 		names("affects", "materials that it is seen on", "[brass, bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Symptom.Affects }),
+		firstAid(func(a *Article) *[]Ref { return &a.Symptom.FirstAid }),
 		each("observations", "what can be seen with it; remedies refer to them", observationKeys,
 			func(a *Article) *[]Observation { return &a.Symptom.Observations }, func(o *Observation, at finding.Place) { o.At = at }),
 	}},
@@ -173,6 +175,11 @@ func singleStep() []field[Article] {
 	return keys
 }
 
+// firstAid is the list of harms for which an article's text gives first aid.
+func firstAid(to func(*Article) *[]Ref) field[Article] {
+	return words("first-aid", "harms for which the text gives first aid", FirstAidWords, to)
+}
+
 // approvedKey is the date of approval and the role that approved.
 func approvedKey(means string) field[Article] {
 	key := Key{Name: "approved", Form: "date and role, parted by a comma", Example: "2026-09-14, process engineer", Means: means}
@@ -182,7 +189,7 @@ func approvedKey(means string) field[Article] {
 			return
 		}
 		date, role, found := strings.Cut(value, ",")
-		if !found {
+		if _, err := time.Parse(dateForm, strings.TrimSpace(date)); !found && err == nil {
 			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by which role.", clip(value, 40)), "Write for example: approved: "+key.Example)
 		}
 		if t, ok := d.date(strings.TrimSpace(date), d.at(n), key); ok {

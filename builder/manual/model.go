@@ -47,6 +47,7 @@ type Manual struct {
 	byName  map[Kind]map[string]*Article
 	byImage map[string]*File
 	refused map[string]bool // files that are there but were not read, so that a link to one is not called broken as well
+	faults  map[string][]fault
 }
 
 // File is a file of the manual that is not an article.
@@ -130,6 +131,7 @@ type (
 	Tank           = fact.Tank
 	Rinse          = fact.Rinse
 	Dryer          = fact.Dryer
+	Keyed          = fact.Keyed
 )
 
 // ProcedureFacts is what the model knows of a procedure.
@@ -139,6 +141,7 @@ type ProcedureFacts struct {
 	Tanks, Chemistries  []Ref
 	Hazards             []Ref
 	ProtectiveEquipment []string
+	FirstAid            []Ref // the harms for which its text gives first aid
 }
 
 // LessonFacts is what the model knows of a lesson.
@@ -155,6 +158,8 @@ type SymptomFacts struct {
 	Label   string // under the swatch; the title where it is empty
 	SeenOn  string // part, bath, tank, people
 	Affects []Ref
+
+	FirstAid []Ref // the harms for which its text gives first aid
 
 	Observations []Observation // what can be seen with it
 }
@@ -244,7 +249,8 @@ type Shop struct {
 	Roles                []string
 	Look                 Look
 
-	At map[string]finding.Place // of each key that is present
+	At      map[string]finding.Place // of each key that is present
+	Partial bool                     // it could not be read: there is a finding about it
 }
 
 // Look is what the shop has chosen for its pages.
@@ -261,6 +267,17 @@ type Air struct{ Temperature, Humidity Limit }
 // Water is the water that the shop fills with.
 type Water struct {
 	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
+}
+
+// FirstAid gives the harms for which an article gives first aid.
+func (a *Article) FirstAid() []Ref {
+	switch {
+	case a.Procedure != nil:
+		return a.Procedure.FirstAid
+	case a.Symptom != nil:
+		return a.Symptom.FirstAid
+	}
+	return nil
 }
 
 // Articles goes through all articles, with their numbers, in the order of their paths:

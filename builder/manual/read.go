@@ -197,6 +197,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		switch r.sort {
 		case shopFile:
 			m.Shop, shopRead = r.shop, r.shopRead
+			m.Shop.Partial = !shopRead
 		case glossaryFile:
 			m.Glossary = r.terms
 		case pictureFile:
@@ -218,10 +219,20 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	r.joined = m.translate(r.joined)
 	last := &decoder{}
 	m.nameArticles(last)
+	var names []pending
 	for i := range read {
-		m.lookUp(last, read[i].d.names, shopRead)
+		names = append(names, read[i].d.names...)
 	}
-	return m, append(findings, last.findings...)
+	shopFaults := make(map[int]bool)
+	for _, f := range findings {
+		if f.File == ShopFile {
+			shopFaults[f.Line] = true
+		}
+	}
+	m.lookUp(last, names, shopRead, shopFaults)
+	findings = append(findings, last.findings...)
+	m.noteFaults(findings)
+	return m, findings
 }
 
 // result is a file that was read.

@@ -36,7 +36,7 @@ var vocabularyLists = []struct {
 	{"constituents", "of chemistries: words for contains, attacked-by and never-with", "ethanolamine", ContainsWords, func(o *ownWords) *[]ownWord { return &o.constituents }},
 	{"substances", "of materials: words for made-of", "duplex-steel", MadeOfWords, func(o *ownWords) *[]ownWord { return &o.substances }},
 	{"contents", "of soils: words for may-contain", "thallium", PeopleHazardWords, func(o *ownWords) *[]ownWord { return &o.contents }},
-	{"hazards", "hazard statements", "EUH066", Vocabulary{"GHS hazard statement code", hazardCodes()}, func(o *ownWords) *[]ownWord { return &o.hazards }},
+	{"hazards", "hazard statements", "EUH066", Vocabulary{Name: "GHS hazard statement code", Words: hazardCodes()}, func(o *ownWords) *[]ownWord { return &o.hazards }},
 }
 
 var ownWordKeys = []field[ownWord]{

@@ -49,7 +49,9 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
 	l.limit("Heater", t.Heater)
 	l.html("Inside", string(s.inside(t)))
-	l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
+	if _, said := t.Keys["lid"]; said {
+		l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
+	}
 	l.limit("Insulation", t.Insulation)
 	return l.facts
 }

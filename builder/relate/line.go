@@ -58,7 +58,7 @@ func drift(m *manual.Manual, t *manual.Tank, shop calculators.Shop) admit.Drift 
 	if t.Lid {
 		c = d.Shut
 	}
-	return admit.Drift{Known: true, Ends: math.Max(c.End, d.SetPoint), Rises: math.Max(0, c.Rise)}
+	return admit.Drift{Known: true, Ends: math.Max(c.End, d.SetPoint), Least: c.EndLow, Rises: math.Max(0, c.Rise)}
 }
 
 // rinse is a rinse with its pH while parts run and that of its water alone, or with what is missing for it and the furthest that it can be.

@@ -64,7 +64,7 @@ func bathFaults(p *proof, b *admit.Bath, lead, remedy string) []finding.Finding 
 		if at.File == "" {
 			at = r.Finding()
 		}
-		list = append(list, r.Guard.At(at, message, r.Remedy, others(r, at.File)...))
+		list = append(list, r.Guard.At(at, message, r.Remedy, others(r, at)...))
 	}
 	return list
 }

@@ -18,7 +18,7 @@ func findEnemiesInArticle(p *proof, a *manual.Article) []finding.Finding {
 			if c := p.Named(manual.Chemistry, r.Chemistry.Name); c != nil {
 				chemistry := relate.Chemistry(c)
 				for _, reason := range admit.ContentAgainst(&soil, &chemistry) {
-					list = append(list, reason.Guard.At(r.Chemistry.At, reason.Says.In(nil, in), "Take "+c.Head.Title+" out of removed-by: what may contain this never meets it.", others(reason, "")...))
+					list = append(list, reason.Guard.At(r.Chemistry.At, reason.Says.In(nil, in), "Take "+c.Head.Title+" out of removed-by: what may contain this never meets it.", others(reason, r.Chemistry.At)...))
 				}
 			}
 		}

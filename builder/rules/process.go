@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"tankside/builder/admit"
 	"tankside/builder/finding"
@@ -18,7 +19,11 @@ func findProcessFaults(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	for _, r := range relate.Sheet(p.Manual, a, p.line).Reasons {
 		if r.Verdict == admit.No && !reportedElsewhere(p, a, r) {
-			list = append(list, r.Guard.At(where(a, r), ofWash(r)+r.Says.In(nil, p.Shop.System()), r.Remedy, others(r, a.Path)...))
+			at := where(a, r)
+			if slices.ContainsFunc(list, func(f finding.Finding) bool { return f.Rule == r.Rule && f.Rule == admit.NotComparable.Name && f.Place == at }) {
+				continue // one value in the wrong measure, compared with several limits
+			}
+			list = append(list, r.Guard.At(at, ofWash(r)+r.Says.In(nil, p.Shop.System()), r.Remedy, others(r, at)...))
 		}
 	}
 	return list
@@ -38,6 +43,8 @@ func reportedElsewhere(p *proof, a *manual.Article, r admit.Reason) bool {
 	switch r.Rule {
 	case admit.SoilNeedsClearance.Name:
 		return true
+	case admit.TooLongForMaterial.Name:
+		return slices.ContainsFunc(a.Part.Steps, func(s manual.Step) bool { return !s.Time.Set }) // a wash without time is the fault
 	case "flammable-in-ordinary-tank", "jar-with-heat-or-sound":
 		step := &a.Part.Steps[max(r.Wash, 1)-1]
 		t := p.Shop.Tank(step.Tank.Name)
@@ -54,13 +61,13 @@ func where(a *manual.Article, r admit.Reason) finding.Place {
 	return a.Part.Steps[max(r.Wash, 1)-1].Chemistry.At
 }
 
-// others are the places that a reason rests on, but for those of the file that it is reported in.
-func others(r admit.Reason, file string) []finding.Place {
+// others are the places that a reason rests on, but for the one at which it is reported.
+func others(r admit.Reason, at finding.Place) []finding.Place {
 	var list []finding.Place
-	if r.Article != "" && r.Article != file {
+	if r.Article != "" && r.Finding() != at {
 		list = append(list, r.Finding())
 	}
-	if r.Also != nil && r.Also.Article != file {
+	if r.Also != nil && r.Also.Finding() != at {
 		list = append(list, r.Also.Finding())
 	}
 	return list
