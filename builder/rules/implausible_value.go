@@ -52,8 +52,7 @@ func (p *proof) bound(kind manual.Kind, v value) (b bound, ok bool) {
 	case quantity.PH:
 		b = pHBound
 		if kind == manual.Chemistry {
-			b.span = 7
-			b.why += " One bath does not range over half of it."
+			b.span = 7 // one bath does not range over more than half of the scale
 		}
 		return b, true
 	case quantity.VolumeFraction, quantity.MassFraction:
@@ -136,20 +135,24 @@ func (p *proof) boiling() float64 {
 }
 
 // leaves tells whether a range is beyond a bound, or its ends do not belong together.
-func (b bound) leaves(r quantity.Range) bool {
+func (b bound) leaves(r quantity.Range) bool { return b.beyond(r) || b.apart(r) }
+
+// beyond tells whether an end of a range cannot be.
+func (b bound) beyond(r quantity.Range) bool {
 	const slack = 1e-9
-	low, high := r.Low, r.High
-	switch {
-	case !math.IsInf(high, 0) && high > b.high*(1+slack), !math.IsInf(low, 0) && low > b.high*(1+slack):
-		return true
-	case !math.IsInf(low, 0) && low < b.low-math.Abs(b.low)*slack, !math.IsInf(high, 0) && high < b.low-math.Abs(b.low)*slack:
-		return true
-	case !math.IsInf(high, 0) && high < b.least-slack:
-		return true
-	case math.IsInf(low, 0) || math.IsInf(high, 0):
+	out := func(end float64) bool {
+		return !math.IsInf(end, 0) && (end > b.high*(1+slack) || end < b.low-math.Abs(b.low)*slack)
+	}
+	return out(r.Low) || out(r.High) || !math.IsInf(r.High, 0) && r.High < b.least-slack
+}
+
+// apart tells whether the ends of a range are too far from each other to be ends of one.
+func (b bound) apart(r quantity.Range) bool {
+	const slack = 1e-9
+	if math.IsInf(r.Low, 0) || math.IsInf(r.High, 0) {
 		return false
 	}
-	return b.span > 0 && high-low > b.span+slack || b.ratio > 0 && low > 0 && high/low > b.ratio*(1+slack)
+	return b.span > 0 && r.High-r.Low > b.span+slack || b.ratio > 0 && r.Low > 0 && r.High/r.Low > b.ratio*(1+slack)
 }
 
 func findImplausibleValues(p *proof, a *manual.Article) []finding.Finding {
@@ -168,7 +171,10 @@ func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article)
 		if !known || !b.leaves(v.limit.Range) || a != nil && oily(a, v) {
 			continue
 		}
-		meant := b.meant(v)
+		meant, why := b.meant(v), b.why
+		if !b.beyond(v.limit.Range) {
+			why = "Its ends are too far apart to be those of one range."
+		}
 		if i := slices.IndexFunc(of, func(w value) bool { return w.of == v.of && w.label == v.label && w.sort() == v.sort() }); i >= 0 {
 			// Of several of a sort one is told of: they were pasted in together.
 			f := &list[i]
@@ -186,7 +192,7 @@ func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article)
 		if v.limit.Kind == quantity.PH {
 			remedy += " What is stronger than the scale is written as its end, with contains: [free-caustic] or [acid], and its strength."
 		}
-		list = append(list, implausibleValue.At(v.at(), fmt.Sprintf("“%s” of %s cannot be meant. %s", v.written(), v.label, b.why), remedy))
+		list = append(list, implausibleValue.At(v.at(), fmt.Sprintf("“%s” of %s cannot be meant. %s", v.written(), v.label, why), remedy))
 		of = append(of, v)
 	}
 	return list

@@ -28,7 +28,11 @@ type call struct {
 func findMissingFirstAid(p *proof) []finding.Finding {
 	given := make(map[string]bool)
 	var places []finding.Place
+	article := ""
 	for _, a := range p.Articles {
+		if len(a.FirstAid()) > 0 && article == "" {
+			article = a.Path
+		}
 		if at, has := a.Head.At["first-aid"]; has {
 			places = append(places, at)
 		}
@@ -49,8 +53,12 @@ func findMissingFirstAid(p *proof) []finding.Finding {
 	if len(harms) == 0 {
 		return nil
 	}
+	remedy := "Write a procedure with first-aid: [" + strings.Join(harms, ", ") + "] in its header, whose text says: "
+	if article != "" {
+		remedy = "Add " + strings.Join(harms, ", ") + " to first-aid in " + article + ", or in a procedure of its own, whose text says: "
+	}
 	return []finding.Finding{missingFirstAid.At(facts[0], "No article gives first aid for "+strings.Join(said, ", ")+".",
-		"Write a procedure with first-aid: ["+strings.Join(harms, ", ")+"] in its header, whose text says: "+strings.Join(measuresOf(harms), "; ")+". Follow section 4 of the safety data sheets.", append(facts[1:], places...)...)}
+		remedy+strings.Join(measuresOf(harms), "; ")+". Follow section 4 of the safety data sheets.", append(facts[1:], places...)...)}
 }
 
 // calls gives what calls for which first aid, in the order of FirstAidWords; of several facts for one harm the first.

@@ -14,7 +14,7 @@
 //
 // A message names what is wrong where it is wrong: a fault of the shop file is a finding in the shop file. One mistake is one finding:
 // name in Also every value that a finding rests on, and the findings that rest on one wrong value are gathered into one, at that value
-// (see contradicted_value.go); what follows from a key that the reader could not read is left out. The remedy is the whole remedy: who does
+// (see gather.go); what follows from a key that the reader could not read is left out. The remedy is the whole remedy: who does
 // what it says finds nothing more.
 //
 // # Cases

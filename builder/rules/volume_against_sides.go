@@ -33,10 +33,12 @@ func findVolumesAgainstSides(p *proof) []finding.Finding {
 		if sides <= 0 || math.Abs(t.Volume.High-sides) <= volumeTolerance*sides*(1+1e-9) {
 			continue
 		}
+		remedy := "Measure again, inside, the depth up to the mark, and correct what is wrong: volume: " + inUnit(sides, t.Volume) + " goes with these sides"
+		if depth := t.Volume.High / (t.Length.High * t.Width.High); depth > t.Depth.High/2 && depth < t.Depth.High*2 {
+			remedy += "; depth: " + inUnit(depth, t.Depth) + " goes with this volume, length and width"
+		}
 		list = append(list, volumeAgainstSides.At(t.Volume.At, fmt.Sprintf("The volume of %s is %s, but %s × %s × %s are %s.",
-			t.Name, t.Volume, t.Length, t.Width, t.Depth, inUnit(sides, t.Volume)),
-			fmt.Sprintf("Measure again, inside, the depth up to the mark, and correct what is wrong: volume: %s goes with these sides; depth: %s goes with this volume, length and width.",
-				inUnit(sides, t.Volume), inUnit(t.Volume.High/(t.Length.High*t.Width.High), t.Depth)),
+			t.Name, t.Volume, t.Length, t.Width, t.Depth, inUnit(sides, t.Volume)), remedy+".",
 			t.Length.At, t.Width.At, t.Depth.At))
 	}
 	return list
