@@ -96,7 +96,7 @@ func bath(m *manual.Manual, t *manual.Tank) (f fluid) {
 		return f
 	}
 	for i, s := range []float64{scale.Low, scale.High} {
-		alkalinity, acidity := s*c.Alkalinity.High, s*c.Acidity.High
+		alkalinity, acidity := s*math.Max(0, c.Alkalinity.High), s*math.Max(0, c.Acidity.High)
 		reach := Span{alkalinity, alkalinity}
 		if c.Alkalinity.Set {
 			f.Liquid = append(f.Liquid, water.Alkaline(math.Max(low, endPoint), math.Max(high, endPoint), alkalinity*perEquivalent, carbonate(c))...)
