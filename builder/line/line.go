@@ -76,7 +76,8 @@ func ways(m *manual.Manual) []way {
 			add(i, -1, 0, m.Shop.Tanks[i].At)
 		}
 	}
-	return list
+	// What carries nothing over needs no figures.
+	return slices.DeleteFunc(list, func(w way) bool { d := m.Shop.Tanks[w.tank].DragOut; return d.Set && d.High <= 0 })
 }
 
 // reach gathers what runs into a rinse in the end: rinses and tanks, itself among them.

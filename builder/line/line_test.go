@@ -195,6 +195,11 @@ func TestMissing(t *testing.T) {
 			t.Errorf("%s: nothing is carried into the second rinse, whose pH is %+v, %v", name, span, states[1].Missing)
 		}
 	}
+	dry := strings.Replace(tap+washes+rinses, "40 °C, drag-out: 1 L/h", "40 °C, drag-out: 0 L/h", 1)
+	states := Of(read(t, dry, map[string]string{"alkaline": alkaline, "sour": "density: 1 kg/L"}, nil))
+	if _, ok := states[0].Cold(); !ok || len(states[0].Washes) != 1 {
+		t.Errorf("a tank that carries nothing over stands in the way: %v", states[0].Missing)
+	}
 	for _, empty := range []string{"", "rinses: [{id: r, name: R}]\n", tap + rinses} {
 		for _, s := range Of(read(t, empty, nil, nil)) {
 			if len(s.Washes) > 0 {
