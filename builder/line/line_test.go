@@ -144,7 +144,7 @@ func TestRangesWiden(t *testing.T) {
 	if !near(wide.Low, least.Low, 1e-6) || !near(wide.High, most.High, 1e-6) || least.High > most.High {
 		t.Errorf("%+v, %+v, together %+v", least, most, wide)
 	}
-	for _, contains := range []string{"[surfactant]", "[carbonate, silicate]"} {
+	for _, contains := range []string{"[surfactant]", "[carbonate, silicate]", "[phosphate, chelant]"} {
 		if unknown := with("4 L/h", "5 % v/v", contains); unknown.High < most.High+0.2 || unknown.High > 11 {
 			t.Errorf("%s: %+v, as carbonate %+v", contains, unknown, most)
 		}
