@@ -24,7 +24,7 @@ var rinsing = Calculator{
 		{Name: "bath-ph", Label: "pH of the bath", Measures: []Measure{{q.PH, 0, 14, "", ""}}, Help: "With the water's: to be told the pH of the rinse. Where it is a range, the end further from 7."},
 		{Name: "bath-alkalinity", Label: "Total alkalinity of the bath", Measures: bathTitration, Help: "At its strength, by titration to pH 4.5."},
 		{Name: "bath-acidity", Label: "Acidity of the bath", Measures: bathTitration, Help: "Of an acid bath, by titration to pH 8.3."},
-		{Name: "alkali", Label: "Alkali of the bath", Choices: []Choice{{"carbonate", "carbonate, phosphate or chelant alone"}, {"unknown", "another, or not known"}}, Default: "unknown"},
+		{Name: "alkali", Label: "Alkali of the bath", Choices: []Choice{{"carbonate", "carbonate or phosphate alone"}, {"unknown", "another, or not known"}}, Default: "unknown"},
 		{Name: "bath-temperature", Label: "Temperature of the bath", Measures: []Measure{{q.Temperature, 1, 99, "°C", "°F"}}},
 		{Name: "water-ph", Label: "pH of the water", Measures: []Measure{{q.PH, 4, 11, "", ""}}},
 		{Name: "water-alkalinity", Label: "Alkalinity of the water", Measures: []Measure{{q.Alkalinity, 0, 5, "mg/L", "mg/L"}}, Help: "0 mg/L for deionised water."},

@@ -89,6 +89,8 @@ func (s *sum) bringTo(volume, now, target, wanted float64) mix.TopUp {
 	}
 	if a.Concentrate > 0 {
 		s.mixing(wanted)
+	}
+	if a.Concentrate > 0 || a.Water > 0 {
 		s.caution(Warning, "Concentrate or cold water in a hot bath can spit: sound and heater off, pour slowly, face shield on.")
 	}
 	s.roomFor(math.Max(volume-a.Drain, target))

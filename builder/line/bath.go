@@ -35,12 +35,12 @@ func (f *fluid) rests(limits ...manual.Limit) {
 	}
 }
 
-// held is the alkali of which about half is held back below pH 8.3, and loose what gives off all of it: from the constants of dissociation
-// of carbonic, phosphoric and silicic acid, EDTA, amines and ammonia in any table. A bath that names the first and none of the second is taken at
-// its word; of any other nothing is known.
+// held is the alkali of which about half or more is held back below pH 8.3, and loose what may give off all of it: from the constants of
+// dissociation of carbonic, phosphoric and silicic acid, of amines, ammonia and chelants (EDTA 10.2 and 6.1, NTA 9.7) in any table. A bath that
+// names the first and none of the second is taken at its word; of any other nothing is known.
 var (
-	held  = []string{"carbonate", "phosphate", "chelant"}
-	loose = []string{"silicate", "free-caustic", "amine", "ammonia", "hypochlorite", "peroxide", "soap", "cyanide", "sulfide"}
+	held  = []string{"carbonate", "phosphate"}
+	loose = []string{"silicate", "chelant", "free-caustic", "amine", "ammonia", "hypochlorite", "peroxide", "soap", "cyanide", "sulfide"}
 )
 
 func carbonate(c *manual.ChemistryFacts) bool {
@@ -96,7 +96,7 @@ func bath(m *manual.Manual, t *manual.Tank) (f fluid) {
 		return f
 	}
 	for i, s := range []float64{scale.Low, scale.High} {
-		alkalinity, acidity := s*c.Alkalinity.High, s*c.Acidity.High
+		alkalinity, acidity := s*math.Max(0, c.Alkalinity.High), s*math.Max(0, c.Acidity.High)
 		reach := Span{alkalinity, alkalinity}
 		if c.Alkalinity.Set {
 			f.Liquid = append(f.Liquid, water.Alkaline(math.Max(low, endPoint), math.Max(high, endPoint), alkalinity*perEquivalent, carbonate(c))...)

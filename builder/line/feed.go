@@ -48,7 +48,7 @@ func feed(m *manual.Manual, r *manual.Rinse) (f fluid) {
 	if math.IsNaN(at) {
 		at = cold
 	}
-	f.Liquid = water.Natural(at, ph.High, alkalinity.High*perEquivalent)
+	f.Liquid = water.Natural(at, ph.High, math.Max(0, alkalinity.High)*perEquivalent)
 	f.alkali = Span{alkalinity.High, alkalinity.High}
 	return f
 }

@@ -5,7 +5,7 @@ import (
 )
 
 // Titration is what a tank's bath has of alkalinity and acidity in kg/m³ as CaCO₃, at the upper end of its strength of today; 0 where its
-// chemistry does not say. carbonate tells that its alkali is carbonate, phosphate or chelant alone. ok is false where the tank's chemistry is not
+// chemistry does not say. carbonate tells that its alkali is carbonate or phosphate alone. ok is false where the tank's chemistry is not
 // known or the strengths cannot be compared.
 func Titration(m *manual.Manual, t *manual.Tank) (alkalinity, acidity float64, carbonates, ok bool) {
 	a := m.Named(manual.Chemistry, t.Chemistry.Name)

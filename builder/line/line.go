@@ -76,7 +76,8 @@ func ways(m *manual.Manual) []way {
 			add(i, -1, 0, m.Shop.Tanks[i].At)
 		}
 	}
-	return list
+	// What carries nothing over needs no figures.
+	return slices.DeleteFunc(list, func(w way) bool { d := m.Shop.Tanks[w.tank].DragOut; return d.Set && d.High <= 0 })
 }
 
 // reach gathers what runs into a rinse in the end: rinses and tanks, itself among them.
@@ -170,6 +171,9 @@ func (st *State) tidy() {
 	st.Missing = slices.DeleteFunc(st.Missing, func(m Missing) bool { return once(m) })
 }
 
+// manyStages is as many as are reckoned with: after so many nothing is left to thin.
+const manyStages = 12
+
 // most is how many tanks have each end of their drag-out tried with each end of the others'; the rest take the high end.
 const most = 6
 
@@ -250,7 +254,7 @@ func (s *shop) physics(low map[int]bool) *rinse.Line {
 	l := &rinse.Line{Liquids: len(s.fluids)}
 	for i := range s.m.Shop.Rinses {
 		o := &s.m.Shop.Rinses[i]
-		t := rinse.Tank{Volume: o.Volume.High, Stages: max(1, o.Stages), Feeds: []rinse.Feed{{Liquid: i, Flow: o.Flow.High}}}
+		t := rinse.Tank{Volume: math.Max(0, o.Volume.High), Stages: min(max(1, o.Stages), manyStages), Feeds: []rinse.Feed{{Liquid: i, Flow: math.Max(0, o.Flow.High)}}}
 		if from := s.fedBy(i); from >= 0 {
 			t.FedBy = []int{from}
 		}

@@ -144,7 +144,7 @@ func TestRangesWiden(t *testing.T) {
 	if !near(wide.Low, least.Low, 1e-6) || !near(wide.High, most.High, 1e-6) || least.High > most.High {
 		t.Errorf("%+v, %+v, together %+v", least, most, wide)
 	}
-	for _, contains := range []string{"[surfactant]", "[carbonate, silicate]"} {
+	for _, contains := range []string{"[surfactant]", "[carbonate, silicate]", "[phosphate, chelant]"} {
 		if unknown := with("4 L/h", "5 % v/v", contains); unknown.High < most.High+0.2 || unknown.High > 11 {
 			t.Errorf("%s: %+v, as carbonate %+v", contains, unknown, most)
 		}
@@ -195,6 +195,11 @@ func TestMissing(t *testing.T) {
 			t.Errorf("%s: nothing is carried into the second rinse, whose pH is %+v, %v", name, span, states[1].Missing)
 		}
 	}
+	dry := strings.Replace(tap+washes+rinses, "40 °C, drag-out: 1 L/h", "40 °C, drag-out: 0 L/h", 1)
+	states := Of(read(t, dry, map[string]string{"alkaline": alkaline, "sour": "density: 1 kg/L"}, nil))
+	if _, ok := states[0].Cold(); !ok || len(states[0].Washes) != 1 {
+		t.Errorf("a tank that carries nothing over stands in the way: %v", states[0].Missing)
+	}
 	for _, empty := range []string{"", "rinses: [{id: r, name: R}]\n", tap + rinses} {
 		for _, s := range Of(read(t, empty, nil, nil)) {
 			if len(s.Washes) > 0 {
@@ -210,5 +215,31 @@ func TestOwnWater(t *testing.T) {
 	m := read(t, tap+own, nil, nil)
 	if span := cold1(t, m, 0); !near(span.Low, 6.9, 0.1) {
 		t.Errorf("%+v", span)
+	}
+}
+
+// TestHostile: whatever numbers stand in the files there is a state of every rinse, and numbers in it.
+func TestHostile(t *testing.T) {
+	for _, change := range [][2]string{
+		{"flow: 4 L/min", "flow: 0 L/min"}, {"flow: 4 L/min", "flow: 1e-9 L/min"}, {"volume: 90 L", "volume: 0 L"}, {"water: mains", "water: mains, stages: 12"}, {"water: mains", "water: mains, stages: 100000"},
+		{"drag-out: 1 L/h", "drag-out: 0 L/h"}, {"drag-out: 1 L/h", "drag-out: ≤ 1 L/h"}, {"drag-out: 1 L/h", "drag-out: ≥ 1 L/h"}, {"strength: 4 % v/v", "strength: ≤ 4 % v/v"}, {"strength: 4 % v/v", "strength: ≥ 4 % v/v"},
+		{"temperature: 60 °C", "temperature: ≤ 60 °C"}, {"ph: 7.6", "ph: 14"}, {"ph: 7.6", "ph: 0"}, {"alkalinity: 220 mg/L", "alkalinity: 0 mg/L"}, {"water: mains", "water: mains, fed-by: r2"},
+	} {
+		m := read(t, strings.Replace(tap+washes+rinses, change[0], change[1], 1), both(), map[string]string{"one": "tank: a\nchemistry: alkaline\nrinse: [r1, r2, r1]", "two": "tank: b\nchemistry: sour\nrinse: [r1]"})
+		for _, s := range Of(m) {
+			if (len(s.Stages) == 0) == (len(s.Missing) == 0) {
+				t.Errorf("%v: %s has %d stages and misses %v", change, s.Rinse.Name, len(s.Stages), s.Missing)
+			}
+			for _, stage := range s.Stages {
+				for _, x := range []float64{stage.PH.Low, stage.PH.High, stage.Cold.Low, stage.Cold.High, stage.Feed.Low, stage.Alkali.Low, stage.Alkali.High, stage.Heat} {
+					if x != x || x < -1e6 || x > 1e6 {
+						t.Errorf("%v: %s: %+v", change, s.Rinse.Name, stage)
+					}
+				}
+				if stage.Cold.Low > stage.Cold.High+1e-9 {
+					t.Errorf("%v: %+v", change, stage)
+				}
+			}
+		}
 	}
 }

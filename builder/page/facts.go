@@ -69,6 +69,8 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.names("Controlled by", manual.Procedure, one(c.ControlTest))
 		l.text("Rinses off", c.Rinses)
 		l.limit("Density of the concentrate", c.Density)
+		l.limit("Total alkalinity of the bath", c.Alkalinity)
+		l.limit("Acidity of the bath", c.Acidity)
 	case manual.Material:
 		if a.Material.NoSound {
 			l.text("Frequency", s.words.say("no ultrasonics"))

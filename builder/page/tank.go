@@ -49,6 +49,10 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
 	l.limit("Heater", t.Heater)
 	l.html("Inside", string(s.inside(t)))
+	l.limit("From the mark to the rim", t.Freeboard)
+	l.limit("Parts carry over", t.DragOut)
+	l.limit("Sound runs, share of the time", t.Duty)
+	l.limit("Cooling", t.Cooling)
 	if _, said := t.Keys["lid"]; said {
 		l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
 	}

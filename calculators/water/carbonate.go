@@ -32,6 +32,15 @@ func Acid(ph float64) float64 { return hydrogen(ph) }
 // charge is the alkalinity that a mole of dissolved carbon dioxide stands for at a concentration of hydrogen ions.
 func charge(h, k1, k2 float64) float64 { return (k1*h + 2*k1*k2) / (h*h + k1*h + k1*k2) }
 
+// phosphates are the constants of phosphoric acid in mol/m³ at 25 °C, pK 2.15, 7.20 and 12.35 (any table); they change little up to 60 °C.
+var phosphates = [3]float64{math.Pow(10, 3-2.15), math.Pow(10, 3-7.20), math.Pow(10, 3-12.35)}
+
+// phosphate is the alkalinity that a mole of phosphate stands for: its charge beyond the one that it keeps at pH 4.5.
+func phosphate(h float64) float64 {
+	a, b, c := phosphates[0]*h*h, phosphates[0]*phosphates[1]*h, phosphates[0]*phosphates[1]*phosphates[2]
+	return (a+2*b+3*c)/(h*h*h+a+b+c) - 1
+}
+
 // Carbon is the dissolved carbon dioxide in all its forms, in mol/m³, of a water whose pH and alkalinity are known; 0 where the alkalinity is
 // all hydroxide.
 func Carbon(t, ph, alkalinity float64) float64 {
@@ -44,6 +53,7 @@ func Carbon(t, ph, alkalinity float64) float64 {
 type Solution struct {
 	Alkalinity float64 // to about pH 4.5; below 0 for free acid
 	Carbon     float64
+	Phosphate  float64
 	Others     []Other
 }
 
@@ -58,7 +68,7 @@ type Other struct {
 // surplus is the alkalinity that a solution would need at a pH beyond what it has; it rises with the pH.
 func (s *Solution) surplus(ph, k1, k2 float64) float64 {
 	h := hydrogen(ph)
-	left := s.Carbon*charge(h, k1, k2) - s.Alkalinity
+	left := s.Carbon*charge(h, k1, k2) + s.Phosphate*phosphate(h) - s.Alkalinity
 	for _, o := range s.Others {
 		if o.Amount >= 0 {
 			left += o.Amount * math.Pow(10, ph-o.PH)
@@ -119,16 +129,18 @@ func Bounds(t float64, parts []Part) (low, high float64) {
 // reference is the temperature of a laboratory, at which a bath's pH is taken to have been read.
 const reference = 25.
 
-// Alkaline is a bath with a total alkalinity in mol/m³ between two pH. It may hold its alkali as carbonate; phosphate and chelants hold back
-// about as much of theirs below pH 8.3. Unless it is known to be of that sort, it may hold alkali that nothing holds back, see Other, or none
-// but what is free.
-func Alkaline(low, high, alkalinity float64, carbonate bool) Liquid {
+// Alkaline is a bath with a total alkalinity in mol/m³ between two pH. It may hold its alkali as carbonate or as phosphate, or some of each, which
+// lies between. Unless it is known to be of that sort, it may hold alkali that nothing holds back, see Other, or none but what is free.
+func Alkaline(low, high, alkalinity float64, known bool) Liquid {
 	var l Liquid
 	for _, ph := range []float64{low, high} {
+		held := math.Max(0, alkalinity-Hydroxide(reference, ph)+Acid(ph))
 		l = append(l, Solution{Alkalinity: alkalinity, Carbon: Carbon(reference, ph, alkalinity)})
-		if !carbonate {
-			held := math.Max(0, alkalinity-Hydroxide(reference, ph)+Acid(ph))
+		switch {
+		case !known:
 			l = append(l, Solution{Alkalinity: alkalinity, Others: []Other{{ph, held}}}, Solution{Alkalinity: alkalinity - held})
+		case ph > 5:
+			l = append(l, Solution{Alkalinity: alkalinity, Phosphate: held / phosphate(hydrogen(ph))})
 		}
 	}
 	return l

@@ -124,3 +124,36 @@ func TestAnotherBufferLiesWithin(t *testing.T) {
 		}
 	}
 }
+
+// TestPhosphateLiesWithin: a bath of carbonate, of phosphate (pK 2.15, 7.20, 12.35) or of half of each, mixed into water stays within the bounds of
+// one that is known to be of that sort. The balance is written out here by itself.
+func TestPhosphateLiesWithin(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	between := func(low, high float64) float64 { return low + (high-low)*r.Float64() }
+	k1, k2, kw := Dissociation(25)
+	charges := func(h float64) float64 { // of a mole of phosphate, beyond the one that it keeps at pH 4.5
+		a, b, c := math.Pow(10, 3-2.15), math.Pow(10, 3-7.20), math.Pow(10, 3-12.35)
+		return (a*h*h+2*a*b*h+3*a*b*c)/(h*h*h+a*h*h+a*b*h+a*b*c) - 1
+	}
+	for range 1000 {
+		ph, share, feed := between(8.5, 12.5), math.Pow(10, between(-3, -1)), Natural(25, between(6.5, 8.3), between(0.5, 6))
+		h := hydrogen(ph)
+		held, part := 200., float64(r.IntN(3))/2 // of it phosphate: none, half, all
+		phosphate, carbon := part*held/charges(h), (1-part)*held/charge(h, k1, k2)
+		alkalinity := held + kw/h - h
+		mixed := (1-share)*feed[0].Alkalinity + share*alkalinity
+		low, high := 0., 15.
+		for range 60 {
+			p := (low + high) / 2
+			h := hydrogen(p)
+			if ((1-share)*feed[0].Carbon+share*carbon)*charge(h, k1, k2)+share*phosphate*charges(h)+kw/h-h < mixed {
+				low = p
+			} else {
+				high = p
+			}
+		}
+		if least, most := Bounds(25, []Part{{1 - share, feed}, {share, Alkaline(ph, ph, alkalinity, true)}}); low < least-1e-6 || low > most+1e-6 {
+			t.Fatalf("a bath of pH %g with %g of phosphate brings the rinse to %g, the bounds are %g and %g", ph, part, low, least, most)
+		}
+	}
+}
