@@ -52,6 +52,7 @@ type Report struct {
 	Files    int
 	Bytes    int64 // without compressed neighbours
 	Findings []finding.Finding
+	Told     edition.Told // what became of somebody's files in the edition's folder
 }
 
 // ErrStopped says that findings kept the manual from being published. The Report has them; the old edition is as it was.
@@ -124,6 +125,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
+	r.Told = w.Told()
 	r.Edition, r.Date, r.Pages, r.Files = list.Edition, list.Date, pages, len(list.Files)
 	for _, f := range list.Files {
 		r.Bytes += f.Bytes

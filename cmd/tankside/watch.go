@@ -115,6 +115,9 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 		changes.Tell("The manual cannot be published. " + sentence(err))
 	default:
 		c.note("Edition %d: %s in %.1f s%s.%s", r.Edition, count(r.Pages, "page", "pages"), seconds, what, untidy(r.Findings))
+		if changed == nil || len(r.Told.Aside)+len(r.Told.Left) > 0 {
+			c.tellKept(r.Told)
+		}
 		changes.Tell("")
 	}
 	return err
