@@ -311,8 +311,11 @@ func TestVerifyFindsEveryDamage(t *testing.T) {
 }
 
 func TestCompare(t *testing.T) {
-	before := []Article{{"a.html", "A", "1", "x"}, {"b.html", "B", "1", "y"}, {"c.html", "C", "1", "z"}}
-	after := []Article{{"a.html", "A", "1", "x"}, {"b.html", "B", "2", "Y"}, {"d.html", "D", "1", "w"}}
+	of := func(name, revision, sum string) Article {
+		return Article{Path: strings.ToLower(name) + ".html", Title: name, Revision: revision, SHA256: sum}
+	}
+	before := []Article{of("A", "1", "x"), of("B", "1", "y"), of("C", "1", "z")}
+	after := []Article{of("A", "1", "x"), of("B", "2", "Y"), of("D", "1", "w")}
 	c := Compare(before, after)
 	if len(c.Added) != 1 || c.Added[0].Title != "D" || len(c.Revised) != 1 || c.Revised[0].Revision != "2" || len(c.Removed) != 1 || c.Removed[0].Title != "C" {
 		t.Errorf("%+v", c)

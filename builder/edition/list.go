@@ -18,16 +18,20 @@ const WorkerName = "offline.js"
 
 // List is the checksum list of an edition, and what it was made from.
 type List struct {
-	Shop     string            `json:"shop"`
-	Edition  int               `json:"edition"`
-	Date     string            `json:"date"`   // year-month-day
-	Source   string            `json:"source"` // SHA-256 over everything the edition was made from
-	Digest   string            `json:"digest"` // SHA-256 over Files
-	Changes  Changes           `json:"changes"`
-	Articles []Article         `json:"articles"`
-	Parcels  map[string]string `json:"parcels"`         // what the scripts load on demand: name → file
-	Files    []File            `json:"files"`           // by path
-	Check    string            `json:"check,omitempty"` // SHA-256 over the list as it is written without this line
+	Shop     string    `json:"shop"`
+	Edition  int       `json:"edition"`
+	Date     string    `json:"date"`   // year-month-day
+	Source   string    `json:"source"` // SHA-256 over everything the edition was made from
+	Digest   string    `json:"digest"` // SHA-256 over Files
+	Changes  Changes   `json:"changes"`
+	Articles []Article `json:"articles"`
+
+	// Translations of the articles. They are articles' words in another language, and no changes of their own.
+	Translations []Article `json:"translations,omitempty"`
+
+	Parcels map[string]string `json:"parcels"`         // what the scripts load on demand: name → file
+	Files   []File            `json:"files"`           // by path
+	Check   string            `json:"check,omitempty"` // SHA-256 over the list as it is written without this line
 
 	sum string // SHA-256 of the file
 }
@@ -38,6 +42,10 @@ type Article struct {
 	Title    string `json:"title"`
 	Revision string `json:"revision"`
 	SHA256   string `json:"sha256"` // of the article's file in the manual
+
+	// By these it can be told whether what readers work by has changed under one revision. Lists of older editions lack them.
+	Approved string `json:"approved,omitempty"` // date and role
+	Content  string `json:"content,omitempty"`  // SHA-256 of text and facts
 }
 
 // Changes says what an edition changed against the one before it.
@@ -128,6 +136,14 @@ func parseList(data []byte) (*List, error) {
 	}
 	l.sum = sum(data)
 	return &l, nil
+}
+
+// Same tells whether two lists were read from the same text; nil stands for none.
+func (l *List) Same(other *List) bool {
+	if l == nil || other == nil {
+		return l == other
+	}
+	return l.sum == other.sum
 }
 
 // digest is the checksum over the files, the offline worker apart, which has the digest in it.

@@ -159,6 +159,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	for i := range read {
 		r := &read[i]
 		findings = append(findings, r.d.findings...)
+		m.Undecided = m.Undecided || r.conflict
 		if r.refused {
 			refuse(r.path)
 			if name, is := strings.CutPrefix(r.path, "theme/words/"); is && path.Ext(name) == ".yaml" && path.Dir(name) == "." {
@@ -192,6 +193,9 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	r.joined = m.translate(r.joined)
+	if m.Undecided { // what is missing is in one of two versions
+		return m, findings
+	}
 	last := &decoder{}
 	m.nameArticles(last)
 	for i := range read {
@@ -211,6 +215,7 @@ type result struct {
 	shopRead bool
 	terms    []Term
 	data     []byte
+	conflict bool // version control has left two versions in it
 }
 
 func readOne(fsys fs.FS, f source) result {
@@ -232,6 +237,8 @@ func readOne(fsys fs.FS, f source) result {
 		return r
 	}
 	data, ok = r.d.clean(data)
+	r.conflict = ok && r.d.conflict(data)
+	ok = ok && !r.conflict
 	switch {
 	case !ok && f.sort == articleFile:
 		r.refused = true

@@ -24,7 +24,8 @@ func registry() []rule {
 		inArticle(emptyArticle, findEmptyArticles),
 		inManual(brokenGlossaryLink, findGlossaryLinks),
 		inArticle(reviewOverdue, findOverdueReviews),
-		inArticle(datesOutOfOrder, findDatesOutOfOrder),
+		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
+		inManual(changedWithoutRevision, nil), // compared with an earlier edition
 		inArticle(vagueSource, findVagueSources),
 		inText(hardToRead, findHardReading),
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},

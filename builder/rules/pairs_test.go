@@ -231,7 +231,7 @@ var pairs = []pair{
 		[]edit{e("soils/chips.md", "review-by: 2027-09-14", "review-by: 2026-10-20")}},
 	{"dates-out-of-order", "soils/chips.md:7:1",
 		[]edit{e("soils/chips.md", "approved: 2026-09-14", "approved: 2027-09-14")},
-		[]edit{e("soils/chips.md", "approved: 2026-09-14", "approved: 2027-09-13")}},
+		[]edit{e("soils/chips.md", "approved: 2026-09-14", "approved: 2026-10-20"), e("soils/chips.md", "review-by: 2027-09-14", "review-by: 2026-10-21")}},
 	{"vague-source", "soils/chips.md:8:1",
 		[]edit{e("soils/chips.md", "[common practice, no source]", "[internet]")},
 		[]edit{e("soils/chips.md", "[common practice, no source]", "[from memory]")}},

@@ -61,6 +61,9 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
+	if m.Undecided {
+		return nil
+	}
 	p := &proof{Manual: m, today: today, used: used}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
