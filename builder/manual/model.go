@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"tankside/builder/finding"
+	"tankside/builder/picture"
 	"tankside/calculators/quantity"
 )
 
@@ -55,8 +56,9 @@ type Manual struct {
 
 // File is a file of the manual that is not an article.
 type File struct {
-	Path string // slash-separated, relative to the manual
-	Data []byte
+	Path   string // slash-separated, relative to the manual
+	Data   []byte
+	Damage *picture.Problem // what shows only when a picture is decoded, or nil
 }
 
 // Article is one markdown file.

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/picture"
 	"tankside/builder/workers"
 )
 
@@ -22,6 +23,7 @@ const (
 	maxHeader  = 64 << 10
 	maxBlock   = 32 << 10 // of lines without an empty one between them, listings apart
 	maxPicture = 8 << 20
+	maxTheme   = 8 << 20 // bytes of a file of the shop's own theme
 	maxFiles   = 100_000
 )
 
@@ -177,7 +179,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		case glossaryFile:
 			m.Glossary = r.terms
 		case pictureFile:
-			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
+			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
 			if r.article.Language != "" {
 				m.translations = append(m.translations, r.article)
@@ -215,6 +217,7 @@ type result struct {
 	shopRead bool
 	terms    []Term
 	data     []byte
+	damage   *picture.Problem // of a picture
 	conflict bool // version control has left two versions in it
 }
 
@@ -233,7 +236,14 @@ func readOne(fsys fs.FS, f source) result {
 	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, r.size, sum)
 	if f.sort == pictureFile {
 		r.data = data
-		r.refused = !safePicture(r.d, f.path, data)
+		if r.refused = !safePicture(r.d, f.path, data); !r.refused {
+			r.damage = picture.Damage(f.path, data)
+		}
+		return r
+	}
+	if f.sort == wordsFile {
+		r.refused = true // package page reads it with the rest of the theme
+		r.readWords(data)
 		return r
 	}
 	data, ok = r.d.clean(data)

@@ -22,6 +22,7 @@ const (
 	glossaryFile
 	articleFile
 	pictureFile
+	wordsFile // of the shop's own theme: the interface's words in a language
 )
 
 // limit is how many bytes a file of a sort may have.
@@ -139,7 +140,7 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	case inFolder && folder == "pictures" && pictureTypes[extension]:
 		f.sort = pictureFile
 	case inFolder && folder == "theme":
-		return f // the shop's own templates and styles; package page reads them
+		return themeFile(d, f, entry)
 	default:
 		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
 		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
@@ -161,6 +162,24 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	if f.size = info.Size(); f.size > f.sort.limit() {
 		tooLarge(d, at, f.size, f.sort.limit())
 		f.sort = refusedFile
+	}
+	return f
+}
+
+// themeFile looks at a file of the shop's own templates, styles and words. Package page reads them; the words are read here as well, to see
+// whether they can be.
+func themeFile(d *decoder, f source, entry fs.DirEntry) source {
+	info, err := entry.Info()
+	if err != nil {
+		d.report(ruleUnreadable, finding.Place{File: f.path}, "This file cannot be opened: "+reason(err)+".", "See that you may read it.")
+		return f
+	}
+	if f.size = info.Size(); f.size > maxTheme {
+		tooLarge(d, finding.Place{File: f.path}, f.size, maxTheme)
+		return f
+	}
+	if strings.HasPrefix(f.path, "theme/words/") && path.Ext(f.path) == ".yaml" {
+		f.sort = wordsFile
 	}
 	return f
 }
