@@ -218,7 +218,7 @@ type result struct {
 	terms    []Term
 	data     []byte
 	damage   *picture.Problem // of a picture
-	conflict bool // version control has left two versions in it
+	conflict bool             // version control has left two versions in it
 }
 
 func readOne(fsys fs.FS, f source) result {

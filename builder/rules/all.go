@@ -30,6 +30,7 @@ func registry() []rule {
 		inText(hardToRead, findHardReading),
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
+		inManual(passedOn, findTanksWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
