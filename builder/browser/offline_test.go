@@ -115,3 +115,12 @@ func TestNewerEditionIsOffered(t *testing.T) {
 	b.press(".newer button")
 	b.until(`document.body.innerText.includes("This stands in the newer edition.") && !document.querySelector(".newer button")`)
 }
+
+// An address that was cut off in the middle of a letter, as mail programs do it, opens the page all the same.
+func TestCutAddressesOpen(t *testing.T) {
+	base, _ := serve(t, published(t))
+	b := open(t, base, "symptoms/foam.html#salpica-%C3")
+	b.until(`document.querySelectorAll(".walk > section:not([hidden])").length === 1`)
+	b.do(chromedp.Navigate(base + "what-is-seen.html#seen=%C3"))
+	b.until(`document.querySelector(".seen-page")`)
+}
