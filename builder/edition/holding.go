@@ -9,8 +9,10 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 
@@ -37,15 +39,19 @@ type Stray struct {
 
 // String gives path, size and date, as they are told to whoever may look for the file.
 func (s Stray) String() string {
+	name := s.Path
+	if strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) && !unicode.IsMark(r) }) {
+		name = strconv.QuoteToGraphic(name) // a terminal would obey it
+	}
 	switch date := s.Time.Format("2 January 2006, 15:04"); {
 	case s.Time.IsZero():
-		return s.Path + " (folder that may not be opened)"
+		return name + " (folder that may not be opened)"
 	case s.folder:
-		return fmt.Sprintf("%s (folder, %s)", s.Path, date)
+		return fmt.Sprintf("%s (folder, %s)", name, date)
 	case s.Changed:
-		return fmt.Sprintf("%s (%d bytes, changed %s)", s.Path, s.Size, date)
+		return fmt.Sprintf("%s (%d bytes, changed %s)", name, s.Size, date)
 	default:
-		return fmt.Sprintf("%s (%d bytes, %s)", s.Path, s.Size, date)
+		return fmt.Sprintf("%s (%d bytes, %s)", name, s.Size, date)
 	}
 }
 

@@ -104,7 +104,7 @@ func (c *console) tellKept(t edition.Told) {
 	if n := len(t.Kept); n > 0 {
 		var names []string
 		for _, s := range t.Kept[:min(n, mostKept)] {
-			names = append(names, s.Path)
+			names = append(names, shown(s.Path))
 		}
 		if n > mostKept {
 			names = append(names, fmt.Sprintf("%d more", n-mostKept))
@@ -112,7 +112,7 @@ func (c *console) tellKept(t edition.Told) {
 		c.note("Kept in the folder, not of this edition: %s.", strings.Join(names, ", "))
 	}
 	for _, name := range t.Aside {
-		c.note("While the edition was put in place, somebody changed a file in its place. It is kept: %s", name)
+		c.note("While the edition was put in place, somebody changed a file in its place. It is kept: %s", shown(name))
 	}
 	for _, folder := range t.Left {
 		c.note("An older edition could not be removed: %s. The next publication tries again; or remove it as the user who published it.", folder)

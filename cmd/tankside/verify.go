@@ -54,7 +54,7 @@ func (c *console) tellVerified(r edition.Report) {
 		{"Damaged", r.Damaged}, {"Missing", r.Missing}, {"Not of this edition", r.Extra},
 	} {
 		for _, f := range part.files {
-			fmt.Fprintf(c.out, "%s: %s\n", part.what, f)
+			fmt.Fprintf(c.out, "%s: %s\n", part.what, shown(f))
 		}
 	}
 	which := fmt.Sprintf("Edition %d of %s", r.Edition, r.Date)
