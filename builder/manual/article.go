@@ -40,6 +40,10 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		return a
 	}
 	readBody(d, a)
+	if !d.measured(a) {
+		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, Partial: true,
+			Soil: a.Soil, Chemistry: a.Chemistry, Material: a.Material, Part: a.Part, Procedure: a.Procedure, Lesson: a.Lesson, Symptom: a.Symptom}
+	}
 	return a
 }
 

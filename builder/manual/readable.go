@@ -30,6 +30,31 @@ func (d *decoder) readable(a *Article) bool {
 	return true
 }
 
+// What an article may hold of what takes time with its square to lay out, or much memory to show.
+const (
+	maxSteps = 200 // of a symptom's tree
+	maxSums  = 50  // calculators
+)
+
+// measured refuses an article with more steps or calculators than anybody can walk through.
+func (d *decoder) measured(a *Article) bool {
+	steps := 0
+	for _, s := range a.Sections {
+		if s.Level == 2 {
+			steps++
+		}
+		if a.Kind == Symptom && steps > maxSteps {
+			d.report(ruleTooLarge, s.At, fmt.Sprintf("The tree has more than %d steps and remedies; the text was not read.", maxSteps), "Divide it into several symptoms, and link them.")
+			return false
+		}
+	}
+	if len(a.Sums) > maxSums {
+		d.report(ruleTooLarge, a.Sums[maxSums].At, fmt.Sprintf("The article has more than %d calculators; the text was not read.", maxSums), "Divide it into several articles.")
+		return false
+	}
+	return true
+}
+
 // guard goes through a body line by line.
 type guard struct {
 	line   int

@@ -2,6 +2,7 @@ package manual
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"strings"
 	"testing"
@@ -61,5 +62,46 @@ func TestBombsAreRefused(t *testing.T) {
 				t.Errorf("the near miss: %.400v", list)
 			}
 		})
+	}
+}
+
+// Trees, calculators and tanks have an end as well.
+func TestCountsAreLimited(t *testing.T) {
+	tanks := func(n int) string {
+		text := "name: S\nroles: [operator]\ntanks:\n"
+		for i := range n {
+			text += fmt.Sprintf("  - {id: t-%d, name: T, volume: 1 L}\n", i)
+		}
+		return text
+	}
+	tree := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "## Step %d\n\nDo.\n\n", i)
+		}
+		return b.String()
+	}
+	const sum = "```calculator dilution\n```\n\n"
+	for what, c := range map[string]struct {
+		shop, path, body string
+		found            int
+	}{
+		"many tanks": {tanks(101), "procedures/a.md", "A.\n", 1}, "tanks": {tanks(100), "procedures/a.md", "A.\n", 0},
+		"many steps": {tanks(1), "symptoms/a.md", tree(201), 1}, "steps": {tanks(1), "symptoms/a.md", tree(200), 0}, "sections": {tanks(1), "procedures/a.md", tree(300), 0},
+		"many sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 51), 1}, "sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 50), 0},
+	} {
+		m, list, err := Read(context.Background(), fstest.MapFS{"shop.yaml": {Data: []byte(c.shop)}, c.path: {Data: []byte(headOfTest + c.body)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, f := range list {
+			if f.Rule == "too-large" {
+				n++
+			}
+		}
+		if n != c.found || len(m.Shop.Tanks) > 100 || n > 0 && len(m.At(c.path).Sums)+len(m.At(c.path).Sections) > 1 {
+			t.Errorf("%s: %v", what, list)
+		}
 	}
 }

@@ -191,6 +191,14 @@ func readShop(d *decoder, data []byte) (Shop, bool) {
 	s.At = make(map[string]finding.Place, len(mapping.Content)/2)
 	decode(d, &s, mapping, shopKeys, "shop file", func(key string, at finding.Place) { s.At[key] = at })
 	d.price(&s)
+	if n := len(s.Tanks); n > maxTanks {
+		d.report(ruleTooLarge, s.Tanks[maxTanks].At, fmt.Sprintf("The shop has %d tanks; %d are read.", n, maxTanks), "See whether the file is the shop's; each tank has pages of its own.")
+		s.Tanks = s.Tanks[:maxTanks]
+	}
+	if n := len(s.Rinses); n > maxTanks {
+		d.report(ruleTooLarge, s.Rinses[maxTanks].At, fmt.Sprintf("The shop has %d rinses; %d are read.", n, maxTanks), "See whether the file is the shop's.")
+		s.Rinses = s.Rinses[:maxTanks]
+	}
 	ids := make(map[string]finding.Place)
 	once := func(id string, at finding.Place) {
 		if first, twice := ids[fold(id)]; twice && id != "" {
@@ -230,6 +238,9 @@ func id[T any](example string, to func(*T) *string) field[T] {
 
 // idName is what an id may be: what files of every system and addresses of pages hold as they are written.
 var idName = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{M}\p{N}_-]*$`)
+
+// maxTanks is how many tanks, and how many rinses, a shop may have.
+const maxTanks = 100
 
 // maxPrice is the highest price of a kilowatt hour that the calculators take.
 const maxPrice = 1000

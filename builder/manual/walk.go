@@ -71,7 +71,6 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 			return nil
 		}
 		if entries++; entries > maxFiles {
-			d.report(ruleTooLarge, finding.Place{File: p}, "The manual has more than "+strconv.Itoa(maxFiles)+" files and folders; the rest was not read.", "See whether the right folder was given.")
 			return fs.SkipAll
 		}
 		if entry.IsDir() {
@@ -85,6 +84,12 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	}
 	if entries == 0 {
 		return nil, &UnusableError{Problem: "The folder is empty: there is no manual in it.", Remedy: "Make one with “tankside start”, or give the folder that holds " + ShopFile + "."}
+	}
+	if entries > maxFiles { // the shop file may be among the rest
+		return nil, &UnusableError{
+			Problem: "The folder has more than " + strconv.Itoa(maxFiles) + " files and folders, which is more than a manual has.",
+			Remedy:  "Give the folder that holds " + ShopFile + " and nothing but the manual.",
+		}
 	}
 	if !slices.ContainsFunc(files, func(f source) bool { return f.path == ShopFile }) {
 		return nil, &UnusableError{
