@@ -189,7 +189,7 @@ func themeFile(d *decoder, f source, entry fs.DirEntry) source {
 	return f
 }
 
-// sameAddresses reports paths that differ only in capitals: on many computers they are one.
+// sameAddresses reports paths that differ only in capitals, or in how a letter with an accent is spelled: on many computers they are one.
 func sameAddresses(d *decoder, files []source) {
 	byFold := slices.Clone(files)
 	slices.SortStableFunc(byFold, func(a, b source) int {
@@ -197,7 +197,7 @@ func sameAddresses(d *decoder, files []source) {
 	})
 	for i := 1; i < len(byFold); i++ {
 		if fold(byFold[i].path) == fold(byFold[i-1].path) {
-			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals, "+byFold[i-1].path+".",
+			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals or the spelling of accents, "+byFold[i-1].path+".",
 				"Rename one of the two.", finding.Place{File: byFold[i-1].path})
 		}
 	}

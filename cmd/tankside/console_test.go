@@ -200,3 +200,16 @@ func TestFindingsAreShownAndNotObeyed(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// A rule that finds thousands of places is not written out to the end; the closing line counts them all.
+func TestFindingsOfARuleHaveAnEnd(t *testing.T) {
+	list := make([]finding.Finding, 5000)
+	for i := range list {
+		list[i] = finding.Finding{Rule: "r", Severity: finding.Result, Place: finding.Place{File: "a.md", Line: i + 1}, Message: "m", Why: "w"}
+	}
+	var b strings.Builder
+	writeFindings(&b, "m", list, func(s string) string { return s })
+	if got := b.String(); strings.Count(got, "\n") > 120 || !strings.Contains(got, "and 4900 more") || !strings.Contains(got, "5000 findings in 1 file") {
+		t.Errorf("got %.2000s", got)
+	}
+}

@@ -21,6 +21,9 @@ var severities = []struct {
 	{finding.Untidy, "Untidy, though nothing breaks"},
 }
 
+// mostOfARule is how many findings of one rule are written out: a mistake that is everywhere is seen well before.
+const mostOfARule = 100
+
 // writeFindings writes findings for people: by what they lead to, gravest first, and by rule; then by place.
 // folder is the manual's, so that a terminal can open the places. strong sets headings off.
 func writeFindings(w io.Writer, folder string, list []finding.Finding, strong func(string) string) {
@@ -43,7 +46,11 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 		for _, rule := range rules {
 			why := byRule[rule][0].Why
 			fmt.Fprintf(w, "%s: %s\n", strong(rule), why)
-			for _, f := range byRule[rule] {
+			for i, f := range byRule[rule] {
+				if i == mostOfARule {
+					fmt.Fprintf(w, "  and %d more; put these right first, or see all with --json\n", len(byRule[rule])-i)
+					break
+				}
 				fmt.Fprintf(w, "  %s: %s\n", shown(within(folder, f.Place).String()), shown(f.Message))
 				if f.Why != why {
 					fmt.Fprintf(w, "      %s\n", shown(f.Why))
