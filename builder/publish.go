@@ -149,6 +149,9 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	if err == nil {
 		list, err = s.listOf(o, w, m, look, since)
 	}
+	if err == nil {
+		err = w.Add(page.NoticesFile, themes.Notices)
+	}
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
