@@ -25,6 +25,9 @@ func (m *Manual) noteFaults(found []finding.Finding) {
 	}
 }
 
+// Faulty tells whether the reader has found something in a file.
+func (m *Manual) Faulty(file string) bool { return len(m.faults[file]) > 0 }
+
 // Doubted tells whether a place belongs to a key of a header, or to a line of the shop file, in which the reader has found something. What
 // follows from such a value has been said with it, and is not to be said again. Of a file of which nothing could be read every place is in doubt.
 func (m *Manual) Doubted(p finding.Place) bool {

@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/fact"
 	"tankside/builder/finding"
+	"tankside/builder/picture"
 )
 
 // Kind is the kind of an article. The first folder of its path says it.
@@ -38,6 +39,10 @@ type Manual struct {
 	Spoken   []string // languages for which the manual's own theme has words, by their file names
 	Digest   string   // hexadecimal SHA-256 over every file that was read, names included
 
+	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
+	// the rest.
+	Undecided bool
+
 	articles     []*Article // by path
 	translations []*Article // by path
 	rest         string     // digest of everything but the articles
@@ -52,8 +57,9 @@ type Manual struct {
 
 // File is a file of the manual that is not an article.
 type File struct {
-	Path string // slash-separated, relative to the manual
-	Data []byte
+	Path   string // slash-separated, relative to the manual
+	Data   []byte
+	Damage *picture.Problem // what shows only when a picture is decoded, or nil
 }
 
 // Article is one markdown file.
@@ -68,6 +74,7 @@ type Article struct {
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
 	Sum     string // hexadecimal SHA-256 of the file
+	Content string // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
 
 	// Language is that of a translation, as a BCP 47 tag, and Original what it translates, or nil where there is no such article: header and
 	// facts of a translation are the original's but for its words, and its Head.Revision is the revision of the original that it translates.

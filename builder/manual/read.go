@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/picture"
 	"tankside/builder/workers"
 )
 
@@ -22,6 +23,7 @@ const (
 	maxHeader  = 64 << 10
 	maxBlock   = 32 << 10 // of lines without an empty one between them, listings apart
 	maxPicture = 8 << 20
+	maxTheme   = 8 << 20 // bytes of a file of the shop's own theme
 	maxFiles   = 100_000
 )
 
@@ -183,6 +185,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	for i := range read {
 		r := &read[i]
 		findings = append(findings, r.d.findings...)
+		m.Undecided = m.Undecided || r.conflict
 		if r.refused {
 			refuse(r.path)
 			if name, is := strings.CutPrefix(r.path, "theme/words/"); is && path.Ext(name) == ".yaml" && path.Dir(name) == "." {
@@ -201,7 +204,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		case glossaryFile:
 			m.Glossary = r.terms
 		case pictureFile:
-			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
+			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
 			if r.article.Language != "" {
 				m.translations = append(m.translations, r.article)
@@ -217,6 +220,9 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	r.joined = m.translate(r.joined)
+	if m.Undecided { // what is missing is in one of two versions
+		return m, findings
+	}
 	last := &decoder{}
 	m.nameArticles(last)
 	var names []pending
@@ -246,6 +252,8 @@ type result struct {
 	shopRead bool
 	terms    []Term
 	data     []byte
+	damage   *picture.Problem // of a picture
+	conflict bool             // version control has left two versions in it
 }
 
 func readOne(fsys fs.FS, f source, words *ownWords) result {
@@ -263,10 +271,19 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, r.size, sum)
 	if f.sort == pictureFile {
 		r.data = data
-		r.refused = !safePicture(r.d, f.path, data)
+		if r.refused = !safePicture(r.d, f.path, data); !r.refused {
+			r.damage = picture.Damage(f.path, data)
+		}
+		return r
+	}
+	if f.sort == wordsFile {
+		r.refused = true // package page reads it with the rest of the theme
+		r.readWords(data)
 		return r
 	}
 	data, ok = r.d.clean(data)
+	r.conflict = ok && r.d.conflict(data)
+	ok = ok && !r.conflict
 	switch {
 	case !ok && f.sort == articleFile:
 		r.refused = true

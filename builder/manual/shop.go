@@ -1,6 +1,8 @@
 package manual
 
 import (
+	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,7 +48,7 @@ var shopKeys = []field[Shop]{
 	each("tanks", "the tanks with ultrasonics, and jars", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
 	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),
 	inside("dryer", "the dryer", []field[Dryer]{
-		text("id", "its short name in headers", "dryer", 40, func(d *Dryer) *string { return &d.ID }).must(),
+		id("dryer", func(d *Dryer) *string { return &d.ID }).must(),
 		text("name", "its name on the line", "Dryer", 80, func(d *Dryer) *string { return &d.Name }).must(),
 		value("temperature", "its temperature", "80 °C", func(d *Dryer) *Limit { return &d.Temperature }, quantity.Temperature),
 		text("kind", "how it dries", "recirculated hot air", 120, func(d *Dryer) *string { return &d.Means }),
@@ -55,7 +57,7 @@ var shopKeys = []field[Shop]{
 }
 
 var tankKeys = []field[Tank]{
-	text("id", "its short name in headers", "wash-1", 40, func(t *Tank) *string { return &t.ID }).must(),
+	id("wash-1", func(t *Tank) *string { return &t.ID }).must(),
 	text("name", "its name on the line", "Wash 1", 80, func(t *Tank) *string { return &t.Name }).must(),
 	value("volume", "filled to the mark", "120 L", func(t *Tank) *Limit { return &t.Volume }, quantity.Volume).must(),
 	value("length", "inside", "600 mm", func(t *Tank) *Limit { return &t.Length }, quantity.Length),
@@ -79,7 +81,7 @@ var tankKeys = []field[Tank]{
 }
 
 var rinseKeys = []field[Rinse]{
-	text("id", "its short name in headers", "rinse-1", 40, func(r *Rinse) *string { return &r.ID }).must(),
+	id("rinse-1", func(r *Rinse) *string { return &r.ID }).must(),
 	text("name", "its name on the line", "Rinse", 80, func(r *Rinse) *string { return &r.Name }).must(),
 	value("volume", "of one stage", "90 L", func(r *Rinse) *Limit { return &r.Volume }, quantity.Volume),
 	text("water", "which water", "mains", 40, func(r *Rinse) *string { return &r.Water }),
@@ -198,13 +200,22 @@ func readShop(d *decoder, data []byte) (Shop, bool) {
 	}
 	s.At = make(map[string]finding.Place, len(mapping.Content)/2)
 	decode(d, &s, mapping, shopKeys, "shop file", func(key string, at finding.Place) { s.At[key] = at })
+	d.price(&s)
+	if n := len(s.Tanks); n > maxTanks {
+		d.report(ruleTooLarge, s.Tanks[maxTanks].At, fmt.Sprintf("The shop has %d tanks; %d are read.", n, maxTanks), "See whether the file is the shop's; each tank has pages of its own.")
+		s.Tanks = s.Tanks[:maxTanks]
+	}
+	if n := len(s.Rinses); n > maxTanks {
+		d.report(ruleTooLarge, s.Rinses[maxTanks].At, fmt.Sprintf("The shop has %d rinses; %d are read.", n, maxTanks), "See whether the file is the shop's.")
+		s.Rinses = s.Rinses[:maxTanks]
+	}
 	ids := make(map[string]finding.Place)
 	once := func(id string, at finding.Place) {
-		if first, twice := ids[id]; twice && id != "" {
-			d.report(ruleDuplicateKey, at, "The id “"+clip(id, 40)+"” is given to two places of the line.", "Give each tank, rinse and dryer an id of its own.", first)
+		if first, twice := ids[fold(id)]; twice && id != "" {
+			d.report(ruleDuplicateKey, at, "The id “"+clip(id, 40)+"” is given to two places of the line; capitals do not count.", "Give each tank, rinse and dryer an id of its own.", first)
 			return
 		}
-		ids[id] = at
+		ids[fold(id)] = at
 	}
 	for _, t := range s.Tanks {
 		once(t.ID, t.At)
@@ -229,6 +240,60 @@ func (s *Shop) circle(r *Rinse) bool {
 		}
 	}
 	return false
+}
+
+// id is the short name of a tank, a rinse or a dryer. A tank's is also the name of its page, so that every computer has to be able to store it
+// and every link to name it.
+func id[T any](example string, to func(*T) *string) field[T] {
+	key := Key{Name: "id", Form: "letters, digits and hyphens, at most 40 characters", Example: example, Means: "its short name in headers"}
+	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
+		value, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		switch {
+		case tooLong(value, 40):
+			d.report(ruleWrongValue, d.at(n), "“id” has more than 40 characters.", "Write for example: id: "+example)
+		case !idName.MatchString(value) || reserved.MatchString(value) || strings.EqualFold(value, pageOfKind):
+			d.report(ruleUnusableName, d.at(n), "The id “"+clip(value, 40)+"” cannot be the name of a page on every computer.",
+				"Use letters, digits, hyphens and underscores, a letter or digit first, and no name that Windows keeps for a device: id: "+example)
+		}
+		*to(into) = value
+	}}
+}
+
+// idName is what an id may be: what files of every system and addresses of pages hold as they are written.
+var idName = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{M}\p{N}_-]*$`)
+
+// maxTanks is how many tanks, and how many rinses, a shop may have.
+const maxTanks = 100
+
+// maxPrice is the highest price of a kilowatt hour that the calculators take.
+const maxPrice = 1000
+
+// price sees to it that the calculators can reckon with the price of energy.
+func (d *decoder) price(s *Shop) {
+	if s.EnergyPrice == 0 {
+		return
+	}
+	if s.EnergyPrice > maxPrice {
+		d.report(ruleWrongValue, s.At["energy-price"], fmt.Sprintf("The energy price is %g; the calculators take at most %d for a kilowatt hour.", s.EnergyPrice, maxPrice), "Write the price of one kilowatt hour, in whole coins of the currency: energy-price: 0.28")
+	}
+	if _, known := quantity.UnitNamed(s.Currency+"/kWh", quantity.EnergyPrice); !known {
+		d.report(ruleUnknownWord, s.At["currency"], "“"+clip(s.Currency, 12)+"” is no currency that the calculators reckon in, so they could not use the energy price.",
+			"Write one of "+strings.Join(currencies(), ", ")+"; or take currency out, and the price is shown without it.")
+	}
+}
+
+// currencies are those that the calculators reckon in, by their codes (ISO 4217).
+func currencies() []string {
+	var list []string
+	for _, u := range quantity.Symbols(quantity.Money) {
+		if u != "" {
+			list = append(list, u)
+		}
+	}
+	return list
 }
 
 // ShopKeys are the keys of the shop file.

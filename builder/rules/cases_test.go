@@ -193,6 +193,12 @@ func TestCases(t *testing.T) {
 	base := folder(t, small)
 	for _, c := range readCases(t) {
 		t.Run(strings.TrimSuffix(path.Base(filepath.ToSlash(c.file)), ".txtar"), func(t *testing.T) {
+			proofread := proofread
+			if c.rule == changedWithoutRevision.Name {
+				proofread = func(t testing.TB, files fs.FS) []finding.Finding {
+					return proofreadSince(t, files.(fstest.MapFS), base)
+				}
+			}
 			wrong := c.made(t, base, "mistake")
 			list := proofread(t, wrong)
 			if len(list) != 1 || list[0].Rule != c.rule {

@@ -249,7 +249,7 @@ func TestEveryRuleHasItsMistakeInTheDemoManual(t *testing.T) {
 		have[m.rule] = true
 	}
 	for _, r := range All() {
-		if !have[r.Name] {
+		if !have[r.Name] && r.Name != changedWithoutRevision.Name { // which takes two editions
 			t.Errorf("no mistake is made for %s", r.Name)
 		}
 	}

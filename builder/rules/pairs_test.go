@@ -11,14 +11,6 @@ import (
 // edit is one change of a file of testdata/mistakes/manual: old becomes new. Without old, the file is new, or replaced.
 type edit struct{ file, old, new string }
 
-// pair is for each rule one mistake that it has to catch, alone, and one near miss that nothing may be said about.
-type pair struct {
-	rule   string
-	place  string
-	caught []edit
-	near   []edit
-}
-
 func e(file, old, new string) edit { return edit{file, old, new} }
 
 // head is the beginning of a new article of station wash; more is the rest of its header.
@@ -28,9 +20,6 @@ func head(title, more string) string {
 
 // longWinded is one sentence of some 60 words that reads at grade 23; parted at its commas it reads at a child's grade.
 const longWinded = "The bath lifts the oil from the part, and the oil floats to the top of the bath, and the pump moves the water to the weir, which takes the oil away, and the part comes up through a clean bath, and the next part goes in, and the sound starts again, and so the work goes on all day until the bath is full of soil. "
-
-// pairs are the cases that are written in Go; those of testdata/cases are preferred, for they show message and mending.
-var pairs = []pair{}
 
 const (
 	fillSpanish = "---\ntitle: Llenar el tanque\nsummary: Llenar, dosificar y mezclar.\ntranslates: A\napproved: 2026-09-15, operator\nequipment: [jarra]\nprotective-equipment: [gafas, guantes químicos]\n---\n" +

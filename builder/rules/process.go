@@ -20,7 +20,9 @@ func findProcessFaults(p *proof, a *manual.Article) []finding.Finding {
 	for _, r := range relate.Sheet(p.Manual, a, p.line).Reasons {
 		if r.Verdict == admit.No && !reportedElsewhere(p, a, r) {
 			at := where(a, r)
-			if slices.ContainsFunc(list, func(f finding.Finding) bool { return f.Rule == r.Rule && f.Rule == admit.NotComparable.Name && f.Place == at }) {
+			if slices.ContainsFunc(list, func(f finding.Finding) bool {
+				return f.Rule == r.Rule && f.Rule == admit.NotComparable.Name && f.Place == at
+			}) {
 				continue // one value in the wrong measure, compared with several limits
 			}
 			list = append(list, r.Guard.At(at, ofWash(r)+r.Says.In(nil, p.Shop.System()), r.Remedy, others(r, at)...))

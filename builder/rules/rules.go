@@ -97,6 +97,9 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
+	if m.Undecided {
+		return nil
+	}
 	p := &proof{Manual: m, today: today, used: used, line: relate.LineOf(m)}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
@@ -124,7 +127,7 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	list = accepted(m, list)
 	list = slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.ContainsFunc(places(f), m.Doubted) })
 	finding.Sort(list)
-	list = p.gather(list)
+	list = p.gather(p.unlessNamed(list))
 	finding.Sort(list)
 	return list
 }
