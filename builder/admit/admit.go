@@ -309,13 +309,18 @@ func (i *Item) first() finding.Place { return finding.Place{File: i.Path, Line: 
 // Brief is what to keep to, in a few words, for a cell, a list or a card: every condition, and every limit within a yes. It is empty where
 // the answer is no, or where nothing is to be kept to beyond what the bath has anyway.
 func (a *Answer) Brief(w language.Words, units quantity.System) string {
+	if a.Verdict == No {
+		return ""
+	}
 	var said []string
-	for _, r := range a.Reasons {
-		if a.Verdict == No || r.Brief.Phrase == "" {
-			continue
-		}
-		if text := r.Brief.Within(w, units); !slices.Contains(said, text) {
-			said = append(said, text)
+	for _, what := range append([]What{""}, everything...) {
+		for _, r := range a.Reasons {
+			if r.sort != what || !r.Keeps() {
+				continue
+			}
+			if text := r.Brief.Within(w, units); !slices.Contains(said, text) {
+				said = append(said, text)
+			}
 		}
 	}
 	return strings.Join(said, "; ")

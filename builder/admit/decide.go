@@ -143,6 +143,7 @@ func (d *deciding) bath(b *Bath) {
 	}
 	for _, what := range everything {
 		if recipe.Silent && (what == Time || what == Frequency) {
+			d.disagrees(b, what, asks)
 			continue
 		}
 		if span := d.narrow(b, what, asks); span != nil {
@@ -239,6 +240,18 @@ func (d *deciding) narrow(b *Bath, what What, all []Limit) *Span {
 	}
 	d.add(d.conditions(b, what, own, common, low, high)...)
 	return &Span{What: what, Kind: common.Kind, Low: finite(common.Low), High: finite(common.High), amount: shown(common, asks)}
+}
+
+// disagrees tells of limits of one sort only that they leave nothing. A bath without sound has no use for its time and frequency, but that one
+// material stands no sound makes no bath right for another that does not stand its sound.
+func (d *deciding) disagrees(b *Bath, what What, all []Limit) {
+	quiet := deciding{t: d.t, load: d.load, in: d.in, several: d.several, wash: d.wash, at: d.at}
+	quiet.narrow(b, what, all)
+	for _, r := range quiet.reasons {
+		if r.Verdict == No {
+			d.add(r)
+		}
+	}
 }
 
 // yields opens the low ends of a chemistry's window where a concession has limits of that sort: what is lived with for a minute is no wash.
@@ -340,6 +353,7 @@ func (d *deciding) conditions(b *Bath, what What, own fact.Limit, common quantit
 		says = Say(keepWithin, Word(nameOf(what)), Amount(need), Clause(tighter.Asks))
 	}
 	r := wants(tighter.Rule, says, brief).by(tighter.At)
+	r.sort = what
 	if what != PH && !today && !halves(own.Range, common, high) {
 		r.Verdict = Yes // whoever sets the timer or makes up the bath goes by it
 	}
