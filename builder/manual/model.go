@@ -141,6 +141,9 @@ type (
 	Keyed          = fact.Keyed
 )
 
+// Jar is the vessel without heat and sound.
+const Jar = fact.Jar
+
 // ProcedureFacts is what the model knows of a procedure.
 type ProcedureFacts struct {
 	Time                Limit

@@ -162,5 +162,26 @@ func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, 
 	return sorted, true, nil
 }
 
+// Drifts tells whether its own sound warms a tank past its set-point.
+func (p *Parts) Drifts(tank string) bool {
+	b := p.s.sheet.Table.Bath(tank)
+	return b != nil && b.Tank != nil && b.Tank.Drift.Known && b.Tank.Drift.Rises > 0
+}
+
+// RinsePH is the pH of a rinse while parts run; it says what is not known where something is missing for it.
+func (p *Parts) RinsePH(id string) template.HTML {
+	for i := range p.s.sheet.Table.Rinses {
+		r := &p.s.sheet.Table.Rinses[i]
+		switch {
+		case r.ID != id:
+		case r.Missing.Phrase != "":
+			return escaped(p.s.words.say("not checked"))
+		default:
+			return p.s.shown(r.RunsPH)
+		}
+	}
+	return ""
+}
+
 // Fold brings a word into the form by which it is sorted: without case and accents.
 func Fold(word string) string { return fold(word) }

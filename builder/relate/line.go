@@ -66,7 +66,7 @@ func rinse(m *manual.Manual, s *line.State) admit.Rinse {
 	r := admit.Rinse{Rinse: *s.Rinse, RunsAt: s.Rinse.Temperature}
 	if span, known := s.Cold(); known {
 		r.RunsPH = ph(s.Rinse, span.Low, span.High)
-		r.Plain = ph(s.Rinse, s.Stages[0].Feed.Low, s.Stages[0].Feed.High)
+		r.Plain = ph(s.Rinse, math.Min(s.Stages[0].Feed.Low, 6.5), s.Stages[0].Feed.High) // WHO, Guidelines for drinking-water quality: from 6.5
 		return r
 	}
 	var missing []admit.Part
