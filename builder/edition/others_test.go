@@ -258,7 +258,7 @@ func TestWhatComesMeanwhileIsKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.lock.clear(old, had.own, false, &w.told)
+	w.lock.clear(old, had.list, had.own, false, &w.told)
 	if err := w.lock.release(); err != nil {
 		t.Fatal(err)
 	}
