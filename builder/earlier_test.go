@@ -54,11 +54,12 @@ func TestChangeNeedsARevision(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, findings, err := ReadSince(t.Context(), src, l, day); err != nil || len(findings) != 1 {
-		t.Errorf("proof: %v, %v", findings, err)
-	}
-	if _, findings, err := Read(t.Context(), src, day); err != nil || len(findings) != 0 {
+	m, findings, err := Read(t.Context(), src, day)
+	if err != nil || len(findings) != 0 {
 		t.Errorf("proof with no edition to compare with: %v, %v", findings, err)
+	}
+	if findings = Against(m, findings, l, day); len(findings) != 1 {
+		t.Errorf("proof: %v", findings)
 	}
 	change(t, article, "revision: A", "revision: B")
 	if r, err := publish(t, src, to, day); err != nil || r.Edition != 2 {

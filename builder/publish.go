@@ -16,6 +16,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/builder/relate"
+	"tankside/builder/rules"
 	"tankside/themes"
 )
 
@@ -60,17 +61,19 @@ var ErrStopped = errors.New("the manual has findings that stop publication")
 
 // Read reads a manual's folder and proof-reads it. Links that lead out of the folder are not followed.
 func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []finding.Finding, error) {
-	return ReadSince(ctx, folder, nil, now)
-}
-
-// ReadSince is Read, and finds also what has changed since an edition without a new revision. With nil there is no such edition.
-func ReadSince(ctx context.Context, folder string, since *edition.List, now time.Time) (*manual.Manual, []finding.Finding, error) {
 	root, err := openManual(folder)
 	if err != nil {
 		return nil, nil, err
 	}
-	m, _, findings, err := new(Sitting).read(ctx, root, since, Options{Now: now})
+	m, _, findings, err := new(Sitting).read(ctx, root, nil, Options{Now: now})
 	return m, findings, errors.Join(err, root.Close())
+}
+
+// Against adds to what was found in a manual what has changed since an edition without a new revision.
+func Against(m *manual.Manual, findings []finding.Finding, since *edition.List, now time.Time) []finding.Finding {
+	findings = append(findings, rules.ProofAgainst(m, earlier(since), now)...)
+	finding.Sort(findings)
+	return findings
 }
 
 func openManual(folder string) (*os.Root, error) {

@@ -22,6 +22,7 @@ import (
 // holding is what there is in a folder: files of the edition whose list it has, as they were published, and everything else, which is
 // somebody's work.
 type holding struct {
+	list    *List                  // or nil
 	own     map[string]fs.FileInfo // by path
 	folders map[string]bool        // folders of the list's files
 	others  []Stray                // in the order of their paths

@@ -32,11 +32,15 @@ type departure struct {
 //
 // The error tells that the edition's own files could not be removed, as where they belong to another user: the folder stays as it is for
 // the next time.
-func (k *lock) depart(ctx context.Context, folder string, seen map[string]fs.FileInfo, keep bool) (left, error) {
-	l, err := ReadList(os.DirFS(folder))
-	var damaged *DamagedListError
-	if err != nil && !errors.Is(err, ErrNotEdition) && !errors.As(err, &damaged) {
-		return left{}, err
+//
+// l is the list of the edition; with nil it is read.
+func (k *lock) depart(ctx context.Context, folder string, l *List, seen map[string]fs.FileInfo, keep bool) (left, error) {
+	if l == nil {
+		var err error
+		var damaged *DamagedListError
+		if l, err = ReadList(os.DirFS(folder)); err != nil && !errors.Is(err, ErrNotEdition) && !errors.As(err, &damaged) {
+			return left{}, err
+		}
 	}
 	h, err := hold(ctx, folder, l, seen)
 	if errors.Is(err, fs.ErrNotExist) {

@@ -3,6 +3,7 @@ package edition
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"maps"
 	"os"
@@ -10,6 +11,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -258,7 +260,7 @@ func TestWhatComesMeanwhileIsKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.lock.clear(old, had.own, false, &w.told)
+	w.lock.clear(old, had.list, had.own, false, &w.told)
 	if err := w.lock.release(); err != nil {
 		t.Fatal(err)
 	}
@@ -418,5 +420,51 @@ func TestVerifySeesLinks(t *testing.T) {
 	r, err := Verify(context.Background(), os.DirFS(dir))
 	if err != nil || r.OK || !slices.Equal(r.Damaged, []string{"index.html", "soils/wax.html"}) || !slices.Equal(r.Extra, []string{"soils"}) {
 		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+// While editions are put in place one after the other, each comparison is of one of them.
+func TestVerifyDuringPublications(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "edition")
+	files := map[string]string{"index.html": "one"}
+	for i := range 60 {
+		files[fmt.Sprintf("soils/%d.html", i)] = "x"
+	}
+	publish(t, dir, 1, files)
+	done := make(chan struct{})
+	var wg sync.WaitGroup
+	wg.Go(func() {
+		for n := 0; ; n++ {
+			select {
+			case <-done:
+				return
+			default:
+				files["index.html"] = strings.Repeat("y", n)
+				publish(t, dir, n, files)
+			}
+		}
+	})
+	for range 100 {
+		if r, err := Verify(t.Context(), os.DirFS(dir)); err != nil || !r.OK {
+			t.Errorf("%+v, %v", r, err)
+		}
+	}
+	close(done)
+	wg.Wait()
+}
+
+// An edition whose list was written before lists had a checksum of themselves is one all the same.
+func TestOlderListsAreKnown(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "edition")
+	l := publish(t, dir, 1, map[string]string{"index.html": "one"})
+	l.Check = ""
+	data, err := l.bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	put(t, filepath.Join(dir, ListName), string(data))
+	publish(t, dir, 2, map[string]string{"index.html": "two"})
+	if got := tree(t, dir); got["index.html"] != "two" {
+		t.Errorf("%v", got)
 	}
 }

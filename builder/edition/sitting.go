@@ -17,7 +17,8 @@ import (
 // Each edition is whole all the same, and put in place in one step. The zero value is a sitting without an edition; [Sitting.Close] ends one.
 type Sitting struct {
 	dir   string
-	info  fs.FileInfo            // of the list in place
+	list  *List                  // in place
+	info  fs.FileInfo            // of its file
 	files map[string]File        // of the edition in place, by path
 	seen  map[string]fs.FileInfo // its files, compared or written by us
 
@@ -48,6 +49,14 @@ func (s *Sitting) seenBefore() map[string]fs.FileInfo {
 	return s.seen
 }
 
+// inPlace gives the list in place, as check has found it, or nil where nothing is known of it.
+func (s *Sitting) inPlace() (*List, fs.FileInfo) {
+	if s == nil {
+		return nil, nil
+	}
+	return s.list, s.info
+}
+
 // kept is the folder that lies ready.
 func (s *Sitting) kept() string {
 	if s == nil {
@@ -74,7 +83,7 @@ func (s *Sitting) follow(w *Writer, l List, old string, had *holding) error {
 	ours := s != nil && s.files != nil && old == w.coming
 	whole := false
 	if old != "" {
-		whole = w.lock.clear(old, had.own, ours, &w.told)
+		whole = w.lock.clear(old, had.list, had.own, ours, &w.told)
 	}
 	if s == nil {
 		return nil
@@ -84,7 +93,7 @@ func (s *Sitting) follow(w *Writer, l List, old string, had *holding) error {
 		return err
 	}
 	before := s.files
-	*s = Sitting{dir: w.dir, info: info, files: make(map[string]File, len(l.Files)), seen: had.own}
+	*s = Sitting{dir: w.dir, list: &l, info: info, files: make(map[string]File, len(l.Files)), seen: had.own}
 	if s.seen == nil {
 		s.seen = make(map[string]fs.FileInfo, 2*len(l.Files))
 	}

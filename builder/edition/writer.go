@@ -24,6 +24,9 @@ type Writer struct {
 	lock   *lock
 	told   Told
 
+	old  *List       // of the edition in place, or nil
+	info fs.FileInfo // of its file
+
 	sitting *Sitting        // nil where the edition stands by itself
 	before  map[string]File // what the edition in place is known to hold
 
@@ -69,10 +72,15 @@ func BeginIn(s *Sitting, dir string) (*Writer, error) {
 }
 
 func open(s *Sitting, k *lock) (*Writer, error) {
-	if err := refuseForeign(k.dir); err != nil {
+	if err := s.check(k.dir); err != nil {
 		return nil, err
 	}
-	if err := s.check(k.dir); err != nil {
+	old, info := s.inPlace()
+	var err error
+	if old == nil {
+		old, info, err = refuseForeign(k.dir)
+	}
+	if err != nil {
 		return nil, err
 	}
 	told, err := k.tidy(s.kept())
@@ -88,7 +96,7 @@ func open(s *Sitting, k *lock) (*Writer, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.told = told
+	w.told, w.old, w.info = told, old, info
 	return w, nil
 }
 
@@ -111,31 +119,36 @@ func begin(s *Sitting, k *lock) (*Writer, error) {
 	return w, nil
 }
 
-// refuseForeign refuses to replace a folder that was not published by us, or a file.
-func refuseForeign(dir string) error {
+// refuseForeign refuses to replace a folder that was not published by us, or a file. It gives the list of the edition in the folder, with the
+// file that the list was read from, or nil where there is nothing.
+func refuseForeign(dir string) (*List, fs.FileInfo, error) {
 	info, err := os.Lstat(dir)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return nil, nil, nil
 	}
 	if err == nil && !info.IsDir() {
-		return fmt.Errorf("%s is a file; name the folder of the edition with --to", dir)
+		return nil, nil, fmt.Errorf("%s is a file; name the folder of the edition with --to", dir)
 	}
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil || len(entries) == 0 {
-		return err
+		return nil, nil, err
 	}
-	_, err = ReadList(os.DirFS(dir))
+	info, err = os.Lstat(filepath.Join(dir, ListName))
+	var l *List
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		l, err = ReadList(os.DirFS(dir))
+	}
 	var damaged *DamagedListError
 	switch {
 	case errors.As(err, &damaged):
-		return &InTheWayError{Dir: dir, NoList: "its " + damaged.Error(), Strays: straysOf(entries)}
+		return nil, nil, &InTheWayError{Dir: dir, NoList: "its " + damaged.Error(), Strays: straysOf(entries)}
 	case errors.Is(err, ErrNotEdition):
-		return &InTheWayError{Dir: dir, NoList: "it has no " + ListName, Strays: straysOf(entries)}
+		return nil, nil, &InTheWayError{Dir: dir, NoList: "it has no " + ListName, Strays: straysOf(entries)}
 	}
-	return err
+	return l, info, err
 }
 
 func straysOf(entries []fs.DirEntry) []Stray {
@@ -179,7 +192,7 @@ func (k *lock) tidy(spare string) (Told, error) {
 			}
 			continue
 		}
-		k.clear(folder, nil, false, &told)
+		k.clear(folder, nil, nil, false, &told)
 	}
 	return told, nil
 }
@@ -202,25 +215,21 @@ func removeAll(folder string) error {
 }
 
 // clear takes an old edition apart and notes what there is to say about it.
-func (k *lock) clear(folder string, seen map[string]fs.FileInfo, keep bool, told *Told) (whole bool) {
-	l, err := k.depart(context.Background(), folder, seen, keep)
+//
+// l is the list of that edition; with nil it is read.
+func (k *lock) clear(folder string, l *List, seen map[string]fs.FileInfo, keep bool, told *Told) (whole bool) {
+	rest, err := k.depart(context.Background(), folder, l, seen, keep)
 	if err != nil {
 		told.Left = append(told.Left, folder)
 	}
-	for _, f := range l.files {
-		told.Aside = append(told.Aside, filepath.Join(l.aside, filepath.FromSlash(f)))
+	for _, f := range rest.files {
+		told.Aside = append(told.Aside, filepath.Join(rest.aside, filepath.FromSlash(f)))
 	}
-	return err == nil && len(l.files) == 0
+	return err == nil && len(rest.files) == 0
 }
 
-// Previous gives the list of the edition that is in place, or nil.
-func (w *Writer) Previous() (*List, error) {
-	l, err := ReadList(os.DirFS(w.dir))
-	if errors.Is(err, ErrNotEdition) {
-		return nil, nil
-	}
-	return l, err
-}
+// Previous gives the list of the edition that was in place at Begin, or nil. It is not to be changed.
+func (w *Writer) Previous() *List { return w.old }
 
 // Add writes one file of the edition, and its compressed neighbours where it is text. A file that the edition in place has just so is kept
 // from it.
@@ -330,12 +339,11 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 
 // inspect looks at what the new edition is to replace.
 func (w *Writer) inspect(l *List) (*holding, error) {
-	if err := refuseForeign(w.dir); err != nil { // it may have come since Begin
-		return nil, err
-	}
-	old, err := ReadList(os.DirFS(w.dir))
-	if err != nil && !errors.Is(err, ErrNotEdition) {
-		return nil, err
+	old := w.old
+	if info, err := os.Lstat(filepath.Join(w.dir, ListName)); old == nil || err != nil || !untouched(w.info, info) { // it may have come since Begin
+		if old, _, err = refuseForeign(w.dir); err != nil {
+			return nil, err
+		}
 	}
 	h, err := hold(context.Background(), w.dir, old, w.sitting.seenBefore())
 	if errors.Is(err, fs.ErrNotExist) {
@@ -344,6 +352,7 @@ func (w *Writer) inspect(l *List) (*holding, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.list = old
 	if strays := h.inTheWay(l); len(strays) > 0 {
 		return nil, &InTheWayError{Dir: w.dir, Strays: strays}
 	}

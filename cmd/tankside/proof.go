@@ -21,7 +21,7 @@ var proofCommand = command{
 	does: "what is wrong with a manual, and what to do about it",
 	more: `Reads the manual and says what could hurt somebody, damage parts, mislead a reader or is untidy: where it stands, why it matters and
 what to do. What has changed since an edition without a new revision is found too, where there is an edition to compare with: the one named
-with --since, or one in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.`,
+with --since, or one of the same shop in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.`,
 	setUp: func(o *options) action {
 		asJSON := o.yes("json", "the findings for programs: a list of rule, severity, file, line, column, message, why, remedy")
 		asSARIF := o.yes("sarif", "the findings for editors and build servers, in SARIF 2.1.0 (an OASIS standard)")
@@ -51,9 +51,15 @@ with --since, or one in the folder “edition” beside the manual's. Exit statu
 			if err != nil {
 				return err
 			}
-			m, findings, err := builder.ReadSince(ctx, folder, since, now)
+			m, findings, err := builder.Read(ctx, folder, now)
 			if err != nil {
 				return err
+			}
+			if since != nil && *named == "" && since.Shop != m.Shop.Name { // of another manual that stands in the same folder
+				since = nil
+			}
+			if since != nil {
+				findings = builder.Against(m, findings, since, now)
 			}
 			c.endProgress()
 			switch {
