@@ -13,7 +13,7 @@ func (d *deciding) drifts(b *Bath, what What, common quantity.Range, high *Limit
 	ends := stop
 	ends.Low, ends.High = b.Tank.Drift.Ends, b.Tank.Drift.Ends
 	return wants(high.Rule, Say("Sound alone warms {tank} towards {temperature} under its lid: at {limit} stop the sound and take the lid off until it has cooled, because {another asks}.",
-		Title(b.Title), Amount(rounded(ends)), Amount(stop), Clause(high.Asks)), Say("stop the sound at {limit}", Amount(stop))).by(high.At).other(b.Tank.At), true
+		Title(b.Title), Amount(rounded(ends)), Amount(stop), Clause(high.Asks)), Say("stop at {limit}", Amount(stop))).by(high.At).other(b.Tank.At), true
 }
 
 // rounded is a temperature to the kelvin.

@@ -31,7 +31,7 @@ var phrases = []string{
 	"dissolved copper is plated on aluminium and pits it",
 	"zinc is eaten beside copper alloys and steel",
 	"Sound alone warms {tank} towards {temperature} under its lid: at {limit} stop the sound and take the lid off until it has cooled, because {another asks}.",
-	"stop the sound at {limit}",
+	"stop at {limit}",
 	"The last wash is {chemistry}, which can be lit, and the part goes wet with it into {dryer}.",
 	"{dryer} has {temperature}, but the limit of {material} is {limit}.",
 	"{chemistry} is a solvent emulsion, and {material} is {feature} and would hold it for good.",

@@ -179,7 +179,7 @@ var mistakes = []mistake{
 	{"hard-last-rinse", "parts/gland-nut-brass.md", "rinse:", []edit{e("parts/gland-nut-brass.md", "rinse: [rinse-1, rinse-2]", "rinse: [rinse-1]")}},
 	{"silicate-before-coating", house, "chemistry:", []edit{e("chemistries/mild-alkaline.md", "contains: [", "contains: [silicate, "), e("shop.yaml", "drag-out: 1.2 L/h", "drag-out: 0 L/h"), e(house, "next: assembly", "next: painting")}},
 	{"tank-too-cold", "shop.yaml", "temperature: 62 °C", []edit{e("shop.yaml", "heater: 6 kW", "heater: 100 W")}},
-	{"tank-warms-itself", "shop.yaml", "ultrasonic-power: 1.2 kW", []edit{e("shop.yaml", "    duty: 30 %\n", "")}},
+	{"tank-warms-itself", "shop.yaml", "ultrasonic-power: 1.2 kW", []edit{e("shop.yaml", "    duty: 20 %\n", "")}},
 	{"concession-without-effect", "materials/brass.md", "  - chemistry: ammoniated-soap", []edit{e("materials/brass.md", "\ndamage:", "\nconcessions:\n  - chemistry: ammoniated-soap\n    rules: [ammonia-on-copper-alloy]\n    by: process engineer\n    reason: Made up for a test.\ndamage:")}},
 	{"outside-concession", "parts/extra.md", "1 min}", []edit{
 		e("materials/brass.md", "\ndamage:", "\nconcessions:\n  - chemistry: inhibitor-rinse\n    rules: [ammonia-on-copper-alloy]\n    by: process engineer\n    reason: Made up for a test.\n    time: ≤ 30 s\ndamage:"),
