@@ -21,7 +21,7 @@ func TestDemo(t *testing.T) {
 	if len(states) != 2 {
 		t.Fatal(states)
 	}
-	for i, want := range []struct{ low, high, within float64 }{{7.6, 8.9, 0.1}, {7.2, 8.4, 0.2}} {
+	for i, want := range []struct{ low, high, within float64 }{{7.6, 8.9, 0.1}, {6.8, 8.5, 0.1}} {
 		s := states[i]
 		got, ok := s.Cold()
 		if !ok || len(s.Missing) > 0 || len(s.Washes) != 2 || len(s.From) < 10 {

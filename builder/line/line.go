@@ -72,7 +72,7 @@ func ways(m *manual.Manual) []way {
 		}
 	}
 	for i := range m.Shop.Tanks {
-		if !said[i] && m.Shop.Tanks[i].Chemistry.Name != "" && len(m.Shop.Rinses) > 0 {
+		if !said[i] && m.Shop.Tanks[i].Vessel != manual.Jar && m.Shop.Tanks[i].Chemistry.Name != "" && len(m.Shop.Rinses) > 0 {
 			add(i, -1, 0, m.Shop.Tanks[i].At)
 		}
 	}

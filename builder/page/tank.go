@@ -99,6 +99,9 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 		return err
 	}
 	for _, sum := range tankSums {
+		if t.Vessel == manual.Jar && sum.calculator != "dilution" {
+			continue // it has neither heat nor sound
+		}
 		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {
 			return fmt.Errorf("%s: %w", t.At, err)

@@ -326,7 +326,7 @@ func (s said) byReasons(t *testing.T) {
 // headers by their vocabularies.
 var reasonsFrom = []string{
 	"phrase", "disagree", "keepPH", "staysWithin", "doesNotLift", "doesNotLiftTheseDo", "nameOf(what)", `strings.ReplaceAll(r.Name, "-", " ")`,
-	"keepTime", "setTemperature", "bringStrength", "keepWithin", "inJar", "nameOf(one.what)",
+	"keepTime", "setTemperature", "bringStrength", "keepWithin", "inJar", "nameOf(one.what)", "inRinsePH", "inRinseHeat",
 }
 
 // spokenOtherwise are the words of headers that are said only in reasons, and there as an abbreviation or in another way.

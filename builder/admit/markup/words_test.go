@@ -50,6 +50,9 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 	for _, p := range table.Parts {
 		titles = append(titles, p.Title)
 	}
+	for i := range table.Rinses {
+		titles = append(titles, table.Rinses[i].Rinse.Name)
+	}
 	titles = append(titles, "Wrong sharp", "Wrong blind", "Wrong dryer", "oddium", "riddlium", "Riddle", "Tube", "nowhere", "everywhere")
 	slices.SortFunc(titles, func(a, b string) int { return cmp.Compare(len(b), len(a)) }) // one may be part of another
 	for _, title := range titles {
@@ -114,6 +117,7 @@ func mishandle(m *manual.Manual) {
 		wrong.ID, wrong.Name, wrong.Chemistry.Name, wrong.Flammables = "wrong-"+a.Name, "Wrong "+a.Name, a.Name, false
 		wrong.Temperature.Low, wrong.Temperature.High = 85, 85
 		wrong.Frequency.Low, wrong.Frequency.High = 25e3, 25e3
+		wrong.DragOut = fact.Limit{Range: quantity.Range{Kind: quantity.Flow}, Set: true} // nothing of it drips into the rinses
 		m.Shop.Tanks = append(m.Shop.Tanks, wrong)
 	}
 }
