@@ -162,7 +162,7 @@ func forget(t *admit.Table) {
 	tank("close", fact.Tank{Chemistry: ref("close")[0], Temperature: quick("65 °C", quantity.Temperature), Flammables: true})
 	t.Rinses = append(t.Rinses,
 		admit.Rinse{Rinse: fact.Rinse{ID: "sharp", Name: "Wrong sharp"}, RunsPH: quick("12–13", quantity.PH), RunsAt: quick("95 °C", quantity.Temperature)},
-		admit.Rinse{Rinse: fact.Rinse{ID: "blind", Name: "Wrong blind"}, Missing: admit.Say("not checked")})
+		admit.Rinse{Rinse: fact.Rinse{ID: "blind", Name: "Wrong blind"}, RunsPH: quick("1–13", quantity.PH), Plain: ph, Missing: admit.Say("not checked")})
 	t.Dryer = fact.Dryer{ID: "dryer", Name: "Wrong dryer", Temperature: quick("120 °C", quantity.Temperature)}
 	t.Materials = append(t.Materials,
 		admit.Material{Item: admit.Item{Name: "riddle", Title: "Riddle", Path: "materials/riddle.md"}, Material: fact.Material{MadeOf: []fact.Ref{{Name: "riddlium", Unchecked: true}}}},
