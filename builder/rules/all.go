@@ -30,6 +30,7 @@ func registry() []rule {
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
+		inText(heatBeyondLimit, findHeatBeyondLimits),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
 		inManual(observationTwice, nil),

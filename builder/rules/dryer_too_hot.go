@@ -29,11 +29,15 @@ func findHotDryers(p *proof, a *manual.Article) []finding.Finding {
 	air, in := p.Shop.Dryer.Temperature, p.Shop.System()
 	for _, m := range named(p, manual.Material, a.Part.Materials) {
 		limit := m.Material.Temperature
-		soft := slices.ContainsFunc(m.Material.MadeOf, func(r manual.Ref) bool { return slices.Contains(softens, r.Name) })
-		if soft && limit.Set && air.Low > limit.High+1e-9 {
+		if soft(m) && limit.Set && air.Low > limit.High+1e-9 {
 			list = append(list, dryerTooHot.At(a.Part.Dry.At, fmt.Sprintf("%s has %s, but the limit of %s is %s.", p.Shop.Dryer.Name, air.In(in), m.Head.Title, limit.In(in)),
 				"Blow the part off and let it dry in the air, or give it a cooler dryer; then leave dry out.", limit.At, air.At))
 		}
 	}
 	return list
+}
+
+// soft tells whether heat alone spoils a material.
+func soft(m *manual.Article) bool {
+	return slices.ContainsFunc(m.Material.MadeOf, func(r manual.Ref) bool { return slices.Contains(softens, r.Name) })
 }

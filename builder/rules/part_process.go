@@ -232,7 +232,7 @@ func findMaterialLimits(p *proof, a *manual.Article) []finding.Finding {
 					}
 				default:
 					if beyond(v, l) {
-						list = append(list, l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Change the wash, or take another tank.", l.Limit.At))
+						list = append(list, l.Rule.At(w.where(v), w.says(asSentence(exceeds(l.What, v, l, w.in))), "Change the wash, or take another tank.", l.Limit.At))
 					}
 				}
 			}
@@ -287,12 +287,12 @@ func findChemistryLimits(p *proof, a *manual.Article) []finding.Finding {
 	for _, w := range washes(p, a) {
 		for _, l := range firstBeyond(&w.Bath, w.in) {
 			v := w.value(l.What)
-			list = append(list, l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Stay inside the window, or correct it in the chemistry's article.", l.Limit.At))
+			list = append(list, l.Rule.At(w.where(v), w.says(asSentence(exceeds(l.What, v, l, w.in))), "Stay inside the window, or correct it in the chemistry's article.", l.Limit.At))
 		}
 		if w.Tank != nil {
 			for _, l := range relate.OfTank(w.Tank) {
 				if v := w.value(l.What); beyond(v, l) {
-					list = append(list, l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Take the tank that has this frequency.", l.Limit.At))
+					list = append(list, l.Rule.At(w.where(v), w.says(asSentence(exceeds(l.What, v, l, w.in))), "Take the tank that has this frequency.", l.Limit.At))
 				}
 			}
 		}
@@ -300,7 +300,7 @@ func findChemistryLimits(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
-// sentence makes one of a clause.
-func sentence(clause string) string {
+// asSentence makes one of a clause.
+func asSentence(clause string) string {
 	return string(clause[0]-'a'+'A') + clause[1:] + "."
 }

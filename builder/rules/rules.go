@@ -27,6 +27,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
 
@@ -47,6 +48,8 @@ type proof struct {
 	used      relate.Uses
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords func() []string                 // languages for which the interface has words
+	names     func() *sentence.Names          // what the text may speak of
+	said      *said                           // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
@@ -64,9 +67,11 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	p := &proof{Manual: m, today: today, used: used}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
+	names := sentence.NewNames(m)
+	p.names = func() *sentence.Names { return names }
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
-	memo.Begin(m, today.Format(time.DateOnly))
+	memo.Begin(m, today.Format(time.DateOnly)+" "+names.Key())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
@@ -103,6 +108,7 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 
 // proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
+	p.said = nil
 	var list []finding.Finding
 	for _, r := range all {
 		switch {

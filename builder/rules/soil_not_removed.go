@@ -71,7 +71,7 @@ func (w *wash) outsideSoilWindow(soil *manual.Article, r manual.Removal) *findin
 		if !beyond(v, l) || l.What == admit.Time && v.Low >= l.Low*(1-1e-9) {
 			continue
 		}
-		f := l.Rule.At(w.where(v), w.says(sentence(exceeds(l.What, v, l, w.in))), "Run the wash in this window, or correct it in the soil's article.", l.Limit.At)
+		f := l.Rule.At(w.where(v), w.says(asSentence(exceeds(l.What, v, l, w.in))), "Run the wash in this window, or correct it in the soil's article.", l.Limit.At)
 		return &f
 	}
 	return nil
