@@ -63,3 +63,12 @@ func carries(a *manual.Article, word string) (finding.Place, bool) {
 	}
 	return finding.Place{}, false
 }
+
+// Enemies are the pairs of constituents that must never meet whatever the articles say.
+func Enemies() [][2]string {
+	list := make([][2]string, len(enemies))
+	for i, e := range enemies {
+		list[i] = [2]string{e.a, e.b}
+	}
+	return list
+}

@@ -58,7 +58,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	switch c.Mood {
 	case sentence.Is, sentence.Fragment, sentence.Able:
 	case sentence.Do:
-		if changes[c.Verb] || q.Kind == quantity.Temperature && s.Has(purposes) {
+		if q.Kind == quantity.Temperature && (changes[c.Verb] || s.Has(purposes)) || corrects[c.Verb] {
 			return fact{}, false
 		}
 	default:
@@ -89,6 +89,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 
 // changes are commands after which a bath has another value than the shop file says, or that are about another time or place.
 var changes = sentence.Set("heat bring raise lower cool let reheat drop reduce increase titrate test try drain boil top take skim until degas wait begin start stop come add reach pour draw sample empty remove warm measure thin stir rinse flush change preheat")
+
+// corrects are commands that lead away from the strength that a bath is to have, or only ask for it.
+var corrects = sentence.Set("top titrate test try measure take skim drop reduce increase raise lower sample thin let drain stop discard empty")
 
 // purposes are words with which a command is one for a case.
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")

@@ -49,6 +49,7 @@ type proof struct {
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords func() []string                 // languages for which the interface has words
 	names     func() *sentence.Names          // what the text may speak of
+	callings  func() titled                   // the articles by their names
 	said      *said                           // what the article that is read says
 }
 
@@ -69,6 +70,7 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	p.withWords = sync.OnceValue(p.wordFiles)
 	names := sentence.NewNames(m)
 	p.names = func() *sentence.Names { return names }
+	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
 	memo.Begin(m, today.Format(time.DateOnly)+" "+names.Key())

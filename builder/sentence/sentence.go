@@ -531,3 +531,88 @@ func (s *Sentence) After(m *Mention) string {
 
 // Set makes a set of the words of a text.
 func Set(words string) map[string]bool { return set(words) }
+
+// Count is the number of clauses.
+func (s *Sentence) Count() int { return len(s.Clauses) }
+
+// AllWords gives the words of the sentence, lower case, marks and quantities left out.
+func (s *Sentence) AllWords() []string {
+	list := make([]string, 0, len(s.tokens))
+	for _, t := range s.tokens {
+		if t.kind == word || t.kind == figure {
+			list = append(list, t.text)
+		}
+	}
+	return list
+}
+
+// Token is a word, mark or quantity of a sentence, for rules that look for an order of words.
+type Token struct {
+	Text   string
+	From   int
+	Clause int
+	Amount bool
+}
+
+// Tokens gives the words, marks and quantities of the sentence.
+func (s *Sentence) Tokens() []Token {
+	list := make([]Token, len(s.tokens))
+	clause := 0
+	for i, t := range s.tokens {
+		for clause+1 < len(s.Clauses) && i >= s.Clauses[clause].to {
+			clause++
+		}
+		list[i] = Token{t.text, t.from, clause, t.kind == amount}
+	}
+	return list
+}
+
+// Harmful tells whether the sentence speaks of something that goes wrong.
+func (s *Sentence) Harmful() bool { return s.Has(harms) }
+
+// Denies tells whether the sentence has a word of negation.
+func (s *Sentence) Denies() bool { return s.Has(negations) }
+
+// Commands tells whether a clause of the sentence commands or allows.
+func (s *Sentence) Commands() bool {
+	for _, c := range s.Clauses {
+		if c.Mood == Do {
+			return true
+		}
+	}
+	return false
+}
+
+// Term is a number or a sign of a sum.
+type Term struct {
+	Number   bool
+	Value    float64
+	Decimals int
+	Percent  bool
+	Unit     bool // it has a unit
+	Rough    bool // “about” stands before it
+	Sign     string
+	From, To int // bytes of the block's text
+}
+
+// Arithmetic gives the numbers and signs of a sentence, in the units in which they are written; a word between them is a sign of no sum.
+func (s *Sentence) Arithmetic() []Term {
+	list := make([]Term, 0, len(s.tokens))
+	for i, t := range s.tokens {
+		term := Term{From: t.from, To: t.to, Sign: t.text}
+		switch {
+		case (t.kind == amount || t.kind == figure) && !t.span:
+			term.Number, term.Value, term.Decimals = true, t.low.value, t.low.decimals
+			term.Unit = t.kind == amount
+			term.Percent = term.Unit && strings.Contains(t.q.Unit.Symbol, "%")
+			term.Rough = i > 0 && rough[s.tokens[i-1].text]
+			term.Sign = ""
+		case t.text == "about" && len(list) > 0 && list[len(list)-1].Sign == "=":
+			continue
+		case t.kind == word && t.text != "x":
+			term.Sign = "word"
+		}
+		list = append(list, term)
+	}
+	return list
+}

@@ -1,0 +1,134 @@
+package rules
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// pastedText finds what pasting from a word processor or a web page leaves: a decimal comma in a quantity, “10%-15%”, letters of a wrong
+// encoding, “Error! Reference source not found”, a bullet that is no list, a picture or link with a blank in its name, which markdown shows as
+// the bare text. It prevents that 9,5 is read as 95 or as two numbers, and that a reader sees brackets instead of a picture.
+// Limit: the manual's format (a decimal point; en dash and one unit for a range); CommonMark 0.31.2, section 6.3 (link destinations have no
+// blanks). A comma before three digits may part thousands and is left alone.
+var pastedText = finding.Rule{
+	Name: "pasted-text", Severity: finding.Result,
+	Finds:  "what pasting leaves: a decimal comma, “10%-15%”, wrong letters, a picture or link with a blank in its name",
+	Why:    "The reader sees a number that can be read in two ways, or brackets where a picture should be.",
+	Source: "the manual's format; CommonMark 0.31.2, section 6.3",
+}
+
+const unitsForPaste = `(?:%|°\s?[CF]|℃|L\b|l\b|mL|ml\b|kHz|Hz|min\b|minutes|s\b|h\b|hours|kg|g\b|g/L|mm|cm|m\b|µm|bar|psi|kPa|W\b|kW|V\b|A\b|K\b|µS/cm|litres|litre|per cent|mg)`
+
+var pasted = []struct {
+	pattern *regexp.Regexp
+	says    string // with the piece
+	remedy  string
+}{
+	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash."},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma."},
+	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125."},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5."},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength."},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength."},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C."},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz."},
+	{regexp.MustCompile(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C."},
+	{regexp.MustCompile("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant."},
+	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew."},
+	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant."},
+	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin the line with a hyphen and a blank."},
+	{regexp.MustCompile(`(!\[[^\]]*\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.(?:svg|png|jpe?g|gif|webp|bmp|tiff?)\s*\))`), "The picture “%s” has a blank in its name, so that its text is shown and no picture.", "Rename the file with hyphens for blanks, here and in the folder pictures."},
+	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens."},
+	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks."},
+}
+
+// mayBePasted tells quickly of most lines that nothing of the kind stands there.
+func mayBePasted(line []byte) bool {
+	for i, c := range line {
+		switch c {
+		case ',', '-', '%':
+			if i > 0 && i+1 < len(line) && (digitAt(line, i+1) || digitAt(line, i-1)) {
+				return true
+			}
+		case 'o', '0':
+			if i > 0 && i+1 < len(line) && line[i+1] == 'C' {
+				return true
+			}
+		case '!', '[':
+			return true
+		case 0xc2, 0xc3, 0xef, 0xee:
+			return true
+		case 0xe2:
+			if i+2 < len(line) && line[i+1] == 0x80 && (line[i+2] == 0x93 || line[i+2] == 0x94 || line[i+2] == 0x9c || line[i+2] == 0x9d) && !(i+3 < len(line) && digitAt(line, i+3)) && i == 0 {
+				continue
+			}
+			return true
+		}
+	}
+	return false
+}
+
+func digitAt(line []byte, i int) bool { return line[i] >= '0' && line[i] <= '9' }
+
+func findPastedText(_ *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	report := func(offset int, piece, says, remedy string) {
+		list = append(list, pastedText.At(placeOf(a, offset), fmt.Sprintf(says, shorten(strings.TrimSpace(piece))), remedy))
+	}
+	for offset, line := range textLines(a.Body) {
+		if !mayBePasted(line) {
+			continue
+		}
+		hit := -1
+		for _, w := range pasted {
+			if m := w.pattern.FindSubmatchIndex(line); m != nil && !insideCode(line, m[2]) && (hit < 0 || m[2] > hit+24) {
+				report(offset+m[2], string(line[m[2]:m[3]]), w.says, w.remedy)
+				hit = m[2]
+			}
+		}
+	}
+	return list
+}
+
+// textLines goes through the lines of a body that are not in a listing, with their offsets.
+func textLines(body []byte) func(yield func(int, []byte) bool) {
+	return func(yield func(int, []byte) bool) {
+		fence := ""
+		offset := 0
+		for line := range bytes.Lines(body) {
+			start := offset
+			offset += len(line)
+			trimmed := string(bytes.TrimLeft(line, " >\t"))
+			switch {
+			case fence != "":
+				if strings.HasPrefix(trimmed, fence) {
+					fence = ""
+				}
+				continue
+			case strings.HasPrefix(trimmed, "```"):
+				fence = "```"
+				continue
+			case strings.HasPrefix(trimmed, "~~~"):
+				fence = "~~~"
+				continue
+			case bytes.HasPrefix(line, []byte("    ")) || bytes.HasPrefix(line, []byte("\t")):
+				if !strings.HasPrefix(trimmed, "-") && !strings.HasPrefix(trimmed, "*") && !strings.HasPrefix(trimmed, "|") {
+					continue
+				}
+			}
+			if !yield(start, bytes.TrimRight(line, "\r\n")) {
+				return
+			}
+		}
+	}
+}
+
+// insideCode tells whether a place in a line stands between back-ticks.
+func insideCode(line []byte, at int) bool {
+	return bytes.Count(line[:at], []byte("`"))%2 == 1
+}
