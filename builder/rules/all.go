@@ -45,6 +45,7 @@ func registry() []rule {
 		inText(neutralisedOnSkin, findNeutralisedOnSkin),
 		inText(mixedInText, findMixedInText),
 		inArticle(unlistedChemistry, findUnlistedChemistries),
+		inArticle(otherTankInText, findOtherTanksInText),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
 		inManual(observationTwice, nil),

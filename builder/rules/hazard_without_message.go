@@ -37,7 +37,7 @@ type namedHazard struct {
 }
 
 var (
-	byFire    = namedHazard{"fire", strings.Fields("fire flam burns ignit lit light lights lighted lighter combust explo spark flash blaze burn")}
+	byFire    = namedHazard{"fire", strings.Fields("fire flam ignit lit light lights lighted lighter combust explo spark flash blaze")}
 	bySwallow = namedHazard{"what it does when swallowed", strings.Fields("swallow drink drunk mouth poison toxic lung siphon eat ingest harm")}
 	bySkin    = namedHazard{"what it does to skin", strings.Fields("skin burn corros irrit sting hand dermat rash allerg")}
 	byBreath  = namedHazard{"what it does to those who breathe it", strings.Fields("breath inhal lung airway fume vapour vapor gas mist nose cough asthma chest kill smell dust drows dizz")}

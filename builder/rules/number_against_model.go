@@ -393,7 +393,7 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 		if q.About == nil && c.Mood == sentence.Is && what == "" {
 			return nil
 		}
-		if what == "" && !(c.Mood == sentence.Do && (uses[c.Verb] || q.About != nil) || q.About != nil) {
+		if what == "" && !(c.Mood == sentence.Do && (uses[c.Verb] || q.About != nil) || c.Mood == sentence.Fragment && s.ClauseHas(q.Clause, uses) || q.About != nil) {
 			return nil
 		}
 		return chemistryFacts(a, s, q, what, false)

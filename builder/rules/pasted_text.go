@@ -28,23 +28,24 @@ var pasted = []struct {
 	pattern *regexp.Regexp
 	says    string // with the piece
 	remedy  string
+	once    bool // said once of an article
 }{
-	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash."},
-	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma."},
-	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125."},
-	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5."},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength."},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength."},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C."},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz."},
-	{regexp.MustCompile(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C."},
-	{regexp.MustCompile("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant."},
-	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew."},
-	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant."},
-	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin the line with a hyphen and a blank."},
-	{regexp.MustCompile(`(!\[[^\]]*\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.(?:svg|png|jpe?g|gif|webp|bmp|tiff?)\s*\))`), "The picture “%s” has a blank in its name, so that its text is shown and no picture.", "Rename the file with hyphens for blanks, here and in the folder pictures."},
-	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens."},
-	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks."},
+	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash.", false},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma.", false},
+	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125.", false},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5.", false},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C.", false},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz.", false},
+	{regexp.MustCompile(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C.", false},
+	{regexp.MustCompile("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant.", false},
+	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew.", false},
+	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false},
+	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true},
+	{regexp.MustCompile(`(!\[[^\]]*\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.(?:svg|png|jpe?g|gif|webp|bmp|tiff?)\s*\))`), "The picture “%s” has a blank in its name, so that its text is shown and no picture.", "Rename the file with hyphens for blanks, here and in the folder pictures.", false},
+	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false},
+	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false},
 }
 
 // mayBePasted tells quickly of most lines that nothing of the kind stands there.
@@ -80,15 +81,19 @@ func findPastedText(_ *proof, a *manual.Article) []finding.Finding {
 	report := func(offset int, piece, says, remedy string) {
 		list = append(list, pastedText.At(placeOf(a, offset), fmt.Sprintf(says, shorten(strings.TrimSpace(piece))), remedy))
 	}
+	bullets := false
 	for offset, line := range textLines(a.Body) {
 		if !mayBePasted(line) {
 			continue
 		}
 		hit := -1
 		for _, w := range pasted {
+			if w.once && bullets {
+				continue // one for all of a list
+			}
 			if m := w.pattern.FindSubmatchIndex(line); m != nil && !insideCode(line, m[2]) && (hit < 0 || m[2] > hit+24) {
 				report(offset+m[2], string(line[m[2]:m[3]]), w.says, w.remedy)
-				hit = m[2]
+				hit, bullets = m[2], bullets || w.once
 			}
 		}
 	}

@@ -65,15 +65,11 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
-	p := &proof{Manual: m, today: today, used: used}
-	p.reaches = sync.OnceValue(p.reachable)
-	p.withWords = sync.OnceValue(p.wordFiles)
-	names := sentence.NewNames(m)
-	p.names = func() *sentence.Names { return names }
-	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
+	p := newProof(m, today)
+	p.used = used
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
-	memo.Begin(m, today.Format(time.DateOnly)+" "+names.Key())
+	memo.Begin(m, today.Format(time.DateOnly)+" "+p.names().Key())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
@@ -95,6 +91,16 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	list = accepted(m, list)
 	finding.Sort(list)
 	return list
+}
+
+// newProof makes ready what the rules share.
+func newProof(m *manual.Manual, today time.Time) *proof {
+	p := &proof{Manual: m, today: today}
+	p.reaches = sync.OnceValue(p.reachable)
+	p.withWords = sync.OnceValue(p.wordFiles)
+	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
+	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
+	return p
 }
 
 // second gives the second of each two values.

@@ -28,7 +28,7 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
 			one, two := &s.Quantities[j-1], &s.Quantities[j]
-			if !sameAmount(s, one, two) || equal(one, two) {
+			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
 				continue
 			}
 			shown := quantity.Range{Low: one.Range.Low, High: one.Range.High, Kind: one.Kind, Unit: two.Unit}
@@ -58,7 +58,7 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
 		return false
 	}
-	foreign := one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || strings.Contains(between, "equal") || strings.Contains(between, "that is")
+	foreign := one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
 	switch {
 	case bracket:
 		return strings.HasPrefix(strings.TrimLeft(rest, " "), ")") || strings.HasPrefix(strings.TrimLeft(rest, " "), "]") || foreign
@@ -66,6 +66,12 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 		return false
 	}
 	return foreign
+}
+
+// trimmedIs tells whether nothing but “is” stands between.
+func trimmedIs(between string) bool {
+	w := strings.TrimSpace(between)
+	return w == "is" || w == "are" || w == "means" || w == "is the same as"
 }
 
 // alike tells whether amounts of two kinds can be one.
@@ -99,6 +105,13 @@ func equal(one, two *sentence.Quantity) bool {
 		return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
 	}
 	return near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High)
+}
+
+var differences = sentence.Set("difference step steps rise drop swing jump margin apart warmer cooler hotter colder fall spread")
+
+// asDifference tells whether two temperatures are the same as differences.
+func asDifference(one, two *sentence.Quantity) bool {
+	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
 }
 
 // kelvins is a temperature as a difference.

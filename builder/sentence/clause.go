@@ -149,7 +149,7 @@ func (s *Sentence) startsClause(i int) bool {
 }
 
 // finite are verbs that make a sentence of a subject.
-var finite = set("is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
+var finite = set("fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
 
 // imperativeAt tells whether a command begins at a token.
 func (s *Sentence) imperativeAt(i int) bool {
@@ -202,7 +202,7 @@ func (s *Sentence) judge(k int) {
 	c := &s.Clauses[k]
 	list := s.tokens[c.from:c.to]
 	switch {
-	case s.Question && !strings.HasPrefix(c.Opener, "("):
+	case s.Question && !strings.HasPrefix(c.Opener, "("), s.Block.quizzes():
 		c.Mood = Ask
 	}
 	i := c.from
@@ -229,12 +229,12 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || pasts[w] && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
-		harm = harm || harms[w]
-		negated = negated || negations[w]
+		past = past || (pasts[w] || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
+		harm = harm || harms[w] && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		negated = negated || negations[w] && w != "without"
 		stand = stand || stands[w] && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || fits[w]
-		want = want || wants[w] && j > 0
+		want = want || wants[w] && j > 0 || w == "best" && j > 0
 		modal = modal || modals[w] && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || mays[w] && s.allowsAt(c.from+j+1)
@@ -264,7 +264,7 @@ func (s *Sentence) judge(k int) {
 		c.Mood = If
 	case waits[c.Opener]:
 		c.Mood = If
-	case reasons[c.Opener] && !(c.Opener == "which" && modal):
+	case reasons[c.Opener] && !((c.Opener == "which" || c.Opener == "who") && !negated && !past && !harm && (modal || person && imperativeWithin(list))):
 		c.Mood = Is
 		if past {
 			c.Mood = Was
@@ -321,6 +321,12 @@ func (s *Sentence) allowsAt(i int) bool {
 	return false
 }
 
+// quizzes tells whether a block stands under a heading of questions, such as those of a lesson, whose answers are given in brackets.
+func (b *Block) quizzes() bool {
+	h := strings.ToLower(b.Section)
+	return b.Kind != Heading && (strings.Contains(h, "question") || strings.Contains(h, "quiz") || strings.Contains(h, "exercise"))
+}
+
 func (s *Sentence) plainName(i int) bool { return s.standIn(i) > 0 || s.tokens[i].text == "the" }
 
 // bears tells whether a verb such as “takes” or “stands” speaks of what something bears: an amount follows, or “up to”.
@@ -362,6 +368,9 @@ func (s *Sentence) leadsToCommand(i, end int) bool {
 		if s.tokens[j].text == "," && s.imperativeAt(s.skipFillers(j+1)) {
 			return true
 		}
+		if j > i+1 && j < i+7 && s.imperativeAt(j) && j+1 < end && (objectStarts[s.tokens[j+1].text] || s.nameAt(j+1)) {
+			return true // “For burnt oil run the bath at …”
+		}
 	}
 	return false
 }
@@ -372,6 +381,8 @@ func (s *Sentence) skipFillers(i int) int {
 	}
 	return i
 }
+
+var objectStarts = set("the it this a an your our them each every all both")
 
 var leads = set("for in at on with to during within from by under")
 

@@ -33,6 +33,7 @@ type Names struct {
 	byFirst map[string][]named
 	byPath  map[*manual.Article]*Thing
 	key     string
+	numbers map[string]bool // names of one word and a number
 }
 
 type named struct {
@@ -45,7 +46,7 @@ var commonWords = set("glass lead tin paint painted rinse smut tarnish wax tank 
 
 // NewNames learns the names of tanks, rinses, the dryer, chemistries, materials and parts.
 func NewNames(m *manual.Manual) *Names {
-	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}}
+	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}, numbers: map[string]bool{}}
 	for i := range m.Shop.Tanks {
 		t := &m.Shop.Tanks[i]
 		thing := &Thing{Tank: t}
@@ -139,8 +140,11 @@ func (n *Names) Article(a *manual.Article) *Thing {
 
 func (n *Names) add(name string, thing *Thing) {
 	var words []string
-	for _, t := range tokens(name, 0) {
+	for _, t := range tokens(name, 0, nil) {
 		words = append(words, t.text)
+	}
+	if len(words) == 2 && words[1][0] >= '0' && words[1][0] <= '9' {
+		n.numbers[words[0]+" "+words[1]] = true
 	}
 	if len(words) == 0 || len(words) == 1 && (commonWords[words[0]] || len(words[0]) < 3) {
 		return
@@ -178,3 +182,6 @@ candidates:
 
 // Key changes where the names do.
 func (n *Names) Key() string { return n.key }
+
+// numbered tells whether a word and a number are a name.
+func (n *Names) numbered(word, number string) bool { return n != nil && n.numbers[word+" "+number] }

@@ -30,6 +30,8 @@ func init() {
 	put(behind, Difference, "hotter,cooler,colder,warmer,higher,lower,more,less,apart,off,too,an hour,per hour,a minute,per minute,each hour,/,stronger,weaker,longer,shorter,extra,above the,above its,below the,below its,under the,under its,over the,over its,short of,above set,below set,under set,over set,above room,from the,from its,from set,of the set,a day,per day,every,step,steps,rise,drop,difference,jump,margin,swing,shock,below flash,under flash,above that,below that,under that,below their,inside,change,away,per,below that,each,in hand,to spare,of margin,in reserve,clear of")
 }
 
+var fillsUp = set("make made fill filled mix mixed bring heat warm raise set turn")
+
 // differs are words of a difference whatever the unit.
 var differs = set("± by within plus minus another further extra")
 
@@ -60,6 +62,9 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 		}
 		if r == Difference && t.q.Kind != quantity.Temperature && !(t.q.Kind != quantity.Time && differs[joined(s.tokens[from:j+1])]) {
 			return At
+		}
+		if r == AtMost && joined(s.tokens[from:j+1]) == "up to" && c.Mood == Do && fillsUp[c.Verb] {
+			return To // “make it up to 6 %”
 		}
 		if r == To && s.tokens[j].text == "for" && t.q.Kind != quantity.Time {
 			return At
@@ -150,6 +155,14 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 			break
 		}
 	}
+	if c.Mood == Do { // what stands before the verb is the occasion: “For burnt oil run the bath at …”
+		for j := from; j < i; j++ {
+			if s.tokens[j].text == c.Verb && imperatives[c.Verb] {
+				from = j
+				break
+			}
+		}
+	}
 	for j := from; j < i; j++ {
 		if s.tokens[j].kind != word || s.inLink(j) {
 			continue
@@ -160,7 +173,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(j == s.firstWord(c) && imperatives[w]) && !s.nameAt(j) {
+		if w := s.tokens[j].text; attributeWords[w] && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
 			best = w
 		}
 	}

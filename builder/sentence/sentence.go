@@ -115,13 +115,13 @@ func Read(body []byte, names *Names, resolve Resolve) []Sentence {
 // Of reads the sentences of a block.
 func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	var list []Sentence
-	var last context
+	var last memory
 	if b.Kind == Cell && !b.First {
-		last = rowContext(b, names, resolve)
+		last = rowMemory(b, names, resolve)
 	}
 	for _, part := range sentences(b.Text) {
 		s := Sentence{Block: b, From: part[0], To: part[1]}
-		s.tokens = tokens(b.Text[part[0]:part[1]], part[0])
+		s.tokens = tokens(b.Text[part[0]:part[1]], part[0], names)
 		if len(s.tokens) == 0 {
 			continue
 		}
@@ -282,13 +282,13 @@ func (s *Sentence) standIn(i int) int {
 	return 0
 }
 
-// context is what has been named so far in a block.
-type context struct {
+// memory is what has been named so far in a block.
+type memory struct {
 	bath, part *Mention
 	last       *Mention
 }
 
-func (c *context) see(m *Mention) {
+func (c *memory) see(m *Mention) {
 	if m.Thing == nil || m.Where {
 		return
 	}
@@ -301,11 +301,11 @@ func (c *context) see(m *Mention) {
 	c.last = m
 }
 
-// rowContext is what the first cell of a row names.
-func rowContext(b *Block, names *Names, resolve Resolve) context {
-	var c context
+// rowMemory is what the first cell of a row names.
+func rowMemory(b *Block, names *Names, resolve Resolve) memory {
+	var c memory
 	head := Sentence{Block: &Block{Text: b.Row, Links: b.RowLinks}, To: len(b.Row)}
-	head.tokens = tokens(b.Row, 0)
+	head.tokens = tokens(b.Row, 0, names)
 	if len(head.tokens) == 0 {
 		return c
 	}
@@ -347,7 +347,7 @@ func (s *Sentence) clauseOf(token int) int {
 }
 
 // relate tells what each quantity is about.
-func (s *Sentence) relate(last *context) {
+func (s *Sentence) relate(last *memory) {
 	before := *last
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
@@ -402,6 +402,13 @@ func (s *Sentence) about(q *Quantity) *Mention {
 		}
 	}
 	if best != nil {
+		if c.Mood != Do && s.Before(best) == "in" { // “Parts in the dryer come to 60 °C”
+			for i := range s.Mentions {
+				if m := &s.Mentions[i]; m.token >= c.from && m.token < best.token && m.Stands && partNouns[lastWord(m.Word)] {
+					return m
+				}
+			}
+		}
 		return best
 	}
 	for i := range s.Mentions {

@@ -32,7 +32,7 @@ type token struct {
 }
 
 // tokens reads a text; base is added to the places.
-func tokens(text string, base int) []token {
+func tokens(text string, base int, names *Names) []token {
 	list := make([]token, 0, 8+len(text)/5)
 	sincePH := 99 // tokens since the word pH
 	for i := 0; i < len(text); {
@@ -42,7 +42,13 @@ func tokens(text string, base int) []token {
 			i += w
 			continue
 		case r >= '0' && r <= '9' || r == '½' || r == '¼' || r == '¾':
-			t, end := amountAt(text, i, sincePH <= 5)
+			var t token
+			end := 0
+			if n, ok := numberAt(text, i); ok && len(list) > 0 && names.numbered(list[len(list)-1].text, text[n.from:n.to]) {
+				t, end = token{kind: figure, text: text[n.from:n.to], from: n.from, low: n, high: n}, n.to // Wash 2
+			} else {
+				t, end = amountAt(text, i, sincePH <= 5)
+			}
 			if n := len(list); n > 0 && t.kind == amount && (list[n-1].text == "−" || list[n-1].text == "-" && (n == 1 || list[n-1].from > list[n-2].to)) && list[n-1].to == i+base {
 				t.q.Low, t.q.High = t.negative()
 				t.from = list[n-1].from - base
