@@ -19,7 +19,7 @@ var handsInSound = finding.Rule{
 var (
 	handWords    = sentence.Set("hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
 	reachWords   = sentence.Set("reach feel touch grope grab fish dunk")
-	intoBath     = sentence.Set("bath tank liquid water wash beam sound surface solution field basket in into under inside")
+	intoBath     = sentence.Set("bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
 	soundWords   = sentence.Set("sound ultrasound ultrasonics generator transducers cavitation")
 	onWords      = sentence.Set("on while during runs running hums working active works going")

@@ -78,6 +78,10 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	named := q.About != nil
 	switch c.Mood {
 	case sentence.Do:
+	case sentence.MustNot:
+		if q.Relation != sentence.AtLeast { // “never below 80 °C” asks for it
+			return nil
+		}
 	case sentence.Able:
 		if drying || rinsing {
 			return nil
@@ -187,7 +191,7 @@ func over(q *sentence.Quantity, asked, limit float64) bool {
 	if q.Relation == sentence.Above {
 		return asked >= limit-0.05
 	}
-	return asked > limit+0.6
+	return asked > limit+0.3
 }
 
 func (p *proof) beyondMaterial(q *sentence.Quantity, of *spokenOf, asked float64) *excess {

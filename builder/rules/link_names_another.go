@@ -67,6 +67,10 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 		if strings.HasPrefix(l.Target, "#") {
 			continue
 		}
+		if f := p.otherTank(a, l); f != nil {
+			list = append(list, *f)
+			continue
+		}
 		called := p.titles()[plainName(l.Text)]
 		if called == nil {
 			continue
@@ -81,6 +85,22 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 		list = append(list, linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” has the name of %s, and leads to %s.", l.Text, called.Path, to.Article.Path), "Correct where it leads, or its words."))
 	}
 	return list
+}
+
+// otherTank finds a link with the name of a tank that leads to a chemistry which is not in it.
+func (p *proof) otherTank(a *manual.Article, l manual.Link) *finding.Finding {
+	for i := range p.Shop.Tanks {
+		t := &p.Shop.Tanks[i]
+		if !strings.EqualFold(strings.TrimSpace(l.Text), t.Name) {
+			continue
+		}
+		to, problem := p.Resolve(a, l.Target)
+		if problem == nil && to.Article != nil && to.Article.Chemistry != nil && t.Chemistry.Name != "" && to.Article.Name != t.Chemistry.Name {
+			f := linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” leads to %s, which is not in that tank.", l.Text, to.Article.Path), "Correct where it leads, or its words.", t.Chemistry.At)
+			return &f
+		}
+	}
+	return nil
 }
 
 // sharesName tells whether an article is called so as well, or has a word of it in its names.

@@ -97,12 +97,12 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found target drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share used spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains add top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share used spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains add top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 // factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []fact {
 	what := attributeOf(q, s)
-	if what == "?" {
+	if what == "?" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) {
 		return nil
 	}
 	if q.About == nil {
@@ -121,12 +121,15 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	near := s.Block.Kind == sentence.Cell && m.From < 0 || direct(s, m, q)
 	switch {
 	case len(of.tanks) == 1:
-		return p.tankFacts(of.tanks[0], &of, s, q, what, near)
+		return p.tankFacts(of.tanks[0], &of, s, q, c, what, near)
 	case len(of.tanks) > 1:
 		return nil
 	case of.rinse != nil:
 		return rinseFacts(of.rinse, q, what)
 	case of.dryer != nil:
+		if q.Attribute == "air" || q.Attribute == "dryer" || q.Attribute == "blow" || q.Attribute == "blower" {
+			what = ""
+		}
 		if q.Kind == quantity.Temperature && (what == "" || what == "temperature") {
 			return facts(fact{of.dryer.Name, "", of.dryer.Temperature, true})
 		}
@@ -219,7 +222,7 @@ func columnAttribute(head string) string {
 	return ""
 }
 
-func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, what string, near bool) []fact {
+func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string, near bool) []fact {
 	name := t.Name
 	exact := func(l manual.Limit) []fact { return facts(fact{name, what, l, true}) }
 	switch q.Kind {
@@ -244,7 +247,7 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.Frequency:
 		return exact(t.Frequency)
 	case quantity.Volume:
-		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && !s.Has(partial) {
+		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && (c.Opener == "(" || !s.Has(partial)) {
 			return exact(t.Volume)
 		}
 	case quantity.Power:
@@ -343,7 +346,7 @@ func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []fact {
 // materialFacts are the limits of a material, where the text says what it stands or what its limit is.
 func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []fact {
 	var list []fact
-	if q.About == nil && c.Mood != sentence.Do && what != "limit" {
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !(c.Mood == sentence.Able && standsIt[c.Verb]) {
 		return nil
 	}
 	for _, m := range of.materials {
@@ -378,6 +381,8 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 	}
 	return list
 }
+
+var standsIt = sentence.Set("stand stands withstand withstands tolerate tolerates bear bears survives")
 
 var bearsIt = sentence.Set("stand stands withstand withstands take takes tolerate tolerates bear bears survives endures allows is can may")
 

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -21,11 +20,11 @@ var textAgainstDecision = finding.Rule{
 
 var (
 	// What is said of a bath that may be used.
-	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes")
+	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened goes")
 	// What is done with a part and a bath.
-	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick try finish start follow brighten")
+	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick try finish start follow brighten dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed put used taken run finished is are may can")
 	// What takes the part out again, or is said of another use of the bath.
-	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out off apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask")
+	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask")
 )
 
 func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
@@ -64,14 +63,14 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		}
 		switch c.Mood {
 		case sentence.Do:
-			if !puts[c.Verb] && c.Verb != "is" && c.Verb != "are" && c.Verb != "may" && c.Verb != "can" && !(strings.HasSuffix(c.Verb, "ed") && puts[strings.TrimSuffix(c.Verb, "ed")]) || s.ClauseHas(s.ClauseOf(m), notUsed) {
+			if !puts[c.Verb] || s.ClauseHas(s.ClauseOf(m), notUsed) {
 				continue
 			}
 			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
 				continue
 			}
 		case sentence.Able, sentence.Is:
-			if !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) || s.ClauseHas(s.ClauseOf(m), notUsed) {
+			if !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || s.ClauseHas(s.ClauseOf(m), notUsed) {
 				continue
 			}
 		default:

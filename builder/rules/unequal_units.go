@@ -52,7 +52,7 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	trimmed := strings.TrimSpace(between)
 	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
 	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
-	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "just under", "comes to", ",", "≈", "=", "makes", "make"} {
+	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
 		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
 	}
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {

@@ -56,4 +56,4 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
-var conditional = sentence.Set("if unless where instead for")
+var conditional = sentence.Set("if unless where instead")

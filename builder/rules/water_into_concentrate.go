@@ -95,6 +95,9 @@ func wrongOrder(s *sentence.Sentence) string {
 						if t == "water" || t == "," || t == "and" || notNear[t] || t == "tank" || t == "dilute" || t == "mixing" || t == "until" {
 							break
 						}
+						if t == "it" && stuff >= 0 && stuff < i {
+							return "The text says to pour water into " + words[stuff].Text + "."
+						}
 						if strongStuff[t] && !(k+1 < len(words) && (words[k+1].Text == "bath" || words[k+1].Text == "tank" || words[k+1].Text == "drum")) {
 							return "The text says to pour water into " + t + "."
 						}
@@ -126,7 +129,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	if s.Has(sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")) {
 		return ""
 	}
-	first := s.Has(sentence.Set("first empty dry bottom"))
+	first := s.Has(sentence.Set("first empty dry bottom start begin"))
 	then := -1
 	for i, w := range words {
 		if (w.Text == "then" || w.Text == "afterwards" || w.Text == "after" || w.Text == "followed" || w.Text == "up" || w.Text == "next" || w.Text == "second" || w.Text == "with") && i > stuff {

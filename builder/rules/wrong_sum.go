@@ -247,7 +247,7 @@ func (p *proof) wrongMassStrength(a *manual.Article, s *sentence.Sentence) (int,
 		first, second := min(one.To, two.To), max(one.From, two.From)
 		between := strings.ToLower(s.Block.Text[first:second])
 		linked := false
-		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " or ", "that is"} {
+		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is"} {
 			linked = linked || strings.Contains(" "+between+" ", w)
 		}
 		if !linked || len(between) > 30 {

@@ -230,7 +230,9 @@ func (s *Sentence) judge(k int) {
 		}
 		w := t.text
 		past = past || (pasts[w] || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
-		harm = harm || harms[w] && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		hurts := harms[w] && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		harm = harm || hurts
+		s.harmful = s.harmful || hurts
 		negated = negated || negations[w] && w != "without"
 		stand = stand || stands[w] && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || fits[w]
@@ -250,8 +252,11 @@ func (s *Sentence) judge(k int) {
 	c.Negated = negated
 	c.Verb = verb
 	command := i < c.to && s.imperativeAt(i)
-	if !command && i < c.to && s.leadsToCommand(i, c.to) {
-		command = true
+	if !command && i < c.to {
+		if j := s.leadsToCommand(i, c.to); j > 0 {
+			command = true
+			c.Verb = s.tokens[j].text
+		}
 	}
 	if i < c.to && s.imperativeAt(i) {
 		c.Verb = s.tokens[i].text
@@ -296,8 +301,8 @@ func (s *Sentence) judge(k int) {
 		if negated {
 			c.Mood = MustNot
 		}
-	case verb == "" && !be:
-		c.Mood = Fragment
+	case verb == "" && !be, normalVerbs[verb] && !be && !person, i < c.to && finite[s.tokens[i].text] && !be && !negated:
+		c.Mood = Fragment // “Used at 4 %”, “Runs at 60 °C”: the subject is not said
 	default:
 		c.Mood = Is
 		if negated {
@@ -360,19 +365,20 @@ func imperativeWithin(list []token) bool {
 }
 
 // leadsToCommand tells whether a command stands behind a lead such as “For brass,” or “In Wash 1”.
-func (s *Sentence) leadsToCommand(i, end int) bool {
+// It gives the token of its verb, or 0.
+func (s *Sentence) leadsToCommand(i, end int) int {
 	if !leads[s.tokens[i].text] {
-		return false
+		return 0
 	}
 	for j := i + 1; j < min(end, i+10); j++ {
-		if s.tokens[j].text == "," && s.imperativeAt(s.skipFillers(j+1)) {
-			return true
+		if k := s.skipFillers(j + 1); s.tokens[j].text == "," && s.imperativeAt(k) {
+			return k
 		}
 		if j > i+1 && j < i+7 && s.imperativeAt(j) && j+1 < end && (objectStarts[s.tokens[j+1].text] || s.nameAt(j+1)) {
-			return true // “For burnt oil run the bath at …”
+			return j // “For burnt oil run the bath at …”
 		}
 	}
-	return false
+	return 0
 }
 
 func (s *Sentence) skipFillers(i int) int {
@@ -421,7 +427,7 @@ func (s *Sentence) join() {
 				c.Mood, c.Verb = Do, "until"
 			}
 		case c.Opener == "once" || c.Opener == "when" || strings.HasPrefix(c.Opener, "only-") || c.Opener == "after" || c.Opener == "as-soon-as":
-			if main.Mood == Do && starters[main.Verb] && !s.has(main, "off") && !s.has(main, "out") && !c.Negated && c.Opener != "only-if" && s.arrives(c) {
+			if main.Mood == Do && s.starts(main) && !s.has(main, "off") && !s.has(main, "out") && !c.Negated && c.Opener != "only-if" && s.arrives(c) {
 				c.Mood, c.Verb = Do, "until"
 			}
 			if main.Mood == MustNot && c.Opener == "only-when" {
@@ -451,6 +457,16 @@ func (s *Sentence) join() {
 			}
 		}
 	}
+}
+
+// starts tells whether a clause has a command that begins work.
+func (s *Sentence) starts(c *Clause) bool {
+	for _, t := range s.tokens[c.from:c.to] {
+		if starters[t.text] {
+			return true
+		}
+	}
+	return false
 }
 
 // arrives tells whether a clause says that something is, or has come to be, so and so much: “until it reads 80 °C”, “until 80 °C”.

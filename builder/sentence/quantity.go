@@ -85,6 +85,8 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Time, "d", true, "d", "days", "day")
 	add(quantity.Power, "kW", true, "kw", "kilowatts", "kilowatt")
 	add(quantity.Power, "W", true, "w", "watts", "watt")
+	add(quantity.Power, "Btu/h", true, "btu/h", "btu/hr", "btuh")
+	add(quantity.Power, "hp", true, "hp", "horsepower")
 	add(quantity.Energy, "kWh", true, "kwh", "kilowatt hours", "kilowatt-hours")
 	add(quantity.PowerDensity, "W/L", true, "w/l", "watts per litre", "watts a litre")
 	add(quantity.PowerDensity, "W/US gal", true, "w/gal", "watts per gallon", "w/us gal")

@@ -128,7 +128,7 @@ var attributes = []string{
 	"water level", "sound power", "ultrasonic power", "heating power", "heater power", "half life", "shelf life",
 }
 
-var attributeWords = set(`ceiling limit volume capacity holds heater generator sound ultrasonic frequency conductivity flow density humidity hardness level depth length width height pressure
+var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over-temperature relay ceiling limit volume capacity holds heater generator sound ultrasonic frequency conductivity flow density humidity hardness level depth length width height pressure
 	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
 	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
 	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration

@@ -16,7 +16,8 @@ type Sentence struct {
 	Mentions   []Mention
 	Question   bool
 
-	tokens []token
+	tokens  []token
+	harmful bool
 }
 
 // Text is the sentence as it is read.
@@ -409,6 +410,9 @@ func (s *Sentence) about(q *Quantity) *Mention {
 				}
 			}
 		}
+		if s.elsewhere(best, q) {
+			return nil
+		}
 		return best
 	}
 	for i := range s.Mentions {
@@ -427,6 +431,19 @@ func (s *Sentence) about(q *Quantity) *Mention {
 		}
 	}
 	return best
+}
+
+// elsewhere tells that a dryer or rinse is only where something else is so and so hot: “In the dryer a thick flange is at 45 °C”.
+func (s *Sentence) elsewhere(m *Mention, q *Quantity) bool {
+	if m.Thing == nil || m.Thing.Dryer == nil && m.Thing.Rinse == nil || s.Before(m) != "in" && s.Before(m) != "from" {
+		return false
+	}
+	for i := m.end; i < q.token; i++ {
+		if t := s.tokens[i].text; objectStarts[t] || t == "an" || t == "some" || partNouns[t] {
+			return true
+		}
+	}
+	return false
 }
 
 // placed gives the mention that a quantity is joined to by the word behind it: “62 °C in Wash 1, 48 °C in Wash 2”, “4 % of [cleaner]”.
@@ -575,7 +592,7 @@ func (s *Sentence) Tokens() []Token {
 }
 
 // Harmful tells whether the sentence speaks of something that goes wrong.
-func (s *Sentence) Harmful() bool { return s.Has(harms) }
+func (s *Sentence) Harmful() bool { return s.harmful }
 
 // Denies tells whether the sentence has a word of negation.
 func (s *Sentence) Denies() bool { return s.Has(negations) }

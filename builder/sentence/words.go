@@ -29,7 +29,7 @@ var (
 	stands      = set("stand stands withstand withstands take takes tolerate tolerates bear bears survive survives cope copes endure endures accept accepts allow allows permit permits")
 	fits        = set("safe fine allowed permitted harmless acceptable ok okay")
 	wants       = set("want wants need needs require requires asks ask calls likes prefers demands deserves")
-	normalVerbs = set("washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed charged lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed")
+	normalVerbs = set("removed dissolved brightened blown washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed charged lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed")
 )
 
 // imperatives are verbs with which commands of a workshop begin.
