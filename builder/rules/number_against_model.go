@@ -97,7 +97,7 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share used spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains add top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains add top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 // factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []fact {
@@ -412,7 +412,7 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	return nil
 }
 
-var uses = sentence.Set("use run make mix dilute dose wash clean work operate keep hold fill used run made mixed diluted washed")
+var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used run made mixed diluted washed")
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []fact {

@@ -149,7 +149,7 @@ func (s *Sentence) startsClause(i int) bool {
 }
 
 // finite are verbs that make a sentence of a subject.
-var finite = set("fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
+var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
 
 // imperativeAt tells whether a command begins at a token.
 func (s *Sentence) imperativeAt(i int) bool {
@@ -414,6 +414,9 @@ func (s *Sentence) join() {
 		c := &s.Clauses[k]
 		main := s.mainOf(k)
 		if main == nil {
+			if strings.HasPrefix(c.Opener, "only-") && c.Opener != "only-if" && !c.Negated && s.starts(c) && s.arrives(c) {
+				c.Mood, c.Verb = Do, "until" // “Only when it reads 62 °C do you start”
+			}
 			continue
 		}
 		switch {
