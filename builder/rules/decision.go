@@ -29,11 +29,16 @@ func (p *proof) refusal(verdict admit.Verdict, reasons []admit.Reason) (string, 
 		return "", false
 	}
 	for _, r := range reasons {
-		if r.Verdict == admit.No && r.Says.Phrase != "" {
+		if r.Verdict == admit.No && r.Says.Phrase != "" && !ofBathAlone[r.Rule] {
 			return r.Says.In(nil, p.Shop.System()), true
 		}
 	}
-	return "", true
+	return "", false
+}
+
+// ofBathAlone are reasons that hold whatever goes in: they are faults of the bath, and said there.
+var ofBathAlone = map[string]bool{
+	"flammable-in-ordinary-tank": true, "near-flash-point": true, "enzyme-killed": true, "above-ceiling": true, "above-cloud-point": true, "outside-chemistry-window": true,
 }
 
 // lifts tells whether a chemistry lifts a soil.

@@ -104,7 +104,7 @@ func findHazardsWithoutMessage(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	switch {
-	case a.Soil != nil:
+	case a.Soil != nil && signalled(a, "DANGER", "WARNING"): // of one without, soil-needs-clearance speaks
 		return p.unnamedConstituents(a)
 	case a.Chemistry != nil:
 		return unnamedMeetings(a)

@@ -155,6 +155,9 @@ func (p *proof) beyondBath(q *sentence.Quantity, of *spokenOf, asked float64) *e
 		if l == nil {
 			return nil // one of them has no limit that is known
 		}
+		if w := c.Chemistry.Temperature; w.Set && w.High > limit+0.05 {
+			return nil // the header disagrees with itself, which is said there
+		}
 		if limit > highest {
 			highest, by, which, fire = limit, *l, c, burns
 		}

@@ -97,7 +97,7 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains add top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 // factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []fact {
@@ -306,6 +306,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		case "ceiling", "limit":
 			return facts(fact{name, what, f.Ceiling, true}, fact{name, what, f.CloudPoint, true}, fact{name, what, f.Temperature, false})
 		case "flash point":
+			if limit, _, fire := heatLimit(a); fire && f.Temperature.Set && f.Temperature.High > limit {
+				return nil // the header disagrees with itself, which is said there
+			}
 			return exact(f.FlashPoint)
 		case "cloud point":
 			return exact(f.CloudPoint)

@@ -48,7 +48,7 @@ func link(to string) edit {
 // chemistry is a new chemistry in Wash 1 for the shaft, with so much of its header changed from a harmless one.
 func chemistry(more string) []edit {
 	text := head("Other cleaner", "ph: 9–11\nstrength: 2–10 % v/v\ntemperature: 50–70 °C\ntime: 3–20 min\nfrequency: 25–170 kHz\nremoves: [cutting-oil]\nhazards: [H318]\nprotective-equipment: [goggles]\n") +
-		"> **DANGER** Burns eyes. Goggles. Follow the safety data sheet and local codes.\n\nFor a test.\n"
+		"> **DANGER** Burns eyes; on zinc it gives off hydrogen. Goggles. Follow the safety data sheet and local codes.\n\nFor a test.\n"
 	for line := range strings.SplitSeq(strings.TrimSpace(more), "\n") {
 		key, _, _ := strings.Cut(line, ":")
 		from := strings.Index(text, "\n"+key+":")

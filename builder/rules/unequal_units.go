@@ -31,12 +31,15 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
 				continue
 			}
-			shown := quantity.Range{Low: one.Range.Low, High: one.Range.High, Kind: one.Kind, Unit: two.Unit}
+			shown := quantity.ShowIn(one.Range.Low, two.Unit)
+			if one.Span {
+				shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
+			}
 			if one.Kind == quantity.TemperatureDifference || two.Kind == quantity.TemperatureDifference || one.Relation == sentence.Difference {
 				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."))
 				continue
 			}
-			list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown.String()), "Correct one of the two, or take one out."))
+			list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
 		}
 	}
 	return list

@@ -129,6 +129,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		s.Question = s.tokens[len(s.tokens)-1].text == "?"
 		s.mention(names, resolve)
 		s.part()
+		s.subjects()
 		s.measure()
 		s.relate(&last)
 		list = append(list, s)
@@ -221,6 +222,16 @@ func (s *Sentence) mention(names *Names, resolve Resolve) {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		m.Where = m.token > 0 && places[s.tokens[s.skipBack(m.token-1)].text]
+	}
+}
+
+// subjects takes back that a name only says where, where it is the subject of a clause that “before” or “after” opens.
+func (s *Sentence) subjects() {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if c := &s.Clauses[s.clauseOf(m.token)]; m.Where && opens(c.Opener) && s.Before(m) == c.Opener && m.end < len(s.tokens) && (finite[s.tokens[m.end].text] || arrivals[s.tokens[m.end].text]) {
+			m.Where = false
+		}
 	}
 }
 
