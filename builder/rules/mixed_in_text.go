@@ -26,7 +26,7 @@ var substances = map[string]string{
 }
 
 var (
-	mixVerbs = sentence.Set("add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
+	mixVerbs = sentence.Set("neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
 	apart    = sentence.Set("between apart separate separated away different other rinses keep locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead")
 )
 

@@ -67,6 +67,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || s.Has(doubts) {
 		return fact{}, false
 	}
+	if s.ClauseHas(q.Clause, unmet) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+		return fact{}, false
+	}
 	facts := p.factsOf(a, s, q, c)
 	if len(facts) == 0 {
 		return fact{}, false
@@ -97,7 +100,13 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn too instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+
+// unmet are words in a clause whose number is not what a thing has.
+var unmet = sentence.Set("too enough")
+
+// changed are words of a bath that is made hotter or colder than it stands.
+var changed = sentence.Set("let brought cooled heated warmed down")
 
 // factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []fact {
@@ -136,6 +145,10 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	case of.part != nil:
 		return p.ownFacts(of.part, s, q, c, what)
 	case len(of.chemistries) > 0:
+		if t := onlyTank(s); t != nil && t.Chemistry.Name == of.chemistries[0].Name && q.Near == "of" && c.Mood != sentence.Able {
+			tank := p.ofTank(t)
+			return p.tankFacts(t, &tank, s, q, c, what, near)
+		}
 		list := chemistryFacts(of.chemistries[0], s, q, what, near)
 		if f := of.chemistries[0].Chemistry; q.Kind == quantity.Temperature && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
 			list = append(list, facts(fact{limit: f.Ceiling, exact: true}, fact{limit: f.CloudPoint, exact: true}, fact{limit: f.FlashPoint, exact: true})...)
@@ -274,7 +287,7 @@ func ofSomething(q *sentence.Quantity) bool {
 	case "more", "less", "humidity", "full", "off", "stronger", "weaker", "lower", "higher", "share", "drag-out", "load", "power", "water", "fewer", "open", "faster", "slower", "longer", "duty", "from", "on", "loss", "carry-over", "change", "drop", "rise":
 		return true
 	case "of":
-		return q.About == nil || !q.About.Link
+		return q.Kind == quantity.Fraction && (q.About == nil || !q.About.Link)
 	}
 	return false
 }

@@ -43,7 +43,7 @@ var pasted = []struct {
 	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew.", false},
 	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false},
 	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true},
-	{regexp.MustCompile(`(!\[[^\]]*\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.(?:svg|png|jpe?g|gif|webp|bmp|tiff?)\s*\))`), "The picture “%s” has a blank in its name, so that its text is shown and no picture.", "Rename the file with hyphens for blanks, here and in the folder pictures.", false},
+	{regexp.MustCompile(`(!\[[^\]]*\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.(?:svg|png|jpe?g|gif|webp|bmp|tiff?)\s*(?:"[^"]*"\s*)?\))`), "The picture “%s” has a blank in its name, so that its text is shown and no picture.", "Rename the file with hyphens for blanks, here and in the folder pictures.", false},
 	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false},
 	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false},
 }

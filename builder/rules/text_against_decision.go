@@ -109,7 +109,7 @@ func into(s *sentence.Sentence, m *sentence.Mention) bool {
 func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) (spokenOf, bool) {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Where || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
+		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
 			continue
 		}
 		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {

@@ -101,10 +101,29 @@ func (s *Sentence) openerAt(i int) string {
 		return ""
 	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""
+	case (t == "before" || t == "after") && s.onlyTime(i):
+		return ""
 	case conditions[t], temporal[t], waits[t], reasons[t]:
 		return t
 	}
 	return ""
+}
+
+// onlyTime tells whether “before” or “after” stands before a noun alone: “Before the weekly check Wash 1 is …”.
+func (s *Sentence) onlyTime(i int) bool {
+	for k := range s.Mentions {
+		m := &s.Mentions[k]
+		if m.token <= i+2 || m.end >= len(s.tokens) || !finite[s.tokens[m.end].text] {
+			continue
+		}
+		for j := i + 1; j < m.token; j++ {
+			if s.tokens[j].kind != word || finite[s.tokens[j].text] || s.tokens[j].text == "and" {
+				return false
+			}
+		}
+		return true
+	}
+	return false
 }
 
 // newClauseAt tells whether a clause begins behind a comma.
