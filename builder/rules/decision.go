@@ -40,9 +40,3 @@ func (p *proof) refusal(verdict admit.Verdict, reasons []admit.Reason) (string, 
 var ofBathAlone = map[string]bool{
 	"flammable-in-ordinary-tank": true, "near-flash-point": true, "enzyme-killed": true, "above-ceiling": true, "above-cloud-point": true, "outside-chemistry-window": true,
 }
-
-// lifts tells whether a chemistry lifts a soil.
-func (p *proof) lifts(chemistry, soil *manual.Article) bool {
-	_, does := relate.Lifts(chemistry, soil)
-	return does
-}

@@ -38,7 +38,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 		if !hand && !s.Has(reachWords) || !s.Has(intoBath) {
 			continue
 		}
-		running := s.Has(runningWords) && s.Has(sentence.Set("bath tank sound ultrasonics wash water liquid")) || s.Has(soundWords) && s.Has(onWords)
+		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && s.Has(onWords)
 		if !running || !allows(s) {
 			continue
 		}
@@ -54,5 +54,9 @@ func allows(s *sentence.Sentence) bool {
 			return true
 		}
 	}
-	return s.Has(sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok"))
+	return s.Has(lightly)
 }
+
+var nearBath = sentence.Set("bath tank sound ultrasonics wash water liquid")
+
+var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok")

@@ -43,7 +43,6 @@ var (
 	byBreath  = namedHazard{"what it does to those who breathe it", strings.Fields("breath inhal lung airway fume vapour vapor gas mist nose cough asthma chest kill smell dust drows dizz")}
 	byEyes    = namedHazard{"the eyes", strings.Fields("eye eyes blind sight vision goggles")}
 	byBurns   = namedHazard{"burns of skin and eyes", strings.Fields("burn burns corros eats blind blinds caustic eye eyes")}
-	byAllergy = namedHazard{"allergy", strings.Fields("allerg sensit rash asthma")}
 	byOrgans  = namedHazard{"lasting harm to the body", strings.Fields("organ kidney liver nerve blood lung brain cancer unborn child gene fertil damage harm poison tox")}
 )
 

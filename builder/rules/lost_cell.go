@@ -51,7 +51,7 @@ func findLostCells(_ *proof, a *manual.Article) []finding.Finding {
 			flush()
 			inTable, grid, before = false, false, nil
 			continue
-		case gridLine.Match(bare):
+		case bare[0] == '+' && gridLine.Match(bare):
 			if !grid {
 				report(offset, "This table is drawn with plus signs, and is shown as text.", "Write it with upright strokes: | what | how much |, and | --- | --- | beneath the head.")
 			}
@@ -69,7 +69,7 @@ func findLostCells(_ *proof, a *manual.Article) []finding.Finding {
 				report(offset, says, remedy)
 			}
 			continue
-		case before != nil && bytes.IndexByte(bare, '-') >= 0 && delimiterRow.Match(bare) && (bytes.IndexByte(bare, '|') >= 0 || bytes.IndexByte(before, '|') >= 0):
+		case before != nil && bytes.IndexByte(bare, '-') >= 0 && bytes.IndexAny(bare, "abcdefghijklmnopqrstuvwxyz.0123456789") < 0 && delimiterRow.Match(bare) && (bytes.IndexByte(bare, '|') >= 0 || bytes.IndexByte(before, '|') >= 0):
 			if n := countCells(bare); n == head && n > 0 {
 				inTable, cells, loose = true, n, 0
 			} else if bytes.IndexByte(before, '|') >= 0 && bytes.IndexByte(bare, '|') >= 0 {
@@ -84,7 +84,7 @@ func findLostCells(_ *proof, a *manual.Article) []finding.Finding {
 				looseAt = offset
 			}
 			loose++
-		} else if tabbed.MatchString(trimmed) {
+		} else if strings.IndexByte(trimmed, '\t') >= 0 && tabbed.MatchString(trimmed) {
 			if tabs == 0 {
 				looseAt = offset
 			}

@@ -432,7 +432,7 @@ var uses = sentence.Set("runs works use run make mix dilute dose wash clean work
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []fact {
-	if what != "" {
+	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil {
 		return nil
 	}
 	var list []fact

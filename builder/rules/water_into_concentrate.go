@@ -22,8 +22,6 @@ var (
 	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
 	solidStuff  = sentence.Set("flakes pellets granules solid beads lumps caustic lye soda")
 	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty")
-	waterWords  = sentence.Set("water")
-	inWords     = sentence.Set("into to onto on over in upon")
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid cold skin eyes eye spill spilt floor hose flush")
 )
 
@@ -111,7 +109,7 @@ func wrongOrder(s *sentence.Sentence) string {
 			solid = i
 		}
 	}
-	if solid >= 0 && (s.Has(sentence.Set("flakes pellets granules solid beads")) || s.Has(sentence.Set("caustic lye")) && s.Has(sentence.Set("sprinkle throw toss shake"))) && verb {
+	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
 		for i := solid + 1; i < len(words); i++ {
 			if words[i].Text == "hot" || words[i].Text == "boiling" {
 				for j := i + 1; j < min(i+4, len(words)); j++ {
@@ -122,14 +120,14 @@ func wrongOrder(s *sentence.Sentence) string {
 			}
 		}
 	}
-	if stuff < 0 || water < 0 && !s.Has(sentence.Set("fill top")) {
+	if stuff < 0 || water < 0 && !s.Has(fillWords) {
 		return ""
 	}
 	// the acid first, then the water
-	if s.Has(sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")) {
+	if s.Has(mostWater) {
 		return ""
 	}
-	first := s.Has(sentence.Set("first empty dry bottom start begin"))
+	first := s.Has(comesFirst)
 	then := -1
 	for i, w := range words {
 		if (w.Text == "then" || w.Text == "afterwards" || w.Text == "after" || w.Text == "followed" || w.Text == "up" || w.Text == "next" || w.Text == "second" || w.Text == "with") && i > stuff {
@@ -151,3 +149,12 @@ func waterBefore(words []sentence.Token, stuff int) bool {
 	}
 	return false
 }
+
+var (
+	solidForms  = sentence.Set("flakes pellets granules solid beads")
+	bareCaustic = sentence.Set("caustic lye")
+	throws      = sentence.Set("sprinkle throw toss shake")
+	fillWords   = sentence.Set("fill top")
+	mostWater   = sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")
+	comesFirst  = sentence.Set("first empty dry bottom start begin")
+)

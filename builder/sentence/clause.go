@@ -77,6 +77,9 @@ func (s *Sentence) inName(i int) bool {
 
 // openerAt gives the subordinating word at a token, or "".
 func (s *Sentence) openerAt(i int) string {
+	if s.tokens[i].kinds&isOpener == 0 {
+		return ""
+	}
 	t := s.tokens[i].text
 	next := ""
 	if i+1 < len(s.tokens) {
@@ -160,7 +163,7 @@ func (s *Sentence) startsClause(i int) bool {
 		switch w := s.tokens[j]; {
 		case w.kind != word && w.kind != figure:
 			return false
-		case finite[w.text]:
+		case w.kinds&isFinite != 0:
 			return true
 		}
 	}
@@ -175,10 +178,10 @@ func (s *Sentence) imperativeAt(i int) bool {
 	if i >= len(s.tokens) || s.tokens[i].kind != word {
 		return false
 	}
-	t := s.tokens[i].text
-	if !imperatives[t] {
+	if s.tokens[i].kinds&isImperative == 0 {
 		return false
 	}
+	t := s.tokens[i].text
 	// “Heat is lost”, “Wash 1 runs”, “Rinse water”: a noun.
 	if s.nameAt(i) {
 		return false
@@ -225,7 +228,7 @@ func (s *Sentence) judge(k int) {
 		c.Mood = Ask
 	}
 	i := c.from
-	for i < c.to && (s.tokens[i].kind == mark_ || s.tokens[i].kind == word && fillers[s.tokens[i].text] || s.tokens[i].kind == figure && i == 0) {
+	for i < c.to && (s.tokens[i].kind == mark_ || s.tokens[i].kinds&isFiller != 0 || s.tokens[i].kind == figure && i == 0) {
 		i++
 	}
 	verb, person, passive := "", false, false
@@ -242,29 +245,29 @@ func (s *Sentence) judge(k int) {
 			continue
 		}
 		switch w := t.text; {
-		case examples[w]:
+		case t.kinds&isExample != 0:
 			example = true
 		case w == "is" || w == "are" || w == "be":
 			be = true
 		}
 		w := t.text
-		past = past || (pasts[w] || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
-		hurts := harms[w] && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
-		negated = negated || negations[w] && w != "without"
-		stand = stand || stands[w] && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
-		fit = fit || fits[w]
-		want = want || wants[w] && j > 0 || w == "best" && j > 0
-		modal = modal || modals[w] && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
+		negated = negated || t.kinds&isNegation != 0 && w != "without"
+		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
+		fit = fit || t.kinds&isFit != 0
+		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
+		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
-		modal = modal || mays[w] && s.allowsAt(c.from+j+1)
-		person = person || persons[w]
-		if somebodies[w] {
+		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
+		person = person || t.kinds&isPerson != 0
+		if t.kinds&isSomebody != 0 {
 			past = true
 		}
-		passive = passive || normalVerbs[w] && j > 0
-		if verb == "" && (finite[w] || normalVerbs[w] || imperatives[w] && (c.from+j == i || person || modal || w == "heat")) {
+		passive = passive || t.kinds&isNormalVerb != 0 && j > 0
+		if verb == "" && (t.kinds&isFinite != 0 || t.kinds&isNormalVerb != 0 || t.kinds&isImperative != 0 && (c.from+j == i || person || modal || w == "heat")) {
 			verb = w
 		}
 	}
@@ -401,7 +404,7 @@ func (s *Sentence) leadsToCommand(i, end int) int {
 }
 
 func (s *Sentence) skipFillers(i int) int {
-	for i < len(s.tokens) && s.tokens[i].kind == word && fillers[s.tokens[i].text] {
+	for i < len(s.tokens) && s.tokens[i].kinds&isFiller != 0 {
 		i++
 	}
 	return i

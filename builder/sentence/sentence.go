@@ -128,6 +128,11 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		}
 		s.Question = s.tokens[len(s.tokens)-1].text == "?"
 		s.mention(names, resolve)
+		if !s.speaks() {
+			s.Clauses = []Clause{{Mood: Is, to: len(s.tokens)}}
+			list = append(list, s)
+			continue
+		}
 		s.part()
 		s.subjects()
 		s.measure()
@@ -234,6 +239,26 @@ func (s *Sentence) subjects() {
 		}
 	}
 }
+
+// speaks tells whether a sentence has a quantity, or names something that rules ask about. Nothing is to be known of any other.
+func (s *Sentence) speaks() bool {
+	for i := range s.Mentions {
+		if s.Mentions[i].Thing != nil {
+			return true
+		}
+	}
+	for _, t := range s.tokens {
+		if t.kind == amount || topics[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
+var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
+	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
+	neutralise neutralize soda bicarbonate`)
 
 // objects are things of a shop that are made of something without being the work.
 var objects = set("brush brushes wool rule ruler basket baskets tray trays foil hook hooks plate plates bucket sheet strip wire hammer bottle jug tube beaker beakers")

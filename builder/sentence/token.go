@@ -1,7 +1,6 @@
 package sentence
 
 import (
-	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -29,6 +28,7 @@ type token struct {
 	span     bool // a range
 	signed   bool // with a plus or minus sign, or ±
 	capital  bool
+	kinds    wordKind
 }
 
 // tokens reads a text; base is added to the places.
@@ -79,7 +79,8 @@ func tokens(text string, base int, names *Names) []token {
 			if s == "pH" || s == "PH" {
 				sincePH = 0
 			}
-			list = append(list, token{kind: word, text: strings.ToLower(strings.ReplaceAll(s, "’", "'")), from: i + base, to: end + base, capital: unicode.IsUpper(r)})
+			s = strings.ToLower(strings.ReplaceAll(s, "’", "'"))
+			list = append(list, token{kind: word, text: s, from: i + base, to: end + base, capital: unicode.IsUpper(r), kinds: wordKinds[s]})
 			i = end
 		default:
 			list = append(list, token{kind: mark_, text: text[i : i+w], from: i + base, to: i + w + base})
@@ -304,6 +305,3 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	si := unit.ToSI(value)
 	return token{kind: amount, low: n, high: n, text: text[from:stop], q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}, stop, true
 }
-
-// infinite is the open end of a range.
-var infinite = math.Inf(1)

@@ -43,3 +43,42 @@ var imperatives = set(`
 	switch swill take tap test tip titrate top touch transfer treat try turn use wait warm wash watch wear weigh wet wipe work write crank dial programme program
 	bump push nudge restore reach feel dunk plunge steep tumble bathe dab rub swab mop process correct target aim expect plan
 	`)
+
+// kinds of words of which a clause is judged, looked up once for each word.
+type wordKind uint32
+
+const (
+	isFiller wordKind = 1 << iota
+	isPerson
+	isSomebody
+	isModal
+	isMay
+	isNegation
+	isPast
+	isExample
+	isHarm
+	isStand
+	isFit
+	isWant
+	isNormalVerb
+	isImperative
+	isFinite
+	isOpener
+	isJoin
+)
+
+var wordKinds = map[string]wordKind{}
+
+func init() {
+	for kind, words := range map[wordKind][]map[string]bool{
+		isFiller: {fillers}, isPerson: {persons}, isSomebody: {somebodies}, isModal: {modals}, isMay: {mays}, isNegation: {negations}, isPast: {pasts},
+		isExample: {examples}, isHarm: {harms}, isStand: {stands}, isFit: {fits}, isWant: {wants}, isNormalVerb: {normalVerbs}, isImperative: {imperatives}, isFinite: {finite},
+		isOpener: {conditions, temporal, waits, reasons, {"as": true, "only": true, "in": true, "even": true, "so": true, "should": true}}, isJoin: {joins},
+	} {
+		for _, set := range words {
+			for w := range set {
+				wordKinds[w] |= kind
+			}
+		}
+	}
+}
