@@ -31,7 +31,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || denied(s) || s.Harmful() || s.Has(offWords) {
+		if s.Quiet() || s.Question || denied(s) || s.Harmful() || s.Has(offWords) {
 			continue
 		}
 		hand := s.Has(handWords)

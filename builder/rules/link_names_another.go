@@ -51,7 +51,7 @@ func newTitles(m *manual.Manual) titled {
 // plainName is a name without capitals, articles, hyphens and the general words at its end.
 func plainName(name string) string {
 	name = strings.ToLower(strings.TrimSpace(name))
-	name = strings.NewReplacer("-", " ", "’", "'", "“", "", "”", "", "\u00a0", " ").Replace(name)
+	name = plainer.Replace(name)
 	for _, lead := range []string{"the ", "our ", "a ", "an ", "this "} {
 		name = strings.TrimPrefix(name, lead)
 	}
@@ -60,6 +60,8 @@ func plainName(name string) string {
 	}
 	return strings.TrimSuffix(name, "s")
 }
+
+var plainer = strings.NewReplacer("-", " ", "’", "'", "“", "", "”", "", "\u00a0", " ")
 
 func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding

@@ -69,7 +69,7 @@ func findLostCells(_ *proof, a *manual.Article) []finding.Finding {
 				report(offset, says, remedy)
 			}
 			continue
-		case before != nil && bytes.IndexByte(bare, '-') >= 0 && bytes.IndexAny(bare, "abcdefghijklmnopqrstuvwxyz.0123456789") < 0 && delimiterRow.Match(bare) && (bytes.IndexByte(bare, '|') >= 0 || bytes.IndexByte(before, '|') >= 0):
+		case before != nil && bytes.IndexByte(bare, '-') >= 0 && !bytes.ContainsAny(bare, "abcdefghijklmnopqrstuvwxyz.0123456789") && delimiterRow.Match(bare) && (bytes.IndexByte(bare, '|') >= 0 || bytes.IndexByte(before, '|') >= 0):
 			if n := countCells(bare); n == head && n > 0 {
 				inTable, cells, loose = true, n, 0
 			} else if bytes.IndexByte(before, '|') >= 0 && bytes.IndexByte(bare, '|') >= 0 {

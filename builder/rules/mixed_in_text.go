@@ -59,8 +59,10 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 	}
 	for i := range block {
 		s := &block[i]
+		if s.Quiet() {
+			continue
+		}
 		if s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
-			have = ownOnly(a, have)
 			continue
 		}
 		now := p.substancesIn(s)
@@ -84,8 +86,6 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 	}
 	return nil
 }
-
-func ownOnly(a *manual.Article, have map[string]bool) map[string]bool { return have }
 
 // substancesIn gives the dangerous constituents that a sentence names, or that the chemistries that it names have.
 func (p *proof) substancesIn(s *sentence.Sentence) map[string]bool {

@@ -29,7 +29,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || denied(s) || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !allows(s) {
+		if s.Quiet() || s.Question || denied(s) || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !allows(s) {
 			continue
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))

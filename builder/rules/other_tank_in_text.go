@@ -33,7 +33,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
+		if len(s.Mentions) == 0 || s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
 			continue
 		}
 		for j := range s.Mentions {

@@ -32,7 +32,7 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question || s.Harmful() || s.Has(otherWise) {
+		if len(s.Mentions) == 0 || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question || s.Harmful() || s.Has(otherWise) {
 			continue
 		}
 		if f := p.recommended(a, s); f != nil {

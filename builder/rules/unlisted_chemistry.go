@@ -37,7 +37,7 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := said.summary; i < len(said.sentences); i++ {
 		s := &said.sentences[i]
-		if s.Question || denied(s) || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Block.Kind == sentence.Cell {
+		if len(s.Mentions) == 0 || s.Question || denied(s) || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Block.Kind == sentence.Cell {
 			continue
 		}
 		for j := range s.Mentions {

@@ -46,8 +46,25 @@ func findUnmarkedMessages(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// opensLikeMessage tells quickly of most blocks that they do not open with a signal word, a sign or a mark of another program.
+func opensLikeMessage(text string) bool {
+	opening := strings.ToLower(text[:min(len(text), 24)])
+	if opening != "" && (opening[0] >= 0x80 || strings.ContainsRune("[:!.(", rune(opening[0]))) {
+		return true
+	}
+	for _, w := range []string{"danger", "warning", "caution", "notice", "attention"} {
+		if strings.Contains(opening, w) {
+			return true
+		}
+	}
+	return false
+}
+
 func looksLikeMessage(b *sentence.Block) (word string, is bool) {
 	text := b.Text
+	if !opensLikeMessage(text) {
+		return "", false
+	}
 	if b.Bold {
 		// Bold signal words are judged by the reader where they stand alone in capitals outside a block quote, or in one.
 		if m := shouted.FindStringSubmatch(text); m != nil {

@@ -30,7 +30,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || !s.Has(strongStuff) && !s.Has(solidStuff) || denied(s) {
+		if s.Quiet() || s.Question || !s.Has(strongStuff) && !s.Has(solidStuff) || denied(s) {
 			continue
 		}
 		if s.Harmful() {

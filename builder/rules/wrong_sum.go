@@ -26,7 +26,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || len(s.Quantities) == 0 && !strings.ContainsAny(s.Text(), "=≈") {
+		if s.Question || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {

@@ -167,7 +167,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 		if s.tokens[j].kind != word || s.inLink(j) {
 			continue
 		}
-		if j+1 < i {
+		if j+1 < i && attributeStarts[s.tokens[j].text] {
 			if two := s.tokens[j].text + " " + s.tokens[j+1].text; isAttribute(two) {
 				best = two
 				continue
@@ -190,11 +190,23 @@ func (s *Sentence) firstWord(c *Clause) int {
 	return i
 }
 
-func isAttribute(two string) bool {
+func isAttribute(two string) bool { return twoWords[two] }
+
+// twoWords are the attributes in both their spellings.
+var twoWords = func() map[string]bool {
+	m := map[string]bool{}
 	for _, a := range attributes {
-		if a == two || strings.ReplaceAll(a, " ", "-") == two {
-			return true
-		}
+		m[a], m[strings.ReplaceAll(a, " ", "-")] = true, true
 	}
-	return false
-}
+	return m
+}()
+
+// attributeStarts are the first words of those.
+var attributeStarts = func() map[string]bool {
+	m := map[string]bool{}
+	for _, a := range attributes {
+		first, _, _ := strings.Cut(a, " ")
+		m[first] = true
+	}
+	return m
+}()

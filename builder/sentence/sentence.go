@@ -1,6 +1,7 @@
 package sentence
 
 import (
+	"bytes"
 	"strings"
 
 	"tankside/builder/manual"
@@ -18,6 +19,7 @@ type Sentence struct {
 
 	tokens  []token
 	harmful bool
+	quiet   bool
 }
 
 // Text is the sentence as it is read.
@@ -120,6 +122,12 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	if b.Kind == Cell && !b.First {
 		last = rowMemory(b, names, resolve)
 	}
+	if !b.speaks(names, resolve) {
+		if b.Text == "" {
+			return nil
+		}
+		return []Sentence{{Block: b, To: len(b.Text), Clauses: make([]Clause, 1), quiet: true}}
+	}
 	for _, part := range sentences(b.Text) {
 		s := Sentence{Block: b, From: part[0], To: part[1]}
 		s.tokens = tokens(b.Text[part[0]:part[1]], part[0], names)
@@ -128,7 +136,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		}
 		s.Question = s.tokens[len(s.tokens)-1].text == "?"
 		s.mention(names, resolve)
-		if !s.speaks() {
+		if s.quiet = !s.speaks(); s.quiet {
 			s.Clauses = []Clause{{Mood: Is, to: len(s.tokens)}}
 			list = append(list, s)
 			continue
@@ -240,6 +248,62 @@ func (s *Sentence) subjects() {
 	}
 }
 
+// speaks tells quickly of most blocks that none of their sentences has a quantity, a name or a topic.
+func (b *Block) speaks(names *Names, resolve Resolve) bool {
+	for i := range b.Links {
+		if resolve == nil {
+			return true
+		}
+		if a := resolve(b.Links[i].Target); a != nil && (a.Kind == manual.Chemistry || a.Kind == manual.Material || a.Kind == manual.Part) {
+			return true
+		}
+	}
+	var space [24]byte
+	for i := 0; i < len(b.Text); {
+		c := b.Text[i]
+		switch {
+		case c >= '0' && c <= '9', c == 0xc2, c == 0xe2 && i+1 < len(b.Text) && b.Text[i+1] == 0x85: // figures, ½
+			if c != 0xc2 || i+1 < len(b.Text) && b.Text[i+1] >= 0xbc && b.Text[i+1] <= 0xbe {
+				return true
+			}
+			i += 2
+			continue
+		case !isLetterByte(c):
+			i++
+			continue
+		}
+		end := i
+		for end < len(b.Text) && (isLetterByte(b.Text[end]) || b.Text[end] == '-') {
+			end++
+		}
+		w := append(space[:0], b.Text[i:min(end, i+len(space))]...)
+		for j, l := range w {
+			if l >= 'A' && l <= 'Z' {
+				w[j] = l | 0x20
+			}
+		}
+		if topics[string(w)] || names.byFirst[string(w)] != nil || len(w) > 2 && numberStarts[[2]byte{w[0], w[1]}] && startsNumber(w) {
+			return true
+		}
+		for j, l := range w { // acid-bleach
+			if l == '-' && (topics[string(w[:j])] || topics[string(w[j+1:])] || names.byFirst[string(w[:j])] != nil) {
+				return true
+			}
+		}
+		i = end
+	}
+	return false
+}
+
+// startsNumber tells whether a word is one for a number, or begins as one of two parts.
+func startsNumber(w []byte) bool {
+	if _, ok := smallNumbers[string(w)]; ok {
+		return true
+	}
+	i := bytes.IndexByte(w, '-')
+	return i > 0 && smallNumbers[string(w[:i])] >= 20
+}
+
 // speaks tells whether a sentence has a quantity, or names something that rules ask about. Nothing is to be known of any other.
 func (s *Sentence) speaks() bool {
 	for i := range s.Mentions {
@@ -259,6 +323,10 @@ func (s *Sentence) speaks() bool {
 var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	neutralise neutralize soda bicarbonate`)
+
+// Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
+// known of it.
+func (s *Sentence) Quiet() bool { return s.quiet }
 
 // objects are things of a shop that are made of something without being the work.
 var objects = set("brush brushes wool rule ruler basket baskets tray trays foil hook hooks plate plates bucket sheet strip wire hammer bottle jug tube beaker beakers")

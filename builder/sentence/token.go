@@ -19,16 +19,20 @@ const (
 
 // token is a word, a number without unit, a mark or a quantity.
 type token struct {
-	kind     tokenKind
-	text     string // lower case
-	from, to int    // bytes of the block's text
-	q        quantity.Range
-	low      number // as written
-	high     number
-	span     bool // a range
-	signed   bool // with a plus or minus sign, or ±
-	capital  bool
-	kinds    wordKind
+	kind      tokenKind
+	text      string // lower case
+	from, to  int    // bytes of the block's text
+	signed    bool   // with a plus or minus sign, or ±
+	kinds     wordKind
+	*measured // of a quantity, and of a number: low alone
+}
+
+// measured is what a quantity or number is.
+type measured struct {
+	q    quantity.Range
+	low  number // as written
+	high number
+	span bool // a range
 }
 
 // tokens reads a text; base is added to the places.
@@ -45,7 +49,7 @@ func tokens(text string, base int, names *Names) []token {
 			var t token
 			end := 0
 			if n, ok := numberAt(text, i); ok && len(list) > 0 && names.numbered(list[len(list)-1].text, text[n.from:n.to]) {
-				t, end = token{kind: figure, text: text[n.from:n.to], from: n.from, low: n, high: n}, n.to // Wash 2
+				t, end = token{kind: figure, text: text[n.from:n.to], from: n.from, measured: &measured{low: n, high: n}}, n.to // Wash 2
 			} else {
 				t, end = amountAt(text, i, sincePH <= 5)
 			}
@@ -79,8 +83,8 @@ func tokens(text string, base int, names *Names) []token {
 			if s == "pH" || s == "PH" {
 				sincePH = 0
 			}
-			s = strings.ToLower(strings.ReplaceAll(s, "’", "'"))
-			list = append(list, token{kind: word, text: s, from: i + base, to: end + base, capital: unicode.IsUpper(r), kinds: wordKinds[s]})
+			s = lowered(s)
+			list = append(list, token{kind: word, text: s, from: i + base, to: end + base, kinds: wordKinds[s]})
 			i = end
 		default:
 			list = append(list, token{kind: mark_, text: text[i : i+w], from: i + base, to: i + w + base})
@@ -131,6 +135,14 @@ func isLetterByte(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <=
 
 // amountAt reads the number at a place, with its unit or as a range with units.
 func amountAt(text string, i int, ph bool) (token, int) {
+	t, end := readAmount(text, i, ph)
+	if t.measured == nil {
+		t.measured = &measured{}
+	}
+	return t, end
+}
+
+func readAmount(text string, i int, ph bool) (token, int) {
 	low, ok := numberAt(text, i)
 	if !ok {
 		for i < len(text) && text[i] >= '0' && text[i] <= '9' {
@@ -138,7 +150,7 @@ func amountAt(text string, i int, ph bool) (token, int) {
 		}
 		return token{kind: figure, text: "0", from: low.from}, i
 	}
-	plain := token{kind: figure, text: text[low.from:low.to], from: low.from, low: low, high: low}
+	plain := token{kind: figure, text: text[low.from:low.to], from: low.from, measured: &measured{low: low, high: low}}
 	if end, ok := continues(text, low.to); ok {
 		return token{kind: word, text: strings.ToLower(text[low.from:end]), from: low.from}, end
 	}
@@ -146,7 +158,7 @@ func amountAt(text string, i int, ph bool) (token, int) {
 		if n, ok := numberAt(text, low.to+1); ok {
 			unit, _ := quantity.UnitNamed("1:N", quantity.VolumeFraction)
 			si := unit.ToSI(n.value)
-			return token{kind: amount, from: low.from, low: n, high: n, text: text[low.from:n.to], q: quantity.Range{Low: si, High: si, Kind: quantity.VolumeFraction, Unit: unit}}, n.to
+			return token{kind: amount, from: low.from, text: text[low.from:n.to], measured: &measured{low: n, high: n, q: quantity.Range{Low: si, High: si, Kind: quantity.VolumeFraction, Unit: unit}}}, n.to
 		}
 	}
 	unit, end, has := unitAt(text, blanks(text, low.to))
@@ -177,16 +189,15 @@ func amountAt(text string, i int, ph bool) (token, int) {
 				from = unit
 				unit = second
 			}
-			return token{kind: amount, from: low.from, low: low, high: high, span: true, text: text[low.from:stop],
-				q: quantity.Range{Low: from.ToSI(low.value), High: unit.ToSI(high.value), Kind: unit.Kind, Unit: unit}}, stop
+			return token{kind: amount, from: low.from, text: text[low.from:stop], measured: &measured{low: low, high: high, span: true, q: quantity.Range{Low: from.ToSI(low.value), High: unit.ToSI(high.value), Kind: unit.Kind, Unit: unit}}}, stop
 		}
 	}
 	if has {
-		return token{kind: amount, from: low.from, low: low, high: low, text: text[low.from:end], q: quantity.Range{Low: unit.ToSI(low.value), High: unit.ToSI(low.value), Kind: unit.Kind, Unit: unit}}, end
+		return token{kind: amount, from: low.from, text: text[low.from:end], measured: &measured{low: low, high: low, q: quantity.Range{Low: unit.ToSI(low.value), High: unit.ToSI(low.value), Kind: unit.Kind, Unit: unit}}}, end
 	}
 	if ph && low.value <= 20 {
 		unit, _ = quantity.UnitNamed("", quantity.PH)
-		return token{kind: amount, from: low.from, low: low, high: low, text: "pH " + text[low.from:low.to], q: quantity.Range{Low: low.value, High: low.value, Kind: quantity.PH, Unit: unit}}, low.to
+		return token{kind: amount, from: low.from, text: "pH " + text[low.from:low.to], measured: &measured{low: low, high: low, q: quantity.Range{Low: low.value, High: low.value, Kind: quantity.PH, Unit: unit}}}, low.to
 	}
 	return plain, low.to
 }
@@ -271,7 +282,7 @@ func betweenBefore(text string, at int) bool {
 
 // amountInWords reads “eighty degrees”, “four per cent”, “half an hour”. A word for a number counts only with a unit behind it.
 func amountInWords(text string, from, end int) (token, int, bool) {
-	if c := text[from] | 0x20; !strings.ContainsRune("othfsenwh", rune(c)) || end-from > 14 {
+	if end-from < 3 || end-from > 14 || !numberStarts[[2]byte{text[from] | 0x20, text[from+1]}] {
 		return token{}, 0, false
 	}
 	words := []string{text[from:end]}
@@ -303,5 +314,24 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	}
 	n := number{value: value, from: from, to: after, word: true}
 	si := unit.ToSI(value)
-	return token{kind: amount, low: n, high: n, text: text[from:stop], q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}, stop, true
+	return token{kind: amount, text: text[from:stop], measured: &measured{low: n, high: n, q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}}, stop, true
+}
+
+// numberStarts are the first two letters of number words.
+var numberStarts = func() map[[2]byte]bool {
+	m := map[[2]byte]bool{}
+	for w := range smallNumbers {
+		m[[2]byte{w[0], w[1]}] = true
+	}
+	return m
+}()
+
+// lowered is a word in small letters, with plain apostrophes; most are so already.
+func lowered(s string) string {
+	for i := range len(s) {
+		if c := s[i]; c >= 'A' && c <= 'Z' || c >= 0x80 {
+			return strings.ToLower(strings.ReplaceAll(s, "’", "'"))
+		}
+	}
+	return s
 }
