@@ -42,9 +42,15 @@ func (d *deciding) dries(baths []Bath, after line) {
 		}
 	}
 	for _, m := range d.materials {
-		if _, soft := fact.One(m.MadeOf, softens...); soft && air.Set && m.Temperature.Set && air.Low > m.Temperature.High+1e-9 {
+		if Softens(m.MadeOf) && air.Set && m.Temperature.Set && air.Low > m.Temperature.High+1e-9 {
 			d.add(against(&DryerTooHot, Say("{dryer} has {temperature}, but the limit of {material} is {limit}.", Title(after.dryer.Name), Amount(air.Range), titled(m), Amount(m.Temperature.Range))).
 				mend("Blow the part off and let it dry in the air, or give it a cooler dryer; then leave dry out.").by(m.Temperature.At).other(air.At).value(after.dryerAt))
 		}
 	}
+}
+
+// Softens tells whether heat alone spoils one of the substances.
+func Softens(madeOf []fact.Ref) bool {
+	_, is := fact.One(madeOf, softens...)
+	return is
 }

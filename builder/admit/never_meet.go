@@ -87,3 +87,12 @@ func meetsContent(content fact.Ref, c *Chemistry) (what Sentence, at finding.Pla
 	}
 	return Sentence{}, finding.Place{}, false
 }
+
+// Enemies are the pairs of constituents that must never meet whatever the articles say.
+func Enemies() [][2]string {
+	list := make([][2]string, len(enemies))
+	for i, e := range enemies {
+		list[i] = [2]string{e.a, e.b}
+	}
+	return list
+}

@@ -57,6 +57,11 @@ func Tanks(m *manual.Manual, l Line) *admit.Table {
 	return tableOf(m, articles, l)
 }
 
+// Some is the table of the shop's vessels and of some articles.
+func Some(m *manual.Manual, l Line, articles ...*manual.Article) *admit.Table {
+	return tableOf(m, articles, l)
+}
+
 // tableOf makes a table of some of a manual's articles.
 func tableOf(m *manual.Manual, articles []*manual.Article, l Line) *admit.Table {
 	t := &admit.Table{System: m.Shop.System().String(), Tanks: l.tanks, Rinses: l.rinses, Dryer: m.Shop.Dryer}

@@ -178,8 +178,8 @@ func sides(part string) (old, new string, err error) {
 	return old, new, nil
 }
 
-// said is a finding as a case has it.
-func said(f finding.Finding) string {
+// told is a finding as a case has it.
+func told(f finding.Finding) string {
 	b := "place: " + f.Place.String() + "\nmessage: " + f.Message + "\nremedy: " + f.Remedy + "\n"
 	for _, also := range f.Also {
 		b += "also: " + also.String() + "\n"
@@ -204,7 +204,7 @@ func TestCases(t *testing.T) {
 			if len(list) != 1 || list[0].Rule != c.rule {
 				t.Fatalf("the mistake: want %s alone, got%s", c.rule, show(list))
 			}
-			c.compare(t, said(list[0]))
+			c.compare(t, told(list[0]))
 			if f := list[0]; f.Message == "" || f.Why == "" || f.Remedy == "" || !f.Severity.Stops() && f.Severity != finding.Untidy {
 				t.Errorf("half a note: %+v", f)
 			}

@@ -46,7 +46,7 @@ func extraLesson(title, text string) edit { return e("lessons/extra.md", "", hea
 
 // newPart is a part that is washed as the header says.
 func newPart(more string) edit {
-	return e("parts/extra.md", "", head("Part made up for a test", more)+"> **WARNING** Made up for a test: stop and ask.\n\nHang it.\n")
+	return e("parts/extra.md", "", head("Part made up for a test", more)+"> **WARNING** Made up for a test: it burns.\n\nHang it.\n")
 }
 
 // spareTank puts another tank at the end of the line.
@@ -137,6 +137,7 @@ var mistakes = []mistake{
 
 	{"strong-alkali-on-light-metal", "parts/extra.md", "chemistry:", []edit{
 		e("chemistries/mild-alkaline.md", "contains: [", "contains: [free-caustic, "), e("shop.yaml", "drag-out: 1.2 L/h", "drag-out: 0 L/h"),
+		e("chemistries/mild-alkaline.md", "> **WARNING** Bath and parts", "> **WARNING** On zinc it gives off hydrogen. Bath and parts"),
 		newPart("material: [zinc-and-galvanised]\nsoil: [chips-and-swarf]\ntank: wash-1\nchemistry: mild-alkaline\nstrength: 4 % v/v\ntemperature: 52 °C\ntime: 3 min\nrinse: [rinse-1]\nnext: storage\n")}},
 	{"acid-on-hard-steel", "parts/extra.md", "chemistry:", []edit{spareTank("citric-descaler", "5 % w/v", "50 °C", "40 kHz", "no"), inSpare("high-strength-steel", "light-rust", "citric-descaler", "5 min")}},
 	{"acid-on-reactive-material", "parts/extra.md", "chemistry:", []edit{spareTank("citric-descaler", "5 % w/v", "50 °C", "40 kHz", "no"), inSpare("tungsten-carbide", "light-rust", "citric-descaler", "5 min")}},

@@ -74,3 +74,24 @@ func others(r admit.Reason, at finding.Place) []finding.Place {
 	}
 	return list
 }
+
+// washes gives the washes of a part whose chemistry is known, as its sheet runs them.
+func washes(p *proof, a *manual.Article) []admit.Bath {
+	if a.Part == nil {
+		return nil
+	}
+	var chemistries []*manual.Article
+	for _, s := range a.Part.Steps {
+		if c := p.Named(manual.Chemistry, s.Chemistry.Name); c != nil && !slices.Contains(chemistries, c) {
+			chemistries = append(chemistries, c)
+		}
+	}
+	var list []admit.Bath
+	t := relate.Some(p.Manual, p.line, chemistries...)
+	for i := range a.Part.Steps {
+		if b, known := t.InStep(&a.Part.Steps[i]); known {
+			list = append(list, b)
+		}
+	}
+	return list
+}

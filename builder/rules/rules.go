@@ -62,6 +62,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
 
@@ -83,6 +84,9 @@ type proof struct {
 	line      relate.Line                     // of the shop
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords func() []string                 // languages for which the interface has words
+	names     func() *sentence.Names          // what the text may speak of
+	callings  func() titled                   // the articles by their names
+	said      *said                           // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
@@ -100,12 +104,11 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	if m.Undecided {
 		return nil
 	}
-	p := &proof{Manual: m, today: today, used: used, line: relate.LineOf(m)}
-	p.reaches = sync.OnceValue(p.reachable)
-	p.withWords = sync.OnceValue(p.wordFiles)
+	p := newProof(m, today)
+	p.used = used
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
-	memo.Begin(m, today.Format(time.DateOnly)+p.line.Print())
+	memo.Begin(m, today.Format(time.DateOnly)+" "+p.names().Key()+p.line.Print())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
@@ -132,6 +135,16 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	return list
 }
 
+// newProof makes ready what the rules share.
+func newProof(m *manual.Manual, today time.Time) *proof {
+	p := &proof{Manual: m, today: today, line: relate.LineOf(m)}
+	p.reaches = sync.OnceValue(p.reachable)
+	p.withWords = sync.OnceValue(p.wordFiles)
+	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
+	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
+	return p
+}
+
 // second gives the second of each two values.
 func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 	return func(yield func(B) bool) {
@@ -145,6 +158,7 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 
 // proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
+	p.said = nil
 	var list []finding.Finding
 	for _, r := range all {
 		switch {

@@ -10,7 +10,7 @@ func TestTanksWithoutResult(t *testing.T) {
 		found   int
 	}{
 		"    ultrasonic-power: 1.2 kW\n": {"    ultrasonic-power: 0 kW\n", 0}, // that it is too little says the rule for what cannot be
-		"    volume: 28 L\n":             {"    volume: 1e9 L\n", 0}, // its sides say that it is wrong
+		"    volume: 28 L\n":             {"    volume: 1e9 L\n", 0},          // its sides say that it is wrong
 		"    heater: 6 kW\n":             {"", 0},
 		"    strength: 2 % v/v\n":        {"", 0},
 		"    depth: 235 mm\n":            {"", 0},
