@@ -12,6 +12,7 @@ import (
 
 	"tankside/builder/admit"
 	"tankside/builder/manual"
+	"tankside/calculators/quantity"
 )
 
 // shop is a copy of the demo manual that can be edited before it is read.
@@ -666,5 +667,32 @@ func TestOfficerNeverWithAcidByPH(t *testing.T) {
 	one, two := Chemistry(m.Named(manual.Chemistry, "neutral-detergent")), Chemistry(m.Named(manual.Chemistry, "mild-alkaline"))
 	if why, _, _ := admit.Enmity(&one, &two); why.Phrase == "" {
 		t.Error("pH 2.5–6.5 beside mild alkaline, never with acid")
+	}
+}
+
+// What stands against a sheet or tank is either its own fault, or that of a window against which the same stands: proof leaves out the one
+// because it tells the other.
+func TestOfficerFlashFaultIsToldSomewhere(t *testing.T) {
+	s := edit(t).copyOf("chemistries/neutral-detergent.md", "chemistries/thinner.md").set("chemistries/thinner.md", "hazards", "[H225]").set("chemistries/thinner.md", "flash-point", "12 °C").
+		set("chemistries/thinner.md", "temperature", "15–30 °C").set("chemistries/thinner.md", "removes", "[fingerprints]").
+		vessel("id: wash-3", "name: Wash 3", "volume: 28 L", "heater: 1 kW", "ultrasonic-power: 500 W", "frequency: 80 kHz", "chemistry: thinner", "strength: 2 % v/v", "temperature: 30 °C", "flammables: yes").
+		set(nut, "tank", "wash-3").set(nut, "chemistry", "thinner").set(nut, "soil", "[fingerprints]").set(nut, "temperature", "30 °C")
+	m := s.read()
+	table := Table(m)
+	sheet, err := table.Sheet("gland-nut-brass")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := Chemistry(m.Named(manual.Chemistry, "thinner"))
+	own := admit.Bath{Title: c.Title, Chemistry: &c, Window: c.Window}
+	flash := func(list []admit.Reason) bool {
+		return slices.ContainsFunc(list, func(r admit.Reason) bool { return r.Rule == "near-flash-point" && r.Verdict == admit.No && !r.Window })
+	}
+	tank := table.Bath("wash-3").Faults(quantity.SI)
+	if !flash(own.Faults(quantity.SI)) && !flash(sheet.Reasons) {
+		t.Errorf("30 °C under sound with a flash point of 12 °C: blamed on the window, which is not blamed; the sheet is told %s", told(sheet))
+	}
+	if !flash(own.Faults(quantity.SI)) && !flash(tank) {
+		t.Error("the same of the tank as it stands")
 	}
 }
