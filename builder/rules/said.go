@@ -2,6 +2,7 @@ package rules
 
 import (
 	"bytes"
+	"slices"
 	"unicode/utf8"
 
 	"tankside/builder/finding"
@@ -38,6 +39,7 @@ func (p *proof) reading(a *manual.Article) *said {
 	s.sentences = append(s.sentences, sentence.Of(summary, names, resolve)...)
 	s.summary = len(s.sentences)
 	s.blocks = sentence.Blocks(a.Body)
+	s.sentences = slices.Grow(s.sentences, 2*len(s.blocks))
 	for i := range s.blocks {
 		s.sentences = append(s.sentences, sentence.Of(&s.blocks[i], names, resolve)...)
 	}
