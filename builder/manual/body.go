@@ -27,7 +27,11 @@ func readBody(d *decoder, a *Article) {
 	r := &bodyReader{d: d, a: a, source: a.Body, starts: lineStarts(a.Body)}
 	r.kept.Grow(len(a.Body) / 6) // more than most need
 	a.Links = make([]Link, 0, bytes.Count(a.Body, []byte("](")))
-	r.sections(Parse(a.Body))
+	doc := Parse(a.Body)
+	r.sections(doc)
+	if a.Language == "" {
+		a.Blocks = blocksOf(doc, a.Body)
+	}
 	if len(a.Links) == 0 {
 		a.Links = nil
 	}

@@ -97,6 +97,7 @@ type Article struct {
 	Pictures []Link
 	Signals  []Signal
 	Sums     []Sum
+	Blocks   []Block // the running text; of a translation, none
 }
 
 // Head is the part of the header that every kind of article has.

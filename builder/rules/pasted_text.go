@@ -24,13 +24,16 @@ var pastedText = finding.Rule{
 
 const unitsForPaste = `(?:%|°\s?[CF]|℃|L\b|l\b|mL|ml\b|kHz|Hz|min\b|minutes|s\b|h\b|hours|kg|g\b|g/L|mm|cm|m\b|µm|bar|psi|kPa|W\b|kW|V\b|A\b|K\b|µS/cm|litres|litre|per cent|mg)`
 
-var pastedTraces = []struct {
+// pastedKind is one sort of what pasting leaves.
+type pastedKind struct {
 	pattern *regexp.Regexp
 	says    string // with the piece
 	remedy  string
 	once    bool                   // said once of an article
 	may     func(line []byte) bool // tells quickly of most lines that they have nothing of the kind
-}{
+}
+
+var pastedTraces = []pastedKind{
 	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash.", false, commaInNumber},
 	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma.", false, commaInNumber},
 	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125.", false, commaInNumber},
@@ -49,10 +52,14 @@ var pastedTraces = []struct {
 }
 
 // hasOne tells whether one of the pieces stands in a line.
-func hasOne(pieces ...string) func([]byte) bool {
+func hasOne(texts ...string) func([]byte) bool {
+	var pieces [][]byte
+	for _, t := range texts {
+		pieces = append(pieces, []byte(t))
+	}
 	return func(line []byte) bool {
 		for _, p := range pieces {
-			if bytes.Contains(line, []byte(p)) {
+			if bytes.Contains(line, p) {
 				return true
 			}
 		}
@@ -62,20 +69,25 @@ func hasOne(pieces ...string) func([]byte) bool {
 
 // twice tells whether a piece stands in a line twice.
 func twice(piece string) func([]byte) bool {
+	p := []byte(piece)
 	return func(line []byte) bool {
-		first := bytes.Index(line, []byte(piece))
-		return first >= 0 && bytes.Contains(line[first+1:], []byte(piece))
+		first := bytes.Index(line, p)
+		return first >= 0 && bytes.Contains(line[first+1:], p)
 	}
 }
 
 // commaInNumber tells whether a comma stands between two digits.
 func commaInNumber(line []byte) bool {
-	for i := 1; i+1 < len(line); i++ {
-		if line[i] == ',' && digitAt(line, i-1) && digitAt(line, i+1) {
+	for at := 0; ; {
+		i := bytes.IndexByte(line[at:], ',')
+		if i < 0 {
+			return false
+		}
+		at += i + 1
+		if at >= 2 && at < len(line) && digitAt(line, at-2) && digitAt(line, at) {
 			return true
 		}
 	}
-	return false
 }
 
 // privateSign tells whether a sign of the private area of Unicode stands in a line.
@@ -105,15 +117,33 @@ func blankInLink(line []byte) bool {
 
 func digitAt(line []byte, i int) bool { return line[i] >= '0' && line[i] <= '9' }
 
+// inBody tells quickly of most bodies that nothing of the kind stands in them. A bullet begins a line, which a body as a whole cannot tell.
+func (w *pastedKind) inBody(body []byte) bool {
+	if w.once {
+		return bytes.IndexByte(body, 0xe2) >= 0 || bytes.IndexByte(body, 0xc2) >= 0
+	}
+	return w.may(body)
+}
+
 func findPastedText(_ *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	report := func(offset int, piece, says, remedy string) {
 		list = append(list, pastedText.At(placeOf(a, offset), fmt.Sprintf(says, shorten(strings.TrimSpace(piece))), remedy))
 	}
 	bullets := false
+	likely := make([]int, 0, len(pastedTraces)) // what may stand anywhere in this body
+	for i := range pastedTraces {
+		if pastedTraces[i].inBody(a.Body) {
+			likely = append(likely, i)
+		}
+	}
+	if len(likely) == 0 {
+		return nil
+	}
 	for offset, line := range textLines(a.Body) {
 		hit := -1
-		for _, w := range pastedTraces {
+		for _, i := range likely {
+			w := &pastedTraces[i]
 			if !w.may(line) || w.once && bullets {
 				continue // one is for all of a list
 			}

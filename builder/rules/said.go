@@ -2,6 +2,7 @@ package rules
 
 import (
 	"bytes"
+	"slices"
 	"unicode/utf8"
 
 	"tankside/builder/finding"
@@ -37,7 +38,8 @@ func (p *proof) reading(a *manual.Article) *said {
 	summary := &sentence.Block{Text: a.Head.Summary}
 	s.sentences = append(s.sentences, sentence.Of(summary, names, resolve)...)
 	s.summary = len(s.sentences)
-	s.blocks = sentence.Blocks(a.Body)
+	s.blocks = a.Blocks
+	s.sentences = slices.Grow(s.sentences, 2*len(s.blocks))
 	for i := range s.blocks {
 		s.sentences = append(s.sentences, sentence.Of(&s.blocks[i], names, resolve)...)
 	}

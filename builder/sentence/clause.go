@@ -224,7 +224,7 @@ func (s *Sentence) judge(k int) {
 	c := &s.Clauses[k]
 	list := s.tokens[c.from:c.to]
 	switch {
-	case s.Question && !strings.HasPrefix(c.Opener, "("), s.Block.quizzes():
+	case s.Question && !strings.HasPrefix(c.Opener, "("), quizzes(s.Block):
 		c.Mood = Ask
 	}
 	i := c.from
@@ -349,7 +349,7 @@ func (s *Sentence) allowsAt(i int) bool {
 }
 
 // quizzes tells whether a block stands under a heading of questions, such as those of a lesson, whose answers are given in brackets.
-func (b *Block) quizzes() bool {
+func quizzes(b *Block) bool {
 	h := strings.ToLower(b.Section)
 	return b.Kind != Heading && (strings.Contains(h, "question") || strings.Contains(h, "quiz") || strings.Contains(h, "exercise"))
 }

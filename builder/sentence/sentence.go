@@ -107,7 +107,7 @@ type Resolve func(target string) *manual.Article
 
 // Read reads the sentences of a body.
 func Read(body []byte, names *Names, resolve Resolve) []Sentence {
-	blocks := Blocks(body)
+	blocks := manual.Blocks(body)
 	var list []Sentence
 	for i := range blocks {
 		list = append(list, Of(&blocks[i], names, resolve)...)
@@ -122,13 +122,14 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	if b.Kind == Cell && !b.First {
 		last = rowMemory(b, names, resolve)
 	}
-	if !b.speaks(names, resolve) {
-		if b.Text == "" {
-			return nil
-		}
-		return []Sentence{{Block: b, To: len(b.Text), Clauses: make([]Clause, 1), quiet: true}}
+	if b.Kind == Heading {
+		return nil // a heading says nothing by itself
 	}
 	for _, part := range sentences(b.Text) {
+		if !mayspeak(b, part[0], part[1], names, resolve) {
+			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true})
+			continue
+		}
 		s := Sentence{Block: b, From: part[0], To: part[1]}
 		s.tokens = tokens(b.Text[part[0]:part[1]], part[0], names)
 		if len(s.tokens) == 0 {
@@ -248,9 +249,15 @@ func (s *Sentence) subjects() {
 	}
 }
 
-// speaks tells quickly of most blocks that none of their sentences has a quantity, a name or a topic.
-func (b *Block) speaks(names *Names, resolve Resolve) bool {
+// still is the one clause of a sentence that says nothing to the rules.
+var still = make([]Clause, 1)
+
+// mayspeak tells quickly of most sentences that they have no quantity, name or topic.
+func mayspeak(b *Block, from, to int, names *Names, resolve Resolve) bool {
 	for i := range b.Links {
+		if b.Links[i].From < from || b.Links[i].From >= to {
+			continue
+		}
 		if resolve == nil {
 			return true
 		}
@@ -258,12 +265,13 @@ func (b *Block) speaks(names *Names, resolve Resolve) bool {
 			return true
 		}
 	}
+	text := b.Text[from:to]
 	var space [24]byte
-	for i := 0; i < len(b.Text); {
-		c := b.Text[i]
+	for i := 0; i < len(text); {
+		c := text[i]
 		switch {
-		case c >= '0' && c <= '9', c == 0xc2, c == 0xe2 && i+1 < len(b.Text) && b.Text[i+1] == 0x85: // figures, ½
-			if c != 0xc2 || i+1 < len(b.Text) && b.Text[i+1] >= 0xbc && b.Text[i+1] <= 0xbe {
+		case c >= '0' && c <= '9', c == 0xc2, c == 0xe2 && i+1 < len(text) && text[i+1] == 0x85: // figures, ½
+			if c != 0xc2 || i+1 < len(text) && text[i+1] >= 0xbc && text[i+1] <= 0xbe {
 				return true
 			}
 			i += 2
@@ -273,16 +281,16 @@ func (b *Block) speaks(names *Names, resolve Resolve) bool {
 			continue
 		}
 		end := i
-		for end < len(b.Text) && (isLetterByte(b.Text[end]) || b.Text[end] == '-') {
+		for end < len(text) && (isLetterByte(text[end]) || text[end] == '-') {
 			end++
 		}
-		w := append(space[:0], b.Text[i:min(end, i+len(space))]...)
+		w := append(space[:0], text[i:min(end, i+len(space))]...)
 		for j, l := range w {
 			if l >= 'A' && l <= 'Z' {
 				w[j] = l | 0x20
 			}
 		}
-		if topics[string(w)] || names.byFirst[string(w)] != nil || len(w) > 2 && numberStarts[[2]byte{w[0], w[1]}] && startsNumber(w) {
+		if topics[string(w)] || names.byFirst[string(w)] != nil || len(w) > 2 && beginsNumber(w[0], w[1]) && startsNumber(w) {
 			return true
 		}
 		for j, l := range w { // acid-bleach
@@ -350,7 +358,7 @@ func joined(list []token) string {
 	return strings.Join(words, " ")
 }
 
-func (s *Sentence) linkAt(offset int) *Link {
+func (s *Sentence) linkAt(offset int) *manual.BlockLink {
 	for i := range s.Block.Links {
 		if l := &s.Block.Links[i]; l.From <= offset && offset < l.To {
 			return l

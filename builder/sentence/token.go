@@ -282,7 +282,7 @@ func betweenBefore(text string, at int) bool {
 
 // amountInWords reads “eighty degrees”, “four per cent”, “half an hour”. A word for a number counts only with a unit behind it.
 func amountInWords(text string, from, end int) (token, int, bool) {
-	if end-from < 3 || end-from > 14 || !numberStarts[[2]byte{text[from] | 0x20, text[from+1]}] {
+	if end-from < 3 || end-from > 14 || !beginsNumber(text[from]|0x20, text[from+1]) {
 		return token{}, 0, false
 	}
 	words := []string{text[from:end]}
@@ -318,13 +318,16 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 }
 
 // numberStarts are the first two letters of number words.
-var numberStarts = func() map[[2]byte]bool {
-	m := map[[2]byte]bool{}
+var numberStarts = func() (starts [26][26]bool) {
 	for w := range smallNumbers {
-		m[[2]byte{w[0], w[1]}] = true
+		starts[w[0]-'a'][w[1]-'a'] = true
 	}
-	return m
+	return starts
 }()
+
+func beginsNumber(a, b byte) bool {
+	return a >= 'a' && a <= 'z' && b >= 'a' && b <= 'z' && numberStarts[a-'a'][b-'a']
+}
 
 // lowered is a word in small letters, with plain apostrophes; most are so already.
 func lowered(s string) string {
