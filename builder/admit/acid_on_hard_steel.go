@@ -15,6 +15,7 @@ var acidOnHardSteel = Exclusion{
 		Source: "ASTM B849 and B850: steels of 1000 MPa or more, about 31 HRC",
 	},
 	Group: "attack",
+	Never: true,
 	In: func(x *Meeting) *Hit {
 		of, is := x.MadeOf("high-strength-steel")
 		if !is {

@@ -15,6 +15,7 @@ var acidOnReactiveMaterial = Exclusion{
 		Source: "papers on the corrosion of cobalt-bound carbide; metals and coats from memory of corrosion handbooks",
 	},
 	Group: "attack",
+	Never: true,
 	In: func(x *Meeting) *Hit {
 		of, is := x.MadeOf("magnesium", "zinc", "cadmium", "cast-iron", "cobalt-carbide", "black-oxide", "phosphate-coat")
 		if !is || !Acid(x.Chemistry) {

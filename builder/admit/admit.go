@@ -20,6 +20,7 @@ import (
 	"slices"
 	"strings"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/calculators/language"
 	"tankside/calculators/quantity"
@@ -189,15 +190,22 @@ func (t *Table) after(b *Bath) line {
 // SheetOf decides about a part that need not be one of the table's.
 func (t *Table) SheetOf(p *PartSheet) Answer {
 	l := load{features: p.Features, conceded: p.Concessions, said: map[string]finding.Place{}}
+	strange := func(r fact.Ref) {
+		l.unknown = append(l.unknown, unknown(Say("The sheet of {part} names {name}, which this manual does not know: not checked.", titled(p), Title(r.Name))).by(r.At))
+	}
 	for _, r := range p.Materials {
 		if m := named(t.Materials, r.Name); m != nil {
 			l.materials = append(l.materials, m)
+		} else {
+			strange(r)
 		}
 	}
 	for _, r := range p.Soils {
 		if s := named(t.Soils, r.Name); s != nil {
 			l.soils = append(l.soils, s)
 			l.said[s.Name] = r.At
+		} else {
+			strange(r)
 		}
 	}
 	if len(p.Materials) > 0 {
@@ -205,8 +213,15 @@ func (t *Table) SheetOf(p *PartSheet) Answer {
 	}
 	var baths []Bath
 	for i := range p.Steps {
-		if b, known := t.InStep(&p.Steps[i]); known {
+		step := &p.Steps[i]
+		b, known := t.InStep(step)
+		if known {
 			baths = append(baths, b)
+		} else {
+			strange(step.Chemistry)
+		}
+		if known && step.Tank.Name != "" && b.Tank == nil {
+			strange(step.Tank)
 		}
 	}
 	if len(baths) == 0 {
@@ -214,12 +229,20 @@ func (t *Table) SheetOf(p *PartSheet) Answer {
 	}
 	after := line{sheet: true}
 	for _, r := range p.Rinse {
-		for _, rinse := range t.rinsesOf([]string{r.Name}) {
+		rinses := t.rinsesOf([]string{r.Name})
+		for _, rinse := range rinses {
 			after.rinses, after.rinsesAt = append(after.rinses, rinse), append(after.rinsesAt, r.At)
 		}
+		if len(rinses) == 0 {
+			strange(r)
+		}
 	}
-	if p.Dry.Name != "" && p.Dry.Name == t.Dryer.ID {
+	switch {
+	case p.Dry.Name == "":
+	case p.Dry.Name == t.Dryer.ID:
 		after.dryer, after.dryerAt = &t.Dryer, p.Dry.At
+	default:
+		strange(p.Dry)
 	}
 	return t.decide(l, baths, after)
 }

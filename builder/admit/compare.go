@@ -109,8 +109,12 @@ func slipsOut(own, left quantity.Range) bool {
 	if left.High < left.Low-close(left.Low) {
 		return true
 	}
-	return !math.IsInf(own.Low, 0) && !math.IsInf(own.High, 0) && left.High-left.Low < (own.High-own.Low)/2-1e-9
+	own, left = meet(own, wholePH), meet(left, wholePH)
+	return left.High-left.Low < (own.High-own.Low)/2-1e-9
 }
+
+// wholePH is what a range of pH with an open end reaches to.
+var wholePH = quantity.Range{Low: 0, High: 14, Kind: quantity.PH}
 
 // meet is what two ranges have in common; its low end is above the high one where that is nothing.
 func meet(a, b quantity.Range) quantity.Range {

@@ -26,34 +26,28 @@ func Concedable(rule string) bool {
 	return rule == PHOutsideMaterial.Name || rule == AttackOnPurpose.Name
 }
 
-// concession gives what somebody lives with for a material in a bath, and the limits that it sets; it says so, wherever it makes a difference.
-func (d *deciding) concession(b *Bath, m *Material) (*fact.Concession, []Limit) {
-	for _, list := range [][]fact.Concession{d.conceded, m.Concessions} {
-		for i := range list {
-			c := &list[i]
-			if c.Chemistry.Name != b.Chemistry.Name || c.By == "" || c.Reason == "" {
+// concessions gives what somebody lives with for a material in a bath, as a question about a rule, and the limits that are set to it. Each says so
+// wherever it makes a difference. One of a material without limits is none; a part's own sheet is the limit of what is written there.
+func (d *deciding) concessions(b *Bath, m *Material) (conceded func(rule string) bool, limits []Limit) {
+	var given []*fact.Concession
+	for i, list := range [][]fact.Concession{d.conceded, m.Concessions} {
+		for j := range list {
+			c := &list[j]
+			own := ofConceded(c, m)
+			if c.Chemistry.Name != b.Chemistry.Name || c.By == "" || c.Reason == "" || i == 1 && len(own) == 0 {
 				continue
 			}
 			d.add(wants(nil, Say("{role} lives with {chemistry} on {material}: {reason}", Title(c.By), within(b.Chemistry), within(m), Title(c.Reason)),
 				Say("accepted by {role}", Title(c.By))).by(c.At))
-			return c, ofConceded(c, m)
+			given, limits = append(given, c), append(limits, own...)
 		}
 	}
-	return nil, nil
+	return func(rule string) bool {
+		return slices.ContainsFunc(given, func(c *fact.Concession) bool { return concedes(c, rule) })
+	}, limits
 }
 
 // concedes tells whether a concession names a rule that can be lived with.
 func concedes(c *fact.Concession, rule string) bool {
 	return Concedable(rule) && slices.ContainsFunc(c.Rules, func(r fact.Ref) bool { return r.Name == rule })
-}
-
-// conceded tells whether a concession covers what an exclusion found: it names the exclusion, or another that found the same constituent.
-func conceded(c *fact.Concession, f Found, all []Found) bool {
-	if !Concedable(f.Name) {
-		return false
-	}
-	if concedes(c, f.Name) {
-		return true
-	}
-	return f.Also.File != "" && slices.ContainsFunc(all, func(g Found) bool { return g.Also == f.Also && concedes(c, g.Name) })
 }

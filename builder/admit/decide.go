@@ -17,6 +17,7 @@ type load struct {
 	soils     []*Soil
 	said      map[string]finding.Place // where a sheet names its soils; its materials under ""
 	conceded  []fact.Concession        // of the part, beside those of its materials
+	unknown   []Reason                 // what a sheet names and the manual does not know
 }
 
 // line is what comes after the washes.
@@ -45,6 +46,7 @@ func (t *Table) verdict(l load, baths []Bath, after line) Verdict {
 
 // all goes through everything that is decided about.
 func (d *deciding) all(baths []Bath, after line) {
+	d.add(d.unknown...)
 	d.soils()
 	d.couples()
 	for i := range baths {
@@ -72,6 +74,8 @@ type deciding struct {
 	reasons []Reason
 	recipes []Recipe
 	room    []Limit // for the limits of one sort
+
+	quiet bool // the bath that is decided about has no sound
 
 	brief   bool // the verdict alone is wanted
 	verdict Verdict
@@ -108,11 +112,22 @@ func (d *deciding) has(r *Reason) bool {
 // silent gives the material that no sound may reach, and where that is said.
 func (d *deciding) silent() (*Material, finding.Place) {
 	for _, m := range d.materials {
-		if at, is := m.silent(append(slices.Clone(m.Features), d.features...)); is {
+		if at, is := d.meeting(nil, m).silent(); is {
 			return m, at
 		}
 	}
 	return nil, finding.Place{}
+}
+
+// meeting is a material of the load in a bath.
+func (d *deciding) meeting(b *Bath, m *Material) *Meeting {
+	device := func(m *Material) bool {
+		_, is := fact.One(m.Features, "mems", "electronic")
+		return is && m.Frequency.Set
+	}
+	return &Meeting{
+		Bath: b, Material: m, Features: append(slices.Clone(m.Features), d.features...), Part: d.features, Windowed: slices.ContainsFunc(d.materials, device), Soils: d.load.soils,
+	}
 }
 
 // bath decides about one bath.
@@ -122,6 +137,9 @@ func (d *deciding) bath(b *Bath) {
 		d.add(r.value(cmp.Or(b.Temperature.At, b.At)))
 	}
 	d.add(b.unchecked()...)
+	d.holds(b)
+	who, at := d.silent()
+	d.quiet = who != nil && !b.Sounds() || b.Tank != nil && !b.Tank.Sounds()
 	asks := append(append(make([]Limit, 0, 32), OfChemistry(b.Chemistry)...), b.ofTank()...)
 	for _, m := range d.materials {
 		asks = append(asks, d.meets(b, m)...)
@@ -132,18 +150,16 @@ func (d *deciding) bath(b *Bath) {
 		}
 		d.add(ContentAgainst(s, b.Chemistry)...)
 	}
-	recipe := Recipe{Bath: b.Title, Chemistry: b.Chemistry.Title, Path: b.Chemistry.Path}
-	who, at := d.silent()
+	recipe := Recipe{Bath: b.Title, Chemistry: b.Chemistry.Title, Path: b.Chemistry.Path, Silent: d.quiet}
 	if who != nil && !b.Sounds() {
-		recipe.Silent = true
 		d.add(wants(&soundOnSensitiveDevice.Rule, Say("Clean it by hand or soak it, without ultrasonics: no sound may reach {material}. How long it takes, a trial shows.", within(who)), Say("no sound")).by(at))
-	}
-	if b.Tank != nil && !b.Tank.Sounds() {
-		recipe.Silent = true
 	}
 	for _, what := range everything {
 		if recipe.Silent && (what == Time || what == Frequency) {
 			d.disagrees(b, what, asks)
+			if what == Time {
+				d.soaks(b, asks)
+			}
 			continue
 		}
 		if span := d.narrow(b, what, asks); span != nil {
@@ -155,14 +171,13 @@ func (d *deciding) bath(b *Bath) {
 
 // meets decides about a material in a bath, and gives what it asks for.
 func (d *deciding) meets(b *Bath, m *Material) []Limit {
-	x := Meeting{Bath: b, Material: m, Features: append(slices.Clone(m.Features), d.features...), Soils: d.load.soils}
-	concession, limits := d.concession(b, m)
+	x := d.meeting(b, m)
+	conceded, limits := d.concessions(b, m)
 	var hits []Found
 	for _, f := range x.Hits() {
-		if concession != nil && conceded(concession, f, x.Hits()) {
-			continue
+		if !conceded(f.Name) {
+			hits = append(hits, f)
 		}
-		hits = append(hits, f)
 	}
 	hits = telling(hits)
 	if i := slices.IndexFunc(hits, func(f Found) bool { return f.Severity == finding.People && f.Verdict == No }); i >= 0 {
@@ -175,30 +190,36 @@ func (d *deciding) meets(b *Bath, m *Material) []Limit {
 	if of, is := x.Has("loose-set"); is {
 		d.add(wants(nil, Say("Look for cracks first, and hang a catch tray under the part: {material} may lose pieces.", titled(m)), Say("catch tray")).by(of.At))
 	}
-	d.add(m.unchecked(b)...)
+	d.add(x.unchecked()...)
+	if !slices.ContainsFunc(hits, func(f Found) bool { return f.Name == lowFrequencyOnSoftSurface.Name }) {
+		limits = append(limits, x.ofSoft()...)
+	}
 	attacked := slices.ContainsFunc(hits, func(f Found) bool { return f.Group == "attack" && f.Verdict == No })
 	for _, l := range OfMaterial(m, b.Silicated()) {
-		if concession != nil && concedes(concession, l.Rule.Name) {
-			continue
-		}
 		if l.What == PH && attacked && b.Sheet {
 			continue // the exclusion has said why already
 		}
 		if l.What == PH && AttackedOnPurpose(b.Chemistry, d.load.soils) {
 			l.Rule = &AttackOnPurpose
 		}
+		if conceded(l.Rule.Name) {
+			continue
+		}
 		limits = append(limits, l)
 	}
-	if r, has := staysIn(m, limits); has {
+	if r, has := staysIn(m, limits, d.quiet); has {
 		d.add(r)
 	}
 	return limits
 }
 
 // staysIn is the reason for a material, to be read when nothing stands against it.
-func staysIn(m *Material, limits []Limit) (Reason, bool) {
+func staysIn(m *Material, limits []Limit, silent bool) (Reason, bool) {
 	var names []Part
 	for _, what := range everything {
+		if silent && (what == Time || what == Frequency) {
+			continue
+		}
 		if slices.ContainsFunc(limits, func(l Limit) bool { return l.What == what }) {
 			names = append(names, Word(nameOf(what)))
 		}
@@ -238,13 +259,42 @@ func (d *deciding) narrow(b *Bath, what What, all []Limit) *Span {
 		d.add(disagreement(low, high))
 		return nil
 	}
+	if what == Temperature {
+		d.drifts(b, asks)
+	}
 	d.add(d.conditions(b, what, own, common, low, high)...)
 	return &Span{What: what, Kind: common.Kind, Low: finite(common.Low), High: finite(common.High), amount: shown(common, asks)}
+}
+
+// soaks tells of the time in a bath without sound: the time under ultrasonics counts for nothing there, but what somebody lives with for a
+// minute is no longer with or without sound, and a sheet that soaks longer than the chemistry's window leaves it.
+func (d *deciding) soaks(b *Bath, all []Limit) {
+	var asks []Limit
+	for _, l := range all {
+		if l.What == Time && l.of == ofConcession {
+			asks = append(asks, l)
+		}
+	}
+	if b.Sheet {
+		if t := b.set(Time); t.Set {
+			d.compare(b, Time, t, asks)
+		}
+		return
+	}
+	for i := range asks {
+		l := &asks[i]
+		r := wants(l.Rule, Say(keepWithin, Word(nameOf(Time)), Amount(l.Range), Clause(l.Asks)), Say("{limit}", Amount(l.Range))).by(l.At)
+		r.sort = Time
+		d.add(r)
+	}
 }
 
 // disagrees tells of limits of one sort only that they leave nothing. A bath without sound has no use for its time and frequency, but that one
 // material stands no sound makes no bath right for another that does not stand its sound.
 func (d *deciding) disagrees(b *Bath, what What, all []Limit) {
+	if b.Sheet && !b.set(what).Set {
+		return // nobody means what the chemistry would have under sound
+	}
 	quiet := deciding{t: d.t, load: d.load, in: d.in, several: d.several, wash: d.wash, at: d.at}
 	quiet.narrow(b, what, all)
 	for _, r := range quiet.reasons {
@@ -320,10 +370,10 @@ func disagreement(low, high *Limit) Reason {
 // conditions says what has to be done so that a bath, as it stands or as its chemistry's window has it, stays in what is left.
 func (d *deciding) conditions(b *Bath, what What, own fact.Limit, common quantity.Range, low, high *Limit) []Reason {
 	var list []Reason
-	if r, is := d.drifts(b, what, common, high); is {
-		list = append(list, r)
-	}
-	if !own.Set || !leaves(own.Range, common) {
+	unknownOwn := !own.Set && (low != nil && low.of != ofChemistry || high != nil && high.of != ofChemistry)
+	if unknownOwn {
+		own.Range = quantity.Range{Low: math.Inf(-1), High: math.Inf(1), Kind: common.Kind, Unit: common.Unit}
+	} else if !own.Set || !leaves(own.Range, common) {
 		return list
 	}
 	tighter := high

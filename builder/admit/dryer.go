@@ -1,6 +1,8 @@
 package admit
 
 import (
+	"slices"
+
 	"tankside/builder/fact"
 	"tankside/builder/finding"
 )
@@ -36,13 +38,20 @@ func (d *deciding) dries(baths []Bath, after line) {
 	if len(baths) > 0 {
 		last := baths[len(baths)-1].Chemistry
 		at, lit := last.Flammable()
-		if lit && (len(after.rinses) == 0 || last.Rinses == "hard") && !(air.Set && air.High <= Room) {
+		if lit && (len(after.rinses) == 0 || last.Rinses != "easy") && !(air.Set && air.High <= Room) {
 			d.add(against(&FlammableIntoDryer, Say("The last wash is {chemistry}, which can be lit, and the part goes wet with it into {dryer}.", within(last), Title(after.dryer.Name))).
 				mend("Rinse it off with water first, or let it dry in the open under exhaust; then leave dry out.").by(at).other(after.dryer.At).value(after.dryerAt))
 		}
 	}
 	for _, m := range d.materials {
-		if Softens(m.MadeOf) && air.Set && m.Temperature.Set && air.Low > m.Temperature.High+1e-9 {
+		_, bonded := fact.One(append(slices.Clone(m.Features), d.features...), "bonded")
+		if !bonded && !Softens(m.MadeOf) {
+			continue
+		}
+		if !air.Set {
+			d.add(unknown(Say("The shop file does not say how warm {dryer} is: not checked, but heat alone spoils {material}.", Title(after.dryer.Name), within(m))).by(m.first()).other(after.dryer.At))
+		}
+		if air.Set && m.Temperature.Set && air.High > m.Temperature.High+1e-9 {
 			d.add(against(&DryerTooHot, Say("{dryer} has {temperature}, but the limit of {material} is {limit}.", Title(after.dryer.Name), Amount(air.Range), titled(m), Amount(m.Temperature.Range))).
 				mend("Blow the part off and let it dry in the air, or give it a cooler dryer; then leave dry out.").by(m.Temperature.At).other(air.At).value(after.dryerAt))
 		}

@@ -13,6 +13,8 @@ type Meeting struct {
 	*Bath
 	Material *Material
 	Features []fact.Ref // of the material, and of the part when there is one
+	Part     []fact.Ref // of the part alone
+	Windowed bool       // one of the load's materials is a device that gives its maker's window for sound
 	Soils    []*Soil
 }
 
@@ -29,16 +31,17 @@ func (b *Bath) Contains(constituents ...string) (fact.Ref, bool) {
 	return fact.One(b.Chemistry.Contains, constituents...)
 }
 
-// Acid tells whether a chemistry is an acid: it says so, or its bath never comes above pH 6.
+// Acid tells whether a chemistry is an acid: it says so, or its bath can come below pH 5 or never comes above pH 6. Pure water, which the
+// air takes to 5.5, is none.
 func Acid(c *Chemistry) bool {
 	_, says := fact.One(c.Contains, "acid")
-	return says || c.PH.Set && c.PH.High < 6
+	return says || c.PH.Set && (c.PH.Low < 5 || c.PH.High <= 6)
 }
 
-// Alkali tells whether a chemistry is an alkali: it says so, or its bath never comes below pH 9.
+// Alkali tells whether a chemistry is an alkali: it says so, or its bath never comes below pH 9 or can come to pH 11.
 func Alkali(c *Chemistry) bool {
 	_, says := fact.One(c.Contains, "free-caustic")
-	return says || c.PH.Set && c.PH.Low >= 9
+	return says || c.PH.Set && (c.PH.Low >= 9 || c.PH.High >= 11)
 }
 
 // Exclusion is one thing that must not be done whatever the numbers say.

@@ -8,9 +8,9 @@ import (
 	"tankside/calculators/quantity"
 )
 
-// flashOf is the highest flash point in °C that each class of flammable liquid has: UN GHS, table 2.6.1 (H224 and H225 below 23 °C, H226 up
-// to 60 °C).
-var flashOf = map[string]float64{"H224": 23, "H225": 23, "H226": 60}
+// classes are the flash points in °C of each class of liquid that can be lit: UN GHS, table 2.6.1 (H224 and H225 below 23 °C, H226 from there to
+// 60 °C, H227 from there to 93 °C). Where an article gives none, the low end counts: of H224 and H225 the upper, which refuses any warmth already.
+var classes = map[string]struct{ low, high float64 }{"H224": {23, 23}, "H225": {23, 23}, "H226": {23, 60}, "H227": {60, 93}}
 
 // Room is how warm, in °C, a vessel without heat may become: the upper end of a shop's air. It is our own limit.
 const Room = 30
@@ -18,20 +18,25 @@ const Room = 30
 // Flammable tells whether a chemistry can be lit as a liquid, and which fact says so: its hazard, whatever its flash point says, or a flash
 // point of 93 °C or less (UN GHS, chapter 2.6).
 func (c *Chemistry) Flammable() (finding.Place, bool) {
-	if h, has := fact.One(c.Hazards, "H224", "H225", "H226"); has {
+	if h, has := fact.One(c.Hazards, "H224", "H225", "H226", "H227"); has {
 		return h.At, true
 	}
 	return c.FlashPoint.At, c.FlashPoint.Set && c.FlashPoint.Low <= 93
 }
 
-// Flash is the flash point that counts: the one that the article gives, or that of the hazard's class where it gives none or a higher one.
+// Flash is the flash point that counts: the one that the article gives, but no higher than its hazard allows; without one, the low end of what
+// its hazard allows.
 func (c *Chemistry) Flash() fact.Limit {
 	l := c.FlashPoint
 	for _, h := range c.Hazards {
-		most, is := flashOf[h.Is()]
-		if is && (!l.Set || l.Low > most) {
+		class, is := classes[h.Is()]
+		at := class.high
+		if !c.FlashPoint.Set {
+			at = class.low
+		}
+		if is && (!l.Set || l.Low > at) {
 			unit, _ := quantity.UnitNamed("°C", quantity.Temperature)
-			l = fact.Limit{Range: quantity.Range{Low: most, High: most, Kind: quantity.Temperature, Unit: unit}, At: h.At, Set: true}
+			l = fact.Limit{Range: quantity.Range{Low: at, High: at, Kind: quantity.Temperature, Unit: unit}, At: h.At, Set: true}
 		}
 	}
 	return l

@@ -25,8 +25,8 @@ var jarWithHeatOrSound = Exclusion{
 			at = t.Heater.At
 		case t.Power.Set && t.Power.High > 0:
 			at = t.Power.At
-		case t.Frequency.Set:
-			at = t.Frequency.At
+		case b.Frequency.Set:
+			at = b.Frequency.At
 		case b.Temperature.Set && b.Temperature.High > Room:
 			at = b.Temperature.At
 		default:

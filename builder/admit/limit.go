@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/fact"
 	"tankside/builder/finding"
+	"tankside/calculators/quantity"
 )
 
 // Limit is what a chemistry, a material, a soil, a tank or a concession asks for, with the proof-reader's rule that guards it.
@@ -74,12 +75,24 @@ func OfChemistry(a *Chemistry) []Limit {
 	if flash := a.Flash(); flash.Set && !a.coldOnly() {
 		c.add(Temperature, below(flash, FlashMargin), &nearFlashPoint.Rule, ofChemistry, "the distance to the flash point of {chemistry} is {limit}", within(a))
 	}
+	if a.coldOnly() {
+		c.add(Temperature, atRoom(a.Flash().At), &nearFlashPoint.Rule, ofChemistry, "{chemistry} can be lit and has to stay at {limit}", within(a))
+	}
 	return c
+}
+
+// atRoom is the limit of what has no heat.
+func atRoom(at finding.Place) fact.Limit {
+	unit, _ := quantity.UnitNamed("°C", quantity.Temperature)
+	return fact.Limit{Range: quantity.Range{Low: math.Inf(-1), High: Room, Kind: quantity.Temperature, Unit: unit}, At: at, Set: true}
 }
 
 // below turns a single value into the limit of at most so much less.
 func below(l fact.Limit, margin float64) fact.Limit {
 	l.Low, l.High = math.Inf(-1), l.Low-margin
+	if margin > 0 {
+		l.High = math.Floor(l.High) // whole degrees can be set
+	}
 	return l
 }
 
@@ -94,10 +107,13 @@ func OfLift(soil *Soil, r fact.Removal) []Limit {
 	return c
 }
 
-// OfTank gives what a tank asks for: its frequency, which cannot be set.
+// OfTank gives what a tank asks for: its frequency, which cannot be set, and of a jar that it is no warmer than the room.
 func OfTank(t *Tank) []Limit {
 	var c limits
 	c.add(Frequency, t.Frequency, &OtherFrequency, ofTank, "the frequency of {tank} is {limit}", Title(t.Name))
+	if t.Vessel == fact.Jar {
+		c.add(Temperature, atRoom(t.At), &jarWithHeatOrSound.Rule, ofTank, "{tank} has no heat and stands at {limit}", Title(t.Name))
+	}
 	return c
 }
 
@@ -117,7 +133,7 @@ func ofConceded(c *fact.Concession, m *Material) []Limit {
 
 // Rules are the rules that guard what is decided, but for those that have a check of their own in package rules.
 func Rules() []finding.Rule {
-	list := []finding.Rule{DissimilarMetals, SoilNotRemoved, DryerTooHot, FlammableIntoDryer}
+	list := []finding.Rule{DissimilarMetals, SoilNotRemoved, DryerTooHot, FlammableIntoDryer, OtherChemistry}
 	for i := range exclusions {
 		list = append(list, exclusions[i].Rule)
 	}

@@ -1,8 +1,11 @@
 package admit
 
 import (
+	"math"
+
 	"tankside/builder/fact"
 	"tankside/builder/finding"
+	"tankside/calculators/quantity"
 )
 
 // lowFrequencyOnSoftSurface keeps 20–30 kHz off polished faces, soft light and precious metals and optics, which it pits.
@@ -21,10 +24,10 @@ var lowFrequencyOnSoftSurface = Exclusion{
 		if !f.Set || f.Low > 30e3*(1+1e-9) {
 			return nil
 		}
-		of, is := x.MadeOf("aluminium", "silver", "gold", "coated-optic")
-		if !is {
-			of, is = x.Has("polished")
+		if x.Tank != nil && !x.Sheet && f.High > 30e3*(1+1e-9) {
+			return nil // of several frequencies one that suits is chosen
 		}
+		of, is := x.soft()
 		if !is {
 			return nil
 		}
@@ -33,6 +36,28 @@ var lowFrequencyOnSoftSurface = Exclusion{
 			Remedy: "Take a tank of 40 kHz or more; 68–170 kHz for polished faces.", At: of.At, Also: f.At,
 		}
 	},
+}
+
+// soft tells whether sound of a low frequency pits what is in the bath, and which fact says so.
+func (x *Meeting) soft() (fact.Ref, bool) {
+	if of, is := x.MadeOf("aluminium", "silver", "gold", "coated-optic"); is {
+		return of, true
+	}
+	return x.Has("polished")
+}
+
+// ofSoft is what a soft surface asks of the frequency: the first whole kilohertz above 30.
+func (x *Meeting) ofSoft() []Limit {
+	of, is := x.soft()
+	if !is {
+		return nil
+	}
+	unit, _ := quantity.UnitNamed("kHz", quantity.Frequency)
+	above := fact.Limit{Range: quantity.Range{Low: 31e3, High: math.Inf(1), Kind: quantity.Frequency, Unit: unit}, At: of.At, Set: true}
+	var c limits
+	c.add(Frequency, above, &lowFrequencyOnSoftSurface.Rule, ofMaterial, "the limit of {material} is {limit}", within(x.Material))
+	c[0].by = x.Material
+	return c
 }
 
 func surface(word fact.Ref) Part {

@@ -30,13 +30,22 @@ var nearFlashPoint = Exclusion{
 	Group: "fire",
 	Of: func(b *Bath, in quantity.System) *Hit {
 		flash := b.Chemistry.Flash()
-		inJar := b.Tank != nil && b.Tank.Vessel == fact.Jar
-		if !flash.Set || !b.Temperature.Set || b.Temperature.High <= flash.Low-FlashMargin+1e-9 || b.Chemistry.coldOnly() && b.cold() && (b.Tank == nil || inJar) {
+		if !flash.Set {
+			return nil
+		}
+		open := b.Tank != nil && b.Tank.Vessel != fact.Jar
+		if open && b.Chemistry.coldOnly() && !b.Temperature.Set {
+			return &Hit{
+				Verdict: No, Says: Say("{chemistry} has a flash point of {temperature}: in {tank}, which has heat or sound, it is never far enough below it.", titled(b.Chemistry), Amount(flash.Range), Title(b.Tank.Name)),
+				Remedy: inJarOnly(in), At: flash.At, Also: b.Tank.At,
+			}
+		}
+		if !b.Temperature.Set || b.Temperature.High <= flash.Low-FlashMargin+1e-9 || !open && b.Chemistry.coldOnly() && b.cold() {
 			return nil
 		}
 		remedy := "Stay at or below " + quantity.Show(flash.Low-FlashMargin, quantity.Temperature, in) + "."
 		if b.Chemistry.coldOnly() {
-			remedy = "It can only stand cold, at " + quantity.Show(Room, quantity.Temperature, in) + " at most, in a covered and ventilated jar without heat and sound."
+			remedy = inJarOnly(in)
 		}
 		return &Hit{
 			Verdict: No, Says: Say("At {temperature} the bath is less than {kelvins} below the flash point of {chemistry}, {temperature}.",
@@ -44,4 +53,8 @@ var nearFlashPoint = Exclusion{
 			Remedy: remedy, At: flash.At, Also: b.Temperature.At,
 		}
 	},
+}
+
+func inJarOnly(in quantity.System) string {
+	return "It can only stand cold, at " + quantity.Show(Room, quantity.Temperature, in) + " at most, in a covered and ventilated jar without heat and sound."
 }

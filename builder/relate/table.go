@@ -41,6 +41,9 @@ func Sheet(m *manual.Manual, part *manual.Article, l Line) admit.Answer {
 	}
 	for _, s := range part.Part.Steps {
 		add(manual.Chemistry, s.Chemistry.Name)
+		if tank := m.Shop.Tank(s.Tank.Name); tank != nil {
+			add(manual.Chemistry, tank.Chemistry.Name)
+		}
 	}
 	t := tableOf(m, articles, l)
 	return t.SheetOf(&t.Parts[0])

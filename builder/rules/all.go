@@ -79,7 +79,6 @@ func registry() []rule {
 		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
 		inArticle(admit.NeverMeet, findEnemiesInArticle),
 		inManual(passedOn, findEnemiesInTanks),
-		inArticle(otherChemistry, findOtherChemistries),
 		inManual(removalDisagrees, findDisagreeingRemovals),
 		inArticle(hardLastRinse, findHardLastRinses),
 		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),

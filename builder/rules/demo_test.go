@@ -183,7 +183,7 @@ var mistakes = []mistake{
 	{"tank-warms-itself", "shop.yaml", "ultrasonic-power: 1.2 kW", []edit{e("shop.yaml", "    duty: 20 %\n", "")}},
 	{"concession-without-effect", "materials/brass.md", "  - chemistry: ammoniated-soap", []edit{e("materials/brass.md", "\ndamage:", "\nconcessions:\n  - chemistry: ammoniated-soap\n    rules: [ammonia-on-copper-alloy]\n    by: process engineer\n    reason: Made up for a test.\ndamage:")}},
 	{"outside-concession", "parts/extra.md", "1 min}", []edit{
-		e("materials/brass.md", "\ndamage:", "\nconcessions:\n  - chemistry: inhibitor-rinse\n    rules: [ammonia-on-copper-alloy]\n    by: process engineer\n    reason: Made up for a test.\n    time: ≤ 30 s\ndamage:"),
+		e("materials/brass.md", "\ndamage:", "\nconcessions:\n  - chemistry: inhibitor-rinse\n    rules: [ammonia-on-copper-alloy, constituent-attacks-material]\n    by: process engineer\n    reason: Made up for a test.\n    time: ≤ 30 s\ndamage:"),
 		spareTank("inhibitor-rinse", "1 % v/v", "45 °C", "40 kHz", "no"),
 		newPart("material: [brass]\nsoil: [fingerprints]\nsteps:\n  - {tank: wash-2, chemistry: neutral-detergent, time: 2 min}\n  - {tank: spare, chemistry: inhibitor-rinse, time: 1 min}\nrinse: [rinse-1]\nnext: storage\n")}},
 	{"flammable-into-dryer", "parts/extra.md", "dry:", []edit{spareTank("terpene-semi-aqueous", "20 % v/v", "35 °C", "40 kHz", "yes"),

@@ -213,13 +213,16 @@ func answerFor(t *admit.Table, q admit.Question) (admission, error) {
 // forPrograms is the answer in the form of --json.
 func (a admission) forPrograms() any {
 	type reason struct {
-		Text    string `json:"text"`
-		Article string `json:"article"`
-		Line    int    `json:"line"`
+		Verdict    admit.Verdict `json:"verdict"`
+		Text       string        `json:"text"`
+		Article    string        `json:"article"`
+		Line       int           `json:"line"`
+		Rule       string        `json:"rule,omitempty"`
+		NotChecked bool          `json:"not-checked,omitempty"`
 	}
 	var reasons []reason
 	for _, r := range a.Reasons {
-		reasons = append(reasons, reason{ofWash(r) + r.Text, r.Article, r.Line})
+		reasons = append(reasons, reason{r.Verdict, ofWash(r) + r.Text, r.Article, r.Line, r.Rule, r.NotChecked})
 	}
 	type span struct {
 		What admit.What `json:"what"`

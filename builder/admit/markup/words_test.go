@@ -53,6 +53,9 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 	for i := range table.Rinses {
 		titles = append(titles, table.Rinses[i].Rinse.Name)
 	}
+	for i := range table.Tanks {
+		titles = append(titles, table.Tanks[i].Tank.Name)
+	}
 	titles = append(titles, "Wrong sharp", "Wrong blind", "Wrong dryer", "oddium", "riddlium", "Riddle", "Tube", "nowhere", "everywhere")
 	slices.SortFunc(titles, func(a, b string) int { return cmp.Compare(len(b), len(a)) }) // one may be part of another
 	for _, title := range titles {
@@ -89,6 +92,17 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 		for _, r := range answer.Reasons {
 			check(r.Says.In(s.Words, quantity.SI) + "\n" + r.Brief.In(s.Words, quantity.US))
 		}
+	}
+	table.Dryer.Temperature = fact.Limit{}
+	answer, err := table.Sheet("patient")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if answer.Verdict == admit.No {
+		t.Errorf("the sheet of many conditions is refused: %v", answer.Reasons)
+	}
+	for _, r := range answer.Reasons {
+		check(r.Says.In(s.Words, quantity.SI))
 	}
 	needed := map[string]bool{}
 	table.Phrases(func(p string) { needed[p] = true })
@@ -150,6 +164,7 @@ func forget(t *admit.Table) {
 	chemistry("amines", "Amines", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: warm}, Contains: ref("amine", "ammonia")})
 	chemistry("sour", "Sour", fact.Chemistry{PH: quick("2–3", quantity.PH), Window: fact.Window{Temperature: warm}, Contains: ref("acid", "cyanide", "sulfide"), Removes: ref("wax"), NeverWith: ref("mercury")})
 	chemistry("close", "Close", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: quick("60 °C", quantity.Temperature)}, FlashPoint: quick("70 °C", quantity.Temperature)})
+	chemistry("plain", "Plain", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: quick("20–50 °C", quantity.Temperature)}, Removes: ref("wax")})
 	tank := func(id string, one fact.Tank) {
 		one.ID, one.Name = id, "Wrong "+id
 		t.Tanks = append(t.Tanks, admit.Tank{Tank: one, Drift: admit.Drift{Known: true, Ends: 75, Rises: 2}, Rinses: []string{"sharp", "blind"}})
@@ -160,6 +175,10 @@ func forget(t *admit.Table) {
 	tank("open", fact.Tank{Chemistry: ref("spirit")[0], Vessel: fact.Jar})
 	tank("hot", fact.Tank{Chemistry: ref("spirit")[0], Vessel: fact.Jar, Heater: quick("1 kW", quantity.Power)})
 	tank("close", fact.Tank{Chemistry: ref("close")[0], Temperature: quick("65 °C", quantity.Temperature), Flammables: true})
+	tank("flame", fact.Tank{Chemistry: ref("spirit")[0], Flammables: true})
+	tank("shut", fact.Tank{Chemistry: ref("plain")[0], Lid: true, Temperature: quick("50 °C", quantity.Temperature)})
+	tank("mystery", fact.Tank{Chemistry: ref("nothing")[0], Temperature: quick("50 °C", quantity.Temperature)})
+	t.Tanks[len(t.Tanks)-1].Drift = admit.Drift{}
 	t.Rinses = append(t.Rinses,
 		admit.Rinse{Rinse: fact.Rinse{ID: "sharp", Name: "Wrong sharp"}, RunsPH: quick("12–13", quantity.PH), RunsAt: quick("95 °C", quantity.Temperature)},
 		admit.Rinse{Rinse: fact.Rinse{ID: "blind", Name: "Wrong blind"}, RunsPH: quick("1–13", quantity.PH), Plain: ph, Missing: admit.Say("not checked")})
@@ -172,6 +191,8 @@ func forget(t *admit.Table) {
 			Concessions: []fact.Concession{{Chemistry: ref("amines")[0], Rules: ref("ammonia-on-copper-alloy"), By: "Riddle", Reason: "Tube", Window: fact.Window{Temperature: quick("≤ 15 °C", quantity.Temperature)}}}}},
 		admit.Material{Item: admit.Item{Name: "inlay", Title: "Inlay", Path: "materials/inlay.md"}, Material: fact.Material{MadeOf: ref("magnesium", "zinc"), Features: ref("blind-holes"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 95 °C", quantity.Temperature)}},
 		admit.Material{Item: admit.Item{Name: "pane", Title: "Pane", Path: "materials/pane.md"}, Material: fact.Material{MadeOf: ref("acrylic"), PH: quick("9–10", quantity.PH), Temperature: quick("≤ 35 °C", quantity.Temperature), Time: quick("≤ 1 min", quantity.Time)}})
+	t.Materials = append(t.Materials, admit.Material{Item: admit.Item{Name: "skin", Title: "Skin", Path: "materials/skin.md"}, Material: fact.Material{
+		MadeOf: ref("paint"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 55 °C", quantity.Temperature), Time: quick("≤ 9 min", quantity.Time)}})
 	t.Soils = append(t.Soils, admit.Soil{Item: admit.Item{Name: "poison", Title: "Poison", Path: "soils/poison.md"}, Soil: fact.Soil{MayContain: ref("cyanide", "sulfide", "nitrite", "mercury")}})
 	part := func(name string, p fact.Part) {
 		t.Parts = append(t.Parts, admit.PartSheet{Item: admit.Item{Name: name, Title: "Part " + name, Path: "parts/" + name + ".md"}, Part: p})
@@ -183,6 +204,7 @@ func forget(t *admit.Table) {
 		}
 		return list
 	}
+	part("patient", fact.Part{Materials: ref("skin", "oddium"), Steps: steps("jar spirit", "mystery plain", "shut plain"), Dry: ref("dryer")[0]})
 	part("nowhere", fact.Part{Steps: steps("bare nothing")})
 	part("everywhere", fact.Part{
 		Materials: ref("pane", "riddle", "tube"), Soils: ref("poison"), Rinse: ref("sharp", "blind"), Dry: ref("dryer")[0],
