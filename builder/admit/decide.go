@@ -283,7 +283,7 @@ func (d *deciding) soaks(b *Bath, all []Limit) {
 	}
 	for i := range asks {
 		l := &asks[i]
-		r := wants(l.Rule, Say(keepWithin, Word(nameOf(Time)), Amount(l.Range), Clause(l.Asks)), Say("{limit}", Amount(l.Range))).by(l.At)
+		r := wants(l.Rule, Say(keepWithin, Word("time"), Amount(l.Range), Clause(l.Asks)), Say("{limit}", Amount(l.Range))).by(l.At)
 		r.sort = Time
 		d.add(r)
 	}

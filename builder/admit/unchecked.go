@@ -21,7 +21,7 @@ func (b *Bath) unchecked() []Reason {
 		}
 	}
 	if !c.Strength.Set && b.Strength.Set {
-		list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word(nameOf(Strength)))).by(c.first()))
+		list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word("strength"))).by(c.first()))
 	}
 	if b.Tank == nil || b.Sheet {
 		return list

@@ -16,7 +16,7 @@ import (
 
 var admitCommand = command{
 	name: "admit",
-	args: "--material M | --part P",
+	args: "--material M",
 	does: "may it go in? a material, a soil and a tank; or a part by its process sheet",
 	more: `Says whether a part may go into a tank: yes, yes with conditions, or no, with the reasons and their places in the manual, and, unless it
 is no, with the recipe. Names are those of the articles' files without .md; give --material once for everything the part is made of. Without
