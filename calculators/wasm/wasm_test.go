@@ -166,8 +166,10 @@ func TestModuleKeepsItsMemory(t *testing.T) {
 	}
 }
 
-// TestModuleSize keeps the module below 500 kB as browsers fetch it. An empty
-// Go program built like this takes 392 kB.
+// TestModuleSize keeps the module below 530 kB as browsers fetch it. An empty
+// Go program built like this takes 392 kB; what decides about harm, the margin to
+// a flash point, what drips into a rinse, a second end point, took it from
+// 490 to 519 kB.
 func TestModuleSize(t *testing.T) {
 	module, err := os.ReadFile(build(t))
 	if err != nil {
@@ -191,8 +193,8 @@ func TestModuleSize(t *testing.T) {
 		}
 	}
 	t.Logf("%d bytes, gzip %d, brotli %d", len(module), zipped.Len(), small.Len())
-	if small.Len() >= 500_000 {
-		t.Errorf("the module takes %d bytes with brotli, 500 000 are allowed", small.Len())
+	if small.Len() >= 530_000 {
+		t.Errorf("the module takes %d bytes with brotli, 530 000 are allowed", small.Len())
 	}
 }
 
