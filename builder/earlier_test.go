@@ -35,7 +35,7 @@ func change(t *testing.T, file, old, new string) {
 func changedAlone(t *testing.T, r Report, err error, where string) {
 	t.Helper()
 	if !errors.Is(err, ErrStopped) || len(r.Findings) != 1 || r.Findings[0].Rule != "changed-without-revision" || r.Findings[0].File != where ||
-		r.Findings[0].Severity != finding.Result || !strings.Contains(r.Findings[0].Message, "edition 1 of 2026-11-25") || !strings.Contains(r.Findings[0].Remedy, "Raise the revision to B") {
+		r.Findings[0].Severity != finding.Result || !strings.Contains(r.Findings[0].Message, "edition 1 of 2026-12-01") || !strings.Contains(r.Findings[0].Remedy, "Raise the revision to B") {
 		t.Errorf("got %+v, %v", r.Findings, err)
 	}
 }

@@ -47,7 +47,7 @@ func TestPhotographIsPreparedForTheEdition(t *testing.T) {
 	}
 	write("soils/wax.md", append(article, "\n![A foil after the test](../pictures/foil.jpg)\n"...))
 	to := filepath.Join(t.TempDir(), "edition")
-	if _, err := publish(t, source, to, time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)); err != nil {
+	if _, err := publish(t, source, to, time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)); err != nil {
 		t.Fatal(err)
 	}
 	page, err := os.ReadFile(filepath.Join(to, "soils/wax.html"))

@@ -16,7 +16,7 @@ import (
 	"tankside/builder/manual"
 )
 
-var day = time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
+var day = time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)
 
 const smallShop = `name: Small Shop
 note: An invented shop.

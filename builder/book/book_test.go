@@ -22,7 +22,7 @@ func edition(t *testing.T, m *manual.Manual) map[string]string {
 	t.Helper()
 	var lock sync.Mutex
 	files := map[string]string{}
-	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-11-25", Beside: Sheets}
+	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-12-01", Beside: Sheets}
 	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
 		lock.Lock()
 		defer lock.Unlock()

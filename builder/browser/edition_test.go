@@ -66,7 +66,7 @@ func publishedWith(t testing.TB, line, instead string, without ...string) string
 		copyDemo(t, source, line, instead, without)
 	}
 	folder := filepath.Join(own, "edition")
-	r, err := builder.Publish(context.Background(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)})
+	r, err := builder.Publish(context.Background(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)})
 	if err != nil && len(r.Findings) > 0 {
 		err = fmt.Errorf("%w; the first: %s %s", err, r.Findings[0].Place, r.Findings[0].Message)
 	}

@@ -102,7 +102,7 @@ func TestNewerEditionIsOffered(t *testing.T) {
 	if err := os.WriteFile(name, append(revised, "\nThis stands in the newer edition.\n"...), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if r, err := builder.Publish(t.Context(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 11, 26, 0, 0, 0, 0, time.UTC)}); err != nil {
+	if r, err := builder.Publish(t.Context(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 12, 2, 0, 0, 0, 0, time.UTC)}); err != nil {
 		t.Fatal(err, r.Findings)
 	}
 	b.do(chromedp.Navigate(base + "soils/index.html")) // the browser looks for a newer worker

@@ -33,7 +33,7 @@ func pagesOnPaper(t *testing.T, base string) {
 			if strings.HasSuffix(file, ".es.html") {
 				edition = "Edición 1"
 			}
-			if foot := b.text(".printed"); !strings.Contains(foot, file) || !strings.Contains(foot, edition) || !strings.Contains(foot, "2026-11-25") {
+			if foot := b.text(".printed"); !strings.Contains(foot, file) || !strings.Contains(foot, edition) || !strings.Contains(foot, "2026-12-01") {
 				t.Errorf("%s on %s says only %q of where it is from", page, sheet, foot)
 			}
 			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {

@@ -156,7 +156,7 @@ var paperSizes = map[string][2]float64{"A4": {210 / 25.4, 297 / 25.4}, "Letter":
 // of a book, not of an accident: at least one for each article, none without text, none with the running head alone.
 func TestEverySheetOfTheBookHasItsHead(t *testing.T) {
 	base, _ := serve(t, published(t))
-	head := blanks.Replace("Brackwater Pump & Valve Rebuild · Edition 1 · 2026-11-25")
+	head := blanks.Replace("Brackwater Pump & Valve Rebuild · Edition 1 · 2026-12-01")
 	line := blanks.Replace("Receive Wash 1 Wash 2 Rinse Last rinse Dryer Inspect Care")
 	for name, paper := range paperSizes {
 		for _, chapter := range []struct {
@@ -196,7 +196,7 @@ func TestEverySheetOfAPageSaysWhereItIsFrom(t *testing.T) {
 			t.Errorf("%s: only %d sheets", p, len(sheets))
 		}
 		for i, text := range sheets {
-			if want := blanks.Replace(p + " · Edition 1 · 2026-11-25"); !strings.Contains(text, want) {
+			if want := blanks.Replace(p + " · Edition 1 · 2026-12-01"); !strings.Contains(text, want) {
 				t.Errorf("%s: sheet %d of %d does not say %q; it begins %.160q", p, i+1, len(sheets), want, text)
 			}
 		}

@@ -132,14 +132,14 @@ func TestReadingInWhatIsNoReport(t *testing.T) {
 	base, _ := serve(t, published(t))
 	b := open(t, base, "visit.html")
 	b.until(visitReady)
-	const good = `{"visit":1,"id":"12345678","started":"2026-11-25T08:00:00Z","tank":"Wash 1","entries":[{"id":"abcdefgh","at":"2026-11-25T08:01:00Z","kind":"remark","text":"x"}]}`
+	const good = `{"visit":1,"id":"12345678","started":"2026-12-01T08:00:00Z","tank":"Wash 1","entries":[{"id":"abcdefgh","at":"2026-12-01T08:01:00Z","kind":"remark","text":"x"}]}`
 	for change, want := range map[[2]string]string{
 		{`{"visit":1`, `{{"visit":1`}:            "It is no JSON text",
 		{`"visit":1`, `"visit":2`}:               "report.visit: 1 expected",
 		{`"tank":"Wash 1",`, ``}:                 "report: “tank” is missing",
 		{`"tank":"Wash 1"`, `"tank":7`}:          "report.tank: string expected, not number",
 		{`"remark"`, `"rumour"`}:                 "report.entries[0].kind: one of walk",
-		{`08:01:00Z`, `8 o'clock`}:               "report.entries[0].at: “2026-11-25T8 o'clock” is not of the form",
+		{`08:01:00Z`, `8 o'clock`}:               "report.entries[0].at: “2026-12-01T8 o'clock” is not of the form",
 		{`"text":"x"`, `"text":"x","colour":1`}:  "report.entries[0]: “colour” is not known",
 		{`"text":"x"`, `"text":"x","page":"<"`}:  "report.entries[0].page",
 		{`"id":"abcdefgh"`, `"id":"abc"`}:        "report.entries[0].id",

@@ -31,7 +31,7 @@ func publish(t *testing.T, dir string, number int, files map[string]string) List
 			t.Fatal(err)
 		}
 	}
-	l, err := w.Commit(List{Shop: "Test", Edition: number, Date: "2026-11-25"}, []byte("// worker"))
+	l, err := w.Commit(List{Shop: "Test", Edition: number, Date: "2026-12-01"}, []byte("// worker"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -237,7 +237,7 @@ func TestSameFilesSameBytes(t *testing.T) {
 		})
 	}
 	wg.Wait()
-	if _, err := w.Commit(List{Shop: "Test", Edition: 1, Date: "2026-11-25"}, []byte("// worker")); err != nil {
+	if _, err := w.Commit(List{Shop: "Test", Edition: 1, Date: "2026-12-01"}, []byte("// worker")); err != nil {
 		t.Fatal(err)
 	}
 	if !maps.Equal(tree(t, a), tree(t, b)) {

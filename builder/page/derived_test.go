@@ -31,7 +31,7 @@ func rendered(t *testing.T, folder fs.FS) (*site, map[string]string) {
 		files[path] = string(data)
 		return nil
 	}
-	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-11-25"}, add)
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-12-01"}, add)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -70,8 +70,14 @@ func TestTankIsHandedOver(t *testing.T) {
 	if !strings.Contains(a.Verdict, "The sound alone") && !strings.Contains(a.Verdict, "the sound alone") {
 		t.Errorf("half a kilowatt on 28 L under a lid: %q", a.Verdict)
 	}
-	if d, err := calculators.DriftOf(Tank(m, m.Shop.Tank("wash-2")), Shop(m)); err != nil || d.Shut.RiseHigh < 2 {
-		t.Errorf("%+v, %v", d, err)
+	some, err := calculators.DriftOf(Tank(m, m.Shop.Tank("wash-2")), Shop(m))
+	if err != nil || some.Shut.RiseHigh > 1.5 {
+		t.Errorf("at a duty of 40 %%: %+v, %v", some, err)
+	}
+	always := *m.Shop.Tank("wash-2")
+	always.Duty = manual.Limit{}
+	if d, err := calculators.DriftOf(Tank(m, &always), Shop(m)); err != nil || d.Shut.RiseHigh < 2 {
+		t.Errorf("without a duty: %+v, %v", d, err)
 	}
 	a = run(t, m, "top-up", map[string]string{"tank": "wash-1", "strength-now": "5 % v/v", "strength": "4 % v/v"})
 	if r, _ := a.Reading("drain-volume"); math.Abs(r.SI-0.024) > 1e-9 {
