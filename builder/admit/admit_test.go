@@ -246,3 +246,16 @@ func TestOtherBathsThatWouldDo(t *testing.T) {
 		t.Errorf("%+v, %v", list, err)
 	}
 }
+
+// What is packed stays as it was, places far to the right included: the table is used on, and packed again for another language.
+func TestPackingChangesNothing(t *testing.T) {
+	far := table()
+	far.Materials[0].MadeOf = []fact.Ref{{Name: "brass", At: finding.Place{File: far.Materials[0].Path, Line: 4000, Column: 300}}}
+	once := string(far.Pack())
+	if at := far.Materials[0].MadeOf[0].At; at.Line != 4000 || at.Column != 300 {
+		t.Errorf("packing moved a place to %+v", at)
+	}
+	if string(far.Pack()) != once {
+		t.Error("packed twice it is not the same")
+	}
+}

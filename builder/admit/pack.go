@@ -53,10 +53,11 @@ func (p *packer) next(n int) []byte {
 // count goes through a number of things: seven bits a byte, the low ones first.
 func (p *packer) count(n int) int {
 	if p.writing {
-		for ; n > 0x7f; n >>= 7 {
-			p.data = append(p.data, byte(n)|0x80)
+		left := n
+		for ; left > 0x7f; left >>= 7 {
+			p.data = append(p.data, byte(left)|0x80)
 		}
-		p.data = append(p.data, byte(n))
+		p.data = append(p.data, byte(left))
 		return n
 	}
 	value := 0
