@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -114,17 +113,7 @@ func (b *sentenceBench) try(c labelledCase) []finding.Finding {
 	}
 	found := b.proof(changed)
 	b.files[name], b.last = before, name
-	var fresh []finding.Finding
-	known := maps.Clone(b.before)
-	for _, f := range found {
-		key := f.Rule + " " + f.File + " " + f.Message
-		if known[key] > 0 {
-			known[key]--
-			continue
-		}
-		fresh = append(fresh, f)
-	}
-	return fresh
+	return b.unknown(found)
 }
 
 // changed gives the file that a case changes, and what it becomes.
@@ -229,11 +218,12 @@ func (s *score) add(c labelledCase, found []finding.Finding) (right bool) {
 
 // scoreFile tries each case of a file; wrong is told those that are not judged as they are labelled.
 func scoreFile(t testing.TB, b *sentenceBench, name string, wrong func(labelledCase, []finding.Finding)) (all score, classes [17]score) {
-	for _, c := range readSentences(t, name) {
-		found := b.try(c)
-		all.add(c, found)
-		if !classes[c.class].add(c, found) {
-			wrong(c, found)
+	cases := readSentences(t, name)
+	found := b.tryAll(cases)
+	for i, c := range cases {
+		all.add(c, found[i])
+		if !classes[c.class].add(c, found[i]) {
+			wrong(c, found[i])
 		}
 	}
 	return all, classes
