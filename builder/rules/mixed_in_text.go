@@ -31,6 +31,18 @@ var (
 	apart    = sentence.Set("between apart separate separated away different other rinses keep locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
 )
 
+// doesGood are words with which a sentence praises what it mixes.
+var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go comes poured added mixed")
+
+// substanceWords are the words of substances.
+var substanceWords = func() map[string]bool {
+	m := map[string]bool{}
+	for w := range substances {
+		m[w] = true
+	}
+	return m
+}()
+
 func findMixedInText(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
@@ -63,14 +75,14 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if s.Quiet() {
 			continue
 		}
-		if s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
 			continue
 		}
 		now := p.substancesIn(s)
-		if len(now) == 0 {
+		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
 			continue
 		}
-		doing := s.Commands() && s.Has(mixVerbs)
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])

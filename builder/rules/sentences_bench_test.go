@@ -20,19 +20,33 @@ import (
 func (b *sentenceBench) tryAll(cases []labelledCase) [][]finding.Finding {
 	b.t.Helper()
 	found := make([][]finding.Finding, len(cases))
-	var texts, quiet, rest []int
+	var texts, quiet, heads, shop []int
 	for i, c := range cases {
 		switch {
 		case c.where == "text":
 			texts = append(texts, i)
 		case !c.mistake:
 			quiet = append(quiet, i)
+		case c.where == "head":
+			heads = append(heads, i)
 		default:
-			rest = append(rest, i)
+			shop = append(shop, i)
 		}
 	}
 	b.tryTexts(cases, texts, found)
-	for _, i := range append(b.notQuiet(cases, quiet), rest...) {
+	alone := shop
+	b.together(cases, heads, func(i int, list []finding.Finding) {
+		found[i] = slices.DeleteFunc(slices.Clone(list), func(f finding.Finding) bool { return f.File != cases[i].host })
+		if finding.Stopping(found[i]) == 0 { // what follows from it may be said of another file
+			alone = append(alone, i)
+		}
+	})
+	b.together(cases, quiet, func(i int, list []finding.Finding) {
+		if len(list) > 0 {
+			alone = append(alone, i)
+		}
+	})
+	for _, i := range alone {
 		found[i] = b.try(cases[i])
 	}
 	return found
@@ -110,12 +124,10 @@ func fresh(now, before []finding.Finding, copied, host string) []finding.Finding
 	return list
 }
 
-// notQuiet gives those near misses of headers and of the shop file of which something may be said: it tries together what changes different
-// files, and leaves out those among which nothing is found.
-func (b *sentenceBench) notQuiet(cases []labelledCase, which []int) []int {
-	var loud []int
+// together tries cases of headers and of the shop file which change different files at once, and tells each what is found in all of them.
+func (b *sentenceBench) together(cases []labelledCase, which []int, tell func(i int, found []finding.Finding)) {
 	for len(which) > 0 {
-		var later, together []int
+		var later, now []int
 		before := map[string]*fstest.MapFile{}
 		for _, i := range which {
 			name, data := b.changed(cases[i])
@@ -123,21 +135,22 @@ func (b *sentenceBench) notQuiet(cases []labelledCase, which []int) []int {
 				later = append(later, i)
 				continue
 			}
-			before[name], together = b.files[name], append(together, i)
+			before[name], now = b.files[name], append(now, i)
 			b.files[name] = &fstest.MapFile{Data: data}
 		}
 		changed := slices.Collect(maps.Keys(before))
 		if b.last != "" && before[b.last] == nil {
 			changed = append(changed, b.last)
 		}
-		if len(b.unknown(b.proof(changed))) > 0 {
-			loud = append(loud, together...)
-		}
+		found := b.unknown(b.proof(changed))
 		maps.Copy(b.files, before)
-		b.proof(changed)
+		b.reader.Read(context.Background(), b.files, changed)
+		b.last = ""
+		for _, i := range now {
+			tell(i, found)
+		}
 		which = later
 	}
-	return loud
 }
 
 // unknown leaves out what is found in the manual without a case.
