@@ -19,7 +19,7 @@ func against(s *sentence.Sentence, k int) bool {
 			return true
 		}
 		if j == k || c.Opener == "" || c.Opener == "(" {
-			if c.Mood == sentence.MustNot || s.ClauseHas(j, noWords) {
+			if (c.Mood == sentence.MustNot || s.ClauseHas(j, noWords)) && !notForLong(s, j) {
 				return true
 			}
 		}
@@ -28,6 +28,13 @@ func against(s *sentence.Sentence, k int) bool {
 		}
 	}
 	return illOf(s)
+}
+
+// notForLong tells whether a clause only says that something may not last: “but not for long”.
+func notForLong(s *sentence.Sentence, k int) bool {
+	words := s.Words(k)
+	i := slices.Index(words, "not")
+	return i >= 0 && i+1 < len(words) && len(words) <= i+4 && (words[i+1] == "for" || words[i+1] == "long" || words[i+1] == "more" || words[i+1] == "longer")
 }
 
 // illOf tells whether a sentence speaks of harm; what is killed may be slime.

@@ -66,7 +66,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	words := s.Tokens()
 	verb, commanded := false, false
 	for i := range s.Clauses {
-		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Fragment || m == sentence.Is {
+		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Fragment || m == sentence.Is || m == sentence.If && s.Clauses[i].Opener == "" {
 			commanded = true
 		}
 	}

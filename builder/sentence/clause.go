@@ -46,6 +46,7 @@ func (s *Sentence) part() {
 		}
 	}
 	cut(len(s.tokens), "")
+	s.partLead()
 	if len(s.Clauses) == 0 {
 		s.Clauses = []Clause{{from: 0, to: len(s.tokens)}}
 	}
@@ -53,6 +54,29 @@ func (s *Sentence) part() {
 		s.judge(i)
 	}
 	s.join()
+}
+
+// partLead parts a sentence that begins with “when” or “if” and has no comma behind that clause: “When Wash 2 is busy a cover may go into
+// Wash 1” has its second clause at the last article or name before “may”.
+func (s *Sentence) partLead() {
+	if len(s.Clauses) == 0 || !conditions[s.Clauses[0].Opener] && !temporal[s.Clauses[0].Opener] {
+		return
+	}
+	c := &s.Clauses[0]
+	seen := false
+	for i := c.from + 1; i < c.to; i++ {
+		t := s.tokens[i]
+		if t.kind == word && seen && (t.text == "may" || t.text == "must" || t.text == "should" || t.text == "can" || t.text == "will") {
+			for j := i - 1; j > c.from+1 && j > i-5; j-- {
+				if w := s.tokens[j].text; w == "a" || w == "an" || w == "the" || w == "it" || w == "you" || w == "we" || w == "they" || s.standIn(j) > 0 {
+					s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: j}, {from: j, to: c.to}}, s.Clauses[1:]...)
+					return
+				}
+			}
+			return
+		}
+		seen = seen || t.kinds&isFinite != 0
+	}
 }
 
 // opened is the opener of a clause that goes on after “and”: “if it is cold and you heat it”.
