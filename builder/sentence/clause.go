@@ -29,7 +29,7 @@ func (s *Sentence) part() {
 			depth--
 			cut(i+1, outer)
 		case t.kind == mark_ && t.text == ",":
-			if s.newClauseAt(i+1) || opens(opener) && i+1 < len(s.tokens) {
+			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
 		case t.kind == word && i > 0 && t.text == "and" && (s.tokens[i+1:] == nil || s.startsClause(i+1)):
@@ -75,6 +75,10 @@ func (s *Sentence) partLead() {
 			}
 			return
 		}
+		if seen && (t.text == "the" || t.text == "a") && i > c.from+3 && (s.tokens[i-2].text == "is" || s.tokens[i-2].text == "are") && s.tokens[i-1].kind == word && !leads[s.tokens[i-1].text] { // “When time is short the seals …”
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
 		seen = seen || t.kinds&isFinite != 0
 	}
 }
@@ -110,6 +114,8 @@ func (s *Sentence) openerAt(i int) string {
 		next = s.tokens[i+1].text
 	}
 	switch {
+	case t == "as" && i+2 < len(s.tokens) && s.tokens[i+2].text == "as" && asFar[next], t == "as" && i >= 2 && s.tokens[i-2].text == "as" && asFar[s.tokens[i-1].text]:
+		return ""
 	case t == "as" && next == "soon", t == "as" && next == "long":
 		return "as-" + next + "-as"
 	case t == "only" && (next == "when" || next == "once" || next == "after" || next == "if"):
@@ -135,6 +141,9 @@ func (s *Sentence) openerAt(i int) string {
 	}
 	return ""
 }
+
+// asFar are words between “as” and “as” that say how much.
+var asFar = set("far high hot much warm strong low")
 
 // onlyTime tells whether “before” or “after” stands before a noun alone: “Before the weekly check Wash 1 is …”.
 func (s *Sentence) onlyTime(i int) bool {
@@ -279,7 +288,7 @@ func (s *Sentence) judge(k int) {
 		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
-		negated = negated || t.kinds&isNegation != 0 && w != "without"
+		negated = negated || t.kinds&isNegation != 0 && w != "without" && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")
 		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || t.kinds&isFit != 0
 		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0

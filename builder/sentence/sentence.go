@@ -360,7 +360,7 @@ func (s *Sentence) linkAt(offset int) *Link {
 }
 
 var (
-	bathNouns = set("bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
+	bathNouns = set("unit emulsion bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
 	partNouns = set("part parts metal material piece pieces work workpiece workpieces component components item items surface")
 )
 
@@ -481,9 +481,15 @@ func (s *Sentence) relate(last *memory) {
 		if q.About == nil && last.last != nil && s.Block.Kind == Cell {
 			q.About = last.last
 		}
+		if c := &s.Clauses[q.Clause]; q.About == nil && last.bath != nil && c.Mood == Do && q.Kind == quantity.Temperature && goesUp[c.Verb] {
+			q.About = last.bath // “Still greasy in Wash 1? Go up to …”
+		}
 	}
 	*last = before
 }
+
+// goesUp are commands about the heat of the bath that was named last.
+var goesUp = set("go heat raise warm increase bring take")
 
 func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
@@ -693,6 +699,30 @@ func (s *Sentence) Tokens() []Token {
 		list[i] = Token{t.text, t.from, clause, t.kind == amount}
 	}
 	return list
+}
+
+// Attributed tells whether a clause has a word for what a quantity measures.
+func (s *Sentence) Attributed(clause int) bool {
+	c := &s.Clauses[clause]
+	for i, t := range s.tokens[c.from:c.to] {
+		if attributeWords[t.text] && !dirt[t.text] || c.from+i+1 < c.to && isAttribute(t.text+" "+s.tokens[c.from+i+1].text) {
+			return true
+		}
+	}
+	return false
+}
+
+// dirt are words of attributes that are soils in a label.
+var dirt = set("wax oil grease film")
+
+// Verbless tells whether no verb stands before a quantity in its clause.
+func (s *Sentence) Verbless(q *Quantity) bool {
+	for i := s.Clauses[q.Clause].from; i < q.token; i++ {
+		if t := s.tokens[i]; t.kinds&(isFinite|isNormalVerb|isModal|isMay) != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // Harmful tells whether the sentence speaks of something that goes wrong.
