@@ -122,6 +122,6 @@ var (
 	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves")
 	falls        = sentence.Set("drops drop falls fall sinks sink cools goes slips slip dips")
 	waitsOrHeats = sentence.Set("wait heat reheat warm raise pause hold stop call")
-	goesThrough  = sentence.Set("go goes through ride rides washed cleaned soaked dipped sonicated degreased get gets stepped tolerate run rinsed come comes")
+	goesThrough  = sentence.Set("go goes through ride rides washed cleaned soaked dipped sonicated degreased get gets stepped run rinsed")
 	pieces       = sentence.Set("part parts piece pieces casting castings housing component components work load basket anything whatever")
 )

@@ -28,7 +28,7 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 		if !is || i == 0 || !(governed(words, i) || s.Clauses[w.Clause].Mood == sentence.Do) || !affirmed(s, w.Clause) {
 			continue
 		}
-		if !s.ClauseHas(w.Clause, goodUses) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
+		if !s.ClauseHas(w.Clause, takesOff) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
 			continue
 		}
 		work := p.workOf(a, s, nil)
@@ -50,6 +50,8 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 	}
 	return nil
 }
+
+var takesOff = sentence.Set("vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
 
 var wipes = sentence.Set("wipe wiped wash washed clean cleaned rub rubbed use used dip dipped soak brighten brightened swab swabbed saves helps")
 

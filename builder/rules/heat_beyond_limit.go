@@ -163,7 +163,7 @@ var (
 )
 
 // byOthers are words for who does it otherwise than the shop.
-var byOthers = sentence.Set("others elsewhere makers suppliers competitors competitor")
+var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
 var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak")

@@ -29,13 +29,21 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || against(s, clauseWith(s, neutralisers)) {
+		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !treats(s) {
 			continue
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 	}
 	return list
 }
+
+// treats tells whether a clause that speaks for itself has a neutraliser and what is done with it.
+func treats(s *sentence.Sentence) bool {
+	k := clauseWith(s, neutralisers)
+	return s.ClauseHas(k, alsoGood) && !reasonOpeners[s.Clauses[k].Opener] && !against(s, k)
+}
+
+var reasonOpeners = sentence.Set("because since as whereas although though")
 
 // clauseWith gives the first clause that has one of the words, or the last of all.
 func clauseWith(s *sentence.Sentence, words map[string]bool) int {

@@ -75,7 +75,7 @@ func (b *sentenceBench) tryTexts(cases []labelledCase, which []int, found [][]fi
 	}
 	all := registry()
 	before := map[string][]finding.Finding{}
-	shared := newProof(m, today)
+	shared := newProof(m, labelledOn)
 	for _, a := range m.Articles {
 		before[a.Path] = b.ofArticle(shared, a, all)
 	}

@@ -56,7 +56,7 @@ func affirmed(s *sentence.Sentence, k int) bool {
 }
 
 // exceptions are words with which somebody has decided on a case, or of another's ways.
-var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier")
+var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred")
 
 // tooMuch tells whether something is said to be too much: not “too” for also, at the end of a clause.
 func tooMuch(s *sentence.Sentence) bool {

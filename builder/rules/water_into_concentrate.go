@@ -34,7 +34,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
-		if against(s, k) {
+		if against(s, k) || s.Has(exceptions) {
 			continue
 		}
 		if says := wrongOrder(s); says != "" {

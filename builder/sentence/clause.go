@@ -284,7 +284,11 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and"))
+		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
+			fit = true
+			continue
+		}
 		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
@@ -365,6 +369,9 @@ func (s *Sentence) judge(k int) {
 		}
 	}
 }
+
+// unharmed are words behind “no” or “without” with which something is harmless.
+var unharmed = set("harm damage danger risk")
 
 // allowsAt tells whether what stands behind “may” or “can” allows something, and does not only say that it happens.
 func (s *Sentence) allowsAt(i int) bool {

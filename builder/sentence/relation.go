@@ -132,7 +132,7 @@ var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over
 	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
 	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
 	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration
-	resin membrane deioniser column waste bottle rubber melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
+	resin membrane deioniser column waste bottle flashes melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
 	silica desiccant lamp bulb hot-melt glue cure cured curing annealed anneal tempered temper temper-blue stress-relieve forge weld welding solder soldering braze brazing
 	rinse dryer drying dry blow blow-off preheat open paint-oven recovery full duty yield price cost`)
 

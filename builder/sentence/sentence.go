@@ -322,7 +322,7 @@ func (s *Sentence) speaks() bool {
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
 var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
-	neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
+	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
 
 // Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
 // known of it.
@@ -360,7 +360,7 @@ func (s *Sentence) linkAt(offset int) *Link {
 }
 
 var (
-	bathNouns = set("unit emulsion bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
+	bathNouns = set("unit product emulsion bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
 	partNouns = set("part parts metal material piece pieces work workpiece workpieces component components item items surface")
 )
 
