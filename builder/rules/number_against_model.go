@@ -516,7 +516,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 				return nil
 			}
 			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
-				 s.ClauseHas(q.Clause, partly) && !q.Span && w.Time.High > q.Range.High {
+				s.ClauseHas(q.Clause, partly) && !q.Span && w.Time.High > q.Range.High {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)

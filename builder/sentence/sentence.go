@@ -725,6 +725,25 @@ func (s *Sentence) Verbless(q *Quantity) bool {
 	return true
 }
 
+// CountBefore gives the first number without a unit before a quantity, in figures or as a word, or 0.
+func (s *Sentence) CountBefore(q *Quantity) float64 {
+	for i := 0; i < q.token; i++ {
+		t := s.tokens[i]
+		if s.nameAt(i) {
+			continue
+		}
+		if t.kind == figure && t.measured != nil {
+			return t.low.value
+		}
+		if t.kind == word {
+			if v, ok := smallNumbers[t.text]; ok && v >= 1 {
+				return v
+			}
+		}
+	}
+	return 0
+}
+
 // Harmful tells whether the sentence speaks of something that goes wrong.
 func (s *Sentence) Harmful() bool { return s.harmful }
 
