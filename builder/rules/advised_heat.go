@@ -29,14 +29,14 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	if c.Mood == sentence.If && c.Opener != "" {
 		return wished(s, k) || lost(s, q)
 	}
-	if c.Opener != "" || s.ClauseHas(k, noWords) {
+	if c.Opener != "" || denies(s, k) {
 		return false
 	}
 	switch c.Mood {
 	case sentence.Fragment:
 		return behindCommand(s, k) || afterLabel(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
-		return usual(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
+		return usual(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
 	}
 	return false
 }
@@ -82,6 +82,17 @@ func usual(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return (q.Near == "is" || q.Near == "are" || q.Near == "will" || q.Near == "does" || q.Near == "may" || q.Near == "can") && s.Verbless(q) && s.ClauseHas(q.Clause, praised)
 }
 
+// gets tells whether a tank is said to get a temperature, or that somebody likes it so.
+func gets(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.About == nil || q.About.Thing == nil || q.About.Thing.Tank == nil || q.Relation != sentence.At {
+		return false
+	}
+	if s.After(q.About) == "gets" && s.Distance(q.About, q) == 1 {
+		return true
+	}
+	return s.ClauseHas(q.Clause, likings) && s.ClauseHas(q.Clause, shopPeople)
+}
+
 // wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
 func wished(s *sentence.Sentence, k int) bool {
 	if !s.ClauseHas(k, heatsUp) {
@@ -114,10 +125,12 @@ func describes(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
+	likings      = sentence.Set("like prefer want favour")
+	shopPeople   = sentence.Set("we operators everybody")
 	setsHeat     = sentence.Set("set hold run keep heat warm bring raise take begin start go work use add turn climb push")
 	pointers     = sentence.Set("accordingly there that this such so thus it")
 	notWork      = sentence.Set("never not no max maximum ceiling limit above below over stops splits clouds flash dryer rinse oven storage steel brass aluminium")
-	praised      = sentence.Set("usual normal fine right best enough allowed permitted ok okay safe custom common ideal good harmless do standard")
+	praised      = sentence.Set("usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
 	heatsUp      = sentence.Set("taken climb climbs heated raised warmed brought run set kept let allowed goes go raise heat warm take bring turned")
 	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves")
 	falls        = sentence.Set("drops drop falls fall sinks sink cools goes slips slip dips")

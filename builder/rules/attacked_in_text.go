@@ -25,10 +25,10 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 		if !is && i+1 < len(words) {
 			name, is = attackers[w.Text+" "+words[i+1].Text]
 		}
-		if !is || i == 0 || !(governed(words, i) || s.Clauses[w.Clause].Mood == sentence.Do) || !affirmed(s, w.Clause) {
+		if !is || !(i > 0 && governed(words, i) || s.Clauses[w.Clause].Mood == sentence.Do || praisedNext(words, i)) || !affirmed(s, w.Clause) {
 			continue
 		}
-		if !s.ClauseHas(w.Clause, takesOff) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
+		if !praisedNext(words, i) && !s.ClauseHas(w.Clause, takesOff) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
 			continue
 		}
 		work := p.workOf(a, s, nil)
@@ -54,6 +54,16 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 var takesOff = sentence.Set("vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
 
 var wipes = sentence.Set("wipe wiped wash washed clean cleaned rub rubbed use used dip dipped soak brighten brightened swab swabbed saves helps")
+
+// praisedNext tells whether it is said right behind a word that it is good: “ammonia is good on it”.
+func praisedNext(words []sentence.Token, i int) bool {
+	for j := i + 1; j+1 < min(i+4, len(words)); j++ {
+		if t := words[j].Text; (t == "is" || t == "are" || t == "works") && (goodFor[words[j+1].Text] || t == "works") {
+			return true
+		}
+	}
+	return false
+}
 
 // governed tells whether a word such as “in” or “with” rules the word at a place, with an adjective or two between.
 func governed(words []sentence.Token, i int) bool {

@@ -80,10 +80,10 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) || otherHeat[c.Verb] {
+	advice := advised(a, s, q)
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] {
 		return nil
 	}
-	advice := advised(a, s, q)
 	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) {
 		return nil
 	}
@@ -158,6 +158,7 @@ func (p *proof) beyondAdvised(q *sentence.Quantity, a *manual.Article, s *senten
 }
 
 var (
+	soilWords    = sentence.Set("wax oil grease rubber film")
 	eachOf       = sentence.Set("each both all every either")
 	severalBaths = sentence.Set("tanks baths")
 )

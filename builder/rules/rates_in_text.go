@@ -75,7 +75,13 @@ func (p *proof) wrongWeight(a *manual.Article, s *sentence.Sentence) (int, strin
 		if v.Kind != quantity.Volume || m.Kind != quantity.Mass || v.Span || m.Span || s.Has(watery) || s.Has(otherSums) {
 			continue
 		}
-		between := strings.Trim(strings.Join(words(s, v.To, m.From), " "), " ,(")
+		from := v.To
+		for j := range s.Mentions { // “4.8 L of mild alkaline, or 5.4 kg”
+			if o := &s.Mentions[j]; o.From >= v.To && o.To <= m.From && v.Near == "of" {
+				from = o.To
+			}
+		}
+		between := strings.Trim(strings.Join(words(s, from, m.From), " "), " ,(")
 		if !weighs[between] {
 			continue
 		}

@@ -19,7 +19,7 @@ func against(s *sentence.Sentence, k int) bool {
 			return true
 		}
 		if j == k || c.Opener == "" || c.Opener == "(" {
-			if (c.Mood == sentence.MustNot || s.ClauseHas(j, noWords)) && !notForLong(s, j) {
+			if (c.Mood == sentence.MustNot || denies(s, j)) && !notForLong(s, j) {
 				return true
 			}
 		}
@@ -28,6 +28,17 @@ func against(s *sentence.Sentence, k int) bool {
 		}
 	}
 	return illOf(s)
+}
+
+// denies tells whether a clause has a word of negation, other than that of “no harm”.
+func denies(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i, w := range list {
+		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
+			return true
+		}
+	}
+	return false
 }
 
 // notForLong tells whether a clause only says that something may not last: “but not for long”.
@@ -46,6 +57,7 @@ func illOf(s *sentence.Sentence) bool {
 			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {
 				return true
 			}
+		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
 		case ills[w.Text]:
 			return true
 		}

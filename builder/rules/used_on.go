@@ -75,7 +75,10 @@ func (p *proof) does(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	case "in", "into", "through", "with", "by", "hot", "warm", "cold", "dilute", "diluted":
 		return s.ClauseHas(k, goodUses) || hasTime(s, k) && s.Clauses[k].Mood == sentence.Fragment
 	}
-	return s.ClauseHas(k, goodFor) && says[s.After(m)] && !s.Has(noWords)
+	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
+		return true // “It takes caustic well”
+	}
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
 }
 
 func hasTime(s *sentence.Sentence, k int) bool {
@@ -87,12 +90,37 @@ func hasTime(s *sentence.Sentence, k int) bool {
 	return false
 }
 
+// choiceFor tells whether a bath is called the one for something: “is the bath for it”, “is what lifts flux”.
+func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i, t := range words {
+		if t.From < m.To || i+2 >= len(words) {
+			continue
+		}
+		for j := i; j+1 < min(i+5, len(words)); j++ {
+			switch words[j].Text {
+			case "bath", "tank", "one", "cleaner", "choice", "answer", "way", "remedy", "cure":
+				return words[j+1].Text == "for" || words[j+1].Text == "to"
+			case "what", "that":
+				return doesWork[words[j+1].Text] || doesWork[words[j+1].Text+"s"]
+			}
+		}
+		break
+	}
+	return false
+}
+
+var (
+	stoodBy  = sentence.Set("takes stands bears tolerates likes loves survives withstands")
+	doesWork = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
+)
+
 // says are verbs behind a bath of which something is said.
-var says = sentence.Set("is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings")
+var says = sentence.Set("is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
 
 var (
 	goodUses = sentence.Set(`come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
-		pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
+		brings bring lifts removes clears cleans restores does helps works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
 	goodFor = sentence.Set("right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 

@@ -165,7 +165,7 @@ func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 			first = first || dryVessel[words[j].Text] && j > i && j+1 < len(words) && vessels[words[j+1].Text]
 			poured = poured || pourVerbs[words[j].Text]
 		}
-		if !first || !poured {
+		if !first || !poured && !(words[0].Text == "first" && s.Clauses[0].Mood == sentence.Fragment) {
 			continue
 		}
 		for j := i + 1; j < len(words); j++ {
