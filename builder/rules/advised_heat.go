@@ -36,7 +36,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	case sentence.Fragment:
 		return behindCommand(s, k) || afterLabel(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
-		return usual(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
+		return usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
 	}
 	return false
 }
@@ -71,7 +71,7 @@ func behindCommand(s *sentence.Sentence, k int) bool {
 
 // afterLabel tells whether a temperature stands alone behind a label in a list on a chemistry's page.
 func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
-	if a.Chemistry == nil || s.Block.Kind != sentence.Item || q.Clause != 1 || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
+	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
 		return false
 	}
 	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && s.Clauses[0].Mood == sentence.Fragment && s.Verbless(q)
@@ -91,6 +91,11 @@ func gets(s *sentence.Sentence, q *sentence.Quantity) bool {
 		return true
 	}
 	return s.ClauseHas(q.Clause, likings) && s.ClauseHas(q.Clause, shopPeople)
+}
+
+// habit tells whether somebody of the shop is said to run a bath so: “Our night shift runs it at 80 °C”.
+func habit(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.About != nil && q.About.From < q.From && habits[s.Before(q.About)] && s.Distance(q.About, q) <= 1 && (q.Relation == sentence.At || q.Relation == sentence.To)
 }
 
 // wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
@@ -125,6 +130,8 @@ func describes(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
+	habits       = sentence.Set("runs keeps holds sets heats brings takes works raises")
+	lasting      = sentence.Set("with for until over then")
 	likings      = sentence.Set("like prefer want favour")
 	shopPeople   = sentence.Set("we operators everybody")
 	setsHeat     = sentence.Set("set hold run keep heat warm bring raise take begin start go work use add turn climb push")

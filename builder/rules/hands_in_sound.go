@@ -23,7 +23,7 @@ var (
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
 	soundWords   = sentence.Set("sound ultrasound ultrasonics generator transducers cavitation")
 	onWords      = sentence.Set("on starts start stay stays while during runs running hums working active works going")
-	offWords     = sentence.Set("off stopped stop before thermometer held-off out isolated disconnected handle rail unplugged standstill rubber-gloved-off switch until dead locked second-hand hand-held hand-wash away clear after silent height lifter")
+	offWords     = sentence.Set("off stopped stop before thermometer held-off out isolated disconnected handle rail unplugged standstill rubber-gloved-off switch stops dead locked second-hand hand-held hand-wash away clear after silent height lifter")
 )
 
 func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
@@ -77,4 +77,4 @@ func allows(s *sentence.Sentence) bool {
 
 var nearBath = sentence.Set("bath tank sound ultrasonics wash water liquid")
 
-var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok")
+var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok tell tells")

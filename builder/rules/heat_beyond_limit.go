@@ -167,7 +167,7 @@ var (
 var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak")
+var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak can may go")
 
 // bids are verbs that are a command whatever the sentence says besides.
 var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase")

@@ -32,7 +32,7 @@ var (
 )
 
 // doesGood are words with which a sentence praises what it mixes.
-var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go comes poured added mixed")
+var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
 
 // substanceWords are the words of substances.
 var substanceWords = func() map[string]bool {

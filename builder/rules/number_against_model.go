@@ -67,7 +67,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -116,6 +116,8 @@ var purposes = sentence.Set("for first when if instead only until before tonight
 var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 // unmet are words in a clause whose number is not what a thing has.
+var tooWord = sentence.Set("too")
+
 var unmet = sentence.Set("too enough")
 
 // changed are words of a bath that is made hotter or colder than it stands.
@@ -371,6 +373,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		case "band":
 			return window(f.Temperature)
 		case "ceiling":
+			if f.Temperature.Set && f.Temperature.High > f.Ceiling.High {
+				return nil // the header disagrees with itself, which is said there
+			}
 			return exact(f.Ceiling)
 		case "limit":
 			return facts(known{name, what, f.Ceiling, true}, known{name, what, f.CloudPoint, true}, known{name, what, f.Temperature, false})
@@ -427,7 +432,7 @@ func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
 // materialFacts are the limits of a material, where the text says what it stands or what its limit is.
 func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
 	var list []known
-	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
 		return nil
 	}
 	for _, m := range of.materials {
@@ -441,6 +446,9 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 			}
 		case quantity.Time:
 			l = f.Time
+			if s.ClauseHas(q.Clause, longest) {
+				what = "limit"
+			}
 			if c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb] && c.Verb != "rinse" && c.Verb != "dry") {
 				return nil
 			}
@@ -467,6 +475,7 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 }
 
 var (
+	longest    = sentence.Set("longest limit maximum")
 	unharming  = sentence.Set("harm harmless damage fine safe")
 	otherMoods = sentence.Set("if would")
 )

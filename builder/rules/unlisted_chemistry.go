@@ -46,6 +46,9 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) {
 				continue
 			}
+			if s.Has(speakers) && !s.Block.Steps {
+				continue // what the shop uses elsewhere is no step
+			}
 			if !(c.Mood == sentence.Do && handles[c.Verb]) && !usedIn(s, m, c) {
 				continue
 			}
@@ -81,6 +84,7 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 }
 
 var (
+	speakers = sentence.Set("we shops people others")
 	waste    = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
 	wentIn   = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
 	portions = sentence.Set("capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -31,6 +32,9 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if len(work.materials) == 0 {
 			continue
 		}
+		if work.part != nil && work.part.Path == a.Path && inProcess(a, m.Thing) {
+			continue // the process is judged in the header
+		}
 		why, no := p.refusedAll(&bath, work.materials, work.part != nil)
 		if !no {
 			continue
@@ -40,6 +44,13 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		return &f
 	}
 	return nil
+}
+
+// inProcess tells whether a part's own process names a bath.
+func inProcess(a *manual.Article, t *sentence.Thing) bool {
+	return slices.ContainsFunc(a.Part.Steps, func(s manual.Step) bool {
+		return t.Tank != nil && s.Tank.Name == t.Tank.ID || t.Kind() == manual.Chemistry && s.Chemistry.Name == t.Articles[0].Name
+	})
 }
 
 // affirmed tells whether a clause says something for itself that nothing in the sentence takes back.
@@ -120,7 +131,7 @@ var says = sentence.Set("is are fits fit suits suit leaves leave works work take
 
 var (
 	goodUses = sentence.Set(`come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
-		brings bring lifts removes clears cleans restores does helps works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
+		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
 	goodFor = sentence.Set("right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
