@@ -19,8 +19,8 @@ import (
 )
 
 // Labelled sentences stand in files of testdata/sentences: mistakes (!) that have to be caught, and near misses (=) about which nothing may be
-// said, each put into an article of the demo manual by itself. tuned.txt is the half by which the rules were made; aside.txt was written by
-// somebody else and not looked at before.
+// said, each put into an article of the demo manual by itself. The rules were made by tuned.txt and, since it was scored once, by aside.txt as
+// well, which somebody else had written: what they score is no measure of sentences that nobody has looked at.
 const labelled = "../../testdata/sentences"
 
 // labelledOn is the day on which the sentences were written: an approval of the week before is none of the future.
