@@ -1,12 +1,15 @@
 package rules
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/relate"
 )
 
 const demo = "../../content"
@@ -204,20 +207,51 @@ func TestEachMistakeInTheDemoManualIsFoundAlone(t *testing.T) {
 		t.Fatal("the demo manual itself has findings")
 	}
 	alone := untranslated(base)
+	var again proofAgain
 	for _, m := range mistakes {
 		t.Run(m.rule, func(t *testing.T) {
 			// A mistake in an original often makes its translation wrong as well; it is made where there is none.
-			base := base
+			base, whole := base, true
 			if !slices.ContainsFunc(m.edits, func(e edit) bool { return strings.HasSuffix(e.file, ".es.md") }) {
-				base = alone
+				base, whole = alone, false
 			}
 			files := edited(t, base, m.edits)
-			list := proofread(t, files)
+			var list []finding.Finding
+			if whole {
+				list = proofread(t, files)
+			} else {
+				list = again.read(t, files, m.edits)
+			}
 			if len(list) != 1 || list[0].Rule != m.rule || list[0].File != m.file || list[0].Line != lineOf(t, files, m.file, m.line) {
 				t.Errorf("want %s at “%s” of %s alone, got%s", m.rule, m.line, m.file, show(list))
 			}
 		})
 	}
+}
+
+// proofAgain proof-reads a manual with one change after another, and works only what the change touches.
+type proofAgain struct {
+	reader  manual.Reader
+	memo    Memo
+	uses    relate.Memo
+	changed []string // by the edits before
+}
+
+// read does the same as proofread does.
+func (p *proofAgain) read(t *testing.T, files fstest.MapFS, edits []edit) []finding.Finding {
+	t.Helper()
+	var now []string
+	for _, e := range edits {
+		now = append(now, e.file)
+	}
+	m, list, err := p.reader.Read(context.Background(), files, append(now, p.changed...))
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.changed = now
+	list = append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &p.uses), dayOf(m), &p.memo)...)
+	finding.Sort(list)
+	return list
 }
 
 // untranslated leaves translations out.

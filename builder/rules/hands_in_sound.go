@@ -19,11 +19,11 @@ var handsInSound = finding.Rule{
 var (
 	handWords    = sentence.Set("hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
 	reachWords   = sentence.Set("reach feel touch grope grab fish dunk")
-	intoBath     = sentence.Set("bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
+	intoBath     = sentence.Set("stir bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
 	soundWords   = sentence.Set("sound ultrasound ultrasonics generator transducers cavitation")
-	onWords      = sentence.Set("on while during runs running hums working active works going")
-	offWords     = sentence.Set("off stopped stop before thermometer over held-off out isolated disconnected handle rail unplugged standstill rubber-gloved-off switch until once dead locked second-hand hand-held hand-wash away clear after silent height lifter")
+	onWords      = sentence.Set("on starts start stay stays while during runs running hums working active works going")
+	offWords     = sentence.Set("off stopped stop before thermometer held-off out isolated disconnected handle rail unplugged standstill rubber-gloved-off switch stops dead locked second-hand hand-held hand-wash away clear after silent height lifter")
 )
 
 func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
@@ -31,14 +31,14 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question || denied(s) || s.Harmful() || s.Has(offWords) {
+		if s.Quiet() || s.Question || s.Has(offWords) && !s.Has(leftOn) {
 			continue
 		}
-		hand := s.Has(handWords)
-		if !hand && !s.Has(reachWords) || !s.Has(intoBath) {
+		k := handIn(s)
+		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) {
 			continue
 		}
-		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && s.Has(onWords)
+		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
 		if !running || !allows(s) {
 			continue
 		}
@@ -46,6 +46,24 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// handIn gives the clause in which a hand, or the reach of one, stands, or -1.
+func handIn(s *sentence.Sentence) int {
+	for k := range s.Clauses {
+		if s.ClauseHas(k, handWords) {
+			return k
+		}
+	}
+	for k := range s.Clauses {
+		if s.ClauseHas(k, reachWords) {
+			return k
+		}
+	}
+	return -1
+}
+
+// leftOn are words with which the sound goes on.
+var leftOn = sentence.Set("stay stays keep-on leave left")
 
 // allows tells whether a sentence commands or allows something.
 func allows(s *sentence.Sentence) bool {
@@ -59,4 +77,4 @@ func allows(s *sentence.Sentence) bool {
 
 var nearBath = sentence.Set("bath tank sound ultrasonics wash water liquid")
 
-var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok")
+var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok tell tells")

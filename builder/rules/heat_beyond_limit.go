@@ -63,23 +63,34 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil
 	}
 	asked, ok := askedFor(q)
+	if !ok && q.Relation == sentence.Below && lost(s, q) {
+		asked, ok = q.Range.Low, true
+	}
 	if !ok {
 		return nil
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if s.Has(eachOf) && s.Has(severalBaths) && (q.About == nil || q.About.Stands && q.About.Thing == nil) {
+		of = p.ownSubject(a, "baths")
+		of.each = true
+	}
 	if of.dryer != nil && c.Verb != "dry" && c.Verb != "put" && c.Verb != "use" {
 		return nil // where the dryer stands is no command
 	}
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) || otherHeat[c.Verb] {
+	advice := advised(a, s, q)
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] {
 		return nil
 	}
-	if s.Harmful() && !bids[c.Verb] {
+	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) {
 		return nil
 	}
 	named := q.About != nil
+	if advice && !drying && !rinsing {
+		return p.beyondAdvised(q, a, s, &of, asked)
+	}
 	switch c.Mood {
 	case sentence.Do:
 	case sentence.MustNot:
@@ -90,7 +101,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		if drying || rinsing {
 			return nil
 		}
-		if len(of.tanks) > 0 && (c.Verb == "stands" || c.Verb == "takes") {
+		if len(of.tanks) > 0 && (c.Verb == "stands" || c.Verb == "takes") && q.Relation != sentence.To {
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
@@ -107,7 +118,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb]) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb]) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {
@@ -127,8 +138,36 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	return p.beyondMaterial(q, &of, asked)
 }
 
+// beyondAdvised is beyond for what is advised without a command.
+func (p *proof) beyondAdvised(q *sentence.Quantity, a *manual.Article, s *sentence.Sentence, of *spokenOf, asked float64) *excess {
+	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
+		if b := p.beyondBath(q, of, asked); b != nil {
+			return b
+		}
+		work := p.worked(a, s, q)
+		of = &work
+	}
+	if len(of.materials) == 0 && (a.Material != nil || a.Part != nil) {
+		work := p.ownSubject(a, "")
+		of = &work
+	}
+	if len(of.materials) == 0 {
+		return nil
+	}
+	return p.beyondMaterial(q, of, asked)
+}
+
+var (
+	soilWords    = sentence.Set("wax oil grease rubber film")
+	eachOf       = sentence.Set("each both all every either")
+	severalBaths = sentence.Set("tanks baths")
+)
+
+// byOthers are words for who does it otherwise than the shop.
+var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
+
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak")
+var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak can may go")
 
 // bids are verbs that are a command whatever the sentence says besides.
 var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase")
@@ -159,7 +198,7 @@ func (p *proof) beyondBath(q *sentence.Quantity, of *spokenOf, asked float64) *e
 		if w := c.Chemistry.Temperature; w.Set && w.High > limit+0.05 {
 			return nil // the header disagrees with itself, which is said there
 		}
-		if limit > highest {
+		if limit > highest || of.each && limit < highest {
 			highest, by, which, fire = limit, *l, c, burns
 		}
 	}

@@ -28,8 +28,20 @@ var substances = map[string]string{
 
 var (
 	mixVerbs = sentence.Set("neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
-	apart    = sentence.Set("between apart separate separated away different other rinses keep locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
+	apart    = sentence.Set("between apart separate separated different other rinses keep keeps stay stays locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
 )
+
+// doesGood are words with which a sentence praises what it mixes.
+var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+
+// substanceWords are the words of substances.
+var substanceWords = func() map[string]bool {
+	m := map[string]bool{}
+	for w := range substances {
+		m[w] = true
+	}
+	return m
+}()
 
 func findMixedInText(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
@@ -63,14 +75,20 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if s.Quiet() {
 			continue
 		}
-		if s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
 			continue
+		}
+		if f := p.intoTank(a, s); f != nil {
+			return f
 		}
 		now := p.substancesIn(s)
-		if len(now) == 0 {
+		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
 			continue
 		}
-		doing := s.Commands() && s.Has(mixVerbs)
+		if f := p.oneVessel(a, s); f != nil {
+			return f
+		}
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
@@ -120,3 +138,23 @@ func isAcid(a *manual.Article) bool {
 	c := relate.Chemistry(a)
 	return admit.Acid(&c)
 }
+
+// oneVessel finds a sentence that pours acid and alkali into one drum or tank: undiluted they boil, and nobody knows afterwards what it is.
+func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	for k := range s.Clauses {
+		c := &s.Clauses[k]
+		if c.Mood != sentence.Do || !poursIn[c.Verb] || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || !s.ClauseHas(k, drums) || s.Has(apart) || against(s, k) {
+			continue
+		}
+		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together in one vessel.", "Keep them in two vessels, each with its label.")
+		return &f
+	}
+	return nil
+}
+
+var (
+	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
+	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
+	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
+	drums   = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
+)

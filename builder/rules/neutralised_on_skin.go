@@ -20,8 +20,8 @@ var neutralisedOnSkin = finding.Rule{
 var (
 	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
-	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves sink bench rinse-water before sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped")
+	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dust dusted held sprayed flushed soaked put poured applied counteracted takes stops soothes")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
@@ -29,10 +29,28 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question || denied(s) || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !allows(s) {
+		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !treats(s) {
 			continue
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 	}
 	return list
+}
+
+// treats tells whether a clause that speaks for itself has a neutraliser and what is done with it.
+func treats(s *sentence.Sentence) bool {
+	k := clauseWith(s, neutralisers)
+	return s.ClauseHas(k, alsoGood) && !reasonOpeners[s.Clauses[k].Opener] && !against(s, k)
+}
+
+var reasonOpeners = sentence.Set("because since as whereas although though")
+
+// clauseWith gives the first clause that has one of the words, or the last of all.
+func clauseWith(s *sentence.Sentence, words map[string]bool) int {
+	for k := range s.Clauses {
+		if s.ClauseHas(k, words) {
+			return k
+		}
+	}
+	return len(s.Clauses) - 1
 }

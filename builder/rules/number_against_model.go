@@ -51,7 +51,7 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 
 // denied gives the fact that a quantity contradicts.
 func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
-	if q.Relation != sentence.At && q.Relation != sentence.To || q.Kind == quantity.Length {
+	if q.Relation != sentence.At && q.Relation != sentence.To || q.Kind == quantity.Length && sideOf[q.Near] == "" {
 		return known{}, false
 	}
 	c := &s.Clauses[q.Clause]
@@ -64,10 +64,10 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || s.Has(doubts) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -78,7 +78,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		if !contradicts(q, f) {
 			return known{}, false
 		}
-		if q.About == nil {
+		if q.About == nil || q.Kind == quantity.Length {
 			continue
 		}
 		for i := range s.Quantities { // the number that is the thing's stands there as well: this one is another
@@ -90,6 +90,19 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	return facts[0], true
 }
 
+// doubtful tells whether a word of doubt stands in a clause other than one of “whatever”.
+func doubtful(s *sentence.Sentence) bool {
+	for k := range s.Clauses {
+		if o := s.Clauses[k].Opener; o != "whatever" && o != "whichever" && o != "however" && s.ClauseHas(k, doubts) {
+			return true
+		}
+	}
+	return false
+}
+
+// sideOf are the sides of a tank by the word behind an amount.
+var sideOf = map[string]string{"long": "length", "wide": "width", "deep": "depth"}
+
 // changes are commands after which a bath has another value than the shop file says, or that are about another time or place.
 var changes = sentence.Set("heat bring raise lower cool let reheat drop reduce increase titrate test try drain boil top take skim until degas wait begin start stop come add reach pour draw sample empty remove warm measure thin stir rinse flush change preheat")
 
@@ -97,12 +110,14 @@ var changes = sentence.Set("heat bring raise lower cool let reheat drop reduce i
 var corrects = sentence.Set("top titrate test try measure take skim drop reduce increase raise lower sample thin let drain stop discard empty")
 
 // purposes are words with which a command is one for a case.
-var purposes = sentence.Set("for first when if instead only until before tonight today trial trials once let work unless morning weekend")
+var purposes = sentence.Set("for first when if instead only until before tonight today trial trials let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per off away raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 // unmet are words in a clause whose number is not what a thing has.
+var tooWord = sentence.Set("too")
+
 var unmet = sentence.Set("too enough")
 
 // changed are words of a bath that is made hotter or colder than it stands.
@@ -112,6 +127,9 @@ var changed = sentence.Set("let brought cooled heated warmed down")
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []known {
 	what := attributeOf(q, s)
 	if what == "?" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) {
+		return nil
+	}
+	if q.Attribute == "flashes" && (q.About == nil || q.About.From > q.From || s.Has(pureOnes)) {
 		return nil
 	}
 	if q.About == nil {
@@ -127,6 +145,9 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 		return nil
 	}
 	m := q.About
+	if a.Part != nil && q.Kind == quantity.Time && len(of.tanks) == 1 && len(a.Part.Steps) == 1 && a.Part.Steps[0].Tank.Name == of.tanks[0].ID {
+		return p.ownFacts(a, s, q, c, "")
+	}
 	near := s.Block.Kind == sentence.Cell && m.From < 0 || direct(s, m, q)
 	switch {
 	case len(of.tanks) == 1:
@@ -150,7 +171,7 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 			return p.tankFacts(t, &tank, s, q, c, what, near)
 		}
 		list := chemistryFacts(of.chemistries[0], s, q, what, near)
-		if f := of.chemistries[0].Chemistry; q.Kind == quantity.Temperature && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
+		if f := of.chemistries[0].Chemistry; what == "" && q.Kind == quantity.Temperature && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
 			list = append(list, facts(known{limit: f.Ceiling, exact: true}, known{limit: f.CloudPoint, exact: true}, known{limit: f.FlashPoint, exact: true})...)
 		}
 		if a.Material != nil && len(list) > 0 { // or the material's own limit, said beside the cleaner
@@ -162,6 +183,9 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	}
 	return nil
 }
+
+// pureOnes are words for what is in a mix, and no mix.
+var pureOnes = sentence.Set("pure neat limonene alone")
 
 // facts leaves out what the model does not say.
 func facts(list ...known) []known {
@@ -184,6 +208,12 @@ var links = sentence.Set(`is at runs holds works stands set to with has of today
 // attributeOf is what a quantity measures, in the model's words: "" where its unit says it, "?" where the model knows nothing of it.
 func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
 	w := q.Attribute
+	if q.Kind == quantity.Density && (w == "concentrate" || w == "") {
+		return "density"
+	}
+	if q.Kind == quantity.Time && (w == "sound" || w == "ultrasonic") {
+		return ""
+	}
 	if s.Block.Kind == sentence.Cell {
 		if c := columnAttribute(s.Block.Column); c != "" {
 			return c
@@ -194,6 +224,8 @@ func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
 		return ""
 	case "ceiling", "flash point", "cloud point", "density", "volume", "capacity", "holds", "heater", "frequency", "conductivity", "flow", "limit":
 		return w
+	case "flashes":
+		return "flash point"
 	case "flash-point", "cloud-point":
 		return strings.ReplaceAll(w, "-", " ")
 	case "sound", "ultrasonic", "generator", "sound power", "ultrasonic power":
@@ -260,6 +292,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.Frequency:
 		return exact(t.Frequency)
 	case quantity.Volume:
+		if hasLength(s) {
+			return nil
+		}
 		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && (c.Opener == "(" || !s.Has(partial)) {
 			return exact(t.Volume)
 		}
@@ -272,9 +307,30 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 		}
 	case quantity.PH:
 		return ofBath(of, s, q, what)
+	case quantity.Length:
+		switch sideOf[q.Near] {
+		case "length":
+			return exact(t.Length)
+		case "width":
+			return exact(t.Width)
+		case "depth":
+			return exact(t.Depth)
+		}
 	}
 	return nil
 }
+
+// hasLength tells whether a sentence has a length or speaks of a level: its volumes are then those of so many millimetres.
+func hasLength(s *sentence.Sentence) bool {
+	for i := range s.Quantities {
+		if s.Quantities[i].Kind == quantity.Length {
+			return true
+		}
+	}
+	return s.Has(levels)
+}
+
+var levels = sentence.Set("level millimetre millimetres centimetre mm")
 
 var (
 	strengthWords = sentence.Set("strength strong concentration mix mixed made makes make up dose dosed cleaner detergent solution strength: bath filled fill charge charged titrates")
@@ -316,7 +372,12 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 			return window(f.Temperature)
 		case "band":
 			return window(f.Temperature)
-		case "ceiling", "limit":
+		case "ceiling":
+			if f.Temperature.Set && f.Temperature.High > f.Ceiling.High {
+				return nil // the header disagrees with itself, which is said there
+			}
+			return exact(f.Ceiling)
+		case "limit":
 			return facts(known{name, what, f.Ceiling, true}, known{name, what, f.CloudPoint, true}, known{name, what, f.Temperature, false})
 		case "flash point":
 			if limit, _, fire := heatLimit(a); fire && f.Temperature.Set && f.Temperature.High > limit {
@@ -334,11 +395,20 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		return window(f.Frequency)
 	case quantity.PH:
 		return window(f.PH)
+	case quantity.Time:
+		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
+			return window(f.Time)
+		}
 	case quantity.Density:
 		return exact(f.Density)
 	}
 	return nil
 }
+
+var (
+	soaks = sentence.Set("soak wash dip cleaning bath stage")
+	lasts = sentence.Set("takes lasts is needs runs wants")
+)
 
 func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
 	exact := func(l manual.Limit) []known { return facts(known{r.Name, what, l, true}) }
@@ -362,7 +432,7 @@ func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
 // materialFacts are the limits of a material, where the text says what it stands or what its limit is.
 func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
 	var list []known
-	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !(c.Mood == sentence.Able && standsIt[c.Verb]) {
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
 		return nil
 	}
 	for _, m := range of.materials {
@@ -376,11 +446,17 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 			}
 		case quantity.Time:
 			l = f.Time
+			if s.ClauseHas(q.Clause, longest) {
+				what = "limit"
+			}
 			if c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb] && c.Verb != "rinse" && c.Verb != "dry") {
 				return nil
 			}
 		case quantity.Frequency:
 			l = f.Frequency
+			if q.About == nil && s.ClauseHas(q.Clause, otherMoods) {
+				return nil
+			}
 			if c.Mood != sentence.Able && c.Mood != sentence.Do && what != "limit" {
 				return nil
 			}
@@ -390,13 +466,19 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 				return nil // more than it stands is found by heat-beyond-limit
 			}
 		}
-		if !l.Set || q.Kind == quantity.PH && c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb]) || c.Mood == sentence.Able && !bearsIt[c.Verb] && q.Kind != quantity.PH {
+		if !l.Set || q.Kind == quantity.PH && c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb]) || c.Mood == sentence.Able && !bearsIt[c.Verb] && !s.ClauseHas(q.Clause, unharming) && q.Kind != quantity.PH {
 			return nil
 		}
 		list = append(list, known{m.Head.Title, what, l, false})
 	}
 	return list
 }
+
+var (
+	longest    = sentence.Set("longest limit maximum")
+	unharming  = sentence.Set("harm harmless damage fine safe")
+	otherMoods = sentence.Set("if would")
+)
 
 var standsIt = sentence.Set("stand stands withstand withstands tolerate tolerates bear bears survives")
 
@@ -411,10 +493,10 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	case a.Part != nil:
 		return p.partFacts(a, s, q, c, what)
 	case a.Chemistry != nil:
-		if q.About == nil && c.Mood == sentence.Is && what == "" {
+		if q.About == nil && c.Mood == sentence.Is && what == "" && q.Kind != quantity.Time {
 			return nil
 		}
-		if what == "" && !(c.Mood == sentence.Do && (uses[c.Verb] || q.About != nil) || c.Mood == sentence.Fragment && s.ClauseHas(q.Clause, uses) || q.About != nil) {
+		if what == "" && q.Kind != quantity.Time && !(c.Mood == sentence.Do && (uses[c.Verb] || q.About != nil) || c.Mood == sentence.Fragment && s.ClauseHas(q.Clause, uses) || q.About != nil) {
 			return nil
 		}
 		return chemistryFacts(a, s, q, what, false)
@@ -439,7 +521,11 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	for _, w := range washes(p, a) {
 		switch q.Kind {
 		case quantity.Time:
-			if !s.ClauseHas(q.Clause, washing) || s.ClauseHas(q.Clause, otherTimes) {
+			if !s.ClauseHas(q.Clause, washing) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
+				return nil
+			}
+			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
+				s.ClauseHas(q.Clause, partly) && !q.Span && w.Time.High > q.Range.High {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)
@@ -458,6 +544,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 }
 
 var (
+	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
 	washing    = sentence.Set("wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
 	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )

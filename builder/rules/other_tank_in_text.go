@@ -33,7 +33,11 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if len(s.Mentions) == 0 || s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading {
+			continue
+		}
+		list = append(list, p.otherWay(a, s)...)
+		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
 			continue
 		}
 		for j := range s.Mentions {

@@ -9,7 +9,7 @@ var textMistakes = []mistake{
 	{"message-without-hazard", lesson, "> **WARNING** Mind", []edit{end(lesson, "> **WARNING** Mind this page.")}},
 	{"unequal-units", lesson, "2 bar (50 psi)", []edit{end(lesson, "Blow at 2 bar (50 psi).")}},
 	{"wrong-sum", lesson, "4 % of 120 L", []edit{end(lesson, "4 % of 120 L is 6 L.")}},
-	{"listing-against-model", lesson, "volume: 200 L", []edit{end(lesson, "```calculator dilution\ntank: wash-1\nvolume: 200 L\nstrength: 4 % v/v\n```")}},
+	{"listing-against-model", lesson, "volume: 100 L", []edit{end(lesson, "```calculator dilution\ntank: wash-1\nvolume: 100 L\nstrength: 4 % v/v\n```")}},
 	{"pasted-text", lesson, "2,5 min", []edit{end(lesson, "Stir for 2,5 min.")}},
 	{"lost-cell", lesson, "| oil |", []edit{end(lesson, "| what | how much |\n| --- | --- |\n| oil |")}},
 	{"water-into-concentrate", lesson, "Pour the water", []edit{end(lesson, "Pour the water into the acid.")}},

@@ -48,7 +48,7 @@ var pastedTraces = []pastedKind{
 	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false, privateSign},
 	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true, bullet},
 	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false, blankInLink},
-	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false, hasOne("! [", "] (")},
+	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\.(?:svg|png|jpe?g|gif|webp)\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false, hasOne("! [", "] (")},
 }
 
 // hasOne tells whether one of the pieces stands in a line.

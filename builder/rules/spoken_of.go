@@ -17,6 +17,7 @@ type spokenOf struct {
 	materials   []*manual.Article
 	part        *manual.Article
 	own         bool // nothing is named: it is the article's own subject
+	each        bool // each of them is meant, and not one of them
 }
 
 func (o *spokenOf) known() bool {

@@ -32,10 +32,20 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if len(s.Mentions) == 0 || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question || s.Harmful() || s.Has(otherWise) {
+		if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
 			continue
 		}
-		if f := p.recommended(a, s); f != nil {
+		var f *finding.Finding
+		if !s.Harmful() && !s.Has(otherWise) {
+			f = p.recommended(a, s)
+		}
+		if f == nil {
+			f = p.usedOn(a, s)
+		}
+		if f == nil {
+			f = p.attackedBySubstance(a, s)
+		}
+		if f != nil {
 			list = append(list, *f)
 		}
 	}

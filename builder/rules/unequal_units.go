@@ -28,6 +28,12 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
 			one, two := &s.Quantities[j-1], &s.Quantities[j]
+			if hotterBehind(s, one, two) {
+				if math.Abs(kelvins(one)-kelvins(two)) > math.Max(0.6, 0.06*kelvins(one)) && sameAmount(s, one, two) {
+					list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."))
+				}
+				continue
+			}
 			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
 				continue
 			}
@@ -45,6 +51,18 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// hotterBehind tells whether a temperature with another in brackets is a difference: “5 °C (9 °F) hotter”.
+func hotterBehind(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Kind != quantity.Temperature || two.Kind != quantity.Temperature {
+		return false
+	}
+	rest := strings.TrimLeft(s.Block.Text[two.To:s.To], " )]")
+	word, _, _ := strings.Cut(rest, " ")
+	return hotter[strings.Trim(word, ".,;")]
+}
+
+var hotter = sentence.Set("hotter cooler colder warmer higher lower apart")
+
 // sameAmount tells whether two quantities that follow one another are said to be one amount.
 func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if one.Unit == two.Unit || !alike(one.Kind, two.Kind) || one.Span != two.Span && !(one.Span || two.Span) || one.Span != two.Span {
@@ -53,9 +71,12 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	between := strings.ToLower(s.Block.Text[one.To:two.From])
 	rest := s.Block.Text[two.To:s.To]
 	trimmed := strings.TrimSpace(between)
+	if before := strings.ToLower(s.Block.Text[s.From:one.From]); strings.HasSuffix(before, " of ") && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) && s.CountBefore(one) > 1 {
+		return false // “sixteen rings of 90 g (1.4 kg)”
+	}
 	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
 	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
-	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
+	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "in fahrenheit", "in celsius", "on the fahrenheit scale", "in american units", "in metric", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
 		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
 	}
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
@@ -96,7 +117,7 @@ func equal(one, two *sentence.Quantity) bool {
 		}
 		return false
 	}
-	if one.Kind == quantity.Temperature && two.Kind == quantity.Temperature {
+	if one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && one.Relation != sentence.Difference {
 		if near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High) {
 			return true
 		}

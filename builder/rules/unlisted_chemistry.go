@@ -19,7 +19,7 @@ var unlistedChemistry = finding.Rule{
 	Source: "the procedure's header",
 }
 
-var handles = sentence.Set("add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip")
+var handles = sentence.Set("add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten")
 
 func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	if a.Procedure == nil {
@@ -37,13 +37,19 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := said.summary; i < len(said.sentences); i++ {
 		s := &said.sentences[i]
-		if len(s.Mentions) == 0 || s.Question || denied(s) || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Block.Kind == sentence.Cell {
+		if len(s.Mentions) == 0 || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Block.Kind == sentence.Cell {
 			continue
 		}
 		for j := range s.Mentions {
 			m := &s.Mentions[j]
 			c := &s.Clauses[s.ClauseOf(m)]
-			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Mood != sentence.Do || !handles[c.Verb] || c.Opener != "" || s.Has(conditional) {
+			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) {
+				continue
+			}
+			if s.Has(speakers) && !s.Block.Steps {
+				continue // what the shop uses elsewhere is no step
+			}
+			if !(c.Mood == sentence.Do && handles[c.Verb]) && !usedIn(s, m, c) {
 				continue
 			}
 			chemistry := m.Thing.Articles[0]
@@ -56,4 +62,30 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
-var conditional = sentence.Set("if unless where instead")
+var conditional = sentence.Set("unless instead")
+
+// usedIn tells whether a clause without a command says that a chemistry is used: “steel goes into phosphoric acid for a minute”, “a capful of it
+// goes into Wash 1”, “the rim is wiped with it”.
+func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool {
+	if c.Mood != sentence.Is && c.Mood != sentence.Do && c.Mood != sentence.Fragment && !(c.Mood == sentence.If && c.Opener == "") {
+		return false
+	}
+	k := s.ClauseOf(m)
+	if s.ClauseHas(k, waste) {
+		return false
+	}
+	switch s.Before(m) {
+	case "into", "in", "through", "with":
+		return s.ClauseHas(k, wentIn)
+	case "of":
+		return s.ClauseHas(k, portions) && s.ClauseHas(k, wentIn)
+	}
+	return false
+}
+
+var (
+	speakers = sentence.Set("we shops people others")
+	waste    = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
+	wentIn   = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
+	portions = sentence.Set("capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")
+)

@@ -21,8 +21,8 @@ var waterIntoConcentrate = finding.Rule{
 var (
 	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
 	solidStuff  = sentence.Set("flakes pellets granules solid beads lumps caustic lye soda")
-	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty")
-	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid cold skin eyes eye spill spilt floor hose flush")
+	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added put tipped run filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
+	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 
 func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
@@ -30,10 +30,11 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question || !s.Has(strongStuff) && !s.Has(solidStuff) || denied(s) {
+		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) || s.Block.Signal != "" {
 			continue
 		}
-		if s.Harmful() {
+		k := clauseWith(s, strongStuff)
+		if against(s, k) || s.Has(exceptions) {
 			continue
 		}
 		if says := wrongOrder(s); says != "" {
@@ -65,7 +66,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	words := s.Tokens()
 	verb, commanded := false, false
 	for i := range s.Clauses {
-		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Fragment || m == sentence.Is {
+		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Fragment || m == sentence.Is || m == sentence.If && s.Clauses[i].Opener == "" {
 			commanded = true
 		}
 	}
@@ -111,14 +112,17 @@ func wrongOrder(s *sentence.Sentence) string {
 	}
 	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
 		for i := solid + 1; i < len(words); i++ {
-			if words[i].Text == "hot" || words[i].Text == "boiling" {
-				for j := i + 1; j < min(i+4, len(words)); j++ {
-					if t := words[j].Text; t == "water" || t == "bath" || t == "tank" || t == "liquid" || t == "wash" || t == "solution" {
+			if heated[words[i].Text] {
+				for j := i; j < min(i+4, len(words)); j++ {
+					if t := words[j].Text; t == "water" || t == "bath" || t == "tank" || t == "liquid" || t == "wash" || t == "solution" || words[i].Text == "kettle" {
 						return "The text says to put solid caustic into something hot."
 					}
 				}
 			}
 		}
+	}
+	if onTop(s, words) {
+		return "The text says to put the concentrate in first and water on it."
 	}
 	if stuff < 0 || water < 0 && !s.Has(fillWords) {
 		return ""
@@ -141,6 +145,46 @@ func wrongOrder(s *sentence.Sentence) string {
 	return ""
 }
 
+// onTop tells whether acid, concentrate or powder goes into a tank without water, or first, and water follows in another clause or on top.
+func onTop(s *sentence.Sentence, words []sentence.Token) bool {
+	if s.Has(mostWater) {
+		return false
+	}
+	for i, w := range words {
+		if !strongStuff[w.Text] && !powders[w.Text] || i > 0 && (words[i-1].Text == "with" || words[i-1].Text == "of" && !strongStuff[w.Text]) || waterBefore(words, i) {
+			continue
+		}
+		end := i + 1
+		first, poured := false, false
+		for j := range words {
+			if words[j].Clause != w.Clause {
+				continue
+			}
+			end = j + 1
+			first = first || words[j].Text == "first" && j-i < 8
+			first = first || dryVessel[words[j].Text] && j > i && j+1 < len(words) && vessels[words[j+1].Text]
+			poured = poured || pourVerbs[words[j].Text]
+		}
+		if !first || !poured && !(words[0].Text == "first" && s.Clauses[0].Mood == sentence.Fragment) {
+			continue
+		}
+		for j := i + 1; j < len(words); j++ {
+			switch t := words[j].Text; {
+			case t == "before" || t == "after" || t == "rinse" || strongStuff[t]:
+				return false
+			case (t == "water" || t == "hose") && j >= min(end, i+4), j >= end && (t == "fill" || t == "top" || t == "line" || t == "make"):
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var (
+	dryVessel = sentence.Set("dry empty bare drained emptied clean")
+	vessels   = sentence.Set("tank bath vat bucket drum pot beaker jug vessel container unit basin flask bottle mixing")
+)
+
 func waterBefore(words []sentence.Token, stuff int) bool {
 	for _, w := range words[:stuff] {
 		if w.Text == "water" {
@@ -151,10 +195,12 @@ func waterBefore(words []sentence.Token, stuff int) bool {
 }
 
 var (
-	solidForms  = sentence.Set("flakes pellets granules solid beads")
+	powders     = sentence.Set("crystals powder product cleaner detergent")
+	solidForms  = sentence.Set("flakes pellets granules solid beads prills")
 	bareCaustic = sentence.Set("caustic lye")
 	throws      = sentence.Set("sprinkle throw toss shake")
-	fillWords   = sentence.Set("fill top")
+	fillWords   = sentence.Set("fill top hose tap make")
+	heated      = sentence.Set("hot boiling kettle steaming scalding simmering")
 	mostWater   = sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")
 	comesFirst  = sentence.Set("first empty dry bottom start begin")
 )

@@ -41,13 +41,27 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn} {
 		if from, says := check(a, s); says != "" {
-			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.")
+			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
 		}
 	}
 	return nil
+}
+
+// restsOn gives the values of the shop file from which a sum of a sentence is worked out.
+func restsOn(s *sentence.Sentence) []finding.Place {
+	t := onlyTank(s)
+	if s.Block.Kind == sentence.Cell && len(s.Quantities) > 0 {
+		if m := s.Quantities[0].About; m != nil && m.Thing != nil {
+			t = m.Thing.Tank
+		}
+	}
+	if t == nil {
+		return nil
+	}
+	return []finding.Place{t.Volume.At, t.Strength.At}
 }
 
 // products are kinds of which the third is the product of the first two.

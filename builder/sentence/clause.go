@@ -29,7 +29,7 @@ func (s *Sentence) part() {
 			depth--
 			cut(i+1, outer)
 		case t.kind == mark_ && t.text == ",":
-			if s.newClauseAt(i+1) || opens(opener) && i+1 < len(s.tokens) {
+			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
 		case t.kind == word && i > 0 && t.text == "and" && (s.tokens[i+1:] == nil || s.startsClause(i+1)):
@@ -46,6 +46,7 @@ func (s *Sentence) part() {
 		}
 	}
 	cut(len(s.tokens), "")
+	s.partLead()
 	if len(s.Clauses) == 0 {
 		s.Clauses = []Clause{{from: 0, to: len(s.tokens)}}
 	}
@@ -53,6 +54,33 @@ func (s *Sentence) part() {
 		s.judge(i)
 	}
 	s.join()
+}
+
+// partLead parts a sentence that begins with “when” or “if” and has no comma behind that clause: “When Wash 2 is busy a cover may go into
+// Wash 1” has its second clause at the last article or name before “may”.
+func (s *Sentence) partLead() {
+	if len(s.Clauses) == 0 || !conditions[s.Clauses[0].Opener] && !temporal[s.Clauses[0].Opener] {
+		return
+	}
+	c := &s.Clauses[0]
+	seen := false
+	for i := c.from + 1; i < c.to; i++ {
+		t := s.tokens[i]
+		if t.kind == word && seen && (t.text == "may" || t.text == "must" || t.text == "should" || t.text == "can" || t.text == "will") {
+			for j := i - 1; j > c.from+1 && j > i-5; j-- {
+				if w := s.tokens[j].text; w == "a" || w == "an" || w == "the" || w == "it" || w == "you" || w == "we" || w == "they" || s.standIn(j) > 0 {
+					s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: j}, {from: j, to: c.to}}, s.Clauses[1:]...)
+					return
+				}
+			}
+			return
+		}
+		if seen && (t.text == "the" || t.text == "a") && i > c.from+3 && (s.tokens[i-2].text == "is" || s.tokens[i-2].text == "are") && s.tokens[i-1].kind == word && !leads[s.tokens[i-1].text] { // “When time is short the seals …”
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
+		seen = seen || t.kinds&isFinite != 0
+	}
 }
 
 // opened is the opener of a clause that goes on after “and”: “if it is cold and you heat it”.
@@ -86,6 +114,8 @@ func (s *Sentence) openerAt(i int) string {
 		next = s.tokens[i+1].text
 	}
 	switch {
+	case t == "as" && i+2 < len(s.tokens) && s.tokens[i+2].text == "as" && asFar[next], t == "as" && i >= 2 && s.tokens[i-2].text == "as" && asFar[s.tokens[i-1].text]:
+		return ""
 	case t == "as" && next == "soon", t == "as" && next == "long":
 		return "as-" + next + "-as"
 	case t == "only" && (next == "when" || next == "once" || next == "after" || next == "if"):
@@ -111,6 +141,9 @@ func (s *Sentence) openerAt(i int) string {
 	}
 	return ""
 }
+
+// asFar are words between “as” and “as” that say how much.
+var asFar = set("far high hot much warm strong low")
 
 // onlyTime tells whether “before” or “after” stands before a noun alone: “Before the weekly check Wash 1 is …”.
 func (s *Sentence) onlyTime(i int) bool {
@@ -251,11 +284,15 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and"))
+		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
+			fit = true
+			continue
+		}
 		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
-		negated = negated || t.kinds&isNegation != 0 && w != "without"
+		negated = negated || t.kinds&isNegation != 0 && w != "without" && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")
 		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || t.kinds&isFit != 0
 		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
@@ -332,6 +369,9 @@ func (s *Sentence) judge(k int) {
 		}
 	}
 }
+
+// unharmed are words behind “no” or “without” with which something is harmless.
+var unharmed = set("harm damage danger risk")
 
 // allowsAt tells whether what stands behind “may” or “can” allows something, and does not only say that it happens.
 func (s *Sentence) allowsAt(i int) bool {

@@ -95,7 +95,7 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Pressure, "mbar", true, "mbar")
 	add(quantity.Pressure, "kPa", true, "kpa")
 	add(quantity.Pressure, "MPa", true, "mpa")
-	add(quantity.Density, "kg/L", true, "kg/l", "kg per litre", "kilograms per litre", "kilos a litre")
+	add(quantity.Density, "kg/L", true, "kg/l", "kg per litre", "kilograms per litre", "kilos a litre", "kg to the litre", "kg a litre", "kg to a litre", "kilograms a litre", "kilos per litre")
 	add(quantity.Density, "g/mL", true, "g/ml", "g/cm³", "g/cm3", "g/cc")
 	for c := range byFirst {
 		slices.SortStableFunc(byFirst[c], func(a, b spelling) int { return cmp.Compare(len(b.text), len(a.text)) })

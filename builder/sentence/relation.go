@@ -132,7 +132,7 @@ var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over
 	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
 	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
 	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration
-	resin membrane deioniser column waste bottle rubber melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
+	resin membrane deioniser column waste bottle flashes melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
 	silica desiccant lamp bulb hot-melt glue cure cured curing annealed anneal tempered temper temper-blue stress-relieve forge weld welding solder soldering braze brazing
 	rinse dryer drying dry blow blow-off preheat open paint-oven recovery full duty yield price cost`)
 
@@ -164,6 +164,9 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 		}
 	}
 	for j := from; j < i; j++ {
+		if best != "" && s.subjectAt(j, c) {
+			best = "" // “In winter Wash 2 is warmed to …”
+		}
 		if s.tokens[j].kind != word || s.inLink(j) {
 			continue
 		}
@@ -179,6 +182,22 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 	}
 	return best
 }
+
+// subjectAt tells whether a bath begins at a token of which the clause speaks from there on: no preposition joins it to what stands before.
+func (s *Sentence) subjectAt(i int, c *Clause) bool {
+	for k := range s.Mentions {
+		m := &s.Mentions[k]
+		if m.token != i || m.Where || !(m.Thing.Bath() || m.Stands && bathNouns[lastWord(m.Word)]) {
+			continue
+		}
+		j := s.skipBack(i - 1)
+		return i > c.from && !joinsNouns[s.tokens[j].text]
+	}
+	return false
+}
+
+// joinsNouns are words that join a noun to the one before.
+var joinsNouns = set("of in for by beside to from with near at on inside into under over and than per against around")
 
 func (s *Sentence) inLink(i int) bool { return s.linkAt(s.tokens[i].from) != nil }
 

@@ -330,7 +330,7 @@ func (s *Sentence) speaks() bool {
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
 var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
-	neutralise neutralize soda bicarbonate`)
+	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
 
 // Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
 // known of it.
@@ -368,7 +368,7 @@ func (s *Sentence) linkAt(offset int) *manual.BlockLink {
 }
 
 var (
-	bathNouns = set("bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
+	bathNouns = set("unit product emulsion bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
 	partNouns = set("part parts metal material piece pieces work workpiece workpieces component components item items surface")
 )
 
@@ -489,9 +489,15 @@ func (s *Sentence) relate(last *memory) {
 		if q.About == nil && last.last != nil && s.Block.Kind == Cell {
 			q.About = last.last
 		}
+		if c := &s.Clauses[q.Clause]; q.About == nil && last.bath != nil && c.Mood == Do && q.Kind == quantity.Temperature && goesUp[c.Verb] {
+			q.About = last.bath // “Still greasy in Wash 1? Go up to …”
+		}
 	}
 	*last = before
 }
+
+// goesUp are commands about the heat of the bath that was named last.
+var goesUp = set("go heat raise warm increase bring take")
 
 func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
@@ -701,6 +707,49 @@ func (s *Sentence) Tokens() []Token {
 		list[i] = Token{t.text, t.from, clause, t.kind == amount}
 	}
 	return list
+}
+
+// Attributed tells whether a clause has a word for what a quantity measures.
+func (s *Sentence) Attributed(clause int) bool {
+	c := &s.Clauses[clause]
+	for i, t := range s.tokens[c.from:c.to] {
+		if attributeWords[t.text] && !dirt[t.text] || c.from+i+1 < c.to && isAttribute(t.text+" "+s.tokens[c.from+i+1].text) {
+			return true
+		}
+	}
+	return false
+}
+
+// dirt are words of attributes that are soils in a label.
+var dirt = set("wax oil grease film")
+
+// Verbless tells whether no verb stands before a quantity in its clause.
+func (s *Sentence) Verbless(q *Quantity) bool {
+	for i := s.Clauses[q.Clause].from; i < q.token; i++ {
+		if t := s.tokens[i]; t.kinds&(isFinite|isNormalVerb|isModal|isMay) != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// CountBefore gives the first number without a unit before a quantity, in figures or as a word, or 0.
+func (s *Sentence) CountBefore(q *Quantity) float64 {
+	for i := 0; i < q.token; i++ {
+		t := s.tokens[i]
+		if s.nameAt(i) {
+			continue
+		}
+		if t.kind == figure && t.measured != nil {
+			return t.low.value
+		}
+		if t.kind == word {
+			if v, ok := smallNumbers[t.text]; ok && v >= 1 {
+				return v
+			}
+		}
+	}
+	return 0
 }
 
 // Harmful tells whether the sentence speaks of something that goes wrong.

@@ -308,6 +308,9 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 			}
 		}
 	}
+	if t, stop, ok := rangeInWords(text, from, at, value); ok && count == 1 {
+		return t, stop, true
+	}
 	unit, stop, ok := unitAt(text, at)
 	if !ok || stop-at < 2 || at == after {
 		return token{}, 0, false
@@ -315,6 +318,36 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	n := number{value: value, from: from, to: after, word: true}
 	si := unit.ToSI(value)
 	return token{kind: amount, text: text[from:stop], measured: &measured{low: n, high: n, q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}}, stop, true
+}
+
+// rangeInWords reads the rest of “eight to ten minutes”.
+func rangeInWords(text string, from, at int, low float64) (token, int, bool) {
+	rest := text[at:]
+	skip := 0
+	switch {
+	case strings.HasPrefix(rest, "to "):
+		skip = 3
+	case strings.HasPrefix(rest, "or "):
+		skip = 3
+	default:
+		return token{}, 0, false
+	}
+	start := at + skip
+	if start >= len(text) || !isLetterByte(text[start]) {
+		return token{}, 0, false
+	}
+	end := wordEnd(text, start)
+	high, count := numberWord([]string{text[start:end]})
+	if count == 0 || high <= low {
+		return token{}, 0, false
+	}
+	place := blanks(text, end)
+	unit, stop, ok := unitAt(text, place)
+	if !ok || stop-place < 2 || place == end {
+		return token{}, 0, false
+	}
+	return token{kind: amount, text: text[from:stop], from: from, measured: &measured{low: number{value: low, from: from, to: at, word: true}, high: number{value: high, from: start, to: end, word: true}, span: true,
+		q: quantity.Range{Low: unit.ToSI(low), High: unit.ToSI(high), Kind: unit.Kind, Unit: unit}}}, stop, true
 }
 
 // numberStarts are the first two letters of number words.

@@ -1,0 +1,113 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// attackers are words for what attacks a material, by the names of attacked-by. A phrase has a blank.
+var attackers = map[string]string{
+	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "fluoride": "fluoride", "hydrofluoric": "fluoride", "bifluoride": "fluoride",
+	"hydrochloric": "chloride", "muriatic": "chloride", "chloride": "chloride", "brine": "chloride", "ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide",
+	"caustic": "free-caustic", "lye": "free-caustic", "terpene": "terpene", "limonene": "terpene", "vinegar": "acid", "hydrogen peroxide": "peroxide", "window cleaner": "ammonia", "glass cleaner": "ammonia",
+}
+
+// attackedBySubstance looks for a statement that something which attacks the material is used on it: “rust spots vanish in hydrochloric acid”.
+// The limit is attacked-by of the material.
+func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	words := s.Tokens()
+	for i, w := range words {
+		name, is := attackers[w.Text]
+		if !is && i+1 < len(words) {
+			name, is = attackers[w.Text+" "+words[i+1].Text]
+		}
+		if !is || !(i > 0 && governed(words, i) || s.Clauses[w.Clause].Mood == sentence.Do || praisedNext(words, i)) || !affirmed(s, w.Clause) {
+			continue
+		}
+		if !praisedNext(words, i) && !s.ClauseHas(w.Clause, takesOff) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
+			continue
+		}
+		work := p.workOf(a, s, nil)
+		if len(work.materials) == 0 {
+			continue
+		}
+		for _, m := range work.materials {
+			for _, r := range m.Material.AttackedBy {
+				if r.Name == name {
+					f := textAgainstDecision.At(placeIn(a, s.Block, w.From), fmt.Sprintf("The text uses %s on %s, which %s attacks.", w.Text, m.Head.Title, strings.ReplaceAll(name, "-", " ")),
+						"Take it out, or correct attacked-by of the material.", r.At)
+					return &f
+				}
+			}
+			if work.part == nil {
+				break
+			}
+		}
+	}
+	return nil
+}
+
+var takesOff = sentence.Set("vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
+
+var wipes = sentence.Set("wipe wiped wash washed clean cleaned rub rubbed use used dip dipped soak brighten brightened swab swabbed saves helps")
+
+// praisedNext tells whether it is said right behind a word that it is good: “ammonia is good on it”.
+func praisedNext(words []sentence.Token, i int) bool {
+	for j := i + 1; j+1 < min(i+4, len(words)); j++ {
+		if t := words[j].Text; (t == "is" || t == "are" || t == "works") && (goodFor[words[j+1].Text] || t == "works") {
+			return true
+		}
+	}
+	return false
+}
+
+// governed tells whether a word such as “in” or “with” rules the word at a place, with an adjective or two between.
+func governed(words []sentence.Token, i int) bool {
+	for j := i - 1; j >= max(0, i-3); j-- {
+		switch words[j].Text {
+		case "in", "with", "by", "of", "into", "through":
+			return true
+		case ",", ".", "and", ":", ";":
+			return false
+		}
+	}
+	return false
+}
+
+// intoTank finds a sentence that puts something else into a bath of the shop: “a cupful of terpene in Wash 1 lifts labels”.
+func (p *proof) intoTank(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	words := s.Tokens()
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing == nil || m.Thing.Tank == nil || !into(s, m) {
+			continue
+		}
+		k := s.ClauseOf(m)
+		if !affirmed(s, k) || !s.ClauseHas(k, portions) {
+			continue
+		}
+		for j, w := range words {
+			if w.Clause != k || j == 0 || words[j-1].Text != "of" && !(j > 1 && words[j-2].Text == "of") || w.From > m.From {
+				continue
+			}
+			name := w.Text
+			is := foreign[name] || attackers[name] != "" && attackers[name] != "free-caustic"
+			for n := range s.Mentions {
+				if o := &s.Mentions[n]; o.From == w.From && o.Thing.Kind() == manual.Chemistry && o.Thing.Articles[0].Name != m.Thing.Tank.Chemistry.Name {
+					is, name = true, o.Word
+				}
+			}
+			if is {
+				f := mixedInText.At(placeIn(a, s.Block, w.From), fmt.Sprintf("The text puts %s into %s, which holds %s.", name, m.Thing.Tank.Name, m.Thing.Tank.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", m.Thing.Tank.Chemistry.At)
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+var foreign = sentence.Set("bleach acid petrol gasoline thinner solvent acetone ammonia alcohol kerosene paraffin diesel methanol ethanol isopropanol peroxide")

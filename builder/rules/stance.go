@@ -1,0 +1,74 @@
+package rules
+
+import (
+	"slices"
+
+	"tankside/builder/sentence"
+)
+
+// against tells whether a sentence does not say that what its clause k says is to be done, is usual or does good: it asks, forbids, denies,
+// tells of another time, or of the harm that follows. A negation in a clause that says only where, when, why or what for is none of the main one:
+// “Where the bar does not reach, hold the strip”.
+func against(s *sentence.Sentence, k int) bool {
+	if s.Question {
+		return true
+	}
+	for j := range s.Clauses {
+		c := &s.Clauses[j]
+		if c.Mood == sentence.Ask || c.Mood == sentence.Example {
+			return true
+		}
+		if j == k || c.Opener == "" || c.Opener == "(" {
+			if (c.Mood == sentence.MustNot || denies(s, j)) && !notForLong(s, j) {
+				return true
+			}
+		}
+		if j == k && s.ClauseHas(j, longAgo) {
+			return true
+		}
+	}
+	return illOf(s)
+}
+
+// denies tells whether a clause has a word of negation, other than that of “no harm”.
+func denies(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i, w := range list {
+		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
+			return true
+		}
+	}
+	return false
+}
+
+// notForLong tells whether a clause only says that something may not last: “but not for long”.
+func notForLong(s *sentence.Sentence, k int) bool {
+	words := s.Words(k)
+	i := slices.Index(words, "not")
+	return i >= 0 && i+1 < len(words) && len(words) <= i+4 && (words[i+1] == "for" || words[i+1] == "long" || words[i+1] == "more" || words[i+1] == "longer")
+}
+
+// illOf tells whether a sentence speaks of harm; what is killed may be slime.
+func illOf(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		switch {
+		case w.Text == "kill" || w.Text == "kills" || w.Text == "killed":
+			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {
+				return true
+			}
+		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
+		case ills[w.Text]:
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	longAgo = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met")
+	germs   = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film")
+	ills    = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
+		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal
+		refused refuse avoid avoids forbids rather instead`)
+)
