@@ -16,6 +16,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/builder/relate"
+	"tankside/builder/rules"
 	"tankside/themes"
 )
 
@@ -52,6 +53,7 @@ type Report struct {
 	Files    int
 	Bytes    int64 // without compressed neighbours
 	Findings []finding.Finding
+	Told     edition.Told // what became of somebody's files in the edition's folder
 }
 
 // ErrStopped says that findings kept the manual from being published. The Report has them; the old edition is as it was.
@@ -63,8 +65,15 @@ func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []
 	if err != nil {
 		return nil, nil, err
 	}
-	m, _, findings, err := new(Sitting).read(ctx, root, Options{Now: now})
+	m, _, findings, err := new(Sitting).read(ctx, root, nil, Options{Now: now})
 	return m, findings, errors.Join(err, root.Close())
+}
+
+// Against adds to what was found in a manual what has changed since an edition without a new revision.
+func Against(m *manual.Manual, findings []finding.Finding, since *edition.List, now time.Time) []finding.Finding {
+	findings = append(findings, rules.ProofAgainst(m, earlier(since), now)...)
+	finding.Sort(findings)
+	return findings
 }
 
 func openManual(folder string) (*os.Root, error) {
@@ -104,7 +113,11 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 		return Report{}, err
 	}
 	defer root.Close()
-	m, used, findings, err := s.read(ctx, root, o)
+	since, err := s.since(o)
+	if err != nil {
+		return Report{}, err
+	}
+	m, used, findings, err := s.read(ctx, root, since, o)
 	r := Report{Findings: findings}
 	if err != nil {
 		return r, err
@@ -120,10 +133,11 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	list, pages, err := s.write(ctx, o, w, m, used, theme)
+	list, pages, err := s.write(ctx, o, w, m, used, theme, since)
 	if err != nil {
 		return r, err
 	}
+	r.Told = w.Told()
 	r.Edition, r.Date, r.Pages, r.Files = list.Edition, list.Date, pages, len(list.Files)
 	for _, f := range list.Files {
 		r.Bytes += f.Bytes
@@ -132,11 +146,14 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
-func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme) (edition.List, int, error) {
+func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme, since *edition.List) (edition.List, int, error) {
 	look, err := theme.Digest()
 	var list edition.List
 	if err == nil {
-		list, err = s.listOf(o, w, m, look)
+		list, err = s.listOf(o, w, m, look, since)
+	}
+	if err == nil {
+		err = w.Add(page.NoticesFile, themes.Notices)
 	}
 	var result page.Result
 	if err == nil {
@@ -167,15 +184,18 @@ func waitedFor(m *manual.Manual, changed []string) map[string]bool {
 }
 
 // listOf says what edition this is: the one from before again where nothing has changed, otherwise the next.
-func (s *Sitting) listOf(o Options, w *edition.Writer, m *manual.Manual, look string) (edition.List, error) {
-	now, before, err := s.begin(o, w)
+func (s *Sitting) listOf(o Options, w *edition.Writer, m *manual.Manual, look string, since *edition.List) (edition.List, error) {
+	now, before, err := s.begin(o, w, since)
 	if err != nil {
 		return edition.List{}, err
 	}
 	source := sha256.Sum256([]byte(m.Digest + " " + look))
 	l := edition.List{Shop: m.Shop.Name, Edition: 1, Date: now.Format(time.DateOnly), Source: hex.EncodeToString(source[:])}
 	for _, a := range m.Articles {
-		l.Articles = append(l.Articles, edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: a.Head.Revision, SHA256: a.Sum})
+		l.Articles = append(l.Articles, told(a))
+	}
+	for _, t := range m.Translations {
+		l.Translations = append(l.Translations, told(t))
 	}
 	if before == nil {
 		return l, nil

@@ -2,7 +2,9 @@ package builder
 
 import (
 	"context"
+	"errors"
 	"os"
+	"syscall"
 	"time"
 
 	"tankside/builder/edition"
@@ -22,7 +24,10 @@ import (
 //	page.Memo        the pages                          by the articles that were asked for
 //	edition.Sitting  the files on the disk
 //
-// All editions of a sitting have one number and one date: together they are the next edition, and the last of them is what readers get.
+// All editions of a sitting have one number and one date: together they are the next edition, and the last of them is what readers get. So a
+// text that changes in it needs a new revision against the edition that was in place before the sitting, and not against its drafts: who has
+// given it one may go on writing. Without that rule in a sitting, its last edition would stand in place with an old approval over a new text, and
+// the next publication would compare with that.
 // Make a Sitting with [NewSitting], use it for one manual and one folder, one publication at a time, and Close it.
 type Sitting struct {
 	begun  bool
@@ -55,7 +60,7 @@ func (s *Sitting) forget() error {
 }
 
 // read reads and proof-reads the manual.
-func (s *Sitting) read(ctx context.Context, root *os.Root, o Options) (*manual.Manual, relate.Uses, []finding.Finding, error) {
+func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, o Options) (*manual.Manual, relate.Uses, []finding.Finding, error) {
 	m, findings, err := s.reader.Read(ctx, root.FS(), o.Changed)
 	if err != nil {
 		return nil, nil, nil, err
@@ -67,16 +72,34 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, o Options) (*manual.M
 	}
 	used := relate.UsedByAgain(m, uses)
 	findings = append(findings, rules.ProofAgain(m, used, o.Now, found)...)
+	if since != nil {
+		findings = append(findings, rules.ProofAgainst(m, earlier(since), o.Now)...)
+	}
 	finding.Sort(findings)
 	return m, used, findings, nil
 }
 
-// begin says when the sitting began and what was in place then.
-func (s *Sitting) begin(o Options, w *edition.Writer) (time.Time, *edition.List, error) {
+// since gives the list of the edition that was in place before this one, or before the sitting; nil where there was none. A folder that holds
+// something else is refused when the edition is begun.
+func (s *Sitting) since(o Options) (*edition.List, error) {
+	if s.begun {
+		return s.before, nil
+	}
+	l, err := listIn(o.To)
+	var damaged *edition.DamagedListError
+	if errors.As(err, &damaged) || errors.Is(err, syscall.ENOTDIR) {
+		return nil, nil
+	}
+	return l, err
+}
+
+// begin says when the sitting began and what was in place then. since is what the manual has been compared with: another edition may have
+// been put in place in the meantime.
+func (s *Sitting) begin(o Options, w *edition.Writer, since *edition.List) (time.Time, *edition.List, error) {
 	if !s.begun {
-		before, err := w.Previous()
-		if err != nil {
-			return time.Time{}, nil, err
+		before := w.Previous()
+		if !before.Same(since) {
+			return time.Time{}, nil, errors.New("another publication has put an edition in place while the manual was read; publish again, so that it is compared with that one")
 		}
 		s.begun, s.now, s.before = true, o.Now, before
 	}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -194,11 +195,36 @@ var edits = []struct {
 	}},
 }
 
+var revisions = regexp.MustCompile(`(?m)^(revision|translates): .*$`)
+
+// underOtherRevisions is the demo manual in a state before its present revisions, so that what is changed in these needs no further ones.
+func underOtherRevisions(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../content")); err != nil {
+		t.Fatal(err)
+	}
+	articles, err := filepath.Glob(filepath.Join(dir, "*", "*.md"))
+	if err != nil || len(articles) == 0 {
+		t.Fatal("no articles", err)
+	}
+	for _, name := range articles {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, revisions.ReplaceAll(data, []byte("$1: before")), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
 // Whatever is done to a manual in a sitting, each edition is to the byte the one that publishing the manual once would put in place of the edition
 // before the sitting; and where a publication is stopped or fails, the sitting's edition stays as it was.
 func TestSittingGivesTheSameBytes(t *testing.T) {
 	base := filepath.Join(t.TempDir(), "edition")
-	if r, err := publish(t, "../content", base, day.AddDate(0, -1, 0)); err != nil {
+	if r, err := publish(t, underOtherRevisions(t), base, day); err != nil {
 		t.Fatal(err, r.Findings)
 	}
 	d := newDesk(t, 7)
@@ -314,7 +340,7 @@ func TestSittingIsDisturbed(t *testing.T) {
 	must(sit())
 	check("files deleted")
 
-	_, err := publish(t, "../content", to, day.AddDate(0, 0, 1))
+	_, err := publish(t, underOtherRevisions(t), to, day.AddDate(0, 0, 1))
 	must(err)
 	must(sit())
 	check("another publication")

@@ -19,7 +19,7 @@
 //
 // [Fill] takes from a shop's tank what a calculator wants to know, so that a
 // page, the command line and a rule ask with the same numbers. [HeatOf] answers
-// for such a tank how hot it gets.
+// for such a tank how hot it gets, [DriftOf] where its sound takes it.
 //
 // The package avoids fmt and everything that pulls in much code, because the
 // same package is what a page loads as WASM.

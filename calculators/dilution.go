@@ -19,8 +19,8 @@ var dilution = Calculator{
 	Summary: "How much concentrate and how much water make a fresh bath.",
 	Inputs: []*Input{
 		{Name: "volume", Label: "Volume of the bath", Required: true, Measures: []Measure{{q.Volume, 1e-6, 100, "L", "US gal"}}, Help: "The filled volume, not the tank's brim."},
-		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 1000, "g/L", "oz/US gal"}}, Help: "1:N is one part of concentrate to N parts of water. Some labels mean 1 part in N: go by the per cent."},
-		&densityInput,
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 1000, "g/L", "wt oz/US gal"}}, Help: "1:N is one part of concentrate to N parts of water. Some labels mean 1 part in N: go by the per cent."},
+		&densityInput, &capacityInput, &insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{
 		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Ratio"}, {"strength", "Strength by volume"},
@@ -40,7 +40,7 @@ var dilution = Calculator{
 func dilute(s *sum) {
 	volume, density := s.si("volume"), s.si("density")
 	v, ok := s.byVolume("strength", density)
-	if !ok {
+	if !ok || !s.fits("volume", volume) {
 		return
 	}
 	concentrate := volume * v
@@ -53,6 +53,7 @@ func dilute(s *sum) {
 	s.step("by mass: {volume} × {density} = {mass}", concentrate, density, concentrate*density)
 	s.step("water = {volume} − {volume} = {volume}", volume, concentrate, volume-concentrate)
 	s.mixing(v)
+	s.roomFor(volume)
 }
 
 // byVolume turns a strength in any measure into a fraction by volume and shows

@@ -13,8 +13,9 @@ var heatSources = []string{
 	"Draught: ratio of W. H. Carrier's formula (ASHRAE Handbook HVAC Applications), 1 + 0.88·v",
 	"Walls and surface: S. W. Churchill and H. H. S. Chu (1975); McAdams, in Incropera, Fundamentals of Heat and Mass Transfer, 6th ed.; radiation with emissivity 0.95 for water, 0.3 for bare stainless steel",
 	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source",
-	"Share of the sound's electrical power that ends as heat, 0.4–0.8: from memory",
+	"Share of the sound's electrical power that ends as heat in the bath, 0.6, between 0.4 and 0.8: from memory; generator and transducers keep the rest",
 	"Water: G. S. Kell (1975), IAPWS SR1-86(1992), fits to IAPWS-95",
+	"Flash point less 30 °F (16.7 K): U.S. OSHA, 29 CFR 1910.106(a)(19), of liquids heated for use",
 	"Scald times: A. R. Moritz and F. C. Henriques, Am. J. Pathol. 23 (1947) 695, from memory",
 }
 
@@ -37,7 +38,7 @@ var heatUp = Calculator{
 		{"loss-at-target", "Heat lost at the temperature wanted"}, {"evaporation", "Water evaporated at that temperature"},
 	},
 	Limits: []string{
-		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 %, above 80 °C to ±30 %, under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
+		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
 		"Walls stand in the room's still air. A tank in a closed cabinet loses less.",
 		"No boiling: the model ends a kelvin below the boiling point.",
 	},
@@ -63,7 +64,7 @@ func heat(s *sum) {
 	}
 	s.step("heat to store = ({mass} of bath × 4.18 kJ/(kg·K) + {3} kJ/K of tank and load) × {kelvins} = {energy}", mass, v.Fixed/1000, target-start, need)
 	if us := s.si("ultrasonic-power"); us > 0 {
-		s.step("power into the bath = heater {power} + sound {power} × 0.6 = {power}", s.si("heater"), us, v.Power)
+		s.step("power into the bath = heater {power} + sound {power} × {2} = {power}", s.si("heater"), us, bath.SoundToHeat, v.Power)
 	}
 	s.step("without losses that takes {time}", need/v.Power)
 	s.losses(v, target, loss)
@@ -101,7 +102,7 @@ func heat(s *sum) {
 	} else if mostBoils {
 		s.note(r, "it may boil")
 	}
-	band := lossBand(target, v.Lid)
+	band := v.LossBand(target)
 	s.between("loss-at-target", loss.Total(), loss.Total()*(1-band), loss.Total()*(1+band), q.Power)
 	flow := loss.Water / water.Density(20)
 	s.between("evaporation", flow, flow*(1-band), flow*(1+band), q.Flow)
@@ -123,12 +124,12 @@ func heat(s *sum) {
 // band gives the vessel with the losses at their high end and the sound's heat
 // at its low, and the other way round.
 func (s *sum) band(v *bath.Vessel, t float64) (slow, fast *bath.Vessel) {
-	b := lossBand(t, v.Lid)
+	b := v.LossBand(t)
 	slow, fast = copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	us := s.si("ultrasonic-power")
-	slow.Power += (soundToHeatLow - soundToHeat) * us
-	fast.Power += (soundToHeatHigh - soundToHeat) * us
+	slow.Power += (bath.SoundToHeatLow - bath.SoundToHeat) * us
+	fast.Power += (bath.SoundToHeatHigh - bath.SoundToHeat) * us
 	return slow, fast
 }
 

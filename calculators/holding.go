@@ -3,6 +3,7 @@ package calculators
 import (
 	"math"
 
+	"tankside/calculators/bath"
 	q "tankside/calculators/quantity"
 	"tankside/calculators/water"
 )
@@ -19,15 +20,19 @@ var holding = Calculator{
 		{Name: "hours", Label: "For how long", Required: true, Measures: []Measure{{q.Time, 60, 366 * 24 * hour, "h", "h"}}},
 		{Name: "heater", Label: "Heater power", Measures: []Measure{{q.Power, 1, 5e6, "kW", "kW"}}, Help: "To be told whether it is enough."},
 		{Name: "ultrasonic-power", Label: "Ultrasonic power", Measures: []Measure{{q.Power, 0, 1e6, "kW", "kW"}}, Default: "0 W", Help: ultrasonicHelp},
+		&dutyInput, &coolingInput,
 		&lidInput, &insulationInput, &airInput, &humidityInput, &draughtInput, &altitudeInput, &ceilingInput, &flashInput,
 		{Name: "price", Label: "Price of energy", Measures: []Measure{{q.EnergyPrice, 0, 1000 / kWh, "/kWh", "/kWh"}}, Help: "Per kWh, in any money."},
 	},
 	Readings: []Declared{
 		{"power", "Heat to hold it"}, {"energy", "Energy"}, {"water-lost", "Water evaporated"}, {"level-fall", "Level falls by"}, {"cost", "Cost"},
+		{"sound-heat", "Heat from the sound"}, {"drift-shut", "Heater off, sound on, lid shut: ends at"}, {"drift-open", "Heater off, sound on, lid off: ends at"},
+		{"rise-shut", "Lid shut: in the first 15 min it rises by"}, {"rise-open", "Lid off: in the first 15 min it rises by"}, {"stop-at", "Stop the sound at"},
 	},
 	Limits: []string{
-		"A water bath at rest, nothing cold put in. Losses are good to ±20 %, above 80 °C to ±30 %, under a lid to ±40 %.",
+		"A water bath at rest, nothing cold put in. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %.",
 		"The energy is the heater's; what sound and pumps draw is not in it, but the heat of the sound is taken off.",
+		"Rise and end under sound are those of a bath without parts, which take up heat and keep the lid off while they are put in.",
 	},
 	Sources: heatSources,
 }
@@ -40,15 +45,17 @@ func hold(s *sum) {
 		return
 	}
 	loss := v.Loss(t)
-	band := lossBand(t, v.Lid)
-	us := s.si("ultrasonic-power")
+	band := v.LossBand(t)
+	us := s.si("ultrasonic-power") * s.si("duty")
 	total := loss.Total()
-	power := math.Max(0, total-soundToHeat*us)
-	low := math.Max(0, total*(1-band)-soundToHeatHigh*us)
-	high := math.Max(0, total*(1+band)-soundToHeatLow*us)
+	power := math.Max(0, total-bath.SoundToHeat*us)
+	low := math.Max(0, total*(1-band)-bath.SoundToHeatHigh*us)
+	high := math.Max(0, total*(1+band)-bath.SoundToHeatLow*us)
 	s.losses(v, t, loss)
 	if us > 0 {
-		s.step("the sound gives {power} × 0.6 = {power}, so the heater must give {power}", us, soundToHeat*us, power)
+		s.between("sound-heat", bath.SoundToHeat*us, bath.SoundToHeatLow*us, bath.SoundToHeatHigh*us, q.Power)
+		s.step("the sound gives {power} × {share} of the time × {2} = {power}, so the heater must give {power}", s.si("ultrasonic-power"), s.si("duty"), bath.SoundToHeat, bath.SoundToHeat*us, power)
+		s.underSound(s.drift())
 	}
 	s.between("power", power, low, high, q.Power)
 	s.between("energy", power*span, low*span, high*span, q.Energy)
@@ -68,15 +75,9 @@ func hold(s *sum) {
 		}
 		s.with(price.String(), r.String()).step("cost = {energy} × {price} = {cost}", power*span)
 	}
-	if us > 0 && soundToHeat*us > total {
-		w := copyOf(v)
-		w.Power = soundToHeat * us
-		hottest, _ := w.Highest()
-		s.verdict("The sound alone warms this bath beyond {temperature}, to about {temperature}: it needs cooling or pauses.", t, hottest)
-	}
 	if heater := s.si("heater"); s.has("heater") && heater < power {
 		w := copyOf(v)
-		w.Power = heater + soundToHeat*us
+		w.Power = heater + bath.SoundToHeat*us
 		highest, _ := w.Highest()
 		s.with(s.help()).verdict("The heater is too small: the bath falls to {temperature}{help}.", highest)
 	}

@@ -20,14 +20,16 @@ var load = Calculator{
 		{Name: "part-temperature", Label: "Temperature of the parts", Required: true, Measures: []Measure{{q.Temperature, -40, 300, "°C", "°F"}}},
 		{Name: "heater", Label: "Heater power", Measures: []Measure{{q.Power, 1, 5e6, "kW", "kW"}}, Help: "To be told how long it takes to recover."},
 		&lidInput, &insulationInput, &airInput, &humidityInput, &altitudeInput,
+		&insideInput, &widthInput, &freeboardInput,
 	},
-	Readings: []Declared{{"temperature-drop", "Bath cools by"}, {"recovery-time", "Back in"}, {"load-ratio", "Mass of parts to mass of water"}},
+	Readings: []Declared{{"temperature-drop", "Bath cools by"}, {"recovery-time", "Back in"}, {"load-ratio", "Mass of parts to mass of water"}, {"displaced-volume", "The load displaces"}, {"level-rise", "Level rises by"}},
 	Limits: []string{
 		"Bath and parts at one temperature at once; the tank's own steel, which softens the drop, is left out.",
-		"Recovery counts the losses of a tank as long and as wide as it is deep, ±20 %, under a lid ±40 %.",
+		"What the load displaces counts solid parts. Hollow ones that keep their air displace more.",
+		"Recovery counts the losses of a tank, where its size is not given of one as long and as wide as it is deep, ±20 %, under a lid ±40 %.",
 	},
 	Sources: []string{
-		"Heat balance of bath and load; specific heats: F. P. Incropera, Fundamentals of Heat and Mass Transfer, 6th ed., tables A.1 and A.3; plastics and cast iron from memory",
+		"Heat balance of bath and load; specific heats and densities: F. P. Incropera, Fundamentals of Heat and Mass Transfer, 6th ed., tables A.1 and A.3; plastics and cast iron from memory",
 		"At most 1 kg of dense parts for 10 L of bath, a tenth of its mass: common practice, no source; a third to a half of the water's mass as the outer limit: a 2013 guidebook on metal finishing",
 	},
 }
@@ -63,9 +65,7 @@ func coolDown(s *sum) {
 	if cold > 60 {
 		s.caution(Warning, "Hot parts make the bath spit and steam: lower them slowly, face shield and long gloves.")
 	}
-	if displaced := parts / 7000; displaced > volume*0.02 {
-		s.caution(Careful, "The parts lift the level; leave room for them, so that hot liquid does not run over.")
-	}
+	s.displace(parts/densityOf(s.at("load-material").choice), volume)
 	s.hot(t)
 }
 
@@ -79,7 +79,7 @@ func (s *sum) recovery(from, to, partHeat float64) {
 		s.with(s.lidHelp()).verdict("With this heater the bath does not come back to {temperature}: it stops at {temperature}{help}.", to, highest)
 		return
 	}
-	b := lossBand(to, v.Lid)
+	b := v.LossBand(to)
 	slow, fast := copyOf(v), copyOf(v)
 	slow.Scale, fast.Scale = 1+b, 1-b
 	low, high := h.Time, inf
@@ -98,4 +98,21 @@ func (s *sum) lidHelp() string {
 		return ""
 	}
 	return "; " + s.say("a closed lid saves most of the loss")
+}
+
+// displace gives how far the load lifts the level of a bath filled to its mark, and warns where that passes the rim.
+func (s *sum) displace(displaced, volume float64) {
+	s.give("displaced-volume", displaced, q.Volume)
+	surface := s.si("length") * s.si("width")
+	if surface > 0 {
+		s.give("level-rise", displaced/surface, q.Length)
+		s.step("level rises by {volume} ÷ ({length} × {length}) = {length}", displaced, s.si("length"), s.si("width"), displaced/surface)
+	}
+	switch room, known := s.room(); {
+	case known && displaced > room:
+		s.caution(Warning, "Filled to the mark, this load makes the tank run over: it displaces {volume}, and from the mark to the rim there is room for {volume}. Hot cleaner over the rim burns. Make smaller loads, or lower the level by {length} first and keep heater and transducers covered.", displaced, room, (displaced-room)/surface)
+	case known:
+	case displaced > volume*0.02:
+		s.caution(Careful, "The parts lift the level; leave room for them, so that hot liquid does not run over. Not checked: how far it is from the mark to the rim.")
+	}
 }

@@ -41,50 +41,39 @@ var (
 	materialInput  = Input{Name: "load-material", Label: "Material of the parts", Choices: materials, Default: "steel"}
 	ceilingInput   = Input{Name: "ceiling", Label: "Highest temperature the chemistry allows", Measures: []Measure{{q.Temperature, 0, 120, "°C", "°F"}}}
 	flashInput     = Input{Name: "flash-point", Label: "Flash point of the bath", Measures: []Measure{{q.Temperature, -50, 300, "°C", "°F"}}, Help: "From the safety data sheet, where there is one."}
+	capacityInput  = Input{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Filled to the mark. Without it nobody checks that the tank has room."}
+	insideInput    = Input{Name: "length", Label: "Length inside", Measures: lengthInput.Measures, Help: "With the width and the height to the rim: for the room above the mark."}
+	freeboardInput = Input{Name: "freeboard", Label: "Height from the mark to the rim", Measures: []Measure{{q.Length, 0, 2, "mm", "in"}}, Help: "Room for the parts, not for filling."}
+	dutyInput      = Input{Name: "duty", Label: "Share of the time that the sound runs", Measures: []Measure{{q.Fraction, 0, 1, "%", "%"}}, Default: "100 %"}
+	coolingInput   = Input{Name: "cooling", Label: "Cooling of the tank", Measures: []Measure{{q.Power, 0, 5e6, "kW", "kW"}}, Default: "0 W", Help: "What a cooling coil takes out, with the heater off."}
 	ultrasonicHelp = "Electrical power of the sound while it runs. Leave 0 W where the sound stays off."
 	frequencyInput = Input{Name: "frequency", Label: "Frequency", Required: true, Measures: []Measure{{q.Frequency, 15e3, 5e6, "kHz", "kHz"}}}
 )
 
 // materials of a load, and their specific heats in J/(kg·K) near 300 K: F. P.
 // Incropera, Fundamentals of Heat and Mass Transfer (6th ed. 2007), tables A.1
-// and A.3; plastics and cast iron from memory.
+// and A.3; plastics and cast iron from memory. Their densities in kg/m³ are from
+// the same tables; plastics are taken as light ones, for what they displace.
 var (
 	materials = []Choice{
 		{"steel", "steel"}, {"stainless-steel", "stainless steel"}, {"cast-iron", "cast iron"}, {"aluminium", "aluminium"}, {"brass", "brass"}, {"bronze", "bronze"}, {"copper", "copper"},
 		{"zinc", "zinc"}, {"magnesium", "magnesium"}, {"titanium", "titanium"}, {"nickel", "nickel"}, {"glass", "glass"}, {"ceramic", "ceramic"}, {"plastic", "plastic"},
 	}
 	specificHeats = [...]float64{434, 477, 500, 903, 380, 420, 385, 389, 1024, 522, 444, 750, 765, 1500}
+	densities     = [...]float64{7854, 7900, 7200, 2702, 8530, 8800, 8933, 7140, 1740, 4500, 8900, 2500, 3970, 900}
 )
 
-func specificHeat(name string) float64 {
+func specificHeat(name string) float64 { return specificHeats[materialNumber(name)] }
+
+func densityOf(name string) float64 { return densities[materialNumber(name)] }
+
+func materialNumber(name string) int {
 	for i := range materials {
 		if materials[i].Value == name {
-			return specificHeats[i]
+			return i
 		}
 	}
-	return specificHeats[0]
-}
-
-// soundToHeat is the share of the electrical power of the sound that ends as
-// heat in the bath: likely, low and high. Generator and transducers keep the
-// rest (0.4–0.8 from memory).
-const (
-	soundToHeat     = 0.6
-	soundToHeatLow  = 0.4
-	soundToHeatHigh = 0.8
-)
-
-// lossBand is by how much the heat losses may be off either way: in the open
-// the scatter of evaporation measurements about Shah's correlation, larger
-// above 80 °C; under a lid how well it fits, for which there is no source.
-func lossBand(t float64, lid bool) float64 {
-	switch {
-	case lid:
-		return 0.4
-	case t > 80:
-		return 0.3
-	}
-	return 0.2
+	return 0
 }
 
 // steelHeat is the specific heat of a tank's stainless steel in J/(kg·K).

@@ -18,17 +18,36 @@ var rinsing = Calculator{
 		{Name: "flow", Label: "Rinse flow", Required: true, Measures: []Measure{{q.Flow, 0, 1, "L/min", "US gal/min"}}},
 		{Name: "stages", Label: "Stages", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Required: true, Help: "Rinse tanks one after the other."},
 		{Name: "feed", Label: "Water runs", Choices: []Choice{{"counter-flow", "through all stages, against the parts"}, {"separate", "into each stage by itself"}}, Default: "counter-flow"},
-		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
+		{Name: "bath-strength", Label: "Strength of the bath", Measures: []Measure{{q.VolumeFraction, 1e-6, 1, "% v/v", "% v/v"}, {q.MassConcentration, 1e-3, 2000, "g/L", "wt oz/US gal"}, {q.MassFraction, 1e-6, 1, "% w/w", "% w/w"}}},
 		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}, {q.VolumeFraction, 1e-9, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-9, 1, "% w/w", "% w/w"}},
 			Help: "A share of the bath's strength, or a concentration if the bath's strength is given as one. 3 % is the usual limit for a first rinse, 0.1 % (1000:1) a start for a last one."},
+		{Name: "bath-ph", Label: "pH of the bath", Measures: []Measure{{q.PH, 0, 14, "", ""}}, Help: "With the water's: to be told the pH of the rinse. Where it is a range, the end further from 7."},
+		{Name: "bath-alkalinity", Label: "Total alkalinity of the bath", Measures: bathTitration, Help: "At its strength, by titration to pH 4.5."},
+		{Name: "bath-acidity", Label: "Acidity of the bath", Measures: bathTitration, Help: "Of an acid bath, by titration to pH 8.3."},
+		{Name: "alkali", Label: "Alkali of the bath", Choices: []Choice{{"carbonate", "carbonate or phosphate alone"}, {"unknown", "another, or not known"}}, Default: "unknown"},
+		{Name: "bath-temperature", Label: "Temperature of the bath", Measures: []Measure{{q.Temperature, 1, 99, "°C", "°F"}}},
+		{Name: "water-ph", Label: "pH of the water", Measures: []Measure{{q.PH, 4, 11, "", ""}}},
+		{Name: "water-alkalinity", Label: "Alkalinity of the water", Measures: []Measure{{q.Alkalinity, 0, 5, "mg/L", "mg/L"}}, Help: "0 mg/L for deionised water."},
+		{Name: "water-temperature", Label: "Temperature of the water", Measures: []Measure{{q.Temperature, 0.1, 90, "°C", "°F"}}},
+		{Name: "temperature", Label: "Rinse held at", Measures: []Measure{{q.Temperature, 0.1, 90, "°C", "°F"}}, Help: "Where it is heated."},
+		{Name: "volume", Label: "Volume of a stage", Measures: []Measure{{q.Volume, 1e-4, 100, "L", "US gal"}}, Help: "To be told how soon it is as dirty as it gets."},
+		{Name: "second-flow", Label: "Flow of a second rinse", Measures: []Measure{{q.Flow, 0, 1, "L/min", "US gal/min"}}, Help: "Of a rinse with water of its own, after the first."},
+		{Name: "second-stages", Label: "Stages of the second rinse", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Default: "1"},
+		{Name: "second-ph", Label: "pH of its water", Measures: []Measure{{q.PH, 4, 11, "", ""}}},
+		{Name: "second-alkalinity", Label: "Alkalinity of its water", Measures: []Measure{{q.Alkalinity, 0, 5, "mg/L", "mg/L"}}, Help: "0 mg/L for deionised water."},
 		{Name: "hours", Label: "Rinse runs a day", Default: "8 h", Measures: []Measure{{q.Time, 60, 24 * hour, "h", "h"}}},
 	},
-	Readings: []Declared{{"rinse-ratio", "Bath to last rinse"}, {"last-stage", "Left in the last rinse"}, {"flow-needed", "Flow needed for the limit"}, {"water-per-day", "Water a day"}},
+	Readings: []Declared{
+		{"rinse-ratio", "Bath to last rinse"}, {"last-stage", "Left in the last rinse"}, {"first-rinse", "Left in the first rinse"}, {"flow-needed", "Flow needed for the limit"}, {"water-per-day", "Water a day"},
+		{"ph", "pH of the rinse"}, {"second-ph", "pH of the second rinse"}, {"rinse-alkalinity", "Alkalinity of the rinse"}, {"rinse-temperature", "Temperature of the rinse"}, {"settle-time", "As dirty as it gets after"},
+	},
 	Limits: []string{
 		"Stages well stirred and at rest; parts stay long enough to exchange the film. Blind holes, laps and short-circuited flow rinse worse.",
 		"Drag-out data are good to ±50 %; measure yours by the conductivity of a still rinse after so many loads.",
+		"The pH is that of a closed vessel: carbon dioxide from the air brings an alkaline rinse down within hours, a deionised one most, and heat drives it out of tap water. Lime that falls out and the salts' own effect, about 0.1, are left out.",
 	},
 	Sources: []string{
+		"pH: balance of charges with carbonic acid after L. N. Plummer and E. Busenberg, Geochim. Cosmochim. Acta 46 (1982) 1011; its low and high end are those of a bath whose alkali or acid is of any sort",
 		"C₀/Cₙ = 1 + r + r² + … + rⁿ with r = flow ÷ drag-out, from the stages' balances; the guidebooks' rⁿ is its leading term",
 		"Drag-out by drainage, cleaner rinse limit of 3 %: guidebooks on metal finishing (2012–13)",
 	},
@@ -36,11 +55,13 @@ var rinsing = Calculator{
 
 func rinseDown(s *sum) {
 	drag, flow := s.si("drag-out"), s.si("flow")
-	n := int(s.si("stages"))
-	if float64(n) != s.si("stages") {
-		s.fail("stages", "stages are counted in whole numbers.")
-		return
+	for _, name := range []string{"stages", "second-stages"} {
+		if n := s.si(name); n != math.Floor(n) {
+			s.fail(name, "stages are counted in whole numbers.")
+			return
+		}
 	}
+	n := int(s.si("stages"))
 	separate := s.at("feed").choice == "separate"
 	ratio := func(r float64) float64 { return rinse.Ratio(r, n) }
 	if separate {
@@ -48,23 +69,24 @@ func rinseDown(s *sum) {
 	}
 	r := flow / drag
 	got := ratio(r)
-	s.note(s.give("rinse-ratio", got, q.Number), "to 1")
 	s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
 	if separate {
 		s.step("bath to last rinse = (1 + r) to the power of {2} = {4}", float64(n), got)
 	} else {
 		s.step("bath to last rinse = 1 + r + … + r to the power of {2} = {4} (rule of thumb {4})", float64(n), got, math.Pow(r, float64(n)))
 	}
+	if s.has("second-flow") {
+		s.left("first-rinse", got)
+		first, stages := got, int(s.si("second-stages"))
+		ratio = func(r float64) float64 { return first * rinse.Ratio(r, stages) }
+		got = ratio(s.si("second-flow") / drag)
+		s.step("the second rinse thins that {4} times again, to 1 part in {4}", got/first, got)
+	}
+	s.note(s.give("rinse-ratio", got, q.Number), "to 1")
+	s.left("last-stage", got)
 	limit := s.at("limit")
 	share := limit.SI
-	bath := s.at("bath-strength")
-	if bath.given {
-		left := bath.SI / got
-		s.put(Reading{Name: "last-stage", SI: left, Low: left / 1.5, High: left * 1.5, Kind: bath.Kind, Unit: smallUnit(left, bath.Value, s.answer.System)})
-	} else {
-		s.note(s.between("last-stage", 1/got, 1/got/1.5, 1/got*1.5, q.Fraction), "of the bath's strength")
-	}
-	if limit.Kind != q.Fraction {
+	if bath := s.at("bath-strength"); limit.Kind != q.Fraction {
 		if !bath.given || bath.Kind != limit.Kind {
 			s.with(limit.Unit.Symbol, s.say(limit.Kind.String())).fail("limit", "a limit in {unit} needs the bath's strength as {a quantity} too; or give the limit as a share of the bath's strength, such as 0.1 %.")
 			return
@@ -72,21 +94,40 @@ func rinseDown(s *sum) {
 		share = limit.SI / bath.SI
 	}
 	needed := drag * rinse.FlowFor(math.Max(1, 1/share), ratio)
-	s.between("flow-needed", needed, needed/1.5, needed*1.5, q.Flow)
+	s.between("flow-needed", needed, needed/dragBand, needed*dragBand, q.Flow)
 	s.step("for 1:{4} the flow must be {4} times the drag-out, {flow} a feed", 1/share, needed/drag, needed)
 	feeds := 1.
 	if separate {
 		feeds = float64(n)
 	}
-	day := flow * s.si("hours") * feeds
+	all := flow*feeds + s.si("second-flow")
+	day := all * s.si("hours")
 	s.give("water-per-day", day, q.Volume)
-	s.step("water a day = {flow} × {time} = {volume}", flow*feeds, s.si("hours"), day)
-	if got*share < 1 {
-		s.verdict("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
-	} else {
+	s.step("water a day = {flow} × {time} = {volume}", all, s.si("hours"), day)
+	switch {
+	case got*share >= 1:
 		s.verdict("The last rinse is within the limit.")
+	case s.has("second-flow"):
+		s.verdict("The last rinse is too strong: the second rinse needs {flow}, or one stage more.", needed)
+	default:
+		s.verdict("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
 	}
+	s.chemistry(separate)
 	s.caution(Notice, "Rinse water is waste water: it may leave the shop only by the route your permit allows.")
+}
+
+// dragBand is the factor by which drag-out data are good either way.
+const dragBand = 1.5
+
+// left gives what is left of the bath after it is thinned, as a strength where the bath's is known and otherwise as a share of it.
+func (s *sum) left(reading string, ratio float64) {
+	bath := s.at("bath-strength")
+	if !bath.given {
+		s.note(s.between(reading, 1/ratio, 1/ratio/dragBand, 1/ratio*dragBand, q.Fraction), "of the bath's strength")
+		return
+	}
+	left := bath.SI / ratio
+	s.put(Reading{Name: reading, SI: left, Low: left / dragBand, High: left * dragBand, Kind: bath.Kind, Unit: smallUnit(left, bath.Value, s.answer.System)})
 }
 
 // smallUnit is the unit in which a small part of a strength reads well.

@@ -111,10 +111,23 @@ func (s *sum) read(texts map[string]string) {
 		}
 		s.answer.Given = append(s.answer.Given, Given{in.Name, s.say(in.Label), shown, defaulted})
 	}
+	s.gallons()
 	known := len(s.errs)
 	for name, text := range texts {
 		if s.calculator.index(name) < 0 {
 			s.strange(known, name, text)
+		}
+	}
+}
+
+// gallons refuses fluid ounces in a gallon that may be either, where another input is in imperial gallons.
+func (s *sum) gallons() {
+	for i := range s.values {
+		for k := range s.values {
+			if s.values[i].Unit.Loose() && s.values[k].Unit.Imperial() {
+				s.fail(s.calculator.Inputs[i].Name, "fluid ounces in which gallon? Write imp fl oz/imp gal, or fl oz/US gal.")
+				return
+			}
 		}
 	}
 }
@@ -228,8 +241,10 @@ func (s *sum) readOne(in *Input, text string) (v value, problem string) {
 const none = "none"
 
 // label of a choice.
-func (in *Input) label(choice string) string {
-	for _, c := range in.Choices {
+func (in *Input) label(choice string) string { return label(in.Choices, choice) }
+
+func label(choices []Choice, choice string) string {
+	for _, c := range choices {
 		if c.Value == choice {
 			return c.Label
 		}

@@ -1,6 +1,7 @@
 package calculators
 
 import (
+	"tankside/calculators/mix"
 	q "tankside/calculators/quantity"
 	"tankside/calculators/water"
 )
@@ -14,17 +15,21 @@ var scale = Calculator{
 	Inputs: []*Input{
 		{Name: "temperature", Label: "Temperature", Required: true, Measures: []Measure{{q.Temperature, 0.1, 90, "°C", "°F"}}, Help: "Where it is hottest: at the heater."},
 		{Name: "ph", Label: "pH of the water", Required: true, Measures: []Measure{{q.PH, 5, 10, "", ""}}},
-		{Name: "calcium", Label: "Calcium hardness", Required: true, Measures: []Measure{{q.Hardness, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃. Where only total hardness is known, calcium is about three quarters of it."},
+		{Name: "sample-temperature", Label: "Temperature at which the pH was read", Measures: []Measure{{q.Temperature, 0.1, 90, "°C", "°F"}}, Help: "The pH falls as the water is heated. Without it the pH counts as it is."},
+		{Name: "calcium", Label: "Calcium hardness", Required: true, Or: [][]string{{"hardness"}}, Measures: []Measure{{q.Hardness, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃."},
+		{Name: "hardness", Label: "Total hardness", Measures: []Measure{{q.Hardness, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃, where the calcium is not known: three quarters of it are taken, between a half and all."},
 		{Name: "alkalinity", Label: "Alkalinity", Required: true, Measures: []Measure{{q.Alkalinity, 1e-3, 5, "mg/L", "mg/L"}}, Help: "As CaCO₃, to pH 4.5."},
 		{Name: "dissolved-solids", Label: "Dissolved solids", Required: true, Measures: []Measure{{q.MassConcentration, 5e-3, 10, "mg/L", "mg/L"}, {q.Conductivity, 1e-3, 2, "µS/cm", "µS/cm"}}},
 	},
-	Readings: []Declared{{"saturation-index", "Saturation index"}, {"saturation-ph", "pH at which it would be in balance"}, {"verdict", "What it does"}},
+	Readings: []Declared{{"saturation-index", "Saturation index"}, {"stability-index", "Stability index (Ryznar)"}, {"saturation-ph", "pH at which it would be in balance"}, {"hot-ph", "pH at the temperature"}, {"verdict", "What it does"}},
 	Limits: []string{
 		"Make-up and rinse water only, 0–90 °C, pH 6.5–9, below 5000 mg/L. Built alkaline cleaners hold calcium back with silicates, phosphates and chelants: it says nothing of them.",
 		"Good to ±0.3 as meaning: it reads up to 0.3 below a full activity model.",
 	},
 	Sources: []string{
 		"W. F. Langelier, J. Am. Water Works Assoc. 28 (1936) 1500, in the handbook form pHs = (9.3 + A + B) − (C + D)",
+		"Stability index 2·pHs − pH: J. W. Ryznar, J. Am. Water Works Assoc. 36 (1944) 472; below about 6 scale, above about 7 attack (from memory)",
+		"pH at another temperature: carbonic acid in a closed vessel, L. N. Plummer and E. Busenberg, Geochim. Cosmochim. Acta 46 (1982) 1011",
 		"Dissolved solids 0.65 mg/L for each µS/cm: instrument handbooks",
 	},
 }
@@ -36,12 +41,29 @@ func saturate(s *sum) {
 		solids *= solidsPer
 		s.step("dissolved solids ≈ 0.65 mg/L for each µS/cm = {concentration}", solids)
 	}
-	w := water.Langelier(t, ph, s.si("calcium"), s.si("alkalinity"), solids)
+	alkalinity := s.si("alkalinity")
+	cold := ph
+	if s.has("sample-temperature") {
+		ph = water.Natural(s.si("sample-temperature"), cold, alkalinity/mix.EquivalentCaCO3)[0].PH(t)
+		s.give("hot-ph", ph, q.PH)
+		s.step("pH {ph} at {temperature} is pH {ph} at {temperature}", cold, s.si("sample-temperature"), ph, t)
+	}
+	calcium := s.si("calcium")
+	least, most := calcium, calcium
+	if !s.has("calcium") {
+		most = s.si("hardness")
+		least, calcium = most/2, most*0.75
+		s.step("calcium ≈ three quarters of the hardness = {hardness}", calcium)
+	}
+	w := water.Langelier(t, ph, calcium, alkalinity, solids)
+	low, high := water.Langelier(t, ph, least, alkalinity, solids), water.Langelier(t, ph, most, alkalinity, solids)
 	s.step("A = (log dissolved solids − 1) ÷ 10 = {3}, B = −13.12 × log(t + 273) + 34.55 = {4}", w.A, w.B)
 	s.step("C = log calcium − 0.4 = {4}, D = log alkalinity = {4}", w.C, w.D)
 	s.step("balance at pH (9.3 + A + B) − (C + D) = {3}", w.PHs)
 	s.step("index = {4} − {3} = {ph}", ph, w.PHs, w.Index)
-	s.between("saturation-index", w.Index, w.Index, w.Index+0.3, q.PH)
+	s.between("saturation-index", w.Index, low.Index, high.Index+0.3, q.PH)
+	s.between("stability-index", w.Stability, high.Stability-0.6, low.Stability, q.PH)
+	s.step("stability index = 2 × {4} − {4} = {ph}", w.PHs, ph, w.Stability)
 	s.give("saturation-ph", w.PHs, q.PH)
 	text := "lays down heavy scale"
 	switch {

@@ -10,13 +10,19 @@ import (
 // Tank is what a shop knows of one of its tanks, as written: "120 L". Empty
 // means unknown. Lid is "yes" or "no", Insulation a thickness or "none".
 type Tank struct {
-	Volume, Length, Width, Depth       string
+	Volume, Length, Width, Depth       string // filled to the mark
+	Freeboard                          string // height from the mark to the rim
 	Heater, UltrasonicPower, Frequency string
+	Duty, Cooling                      string // share of the time that the sound runs; power of a cooling coil
 	Lid, Insulation                    string
 	Strength, Temperature              string
 	Density                            string // of the concentrate
 	Ceiling, FlashPoint                string // of the chemistry
+	PH, Alkalinity, Acidity, Alkali    string // of the bath at its strength; Alkali is a choice of rinse
+	DragOut                            string // what parts carry into the first of Rinses
 	Flow, Stages, Conductivity         string // of a rinse tank
+	WaterPH, WaterAlkalinity           string // of what is fed to a rinse tank
+	Rinses                             []Tank // through which parts go from a tank
 }
 
 // Shop is what a shop knows of itself, as written.
@@ -31,9 +37,11 @@ type Shop struct {
 // Fill joins the inputs that were given with what tank and shop know, for one
 // calculator; given ones go first. Where a bath's volume is given, the tank's
 // length, width and depth are left out, and the other way round, for they would
-// speak of another bath; likewise with the sorts of dissolved solids. The
-// sound's power goes to degassing and its measurement only: heating up is done
-// with the sound off.
+// speak of another bath; likewise with the sorts of dissolved solids. Where a
+// bath is filled or brought back, the tank's volume is the most it may hold,
+// whatever volume was given. The
+// sound's power goes to degassing, its measurement and holding: heating up is
+// done with the sound off.
 func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string]string {
 	filled := maps.Clone(given)
 	if filled == nil {
@@ -48,14 +56,19 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		"heater": t.Heater, "lid": t.Lid, "insulation": t.Insulation,
 		"frequency": t.Frequency, "temperature": t.Temperature, "target": t.Temperature, "bath-temperature": t.Temperature,
 		"strength": t.Strength, "bath-strength": t.Strength, "density": t.Density, "ceiling": t.Ceiling, "flash-point": t.FlashPoint,
-		"flow": t.Flow, "stages": t.Stages, "conductivity": t.Conductivity,
+		"freeboard": t.Freeboard, "flow": t.Flow, "stages": t.Stages, "conductivity": t.Conductivity,
 		"start": s.WaterTemperature, "air": s.Air, "humidity": s.Humidity, "altitude": s.Altitude, "price": s.EnergyPrice,
 		"part-temperature": s.Air,
 	}
+	filling := calculator == "dilution" || calculator == "top-up" || calculator == "titration"
 	switch calculator {
+	case "dilution", "top-up", "titration":
+		known["tank-capacity"] = t.Volume
 	case "degas":
 		known["ultrasonic-power"] = t.UltrasonicPower
 		delete(known, "target")
+	case "holding":
+		known["ultrasonic-power"], known["duty"], known["cooling"] = t.UltrasonicPower, t.Duty, t.Cooling
 	case "power":
 		known["electrical-power"] = t.UltrasonicPower
 		delete(known, "temperature")
@@ -66,27 +79,40 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 			known["dissolved-solids"] = s.DissolvedSolids
 		}
 	case "scale":
-		known["ph"], known["calcium"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.Hardness, s.Alkalinity, s.DissolvedSolids
+		known["ph"], known["sample-temperature"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.WaterTemperature, s.Alkalinity, s.DissolvedSolids
+		if words.Trim(given["calcium"]) == "" {
+			known["hardness"] = s.Hardness
+		}
+		if words.Trim(given["ph"]) != "" { // whoever gives a pH knows how warm it was
+			delete(known, "sample-temperature")
+		}
 		if s.DissolvedSolids == "" {
 			known["dissolved-solids"] = s.WaterConductivity
 		}
+	case "rinse":
+		rinseFrom(known, t, s)
 	case "drying":
 		known["air"], known["room"] = s.Dryer, s.Air
 		delete(known, "flow")
 	}
 	has := func(name string) bool { return words.Trim(given[name]) != "" }
-	for _, group := range [][2][]string{
-		{{"volume"}, {"length", "width", "depth"}},
+	switch {
+	case has("volume") && !filling:
+		for _, name := range []string{"length", "width", "depth", "freeboard"} {
+			delete(known, name)
+		}
+	case has("length") && has("width") && has("depth"):
+		delete(known, "volume")
+	}
+	for _, group := range [][2][]string{ // of spotting and hardness
 		{{"dissolved-solids"}, {"hardness", "conductivity"}},
 		{{"hardness"}, {"dissolved-solids", "conductivity"}},
 		{{"conductivity"}, {"dissolved-solids", "hardness"}},
 	} {
-		if has(group[0][0]) {
+		if has(group[0][0]) && calculator != "scale" {
 			for _, name := range group[1] {
 				delete(known, name)
 			}
-		} else if len(group[1]) == 3 && has("length") && has("width") && has("depth") {
-			delete(known, "volume")
 		}
 	}
 	for name, text := range known {
@@ -95,6 +121,24 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		}
 	}
 	return filled
+}
+
+// rinseFrom tells what the rinse calculator wants to know: of a rinse tank what is fed to it, of a wash its bath, and the first two rinses that
+// its parts go through.
+func rinseFrom(known map[string]string, t Tank, s Shop) {
+	first := t
+	if len(t.Rinses) > 0 {
+		first = t.Rinses[0]
+		known["drag-out"], known["bath-ph"], known["bath-alkalinity"], known["bath-acidity"], known["alkali"] = t.DragOut, t.PH, t.Alkalinity, t.Acidity, t.Alkali
+	} else {
+		delete(known, "bath-temperature")
+	}
+	known["flow"], known["stages"], known["volume"] = first.Flow, first.Stages, first.Volume
+	known["temperature"], known["water-ph"], known["water-alkalinity"], known["water-temperature"] = first.Temperature, first.WaterPH, first.WaterAlkalinity, s.WaterTemperature
+	if len(t.Rinses) > 1 && t.Rinses[1].Flow != "" {
+		second := t.Rinses[1]
+		known["second-flow"], known["second-stages"], known["second-ph"], known["second-alkalinity"] = second.Flow, second.Stages, second.WaterPH, second.WaterAlkalinity
+	}
 }
 
 // Heat is how hot a tank gets.
@@ -130,6 +174,6 @@ func HeatOf(t Tank, s Shop) (Heat, error) {
 func (h Heat) Holding(t float64) (likely, low, high float64) {
 	v := h.sum.vessel()
 	likely = v.Loss(t).Total()
-	b := lossBand(t, v.Lid)
+	b := v.LossBand(t)
 	return likely, likely * (1 - b), likely * (1 + b)
 }

@@ -3,6 +3,7 @@ package calculators
 import (
 	"tankside/calculators/mix"
 	q "tankside/calculators/quantity"
+	"tankside/calculators/water"
 )
 
 var titration = Calculator{
@@ -10,70 +11,149 @@ var titration = Calculator{
 
 	Name:    "titration",
 	Title:   "Titration",
-	Summary: "What an acid titration says of an alkaline bath, and what to add.",
+	Summary: "What a titration says of an alkaline or an acid bath, and what to add.",
 	Inputs: []*Input{
 		{Name: "sample", Label: "Sample of the bath", Required: true, Measures: []Measure{{q.Volume, 1e-7, 1e-3, "mL", "mL"}}},
-		{Name: "titrant-used", Label: "Acid used", Required: true, Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "To the end point the supplier names: phenolphthalein (pH 8.3) for free, bromocresol green (pH 4.5) for total alkalinity."},
-		{Name: "titrant-normality", Label: "Strength of the acid", Required: true, Measures: []Measure{{q.Normality, 1, 10e3, "N", "N"}}},
-		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Help: "Per cent by volume for each mL of acid, for this sample and acid. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
+		{Name: "titrant-used", Label: "Titrant used", Required: true, Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "To the end point of the factor: phenolphthalein (pH 8.3) for free alkalinity or acidity, bromocresol green (pH 4.5) for total alkalinity."},
+		{Name: "titrant-normality", Label: "Strength of the titrant", Required: true, Measures: []Measure{{q.Normality, 1, 10e3, "N", "N"}}, Help: "In N, or in mol/L with the name of the titrant."},
+		{Name: "titrant", Label: "Titrant", Choices: titrants, Help: "Sodium or potassium hydroxide for an acid bath. Without it: an acid whose strength is given in N."},
+		{Name: "total-used", Label: "Titrant used to the second end point", Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "Counted from the start, to bromocresol green (pH 4.5), where the first is phenolphthalein: for free and total alkalinity."},
+		{Name: "fresh-ratio", Label: "Total to free alkalinity of the fresh bath", Measures: []Measure{{q.Number, 1, 100, "", ""}}, Help: "From the same two titrations of a fresh bath: to be told how worn it is."},
+		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Help: "Per cent by volume for each mL of titrant, for this sample and titrant. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
 		{Name: "volume", Label: "Volume of the bath", Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}, Help: "To be told what to add."},
 		{Name: "strength", Label: "Strength wanted", Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}}},
-		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}},
+		&capacityInput, &insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{
-		{"strength", "Strength"}, {"alkalinity", "Alkalinity"}, {"as-caustic", "as caustic soda"},
+		{"strength", "Strength"}, {"alkalinity", "Alkalinity"}, {"as-caustic", "as caustic soda"}, {"acidity", "Acidity"},
+		{"free-alkalinity", "Free alkalinity"}, {"total-alkalinity", "Total alkalinity"}, {"ratio", "Total to free"}, {"hydroxide", "of it hydroxide"}, {"carbonate", "of it carbonate"}, {"bicarbonate", "of it bicarbonate"},
+		{"carbon-dioxide", "Carbon dioxide taken up, at most"},
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"water-volume", "Add water"},
 	},
 	Limits: []string{
-		"The factor belongs to one product, one sample volume and one acid; a new drum may need a new one.",
-		"Total alkalinity counts soil, carbonate and the make-up water's own; a bath whose total is twice its free alkalinity is due for change (common practice, no source).",
+		"The factor belongs to one product, one sample volume and one titrant; a new drum may need a new one.",
+		"Total alkalinity counts soil, carbonate and the make-up water's own. A bath whose total is 1.5 times as much of its free alkalinity as when it was fresh is due for a change soon, at twice it is due now (common practice, no source).",
+		"Hydroxide, carbonate and bicarbonate are those of a bath without other alkali: phosphate counts as carbonate, silicate and amines as hydroxide.",
+		"Dissolved metal takes alkali as well: an old acid bath reads stronger than it is.",
 	},
 	Sources: []string{
-		"Alkalinity = acid × normality × 50.04 ÷ sample: Standard Methods for the Examination of Water and Wastewater, 2320 B",
-		"Strength = acid × factor: common practice, no source",
+		"Alkalinity = acid × normality × 50.04 ÷ sample, and what it is made of: Standard Methods for the Examination of Water and Wastewater, 2320 B",
+		"Equivalents of a mole: one of hydrochloric and nitric acid and of the hydroxides, two of sulfuric acid",
+		"Strength = titrant × factor: common practice, no source",
 	},
 }
 
+// titrants; those that are alkali titrate an acid bath. A mole of sulfuric acid gives two equivalents, of the others one.
+var titrants = []Choice{
+	{"hydrochloric-acid", "hydrochloric acid"}, {"nitric-acid", "nitric acid"}, {"sulfuric-acid", "sulfuric acid"}, {"sodium-hydroxide", "sodium hydroxide"}, {"potassium-hydroxide", "potassium hydroxide"},
+}
+
+// normality of the titrant in mol/m³; ok is false where it is told in mol/L of nobody knows what.
+func (s *sum) normality() (n float64, ok bool) {
+	given, titrant := s.at("titrant-normality"), s.at("titrant")
+	if !given.Unit.Molar() {
+		return given.SI, true
+	}
+	if !titrant.given {
+		s.fail("titrant-normality", "mol/L of sulfuric acid are twice as strong as mol/L of hydrochloric acid: say which titrant it is, or give the strength in N.")
+		return 0, false
+	}
+	n = given.SI
+	if titrant.choice == "sulfuric-acid" {
+		n *= 2
+	}
+	s.with(given.String(), s.say(label(titrants, titrant.choice))).step("{given} of {titrant} are {normality}", n)
+	return n, true
+}
+
 func titrate(s *sum) {
-	used, sample, normality, factor := s.si("titrant-used"), s.si("sample"), s.si("titrant-normality"), s.si("factor")
-	equivalents := mix.Alkalinity(used, normality, sample)
+	used, sample, factor := s.si("titrant-used"), s.si("sample"), s.si("factor")
+	normality, ok := s.normality()
+	if !ok {
+		return
+	}
+	held := mix.Alkalinity(used, normality, sample)
 	strength := used * 1e6 * factor / 100
 	if strength > 1 {
-		s.fail("factor", "{millilitres} × {6} is more than 100 %: check the factor and the acid used.", used, factor)
+		s.fail("factor", "{millilitres} × {6} is more than 100 %: check the factor and the titrant used.", used, factor)
 		return
 	}
 	s.in("strength", strength, q.VolumeFraction, "% v/v")
-	s.note(s.in("alkalinity", equivalents*mix.EquivalentCaCO3, q.Alkalinity, "mg/L"), "as CaCO₃")
-	s.note(s.in("as-caustic", equivalents*mix.EquivalentNaOH, q.MassConcentration, "g/L"), "NaOH, if it were all caustic soda")
-	s.step("strength = acid × factor = {millilitres} × {6} % per mL = {strength}", used, factor, strength)
-	s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, equivalents*mix.EquivalentCaCO3*1000)
-	s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
+	s.step("strength = titrant × factor = {millilitres} × {6} % per mL = {strength}", used, factor, strength)
+	titrant := s.at("titrant").choice
+	if titrant == "sodium-hydroxide" || titrant == "potassium-hydroxide" {
+		s.note(s.in("acidity", held*mix.EquivalentCaCO3, q.Alkalinity, "meq/L"), "of acid that alkali finds, to pH 8.3")
+		s.step("acidity = {millilitres} × {normality} ÷ {millilitres} = {4} meq/L", used, normality, sample, held)
+		s.caution(Careful, "The sample is acid and the titrant caustic; both burn: goggles and gloves. Cool the sample first. Acid samples go into a waste bottle of their own.")
+		if s.has("total-used") {
+			s.fail("total-used", "a second end point is for an alkaline bath, titrated with acid.")
+			return
+		}
+	} else {
+		s.note(s.in("alkalinity", held*mix.EquivalentCaCO3, q.Alkalinity, "mg/L"), "as CaCO₃")
+		s.note(s.in("as-caustic", held*mix.EquivalentNaOH, q.MassConcentration, "g/L"), "NaOH, if it were all caustic soda")
+		s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, held*mix.EquivalentCaCO3*1000)
+		s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
+		if s.has("total-used") && !s.twoEnds(held, mix.Alkalinity(s.si("total-used"), normality, sample)) {
+			return
+		}
+	}
 	if !s.has("volume") || !s.has("strength") {
 		return
 	}
 	volume, wanted := s.si("volume"), s.si("strength")
-	target := mix.Natural(volume, strength, wanted)
-	if capacity := s.si("tank-capacity"); s.has("tank-capacity") {
-		if volume > capacity*(1+1e-9) {
-			s.fail("volume", "{volume} is more than the tank may hold, {volume}.", volume, capacity)
-			return
-		}
-		target = min(target, capacity)
+	if !s.fits("volume", volume) {
+		return
 	}
-	a := mix.Adjust(volume, strength, target, wanted)
-	s.give("drain-volume", a.Drain, q.Volume)
-	s.give("concentrate-volume", a.Concentrate, q.Volume)
-	s.give("water-volume", a.Water, q.Volume)
+	a := s.bringTo(volume, strength, s.grown(volume, strength, wanted), wanted)
 	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
 	case off < -0.2 || off > 0.2:
 		s.verdict("More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading.")
+	case s.answer.Verdict != "": // it is worn, which goes before a little less strength
 	case off < -0.1 || off > 0.1:
 		s.verdict("Adjust the bath before the next load.")
 	default:
 		s.verdict("Within a tenth of what is wanted.")
 	}
-	if a.Concentrate > 0 {
-		s.mixing(wanted)
+}
+
+// twoEnds gives what two end points say, in mol/m³ of equivalents; false where they cannot be.
+func (s *sum) twoEnds(free, total float64) bool {
+	if total < free*(1-1e-9) {
+		s.fail("total-used", "the second end point is counted from the start, so it cannot lie before the first.")
+		return false
 	}
+	s.in("free-alkalinity", free*mix.EquivalentCaCO3, q.Alkalinity, "meq/L")
+	s.in("total-alkalinity", total*mix.EquivalentCaCO3, q.Alkalinity, "meq/L")
+	hydroxide, carbonate, bicarbonate := mix.Split(free, total)
+	for _, part := range []struct {
+		name   string
+		amount float64
+	}{{"hydroxide", hydroxide}, {"carbonate", carbonate}, {"bicarbonate", bicarbonate}} {
+		s.in(part.name, part.amount*mix.EquivalentCaCO3, q.Alkalinity, "meq/L")
+	}
+	s.step("free {4} and total {4} meq/L: hydroxide {4}, carbonate {4}, bicarbonate {4}", free, total, hydroxide, carbonate, bicarbonate)
+	if hydroxide > 1e-9*total {
+		s.step("so much hydroxide is pH {ph} or more at {temperature}: if the bath's pH is lower, an end point was read wrong", water.Solution{Alkalinity: hydroxide}.PH(cold), cold)
+	}
+	if free <= 0 {
+		return true
+	}
+	ratio := total / free
+	s.give("ratio", ratio, q.Number)
+	if !s.has("fresh-ratio") {
+		return true
+	}
+	fresh := s.si("fresh-ratio")
+	taken := mix.TakenUp(free, total, fresh)
+	s.in("carbon-dioxide", taken*mix.MolarMassCO2, q.MassConcentration, "g/L")
+	s.step("total ÷ free = {3}, {3} times that of the fresh bath; free alkalinity has fallen by {4} meq/L, as much carbon dioxide in mmol/L", ratio, ratio/fresh, taken)
+	switch {
+	case ratio >= 2*fresh:
+		s.verdict("Worn out: total to free is twice that of the fresh bath or more. Change the bath.")
+	case ratio >= 1.5*fresh:
+		s.verdict("Nearly worn out: total to free is 1.5 times that of the fresh bath or more. Plan a change.")
+	}
+	return true
 }

@@ -1,6 +1,8 @@
 package calculators
 
 import (
+	"math"
+
 	"tankside/calculators/mix"
 	q "tankside/calculators/quantity"
 )
@@ -13,17 +15,17 @@ var topUp = Calculator{
 	Summary: "What to add to, or let out of, a bath that is too weak, too strong or too low.",
 	Inputs: []*Input{
 		{Name: "volume", Label: "Volume now", Required: true, Measures: []Measure{{q.Volume, 0, 100, "L", "US gal"}}, Help: "0 L for an empty tank."},
-		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "oz/US gal"}}, Help: "From a titration or refractometer."},
-		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "oz/US gal"}}},
+		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "wt oz/US gal"}}, Help: "From a titration or refractometer."},
+		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "wt oz/US gal"}}},
 		{Name: "volume-wanted", Label: "Volume wanted", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Without it the bath grows by what is added, as far as the tank holds it."},
-		{Name: "tank-capacity", Label: "Most the tank may hold", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}},
-		&densityInput,
+		&capacityInput, &densityInput, &insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Add water"}, {"volume-after", "Volume afterwards"},
 	},
 	Limits: []string{
 		"Volumes are taken to add up, and the bath to be well mixed. Titrate again after half an hour of mixing.",
+		"The mark counts at working temperature: a bath filled cold to the mark stands 1–2 % higher when it is hot.",
 		"It brings back the strength, not the age: soil, oil and dissolved metal stay.",
 	},
 	Sources: []string{"Balance of volume and of concentrate, (V − d)·c + x = W·t and (V − d) + x + w = W"},
@@ -41,44 +43,56 @@ func bringBack(s *sum) {
 		return
 	}
 	volume := s.si("volume")
-	capacity := s.si("tank-capacity")
-	if s.has("tank-capacity") && volume > capacity*(1+1e-9) {
-		s.fail("volume", "{volume} is more than the tank may hold, {volume}.", volume, capacity)
-		return
-	}
 	target := s.si("volume-wanted")
 	switch {
-	case s.has("volume-wanted") && s.has("tank-capacity") && target > capacity*(1+1e-9):
-		s.fail("volume-wanted", "{volume} is more than the tank may hold, {volume}.", target, capacity)
+	case !s.fits("volume", volume) || s.has("volume-wanted") && !s.fits("volume-wanted", target):
 		return
-	case !s.has("volume-wanted"):
-		if volume <= 0 {
-			s.fail("volume-wanted", "an empty tank needs the volume wanted.")
-			return
-		}
-		target = mix.Natural(volume, now, wanted)
-		s.step("with nothing let out the bath comes to {volume}", target)
-		if s.has("tank-capacity") && target > capacity {
-			target = capacity
-			s.step("the tank holds no more than {volume}, so some of the bath must go", capacity)
-		}
+	case s.has("volume-wanted"):
+	case volume <= 0:
+		s.fail("volume-wanted", "an empty tank needs the volume wanted.")
+		return
+	default:
+		target = s.grown(volume, now, wanted)
 	}
-	a := mix.Adjust(volume, now, target, wanted)
-	s.give("drain-volume", a.Drain, q.Volume)
-	s.give("concentrate-volume", a.Concentrate, q.Volume)
+	a := s.bringTo(volume, now, target, wanted)
 	s.give("concentrate-mass", a.Concentrate*density, q.Mass)
-	s.give("water-volume", a.Water, q.Volume)
 	s.give("volume-after", a.Volume, q.Volume)
 	kept := volume - a.Drain
 	if a.Drain > 0 {
 		s.step("let out {volume}, which leaves {volume}", a.Drain, kept)
 		s.verdict("It cannot be done without letting {volume} of the bath out first.", a.Drain)
-		s.caution(Warning, "The bath let out is waste: collect it, and let it go only by the route your permit allows.")
 	}
 	s.step("concentrate = {volume} × {strength} − {volume} × {strength} = {volume}", target, wanted, kept, now, a.Concentrate)
 	s.step("water = {volume} − {volume} − {volume} = {volume}", target, kept, a.Concentrate, a.Water)
+}
+
+// grown is the volume that a bath comes to when it is brought to a strength with nothing let out, or the mark where that is less.
+func (s *sum) grown(volume, now, wanted float64) float64 {
+	target := mix.Natural(volume, now, wanted)
+	s.step("with nothing let out the bath comes to {volume}", target)
+	if capacity := s.si("tank-capacity"); s.has("tank-capacity") && target > capacity {
+		s.step("the tank holds no more than {volume}, so some of the bath must go", capacity)
+		return capacity
+	}
+	return target
+}
+
+// bringTo gives what to let out, then what concentrate and then what water to add. In that order the tank is never fuller than at the start or
+// in the end, and neither is above its mark: see fits.
+func (s *sum) bringTo(volume, now, target, wanted float64) mix.TopUp {
+	a := mix.Adjust(volume, now, target, wanted)
+	s.give("drain-volume", a.Drain, q.Volume)
+	s.give("concentrate-volume", a.Concentrate, q.Volume)
+	s.give("water-volume", a.Water, q.Volume)
+	if a.Drain > 0 {
+		s.caution(Warning, "The bath let out is waste: collect it, and let it go only by the route your permit allows.")
+	}
 	if a.Concentrate > 0 {
 		s.mixing(wanted)
+	}
+	if a.Concentrate > 0 || a.Water > 0 {
 		s.caution(Warning, "Concentrate or cold water in a hot bath can spit: sound and heater off, pour slowly, face shield on.")
 	}
+	s.roomFor(math.Max(volume-a.Drain, target))
+	return a
 }

@@ -5,6 +5,7 @@ import (
 
 	"tankside/calculators/air"
 	"tankside/calculators/bath"
+	"tankside/calculators/safety"
 )
 
 // size works out the bath's volume, length, width and depth from whichever are
@@ -51,7 +52,7 @@ func (s *sum) vessel() *bath.Vessel {
 		empty = s.si("vessel-mass")
 	}
 	v.Fixed = empty*steelHeat + s.si("load-mass")*specificHeat(s.at("load-material").choice)
-	v.Power = s.si("heater") + soundToHeat*s.si("ultrasonic-power")
+	v.Power = s.si("heater") + bath.SoundToHeat*s.si("ultrasonic-power")
 	return v
 }
 
@@ -80,10 +81,10 @@ func (s *sum) hot(t float64) {
 	if s.has("flash-point") {
 		flash := s.si("flash-point")
 		switch {
-		case t > flash-17:
-			s.caution(Danger, "The bath at {temperature} comes within {kelvins} of its flash point, {temperature}: vapour can catch fire. Do not heat it in a tank that is not built and approved for it.", t, 17, flash)
+		case t > flash-safety.FlashMargin:
+			s.caution(Danger, "The bath at {temperature} comes within {kelvins} of its flash point, {temperature}: vapour can catch fire. Do not heat it in a tank that is not built and approved for it. No margin covers the mist that sound makes: it can catch fire below the flash point.", t, safety.FlashMargin, flash)
 		default:
-			s.caution(Warning, "The bath has a flash point, {temperature}. Only in a tank built and approved for it; sound raises mist and vapour. Keep the over-temperature cut-out at or below {temperature}.", flash, flash-17)
+			s.caution(Warning, "The bath has a flash point, {temperature}. Only in a tank built and approved for it, with the over-temperature cut-out at or below {temperature}, {kelvins} lower. No margin covers the mist that sound makes: it can catch fire below the flash point.", flash, flash-safety.FlashMargin, safety.FlashMargin)
 		}
 	}
 	if s.has("ceiling") {

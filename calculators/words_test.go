@@ -27,7 +27,7 @@ var sayings = map[string]int{
 // saidFrom are the phrases that are not written out where they are said. They are those of declarations, of kinds of quantities and of
 // signal words, which are gathered by name; those that are handed on by a function of sayings; and those of a table within a function.
 var saidFrom = []string{
-	"in.Label", "in.Help", "c.Label", "c.Title", "c.Summary", "d.Label", "a.Calculator.Title", "in.label(shown)", `materialInput.label(s.at("load-material").choice)`,
+	"in.Label", "in.Help", "c.Label", "c.Title", "c.Summary", "d.Label", "a.Calculator.Title", "in.label(shown)", `materialInput.label(s.at("load-material").choice)`, "label(titrants, titrant.choice)",
 	"s.calculator.Inputs[s.calculator.index(name)].Label", "l", "given", "none",
 	"k.String()", "in.Measures[0].Kind.String()", "limit.Kind.String()", "word", "c.Signal.String()",
 	"sentence", "phrase", "e.problem", "problem", "water.Class(h)", "text", "seen",
@@ -208,10 +208,15 @@ var mistyped = []string{"", " ", "5", "#", "1,5 L", "5 %", "9 L", "3 kHz", "1:2"
 
 // seldom are inputs that chance does not come to.
 var seldom = map[string][]map[string]string{
-	"drying":    {{"carry-off": "16 µm", "area": "1 m²", "air": "20 °C", "humidity": "100 %", "flow": "100 m³/h"}},
-	"titration": {{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.1 N", "factor": "0.4", "volume": "100 L", "strength": "4 % v/v"}},
-	"top-up":    {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
-	"heat-up":   {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
+	"drying":   {{"carry-off": "16 µm", "area": "1 m²", "air": "20 °C", "humidity": "100 %", "flow": "100 m³/h"}},
+	"dilution": {{"volume": "10 L", "strength": "1:20"}, {"volume": "10 imp gal", "strength": "6 fl oz/gal"}},
+	"titration": {{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.1 N", "factor": "0.4", "volume": "100 L", "strength": "4 % v/v"},
+		{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.05 mol/L", "titrant": "sulfuric-acid", "factor": "0.4", "total-used": "16 mL", "fresh-ratio": "1.05"},
+		{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.05 mol/L", "factor": "0.4"}},
+	"top-up": {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
+	"rinse": {{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "bath-ph": "11", "bath-alkalinity": "200 meq/L",
+		"water-ph": "7.6", "water-alkalinity": "220 mg/L", "temperature": "40 °C", "volume": "90 L"}},
+	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 
 // lastGuard is what check says; no inputs are known that come to it.

@@ -9,6 +9,7 @@
 //	wasm/        search, calculators, “may it go in?” and the ranking of causes for the browser
 //
 //	sets/        the themes by name: files of each replace or join those above
+//	notices.txt  licences of the software in an edition
 //
 // A shop may put a folder theme/ into its manual: a file there replaces the one of the same name here.
 package themes
@@ -26,6 +27,11 @@ import (
 
 //go:embed templates styles scripts drawings words wasm sets
 var embedded embed.FS
+
+// Notices are the licences of the software in the command and in its editions. They are written by testdata/notices.
+//
+//go:embed notices.txt
+var Notices []byte
 
 // Theme is the set of files a manual is published with.
 type Theme struct {

@@ -20,6 +20,8 @@ import (
 	"slices"
 	"strings"
 
+	"tankside/builder/finding"
+	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
@@ -42,23 +44,6 @@ func worse(a, b Verdict) Verdict {
 		return Conditions
 	}
 	return Yes
-}
-
-// Place is where in the manual a reason stands.
-type Place struct {
-	Article string `json:"article"`
-	Line    int    `json:"line"`
-}
-
-// Reason is one reason for a verdict.
-type Reason struct {
-	Verdict Verdict `json:"verdict"`
-	Text    string  `json:"text"` // a sentence, in English and the shop's units; an answer has it
-	Place
-	Also *Place `json:"also,omitempty"` // the other place, where two disagree
-	Rule string `json:"rule,omitempty"` // the proof-reader's rule that guards the same
-
-	Says Sentence `json:"-"` // the same for every language and both families of units
 }
 
 // Question is what somebody wants to put into which bath.
@@ -88,15 +73,20 @@ type Recipe struct {
 	Chemistry string `json:"chemistry"`
 	Path      string `json:"path"`
 	Spans     []Span `json:"spans"`
+	Silent    bool   `json:"silent,omitempty"` // no ultrasonics, so neither frequency nor time under them
+	Method    string `json:"method,omitempty"` // how, where that is not under ultrasonics; an answer has it
 }
 
 // Answer is the verdict with its reasons, the gravest first.
 type Answer struct {
 	Verdict  Verdict   `json:"verdict"`
 	Reasons  []Reason  `json:"reasons"`
-	Recipe   *Recipe   `json:"recipe,omitempty"`   // nil when the verdict is no
+	Recipe   *Recipe   `json:"recipe,omitempty"`   // nil when the verdict is no, and of a sheet
+	Steps    []Recipe  `json:"steps,omitempty"`    // of a sheet that is not no: its washes as they are run
 	Cautions []Caution `json:"cautions,omitempty"` // the gravest first
 	Protect  []string  `json:"protect,omitempty"`  // protective equipment for the bath
+
+	System quantity.System `json:"-"` // the shop's own units
 }
 
 // UnknownError is the error for a name that the table does not have.
@@ -105,29 +95,55 @@ type UnknownError struct{ What, Name string }
 // Error says which name.
 func (e *UnknownError) Error() string { return "there is no " + e.What + " “" + e.Name + "”" }
 
-func named(items []Item, name string) *Item {
-	for i := range items {
-		if items[i].Name == name {
-			return &items[i]
-		}
-	}
-	return nil
-}
-
 // Answer decides. The error is an *UnknownError.
 func (t *Table) Answer(q Question) (Answer, error) {
 	a, err := t.answer(q)
+	t.say(&a)
+	return a, err
+}
+
+// Sheet decides about a part by its process sheet: every wash as it is run, the rinses and the dryer. The error is an *UnknownError.
+func (t *Table) Sheet(part string) (Answer, error) {
+	p := named(t.Parts, part)
+	if p == nil {
+		return Answer{}, &UnknownError{"part", part}
+	}
+	a := t.SheetOf(p)
+	t.say(&a)
+	return a, nil
+}
+
+// say puts reasons and recipes into words, in English and the shop's units.
+func (t *Table) say(a *Answer) {
 	own := system(t.System)
+	a.System = own
 	for i := range a.Reasons {
 		a.Reasons[i].Text = a.Reasons[i].Says.In(nil, own)
 	}
-	if a.Recipe != nil {
-		for i := range a.Recipe.Spans {
-			a.Recipe.Spans[i].Text = a.Recipe.Spans[i].In(own)
+	for _, r := range a.recipes() {
+		for i := range r.Spans {
+			r.Spans[i].Text = r.Spans[i].In(own)
+		}
+		if r.Silent {
+			r.Method = bySoaking
 		}
 	}
-	return a, err
 }
+
+// recipes gives the recipe of a single bath, or those of a sheet's washes.
+func (a *Answer) recipes() []*Recipe {
+	var list []*Recipe
+	if a.Recipe != nil {
+		list = append(list, a.Recipe)
+	}
+	for i := range a.Steps {
+		list = append(list, &a.Steps[i])
+	}
+	return list
+}
+
+// bySoaking is how parts are cleaned that no sound may reach, or where there is none.
+const bySoaking = "by hand or soak, no sound"
 
 // answer decides, and leaves reasons and recipe to be put into words.
 func (t *Table) answer(q Question) (Answer, error) {
@@ -135,46 +151,89 @@ func (t *Table) answer(q Question) (Answer, error) {
 	if bath == nil {
 		return Answer{}, &UnknownError{"tank or chemistry", q.Bath}
 	}
-	reasons := append([]Reason(nil), bath.Reasons...)
-	limits := append([]Limit(nil), bath.Limits...)
-	cautions := append([]Caution(nil), bath.Cautions...)
-	for i, name := range q.Materials {
+	l, err := t.load(q)
+	if err != nil {
+		return Answer{}, err
+	}
+	return t.decide(l, []Bath{*bath}, t.after(bath)), nil
+}
+
+// load is what a question is about.
+func (t *Table) load(q Question) (load, error) {
+	var l load
+	for _, name := range q.Materials {
 		m := named(t.Materials, name)
 		if m == nil {
-			return Answer{}, &UnknownError{"material", name}
+			return l, &UnknownError{"material", name}
 		}
-		reasons = append(reasons, t.MaterialReasons[name]...)
-		reasons = append(reasons, bath.Materials[name]...)
-		limits = append(limits, m.Limits...)
-		cautions = append(cautions, m.Cautions...)
-		if r, has := m.within(); has {
-			reasons = append(reasons, r)
-		}
-		for _, other := range q.Materials[:i] {
-			for _, p := range t.Pairs {
-				if p.A == name && p.B == other || p.A == other && p.B == name {
-					reasons = append(reasons, p.Reason)
-				}
-			}
-		}
+		l.materials = append(l.materials, m)
 	}
 	if q.Soil != "" {
 		s := named(t.Soils, q.Soil)
 		if s == nil {
-			return Answer{}, &UnknownError{"soil", q.Soil}
+			return l, &UnknownError{"soil", q.Soil}
 		}
-		reasons = append(reasons, t.SoilReasons[q.Soil]...)
-		cautions = append(cautions, s.Cautions...)
-		if lift, lifts := bath.Soils[q.Soil]; lifts {
-			reasons = append(reasons, lift.Reasons...)
-			limits = append(limits, lift.Limits...)
-		} else {
-			reasons = append(reasons, t.notLifted(bath, s))
+		l.soils = append(l.soils, s)
+	}
+	return l, nil
+}
+
+// after is what comes after a tank on the line.
+func (t *Table) after(b *Bath) line {
+	if b.Tank == nil {
+		return line{}
+	}
+	return line{rinses: t.rinsesOf(b.Tank.Rinses)}
+}
+
+// SheetOf decides about a part that need not be one of the table's.
+func (t *Table) SheetOf(p *PartSheet) Answer {
+	l := load{features: p.Features, conceded: p.Concessions, said: map[string]finding.Place{}}
+	for _, r := range p.Materials {
+		if m := named(t.Materials, r.Name); m != nil {
+			l.materials = append(l.materials, m)
 		}
 	}
-	a := decide(bath, reasons, limits)
-	a.Cautions, a.Protect = gravestFirst(cautions), bath.Protect
-	return a, nil
+	for _, r := range p.Soils {
+		if s := named(t.Soils, r.Name); s != nil {
+			l.soils = append(l.soils, s)
+			l.said[s.Name] = r.At
+		}
+	}
+	if len(p.Materials) > 0 {
+		l.said[""] = p.Materials[0].At
+	}
+	var baths []Bath
+	for i := range p.Steps {
+		if b, known := t.InStep(&p.Steps[i]); known {
+			baths = append(baths, b)
+		}
+	}
+	if len(baths) == 0 {
+		return Answer{Verdict: Conditions, Reasons: []Reason{unknown(Say("The sheet of {part} names no wash that this manual knows: not checked.", titled(p))).by(p.first())}}
+	}
+	after := line{sheet: true}
+	for _, r := range p.Rinse {
+		for _, rinse := range t.rinsesOf([]string{r.Name}) {
+			after.rinses, after.rinsesAt = append(after.rinses, rinse), append(after.rinsesAt, r.At)
+		}
+	}
+	if p.Dry.Name != "" && p.Dry.Name == t.Dryer.ID {
+		after.dryer, after.dryerAt = &t.Dryer, p.Dry.At
+	}
+	return t.decide(l, baths, after)
+}
+
+func (t *Table) rinsesOf(ids []string) []*Rinse {
+	var list []*Rinse
+	for _, id := range ids {
+		for i := range t.Rinses {
+			if t.Rinses[i].ID == id {
+				list = append(list, &t.Rinses[i])
+			}
+		}
+	}
+	return list
 }
 
 // gravestFirst orders safety messages by their signal words, each once.
@@ -208,20 +267,23 @@ type Alternative struct {
 // Instead lists the other baths that would take the same load: tanks first, and of each those without conditions first.
 // The error is an *UnknownError.
 func (t *Table) Instead(q Question) ([]Alternative, error) {
+	l, err := t.load(q)
+	if err != nil {
+		return nil, err
+	}
 	var list []Alternative
+	baths := t.Baths()
+	verdicts := make([]Verdict, len(baths))
+	for i := range baths {
+		if baths[i].Name != q.Bath {
+			verdicts[i] = t.verdict(l, baths[i:i+1], t.after(&baths[i]))
+		}
+	}
 	for _, tank := range []bool{true, false} {
 		for _, v := range []Verdict{Yes, Conditions} {
-			for i := range t.Baths {
-				b := &t.Baths[i]
-				if b.Tank != tank || b.Name == q.Bath {
-					continue
-				}
-				a, err := t.answer(Question{q.Materials, q.Soil, b.Name})
-				if err != nil {
-					return nil, err
-				}
-				if a.Verdict == v {
-					list = append(list, Alternative{b.Name, b.Title, b.Tank, v})
+			for i := range baths {
+				if b := &baths[i]; verdicts[i] == v && (b.Tank != nil) == tank {
+					list = append(list, Alternative{b.Name, b.Title, tank, v})
 				}
 			}
 		}
@@ -234,20 +296,6 @@ func system(name string) quantity.System {
 	return s
 }
 
-// within is the reason for a material, to be read when nothing stands against it.
-func (m *Item) within() (Reason, bool) {
-	var names []Part
-	for _, what := range everything {
-		if slices.ContainsFunc(m.Limits, func(l Limit) bool { return l.What == what }) {
-			names = append(names, Word(nameOf(what)))
-		}
-	}
-	if len(names) == 0 {
-		return Reason{}, false
-	}
-	return Reason{Verdict: Yes, Says: Say(staysWithin, Title(lower(m.Title)), List(names...)), Place: m.Limits[0].Place}, true
-}
-
 func nameOf(w What) string {
 	if w == PH {
 		return "pH"
@@ -255,29 +303,28 @@ func nameOf(w What) string {
 	return string(w)
 }
 
-// notLifted is the reason against a bath that does not lift a soil; it names the chemistries that do.
-func (t *Table) notLifted(bath *Bath, soil *Item) Reason {
-	var names []string
-	for _, b := range t.Baths {
-		if _, lifts := b.Soils[soil.Name]; lifts && !b.Tank {
-			names = append(names, lower(b.Title))
+// first is the beginning of an article, where something is missing that has no place.
+func (i *Item) first() finding.Place { return finding.Place{File: i.Path, Line: 1, Column: 1} }
+
+// Brief is what to keep to, in a few words, for a cell, a list or a card: every condition, and every limit within a yes. It is empty where
+// the answer is no, or where nothing is to be kept to beyond what the bath has anyway.
+func (a *Answer) Brief(w language.Words, units quantity.System) string {
+	if a.Verdict == No {
+		return ""
+	}
+	var said []string
+	for _, what := range append([]What{""}, everything...) {
+		for _, r := range a.Reasons {
+			if r.sort != what || !r.Keeps() {
+				continue
+			}
+			if text := r.Brief.Within(w, units); !slices.Contains(said, text) {
+				said = append(said, text)
+			}
 		}
 	}
-	says := Say(doesNotLift, Title(bath.Chemistry), Title(lower(soil.Title)))
-	if len(names) > 0 {
-		says = Say(doesNotLiftTheseDo, Title(bath.Chemistry), Title(lower(soil.Title)), Title(strings.Join(names, ", ")))
-	}
-	return Reason{Verdict: No, Says: says, Place: Place{Article: soil.Path, Line: 1}, Rule: "soil-not-removed"}
+	return strings.Join(said, "; ")
 }
 
-// lower writes a title as it stands inside a sentence, abbreviations kept.
-func lower(title string) string {
-	word, _, _ := strings.Cut(title, " ")
-	if len(word) > 1 && strings.ToLower(word[1:]) != word[1:] {
-		return title
-	}
-	for _, first := range title {
-		return strings.ToLower(string(first)) + title[len(string(first)):]
-	}
-	return title
-}
+// Keeps tells whether a reason is something to keep to.
+func (r Reason) Keeps() bool { return r.Brief.Phrase != "" }

@@ -6,57 +6,77 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/fact"
+	"tankside/builder/finding"
 	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
 
-func at(x float64) *float64 { return &x }
-
-func today(text string, kind quantity.Kind) quantity.Range {
-	r, err := quantity.ParseRange(text, kind)
+func limit(text string, kinds ...quantity.Kind) fact.Limit {
+	r, err := quantity.ParseRange(text, kinds...)
 	if err != nil {
 		panic(err)
 	}
-	return r
+	return fact.Limit{Range: r, Set: true, At: finding.Place{File: "x.md", Line: 1}}
 }
 
-// table is a bath, three materials and two soils, made up so that each question has its own answer.
+var (
+	ph     = func(text string) fact.Limit { return limit(text, quantity.PH) }
+	hot    = func(text string) fact.Limit { return limit(text, quantity.Temperature) }
+	strong = func(text string) fact.Limit {
+		return limit(text, quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration)
+	}
+	long  = func(text string) fact.Limit { return limit(text, quantity.Time) }
+	hertz = func(text string) fact.Limit { return limit(text, quantity.Frequency) }
+	words = func(list ...string) (refs []fact.Ref) {
+		for _, w := range list {
+			refs = append(refs, fact.Ref{Name: w, At: finding.Place{File: "x.md", Line: 2}})
+		}
+		return refs
+	}
+	a     = func(name, title string) Item { return Item{Name: name, Title: title, Path: name + ".md"} }
+	thing = func(name, title string, m fact.Material) Material { return Material{a(name, title), m} }
+	by    = func(chemistry string, w fact.Window) []fact.Removal {
+		return []fact.Removal{{Chemistry: fact.Ref{Name: chemistry}, Window: w}}
+	}
+	sounding = fact.Tank{ID: "wash-1", Name: "Wash 1", Chemistry: fact.Ref{Name: "alkali"}, Temperature: hot("62 °C"), Strength: strong("4 % v/v"), Frequency: hertz("40 kHz")}
+)
+
+// table is a tank, two chemistries, materials and soils, made up so that each question has its own answer.
 func table() *Table {
-	limit := func(what What, kind quantity.Kind, unit string, low, high *float64, asks, article string) Limit {
-		return Limit{What: what, Kind: kind, Unit: unit, Low: low, High: high, Asks: Say(asks), Place: Place{article, 1}, Rule: "rule-" + string(what)}
+	stands := func(m fact.Material) fact.Material {
+		if !m.PH.Set {
+			m.PH = ph("1–14")
+		}
+		if !m.Temperature.Set {
+			m.Temperature = hot("≤ 90 °C")
+		}
+		return m
 	}
 	return &Table{
 		System: "SI",
-		Baths: []Bath{{
-			Name: "wash-1", Title: "Wash 1", Tank: true, Chemistry: "Alkaline cleaner", Path: "c.md", Today: map[What]quantity.Range{Temperature: today("62 °C", quantity.Temperature), Strength: today("4 % v/v", quantity.VolumeFraction)},
-			Limits: []Limit{
-				limit(PH, quantity.PH, "", at(9), at(11), "the bath is pH 9–11", "c.md"),
-				limit(Temperature, quantity.Temperature, "°C", at(50), at(70), "the window of the cleaner is 50–70 °C", "c.md"),
-				limit(Strength, quantity.VolumeFraction, "% v/v", at(0.02), at(0.10), "the window of the cleaner is 2–10 % v/v", "c.md"),
-				limit(Frequency, quantity.Frequency, "kHz", at(40e3), at(40e3), "the frequency of Wash 1 is 40 kHz", "shop.yaml"),
-			},
-			Materials: map[string][]Reason{"zinc": {{Verdict: No, Says: Say("Dissolves zinc.")}}},
-			Soils: map[string]Lift{
-				"oil": {Limits: []Limit{limit(Temperature, quantity.Temperature, "°C", at(55), at(65), "the window to lift oil is 55–65 °C", "oil.md")}},
-				"wax": {Limits: []Limit{
-					limit(Temperature, quantity.Temperature, "°C", at(65), nil, "the window to lift wax is ≥ 65 °C", "wax.md"),
-					limit(Strength, quantity.VolumeFraction, "% v/v", at(0.06), at(0.08), "the window to lift wax is 6–8 % v/v", "wax.md"),
-				}},
-			},
-		}, {Name: "acid", Title: "Acid", Chemistry: "Acid", Soils: map[string]Lift{"rust": {}}, Materials: map[string][]Reason{}}},
-		Materials: []Item{
-			{Name: "steel", Title: "Steel", Limits: []Limit{limit(PH, quantity.PH, "", at(9), at(13.5), "the limit of steel is pH 9–13.5", "steel.md")}},
-			{Name: "bronze", Title: "Bronze", Limits: []Limit{
-				limit(PH, quantity.PH, "", at(6), at(10), "the limit of bronze is pH 6–10", "bronze.md"),
-				limit(Temperature, quantity.Temperature, "°C", nil, at(55), "the limit of bronze is ≤ 55 °C", "bronze.md"),
-			}},
-			{Name: "brass", Title: "Brass", Limits: []Limit{limit(PH, quantity.PH, "", at(6), at(9.5), "the limit of brass is pH 6–9.5", "brass.md")}},
-			{Name: "lens", Title: "Lens", Limits: []Limit{limit(Frequency, quantity.Frequency, "kHz", at(120e3), at(170e3), "the limit of a lens is 120–170 kHz", "lens.md")}},
-			{Name: "zinc", Title: "Zinc"},
+		Tanks:  []Tank{{Tank: sounding}},
+		Chemistries: []Chemistry{
+			{a("alkali", "Alkaline cleaner"), fact.Chemistry{PH: ph("9–11"), Window: fact.Window{Temperature: hot("50–70 °C"), Strength: strong("2–10 % v/v"), Time: long("3–10 min")}, Contains: words("free-caustic")}},
+			{a("acid", "Acid"), fact.Chemistry{PH: ph("2–4"), Window: fact.Window{Temperature: hot("20–60 °C"), Time: long("3–10 min")}, Contains: words("acid")}},
 		},
-		Soils:       []Item{{Name: "oil", Title: "Oil"}, {Name: "wax", Title: "Wax"}, {Name: "rust", Title: "Rust", Path: "rust.md"}, {Name: "flux", Title: "Flux", Path: "flux.md"}},
-		Pairs:       []Pair{{A: "zinc", B: "steel", Reason: Reason{Verdict: No, Says: Say("Not together.")}}},
-		SoilReasons: map[string][]Reason{"flux": {{Verdict: No, Says: Say("May hold lead.")}}},
+		Materials: []Material{
+			thing("steel", "Steel", stands(fact.Material{MadeOf: words("carbon-steel"), PH: ph("2–13.5")})),
+			thing("bronze", "Bronze", stands(fact.Material{MadeOf: words("bronze"), PH: ph("6–10"), Temperature: hot("≤ 55 °C"), Time: long("≤ 5 min")})),
+			thing("brass", "Brown metal", stands(fact.Material{MadeOf: words("bronze"), PH: ph("6–9.5")})),
+			thing("lens", "Lens", stands(fact.Material{MadeOf: words("glass"), Frequency: hertz("120–170 kHz")})),
+			thing("zinc", "Zinc", stands(fact.Material{MadeOf: words("zinc")})),
+			thing("crystal", "Crystal", stands(fact.Material{MadeOf: words("ceramic"), NoSound: true})),
+			thing("cadmium", "Cadmium", stands(fact.Material{MadeOf: words("cadmium")})),
+			thing("blank", "Blank", fact.Material{MadeOf: words("titanium")}),
+		},
+		Soils: []Soil{
+			{a("oil", "Oil"), fact.Soil{RemovedBy: by("alkali", fact.Window{Temperature: hot("55–65 °C")})}},
+			{a("wax", "Wax"), fact.Soil{RemovedBy: by("alkali", fact.Window{Temperature: hot("≥ 65 °C"), Strength: strong("6–8 % v/v")})}},
+			{a("rust", "Rust"), fact.Soil{RemovedBy: by("acid", fact.Window{})}},
+			{a("flux", "Flux"), fact.Soil{MayContain: words("lead")}},
+			{a("salts", "Salts"), fact.Soil{MayContain: words("cyanide"), RemovedBy: by("acid", fact.Window{})}},
+		},
 	}
 }
 
@@ -67,17 +87,23 @@ func TestAnswers(t *testing.T) {
 		says    []string
 		recipe  string
 	}{
-		"all well":              {Question{[]string{"steel"}, "oil", "wash-1"}, Yes, []string{"stays within what steel can stand: pH"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 40 kHz"},
-		"cooler":                {Question{[]string{"bronze"}, "", "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C, but the limit of bronze is ≤ 55 °C."}, "pH 9–10, 2–10 % v/v, 50–55 °C, 40 kHz"},
-		"hotter and stronger":   {Question{[]string{"steel"}, "wax", "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v, but the window to lift wax is 6–8 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 40 kHz"},
-		"weakest of two":        {Question{[]string{"steel", "bronze"}, "oil", "wash-1"}, Conditions, []string{"Set Wash 1 to 55 °C"}, "pH 9–10, 2–10 % v/v, 55 °C, 40 kHz"},
+		"all well":              {Question{[]string{"steel"}, "oil", "wash-1"}, Yes, []string{"stays within what steel can stand: pH"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min, 40 kHz"},
+		"cooler and shorter":    {Question{[]string{"bronze"}, "", "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C, but the limit of bronze is ≤ 55 °C.", "Give it 3–5 min under ultrasonics"}, "pH 9–10, 2–10 % v/v, 50–55 °C, 3–5 min, 40 kHz"},
+		"hotter and stronger":   {Question{[]string{"steel"}, "wax", "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v, but the window to lift wax is 6–8 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 3–10 min, 40 kHz"},
+		"weakest of two":        {Question{[]string{"steel", "bronze"}, "oil", "wash-1"}, Conditions, []string{"Set Wash 1 to 55 °C"}, "pH 9–10, 2–10 % v/v, 55 °C, 3–5 min, 40 kHz"},
 		"no temperature left":   {Question{[]string{"bronze"}, "wax", "wash-1"}, No, []string{"The window to lift wax is ≥ 65 °C, but the limit of bronze is ≤ 55 °C."}, ""},
-		"mostly out of pH":      {Question{[]string{"brass"}, "", "wash-1"}, No, []string{"The bath is pH 9–11, but the limit of brass is pH 6–9.5."}, ""},
-		"frequency is fixed":    {Question{[]string{"lens"}, "", "wash-1"}, No, []string{"The limit of a lens is 120–170 kHz, but the frequency of Wash 1 is 40 kHz."}, ""},
-		"excluded":              {Question{[]string{"zinc"}, "", "wash-1"}, No, []string{"Dissolves zinc."}, ""},
-		"not beside each other": {Question{[]string{"steel", "zinc"}, "", "acid"}, No, []string{"Not together."}, ""},
+		"mostly out of pH":      {Question{[]string{"brass"}, "", "wash-1"}, No, []string{"The bath of alkaline cleaner is pH 9–11, but the limit of brown metal is pH 6–9.5."}, ""},
+		"frequency is fixed":    {Question{[]string{"lens"}, "", "wash-1"}, No, []string{"The limit of lens is 120–170 kHz, but the frequency of Wash 1 is 40 kHz."}, ""},
+		"excluded":              {Question{[]string{"zinc"}, "", "wash-1"}, No, []string{"has free caustic, which dissolves zinc."}, ""},
+		"not beside each other": {Question{[]string{"steel", "zinc"}, "", "acid"}, No, []string{"must not share a bath"}, ""},
 		"not lifted":            {Question{[]string{"steel"}, "rust", "wash-1"}, No, []string{"Alkaline cleaner does not lift rust; these do: acid."}, ""},
-		"needs clearance":       {Question{[]string{"steel"}, "flux", "wash-1"}, No, []string{"May hold lead.", "does not lift flux."}, ""},
+		"needs clearance":       {Question{[]string{"steel"}, "flux", "wash-1"}, No, []string{"may contain lead", "does not lift flux."}, ""},
+		"cyanide and acid":      {Question{[]string{"steel"}, "salts", "acid"}, No, []string{"may contain cyanide, and acid must never meet it: acid sets hydrogen cyanide free"}, ""},
+		"no sound in a tank":    {Question{[]string{"crystal"}, "", "wash-1"}, No, []string{"no sound may reach it, and Wash 1 has ultrasonics"}, ""},
+		"no sound by hand":      {Question{[]string{"crystal"}, "", "alkali"}, Conditions, []string{"by hand or soak it, without ultrasonics"}, "pH 9–11, 2–10 % v/v, 50–70 °C"},
+		"cadmium":               {Question{[]string{"cadmium"}, "", "alkali"}, No, []string{"has cadmium, which is toxic"}, ""},
+		"nothing known":         {Question{[]string{"blank"}, "", "wash-1"}, Conditions, []string{"Blank has no limit of pH in its article: not checked.", "Blank has no limit of temperature in its article: not checked."}, "pH 9–11, 2–10 % v/v, 50–70 °C, 3–10 min, 40 kHz"},
+		"soil alone":            {Question{nil, "oil", "alkali"}, Yes, []string{"Keep the temperature at 55–65 °C"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min"},
 	} {
 		a, err := table().Answer(c.q)
 		if err != nil || a.Verdict != c.verdict {
@@ -131,7 +157,7 @@ func TestAnswersAreTheSameThroughPacking(t *testing.T) {
 	es := language.Words{"{one asks}, but {another asks}.": "{one asks}, pero {another asks}.", "and": "y"}
 	for _, m := range table().Materials {
 		for _, s := range []string{"", "oil", "wax", "rust"} {
-			for _, b := range []string{"wash-1", "acid"} {
+			for _, b := range []string{"wash-1", "acid", "alkali"} {
 				q := Question{[]string{m.Name, "steel"}, s, b}
 				x, err1 := table().Answer(q)
 				y, err2 := back.Answer(q)
@@ -152,7 +178,7 @@ func TestAnswersAreTheSameThroughPacking(t *testing.T) {
 
 // A sentence is said in the reader's language and units; what somebody wrote stays as it is.
 func TestSentence(t *testing.T) {
-	s := Say("the limit of {material} is {limit}, for {what}.", Title("brass"), Amount(today("50–60 °C", quantity.Temperature)), List(Word("time"), Word("heat"), Title("US")))
+	s := Say("the limit of {material} is {limit}, for {what}.", Title("brass"), Amount(hot("50–60 °C").Range), List(Word("time"), Word("heat"), Title("US")))
 	es := language.Words{s.Phrase: "el límite de {material} es {limit}, para {what}.", "time": "tiempo", "heat": "calor", "and": "y"}
 	for _, c := range []struct {
 		w     language.Words
@@ -194,8 +220,8 @@ func TestMoreMaterialsNeverMakeItMilder(t *testing.T) {
 
 func TestCautionsComeGravestFirstAndOnce(t *testing.T) {
 	tab := table()
-	tab.Baths[0].Cautions = []Caution{{Signal: "CAUTION", Text: "Hot."}, {Signal: "DANGER", Text: "Gas."}}
-	tab.Baths[0].Protect = []string{"goggles"}
+	tab.Chemistries[0].Cautions = []Caution{{Signal: "CAUTION", Text: "Hot."}, {Signal: "DANGER", Text: "Gas."}}
+	tab.Chemistries[0].ProtectiveEquipment = []string{"goggles"}
 	tab.Materials[0].Cautions = []Caution{{Signal: "WARNING", Text: "Sharp."}, {Signal: "CAUTION", Text: "Hot."}}
 	a, err := tab.Answer(Question{[]string{"steel"}, "oil", "wash-1"})
 	if err != nil {
@@ -216,7 +242,7 @@ func TestOtherBathsThatWouldDo(t *testing.T) {
 	if err != nil || len(list) != 1 || list[0].Bath != "acid" || list[0].Verdict != Yes || list[0].Tank {
 		t.Errorf("%+v, %v", list, err)
 	}
-	if list, err := tab.Instead(Question{[]string{"lens"}, "wax", "acid"}); err != nil || len(list) != 0 {
+	if list, err := tab.Instead(Question{[]string{"zinc"}, "wax", "acid"}); err != nil || len(list) != 0 {
 		t.Errorf("%+v, %v", list, err)
 	}
 }

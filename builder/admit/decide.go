@@ -1,25 +1,377 @@
 package admit
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
+	"tankside/builder/fact"
+	"tankside/builder/finding"
 	"tankside/calculators/quantity"
 )
 
-// decide finds what all limits can live with, and turns it and the reasons into an answer.
-func decide(bath *Bath, reasons []Reason, limits []Limit) Answer {
-	recipe := &Recipe{Bath: bath.Title, Chemistry: bath.Chemistry, Path: bath.Path}
+// load is what goes into the baths.
+type load struct {
+	materials []*Material
+	features  []fact.Ref // of the part, beside those of its materials
+	soils     []*Soil
+	said      map[string]finding.Place // where a sheet names its soils; its materials under ""
+	conceded  []fact.Concession        // of the part, beside those of its materials
+}
+
+// line is what comes after the washes.
+type line struct {
+	rinses   []*Rinse
+	sheet    bool            // a process sheet says so, so that what is wrong there is wrong with the sheet
+	rinsesAt []finding.Place // where the sheet names the rinses
+	dryer    *fact.Dryer
+	dryerAt  finding.Place
+}
+
+// decide says what becomes of a load in one bath after another, and on the line after them. It is the one decision: every verdict of this
+// package comes from here.
+func (t *Table) decide(l load, baths []Bath, after line) Answer {
+	d := deciding{t: t, load: l, in: system(t.System), several: len(baths) > 1, reasons: make([]Reason, 0, 16)}
+	d.all(baths, after)
+	return d.answer(baths)
+}
+
+// verdict is the same decision without the reasons told.
+func (t *Table) verdict(l load, baths []Bath, after line) Verdict {
+	d := deciding{t: t, load: l, in: system(t.System), verdict: Yes, brief: true}
+	d.all(baths, after)
+	return d.verdict
+}
+
+// all goes through everything that is decided about.
+func (d *deciding) all(baths []Bath, after line) {
+	d.soils()
+	d.couples()
+	for i := range baths {
+		d.wash, d.at = i+1, baths[i].At
+		d.bath(&baths[i])
+		if i > 0 {
+			d.meetsBefore(&baths[i-1], &baths[i])
+		}
+	}
+	d.wash = 0
+	d.time(baths)
+	d.lifted(baths)
+	d.rinses(after)
+	d.dries(baths, after)
+}
+
+// deciding gathers reasons.
+type deciding struct {
+	t *Table
+	load
+	in      quantity.System
+	several bool          // washes, so that a reason names its own
+	wash    int           // from 1; 0 for what is about the whole
+	at      finding.Place // of the wash in its sheet; zero where there is none
+	reasons []Reason
+	recipes []Recipe
+	room    []Limit // for the limits of one sort
+
+	brief   bool // the verdict alone is wanted
+	verdict Verdict
+}
+
+func (d *deciding) add(list ...Reason) {
+	for i := range list {
+		r := &list[i]
+		if d.brief {
+			d.verdict = worse(d.verdict, r.Verdict)
+			continue
+		}
+		if d.wash > 0 && r.Of == (finding.Place{}) {
+			r.Of = d.at // the wash that it is about
+		}
+		if d.several {
+			r.Wash = d.wash
+		}
+		if !d.has(r) {
+			d.reasons = append(d.reasons, *r)
+		}
+	}
+}
+
+func (d *deciding) has(r *Reason) bool {
+	for i := range d.reasons {
+		if d.reasons[i].same(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// silent gives the material that no sound may reach, and where that is said.
+func (d *deciding) silent() (*Material, finding.Place) {
+	for _, m := range d.materials {
+		if at, is := m.silent(append(slices.Clone(m.Features), d.features...)); is {
+			return m, at
+		}
+	}
+	return nil, finding.Place{}
+}
+
+// bath decides about one bath.
+func (d *deciding) bath(b *Bath) {
+	for _, r := range b.excluded(d.in) {
+		r.Window = r.Window && b.Sheet
+		d.add(r.value(cmp.Or(b.Temperature.At, b.At)))
+	}
+	d.add(b.unchecked()...)
+	asks := append(append(make([]Limit, 0, 32), OfChemistry(b.Chemistry)...), b.ofTank()...)
+	for _, m := range d.materials {
+		asks = append(asks, d.meets(b, m)...)
+	}
+	for _, s := range d.load.soils {
+		if r, lifts := Lifts(b.Chemistry, s); lifts {
+			asks = append(asks, OfLift(s, r)...)
+		}
+		d.add(ContentAgainst(s, b.Chemistry)...)
+	}
+	recipe := Recipe{Bath: b.Title, Chemistry: b.Chemistry.Title, Path: b.Chemistry.Path}
+	who, at := d.silent()
+	if who != nil && !b.Sounds() {
+		recipe.Silent = true
+		d.add(wants(&soundOnSensitiveDevice.Rule, Say("Clean it by hand or soak it, without ultrasonics: no sound may reach {material}. How long it takes, a trial shows.", within(who)), Say("no sound")).by(at))
+	}
+	if b.Tank != nil && !b.Tank.Sounds() {
+		recipe.Silent = true
+	}
 	for _, what := range everything {
-		span, found := narrow(bath, what, limits)
-		reasons = append(reasons, found...)
-		if span != nil {
+		if recipe.Silent && (what == Time || what == Frequency) {
+			d.disagrees(b, what, asks)
+			continue
+		}
+		if span := d.narrow(b, what, asks); span != nil {
 			recipe.Spans = append(recipe.Spans, *span)
 		}
 	}
+	d.recipes = append(d.recipes, recipe)
+}
+
+// meets decides about a material in a bath, and gives what it asks for.
+func (d *deciding) meets(b *Bath, m *Material) []Limit {
+	x := Meeting{Bath: b, Material: m, Features: append(slices.Clone(m.Features), d.features...), Soils: d.load.soils}
+	concession, limits := d.concession(b, m)
+	var hits []Found
+	for _, f := range x.Hits() {
+		if concession != nil && conceded(concession, f, x.Hits()) {
+			continue
+		}
+		hits = append(hits, f)
+	}
+	hits = telling(hits)
+	if i := slices.IndexFunc(hits, func(f Found) bool { return f.Severity == finding.People && f.Verdict == No }); i >= 0 {
+		d.add(hits[i].Reason())
+		return nil // what goes into no bath has no limits there
+	}
+	for _, f := range hits {
+		d.add(f.Reason())
+	}
+	if of, is := x.Has("loose-set"); is {
+		d.add(wants(nil, Say("Look for cracks first, and hang a catch tray under the part: {material} may lose pieces.", titled(m)), Say("catch tray")).by(of.At))
+	}
+	d.add(m.unchecked(b)...)
+	attacked := slices.ContainsFunc(hits, func(f Found) bool { return f.Group == "attack" && f.Verdict == No })
+	for _, l := range OfMaterial(m, b.Silicated()) {
+		if concession != nil && concedes(concession, l.Rule.Name) {
+			continue
+		}
+		if l.What == PH && attacked && b.Sheet {
+			continue // the exclusion has said why already
+		}
+		if l.What == PH && AttackedOnPurpose(b.Chemistry, d.load.soils) {
+			l.Rule = &AttackOnPurpose
+		}
+		limits = append(limits, l)
+	}
+	if r, has := staysIn(m, limits); has {
+		d.add(r)
+	}
+	return limits
+}
+
+// staysIn is the reason for a material, to be read when nothing stands against it.
+func staysIn(m *Material, limits []Limit) (Reason, bool) {
+	var names []Part
+	for _, what := range everything {
+		if slices.ContainsFunc(limits, func(l Limit) bool { return l.What == what }) {
+			names = append(names, Word(nameOf(what)))
+		}
+	}
+	if len(names) == 0 {
+		return Reason{}, false
+	}
+	return Reason{Verdict: Yes, Says: Say(staysWithin, within(m), List(names...)), Place: place(limits[0].At)}, true
+}
+
+// narrow finds the span of one sort that all limits leave, and says what has to be done so that the bath stays in it. Where they leave
+// nothing, or a process sheet runs the bath outside, that is a reason for no.
+func (d *deciding) narrow(b *Bath, what What, all []Limit) *Span {
+	asks := d.room[:0]
+	for i := range all {
+		if all[i].What == what {
+			asks = append(asks, all[i])
+		}
+	}
+	d.room = asks
+	yields(asks)
+	asks, gaps := b.alike(asks)
+	d.add(gaps...)
+	if len(asks) == 0 {
+		return nil
+	}
+	own, can := b.in(b.value(what), asks[0].Kind)
+	if own.Set && !can {
+		d.add(b.gap(Limit{What: what, Limit: own, Asks: Say("the {what} is {amount}", Word(nameOf(what)), Amount(own.Range))}, asks[0]))
+		return nil
+	}
+	if b.Sheet {
+		return d.compare(b, what, own, asks)
+	}
+	common, low, high := tightest(asks)
+	if low != nil && high != nil && (common.Low > common.High+close(common.High) || what == PH && own.Set && slipsOut(own.Range, common)) {
+		d.add(disagreement(low, high))
+		return nil
+	}
+	d.add(d.conditions(b, what, own, common, low, high)...)
+	return &Span{What: what, Kind: common.Kind, Low: finite(common.Low), High: finite(common.High), amount: shown(common, asks)}
+}
+
+// disagrees tells of limits of one sort only that they leave nothing. A bath without sound has no use for its time and frequency, but that one
+// material stands no sound makes no bath right for another that does not stand its sound.
+func (d *deciding) disagrees(b *Bath, what What, all []Limit) {
+	quiet := deciding{t: d.t, load: d.load, in: d.in, several: d.several, wash: d.wash, at: d.at}
+	quiet.narrow(b, what, all)
+	for _, r := range quiet.reasons {
+		if r.Verdict == No {
+			d.add(r)
+		}
+	}
+}
+
+// yields opens the low ends of a chemistry's window where a concession has limits of that sort: what is lived with for a minute is no wash.
+func yields(asks []Limit) {
+	if !slices.ContainsFunc(asks, func(l Limit) bool { return l.of == ofConcession }) {
+		return
+	}
+	for i := range asks {
+		if asks[i].Rule == &OutsideChemistryWindow {
+			asks[i].Low = math.Inf(-1)
+		}
+	}
+}
+
+// tightest finds what limits have in common, and which of them its ends are.
+func tightest(asks []Limit) (common quantity.Range, low, high *Limit) {
+	common = asks[0].Range
+	common.Low, common.High = math.Inf(-1), math.Inf(1)
+	for i := range asks {
+		l := &asks[i]
+		if l.Low > common.Low {
+			common.Low, low = l.Low, l
+		}
+		if l.High < common.High {
+			common.High, high = l.High, l
+		}
+	}
+	return common, low, high
+}
+
+func finite(x float64) *float64 {
+	if math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}
+
+// shown is a span as it is written: where an end was turned from another measure, to three digits.
+func shown(r quantity.Range, asks []Limit) quantity.Range {
+	for _, l := range asks {
+		if l.turned && (l.Low == r.Low || l.High == r.High) {
+			r.Low, r.High = threeDigits(r.Low), threeDigits(r.High)
+			break
+		}
+	}
+	return r
+}
+
+func threeDigits(x float64) float64 {
+	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+		return x
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-2)
+	return math.Round(x/step) * step
+}
+
+// disagreement is the reason for two limits that leave nothing. It stands with the one that is not the bath's own.
+func disagreement(low, high *Limit) Reason {
+	at, other := high, low
+	if at.of < other.of {
+		at, other = low, high
+	}
+	return against(at.Rule, Say(disagree, Clause(low.Asks), Clause(high.Asks))).by(at.At).other(other.At)
+}
+
+// conditions says what has to be done so that a bath, as it stands or as its chemistry's window has it, stays in what is left.
+func (d *deciding) conditions(b *Bath, what What, own fact.Limit, common quantity.Range, low, high *Limit) []Reason {
+	var list []Reason
+	if r, is := d.drifts(b, what, common, high); is {
+		list = append(list, r)
+	}
+	if !own.Set || !leaves(own.Range, common) {
+		return list
+	}
+	tighter := high
+	if high == nil || own.High <= common.High+close(common.High) {
+		tighter = low
+	}
+	need := shown(common, nil)
+	today := b.Tank != nil && (what == Temperature && b.Temperature.Set || what == Strength && b.Strength.Set)
+	var says Sentence
+	brief := Say("{limit}", Amount(need))
+	switch {
+	case what == PH:
+		// The pH of a bath is not set but kept: it may be anywhere in its own range.
+		says, brief = Say(keepPH, Amount(need), Clause(tighter.Asks)), Say("pH {limit}", Amount(need))
+	case what == Time:
+		if own.Low >= common.Low-close(common.Low) && !math.IsInf(common.High, 0) {
+			most := need
+			most.Low = math.Inf(-1)
+			brief = Say("{limit}", Amount(most))
+		}
+		says = Say(keepTime, Amount(need), Clause(tighter.Asks))
+	case today && what == Temperature:
+		says = Say(setTemperature, Title(b.Title), Amount(need), Amount(own.Range), Clause(tighter.Asks))
+	case today:
+		says = Say(bringStrength, Title(b.Title), Amount(need), Amount(own.Range), Clause(tighter.Asks))
+	default:
+		says = Say(keepWithin, Word(nameOf(what)), Amount(need), Clause(tighter.Asks))
+	}
+	r := wants(tighter.Rule, says, brief).by(tighter.At)
+	r.sort = what
+	if what != PH && !today && !halves(own.Range, common, high) {
+		r.Verdict = Yes // whoever sets the timer or makes up the bath goes by it
+	}
+	return append(list, r)
+}
+
+// halves tells whether a material takes away the upper half of a window or more: then what is usual with the bath is wrong for it, and it is
+// told as a condition. That it is half is our own limit.
+func halves(own, left quantity.Range, high *Limit) bool {
+	return high != nil && high.by != nil && left.High < own.High-close(own.High) && (math.IsInf(own.High, 0) || left.High < (math.Max(own.Low, 0)+own.High)/2-close(own.High))
+}
+
+// answer orders the reasons, the gravest first, and gives the recipes where it is not no.
+func (d *deciding) answer(baths []Bath) Answer {
 	a := Answer{Verdict: Yes}
 	for _, v := range []Verdict{No, Conditions, Yes} {
-		for _, r := range reasons {
-			if r.Verdict == v && !has(a.Reasons, r) {
+		for _, r := range d.reasons {
+			if r.Verdict == v {
 				a.Reasons = append(a.Reasons, r)
 				a.Verdict = worse(a.Verdict, v)
 			}
@@ -27,9 +379,25 @@ func decide(bath *Bath, reasons []Reason, limits []Limit) Answer {
 	}
 	if a.Verdict == No {
 		a.Reasons = only(a.Reasons, No)
-	} else {
-		a.Recipe = recipe
+	} else if a.Steps = d.recipes; len(d.recipes) == 1 {
+		a.Recipe, a.Steps = &d.recipes[0], nil
 	}
+	var cautions []Caution
+	for i := range baths {
+		cautions = append(cautions, baths[i].Chemistry.Cautions...)
+		for _, p := range baths[i].Chemistry.ProtectiveEquipment {
+			if !slices.Contains(a.Protect, p) {
+				a.Protect = append(a.Protect, p)
+			}
+		}
+	}
+	for _, m := range d.materials {
+		cautions = append(cautions, m.Cautions...)
+	}
+	for _, s := range d.load.soils {
+		cautions = append(cautions, s.Cautions...)
+	}
+	a.Cautions = gravestFirst(cautions)
 	return a
 }
 
@@ -44,114 +412,13 @@ func only(reasons []Reason, v Verdict) []Reason {
 	return list
 }
 
-func has(reasons []Reason, r Reason) bool {
-	for _, x := range reasons {
-		if x.Place == r.Place && x.Says.same(r.Says) {
-			return true
-		}
-	}
-	return false
-}
-
-// narrow finds the span that all limits of one sort leave, and what has to be said about it.
-func narrow(bath *Bath, what What, limits []Limit) (*Span, []Reason) {
-	lowest, highest := math.Inf(-1), math.Inf(1)
-	var low, high, own *Limit // whose ends they are, and the bath's own limit
-	var kind quantity.Kind
-	any := false
-	for i := range limits {
-		l := &limits[i]
-		if l.What != what || l.Silicated == "yes" && !bath.Silicated || l.Silicated == "no" && bath.Silicated {
-			continue
-		}
-		if any && l.Kind != kind {
-			continue // strengths by volume and by mass cannot be compared without the density
-		}
-		any, kind = true, l.Kind
-		if own == nil {
-			own = l
-		}
-		if l.Low != nil && *l.Low > lowest {
-			lowest, low = *l.Low, l
-		}
-		if l.High != nil && *l.High < highest {
-			highest, high = *l.High, l
-		}
-	}
-	if !any {
-		return nil, nil
-	}
-	unit, _ := quantity.UnitNamed(own.Unit, kind)
-	common := quantity.Range{Low: lowest, High: highest, Kind: kind, Unit: unit}
-	if low != nil && high != nil && (lowest > highest+1e-9*(1+math.Abs(highest)) || what == PH && slipsOut(own, lowest, highest)) {
-		at, other := high, low
-		if at == own { // the reason stands with the material or soil
-			at, other = low, high
-		}
-		return nil, []Reason{{
-			Verdict: No, Says: Say(disagree, Clause(low.Asks), Clause(high.Asks)),
-			Place: at.Place, Also: &other.Place, Rule: at.Rule,
-		}}
-	}
-	span := &Span{What: what, Kind: kind, amount: common}
-	if low != nil {
-		span.Low = &lowest
-	}
-	if high != nil {
-		span.High = &highest
-	}
-	return span, conditions(bath, what, common, low, high, own)
-}
-
-// slipsOut tells whether less than half of a bath's own pH range is left. Nobody sets the pH of a bath: it comes with the cleaner, its
-// strength and its age, so a bath that is out of bounds most of the time is out of bounds. That it is half is our own limit.
-func slipsOut(own *Limit, lowest, highest float64) bool {
-	return own.Low != nil && own.High != nil && highest-lowest < (*own.High-*own.Low)/2-1e-9
-}
-
-// conditions says what has to be done so that a bath stays in the span that is left.
-func conditions(bath *Bath, what What, common quantity.Range, low, high, own *Limit) []Reason {
-	tighter := high
-	switch {
-	case what == PH:
-		// The pH of a bath is not set but kept: it may be anywhere in its own range.
-		if own.High != nil && common.High < *own.High-1e-9 {
-			tighter = high
-		} else if own.Low != nil && common.Low > *own.Low+1e-9 {
-			tighter = low
-		} else {
-			return nil
-		}
-		return []Reason{{Verdict: Conditions, Says: Say(keepPH, Amount(common), Clause(tighter.Asks)), Place: tighter.Place, Rule: tighter.Rule}}
-	case what == Temperature || what == Strength:
-		today, is := bath.Today[what]
-		if !is || today.Kind != common.Kind || common.Contains(today.Low) {
-			return nil
-		}
-		if today.Low < common.Low {
-			tighter = low
-		}
-		phrase := setTemperature
-		if what == Strength {
-			phrase = bringStrength
-		}
-		return []Reason{{
-			Verdict: Conditions, Says: Say(phrase, Title(bath.Title), Amount(common), Amount(today), Clause(tighter.Asks)),
-			Place: tighter.Place, Rule: tighter.Rule,
-		}}
-	}
-	return nil
-}
-
 // What decisions say.
 const (
-	disagree           = "{one asks}, but {another asks}."
-	keepPH             = "Keep the pH at {limit}: {what asks for it}."
-	setTemperature     = "Set {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
-	bringStrength      = "Bring {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
-	staysWithin        = "The recipe stays within what {material} can stand: {what}."
-	doesNotLift        = "{chemistry} does not lift {soil}."
-	doesNotLiftTheseDo = "{chemistry} does not lift {soil}; these do: {chemistries}."
+	disagree       = "{one asks}, but {another asks}."
+	keepPH         = "Keep the pH at {limit}: {what asks for it}."
+	keepTime       = "Give it {limit} under ultrasonics, all washes of one visit together: {what asks for it}."
+	keepWithin     = "Keep the {what} at {limit}: {what asks for it}."
+	setTemperature = "Set {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
+	bringStrength  = "Bring {bath} to {limit} for this load; today it has {amount}, but {what asks for it}."
+	staysWithin    = "The recipe stays within what {material} can stand: {what}."
 )
-
-var decides = []string{disagree, keepPH, setTemperature, bringStrength, staysWithin, doesNotLift, doesNotLiftTheseDo}

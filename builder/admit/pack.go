@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 
+	"tankside/builder/fact"
+	"tankside/builder/finding"
 	"tankside/calculators/quantity"
 )
 
@@ -34,6 +36,7 @@ type packer struct {
 	writing bool
 	data    []byte // what was written, or is still to be read
 	damaged bool
+	file    string // in which the article stands that is gone through
 }
 
 // next takes n bytes off what is to be read.
@@ -99,18 +102,6 @@ func (p *packer) number(f *float64) {
 	*f = math.Float64frombits(bits)
 }
 
-// end goes through an end of a limit, which may be open.
-func (p *packer) end(f **float64) {
-	has := *f != nil
-	if p.yes(&has); !has {
-		return
-	}
-	if *f == nil {
-		*f = new(float64)
-	}
-	p.number(*f)
-}
-
 // each goes through a list. A list that claims more things than there are bytes left is damaged.
 func each[T any](p *packer, list *[]T, one func(*T)) {
 	n := p.count(len(*list))
@@ -127,91 +118,147 @@ func each[T any](p *packer, list *[]T, one func(*T)) {
 	}
 }
 
-// byName goes through a map whose names are those of the items.
-func byName[T any](p *packer, m *map[string]T, items []Item, one func(*T)) {
-	if !p.writing {
-		*m = map[string]T{}
-	}
-	for i := range items {
-		value, has := (*m)[items[i].Name]
-		if p.yes(&has); !has {
-			continue
-		}
-		one(&value)
-		if !p.writing {
-			(*m)[items[i].Name] = value
-		}
-	}
-}
-
 func (p *packer) table(t *Table) {
 	p.text(&t.System)
-	each(p, &t.Materials, p.item)
-	each(p, &t.Soils, p.item)
-	each(p, &t.Baths, func(b *Bath) { p.bath(b, t) })
-	each(p, &t.Pairs, func(x *Pair) {
-		p.text(&x.A)
-		p.text(&x.B)
-		p.reason(&x.Reason)
-	})
-	byName(p, &t.SoilReasons, t.Soils, p.reasons)
-	byName(p, &t.MaterialReasons, t.Materials, p.reasons)
+	each(p, &t.Materials, p.material)
+	each(p, &t.Soils, p.soil)
+	each(p, &t.Chemistries, p.chemistry)
+	p.file = ""
+	each(p, &t.Tanks, p.tank)
+	each(p, &t.Rinses, p.rinse)
+	p.dryer(&t.Dryer)
+	each(p, &t.Parts, p.part)
 }
 
+// item goes through what an article is called and warns of. What follows of the article is in the same file.
 func (p *packer) item(x *Item) {
 	p.text(&x.Name)
 	p.text(&x.Title)
 	p.text(&x.Path)
-	each(p, &x.Limits, p.limit)
-	each(p, &x.Cautions, p.caution)
-}
-
-func (p *packer) bath(b *Bath, t *Table) {
-	for _, s := range []*string{&b.Name, &b.Title, &b.Chemistry, &b.Path} {
-		p.text(s)
-	}
-	p.yes(&b.Tank)
-	p.yes(&b.Silicated)
-	each(p, &b.Limits, p.limit)
-	if !p.writing {
-		b.Today = map[What]quantity.Range{}
-	}
-	for _, what := range everything {
-		value, has := b.Today[what]
-		if p.yes(&has); has {
-			p.amount(&value)
-			b.Today[what] = value
-		}
-	}
-	p.reasons(&b.Reasons)
-	each(p, &b.Cautions, p.caution)
-	each(p, &b.Protect, p.text)
-	byName(p, &b.Materials, t.Materials, p.reasons)
-	byName(p, &b.Soils, t.Soils, func(l *Lift) {
-		p.reasons(&l.Reasons)
-		each(p, &l.Limits, p.limit)
+	p.file = x.Path
+	each(p, &x.Cautions, func(c *Caution) {
+		p.text(&c.Signal)
+		p.text(&c.Text)
+		at := c.Place.Finding()
+		p.place(&at)
+		c.Place = place(at)
 	})
 }
 
-func (p *packer) reasons(list *[]Reason) { each(p, list, p.reason) }
-
-func (p *packer) place(at *Place) {
-	p.text(&at.Article)
-	at.Line = p.count(at.Line)
+func (p *packer) material(m *Material) {
+	p.item(&m.Item)
+	p.refs(&m.MadeOf, &m.Features, &m.AttackedBy)
+	p.limits(&m.PH, &m.PHSilicated, &m.Temperature, &m.Frequency, &m.Time)
+	p.yes(&m.NoSound)
+	each(p, &m.Concessions, p.concession)
 }
 
-func (p *packer) reason(r *Reason) {
-	p.text((*string)(&r.Verdict))
-	p.sentence(&r.Says, 0)
-	p.place(&r.Place)
-	also := r.Also != nil
-	if p.yes(&also); also {
-		if r.Also == nil {
-			r.Also = new(Place)
-		}
-		p.place(r.Also)
+func (p *packer) soil(s *Soil) {
+	p.item(&s.Item)
+	p.text(&s.Nature)
+	p.refs(&s.MayContain)
+	each(p, &s.RemovedBy, func(r *fact.Removal) {
+		p.ref(&r.Chemistry)
+		p.window(&r.Window)
+	})
+}
+
+func (p *packer) chemistry(c *Chemistry) {
+	p.item(&c.Item)
+	p.limits(&c.PH, &c.Ceiling, &c.CloudPoint, &c.FlashPoint, &c.Density)
+	p.window(&c.Window)
+	p.refs(&c.Contains, &c.Removes, &c.Hazards, &c.NeverWith)
+	each(p, &c.ProtectiveEquipment, p.text)
+	p.text(&c.Rinses)
+}
+
+func (p *packer) tank(t *Tank) {
+	for _, s := range []*string{&t.ID, &t.Tank.Name, &t.Vessel} {
+		p.text(s)
 	}
-	p.text(&r.Rule)
+	p.limits(&t.Heater, &t.Power, &t.Frequency, &t.Strength, &t.Temperature)
+	for _, b := range []*bool{&t.Lid, &t.Flammables, &t.Ventilated, &t.Drift.Known} {
+		p.yes(b)
+	}
+	p.number(&t.Drift.Ends)
+	p.number(&t.Drift.Least)
+	p.number(&t.Drift.Rises)
+	p.ref(&t.Chemistry)
+	each(p, &t.Rinses, p.text)
+	p.place(&t.At)
+}
+
+func (p *packer) rinse(r *Rinse) {
+	p.text(&r.ID)
+	p.text(&r.Rinse.Name)
+	p.limits(&r.RunsPH, &r.Plain, &r.RunsAt)
+	p.sentence(&r.Missing, 0)
+	p.place(&r.At)
+}
+
+func (p *packer) dryer(d *fact.Dryer) {
+	p.text(&d.ID)
+	p.text(&d.Name)
+	p.limits(&d.Temperature)
+	p.place(&d.At)
+}
+
+func (p *packer) part(x *PartSheet) {
+	p.item(&x.Item)
+	p.refs(&x.Materials, &x.Features, &x.Soils, &x.Rinse)
+	each(p, &x.Steps, func(s *fact.Step) {
+		p.ref(&s.Tank)
+		p.ref(&s.Chemistry)
+		p.window(&s.Window)
+	})
+	p.ref(&x.Dry)
+	each(p, &x.Concessions, p.concession)
+}
+
+func (p *packer) concession(c *fact.Concession) {
+	p.ref(&c.Chemistry)
+	p.refs(&c.Rules)
+	p.text(&c.By)
+	p.text(&c.Reason)
+	p.window(&c.Window)
+	p.place(&c.At)
+}
+
+func (p *packer) window(w *fact.Window) { p.limits(&w.Strength, &w.Temperature, &w.Time, &w.Frequency) }
+
+func (p *packer) limits(list ...*fact.Limit) {
+	for _, l := range list {
+		p.yes(&l.Set)
+		if l.Set {
+			p.amount(&l.Range)
+		}
+		p.place(&l.At)
+	}
+}
+
+func (p *packer) refs(lists ...*[]fact.Ref) {
+	for _, list := range lists {
+		each(p, list, p.ref)
+	}
+}
+
+func (p *packer) ref(r *fact.Ref) {
+	p.text(&r.Name)
+	p.text(&r.As)
+	p.yes(&r.Unchecked)
+	p.place(&r.At)
+}
+
+// place goes through a place, which mostly is in the file of the article that is gone through.
+func (p *packer) place(at *finding.Place) {
+	own := at.File == p.file
+	if p.yes(&own); own {
+		at.File = p.file
+	} else {
+		p.text(&at.File)
+	}
+	at.Line = p.count(at.Line)
+	at.Column = p.count(at.Column)
 }
 
 // amount goes through a quantity with the symbol of the unit in which it is written.
@@ -234,10 +281,10 @@ const deepest = 4
 
 func (p *packer) sentence(s *Sentence, depth int) {
 	p.text(&s.Phrase)
-	each(p, &s.Fill, func(part *Part) { p.part(part, depth) })
+	each(p, &s.Fill, func(part *Part) { p.filling(part, depth) })
 }
 
-func (p *packer) part(part *Part, depth int) {
+func (p *packer) filling(part *Part, depth int) {
 	part.sort = sort(p.count(int(part.sort)))
 	switch part.sort {
 	case title, word:
@@ -250,7 +297,7 @@ func (p *packer) part(part *Part, depth int) {
 			return
 		}
 		if part.sort == list {
-			each(p, &part.list, func(one *Part) { p.part(one, depth+1) })
+			each(p, &part.list, func(one *Part) { p.filling(one, depth+1) })
 			return
 		}
 		if part.clause == nil {
@@ -260,22 +307,4 @@ func (p *packer) part(part *Part, depth int) {
 	default:
 		p.damaged = true
 	}
-}
-
-func (p *packer) caution(c *Caution) {
-	p.text(&c.Signal)
-	p.text(&c.Text)
-	p.place(&c.Place)
-}
-
-func (p *packer) limit(l *Limit) {
-	p.text((*string)(&l.What))
-	l.Kind = quantity.Kind(p.count(int(l.Kind)))
-	p.end(&l.Low)
-	p.end(&l.High)
-	p.text(&l.Unit)
-	p.sentence(&l.Asks, 0)
-	p.place(&l.Place)
-	p.text(&l.Rule)
-	p.text(&l.Silicated)
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tankside/builder/fact"
 	"tankside/calculators/language"
 	"tankside/calculators/quantity"
 )
@@ -136,44 +137,38 @@ func (p Part) phrases(tell func(string)) {
 
 // Phrases tells every phrase that answers of the table may say.
 func (t *Table) Phrases(tell func(string)) {
-	for _, p := range decides {
+	for _, p := range phrases {
 		tell(p)
 	}
-	for _, what := range everything {
-		tell(nameOf(what))
-	}
-	tell("and")
-	reasons := func(list []Reason) {
-		for _, r := range list {
-			r.Says.phrases(tell)
+	refs := func(lists ...[]fact.Ref) {
+		for _, list := range lists {
+			for _, r := range list {
+				spoken(r).phrases(tell)
+			}
 		}
 	}
-	limits := func(list []Limit) {
-		for _, l := range list {
-			l.Asks.phrases(tell)
+	for i := range t.Materials {
+		m := &t.Materials[i]
+		refs(m.MadeOf, m.Features, m.AttackedBy)
+	}
+	for i := range t.Soils {
+		refs(t.Soils[i].MayContain)
+	}
+	for i := range t.Chemistries {
+		c := &t.Chemistries[i]
+		refs(c.Contains)
+		for _, never := range c.NeverWith {
+			if named(t.Chemistries, never.Name) == nil { // what is an article has a title
+				refs([]fact.Ref{never})
+			}
 		}
 	}
-	for _, m := range t.Materials {
-		limits(m.Limits)
+	for i := range t.Parts {
+		refs(t.Parts[i].Features)
 	}
-	for i := range t.Baths {
-		b := &t.Baths[i]
-		limits(b.Limits)
-		reasons(b.Reasons)
-		for _, list := range b.Materials {
-			reasons(list)
-		}
-		for _, l := range b.Soils {
-			limits(l.Limits)
-			reasons(l.Reasons)
-		}
-	}
-	for _, p := range t.Pairs {
-		p.Reason.Says.phrases(tell)
-	}
-	for _, m := range []map[string][]Reason{t.SoilReasons, t.MaterialReasons} {
-		for _, list := range m {
-			reasons(list)
+	for i := range t.Rinses {
+		if t.Rinses[i].Missing.Phrase != "" {
+			t.Rinses[i].Missing.phrases(tell)
 		}
 	}
 }

@@ -160,7 +160,7 @@ func TestNumbersOfSections(t *testing.T) {
 	}
 }
 
-// Every no and every condition in the broad table has the number of its reason, and the reason of that number is about that cell.
+// Every no and every condition in the broad table, and every yes with something to keep to, has the number of its reason, and the reason of that number is about that cell.
 func TestReasonsAreNumbered(t *testing.T) {
 	_, files := demoEdition(t)
 	_, text, _ := strings.Cut(files["book/tables.html"], `id="chemistries-materials"`)
@@ -169,8 +169,8 @@ func TestReasonsAreNumbered(t *testing.T) {
 	for _, m := range regexp.MustCompile(`<li id="([^"]*)"><b class="note-number">(\d+)</b> <a [^>]*>[^<]*</a>[^:]*: <a class="fact"`).FindAllStringSubmatch(text, -1) {
 		reasons[m[1]] = m[2]
 	}
-	for i, m := range regexp.MustCompile(`<td class="(no|conditions)"><a href="#([^"]*)">.*?</a>(?:<sup class="note-mark">(\d+)</sup>)?</td>`).FindAllStringSubmatch(text, -1) {
-		if m[3] == "" || reasons[m[2]] != m[3] {
+	for i, m := range regexp.MustCompile(`<td class="(no|conditions|yes)"><a href="#([^"]*)">.*?</a>(?:<sup class="note-mark">(\d+)</sup>)?</td>`).FindAllStringSubmatch(text, -1) {
+		if m[3] == "" && m[1] != "yes" || reasons[m[2]] != m[3] {
 			t.Errorf("cell %d (%s, %s) has the number %q; its reason has %q", i, m[1], m[2], m[3], reasons[m[2]])
 		}
 		delete(reasons, m[2])

@@ -27,9 +27,9 @@ type card struct {
 	Fill               []fact // for a fresh fill
 	Weak               []weak
 	Level              template.HTML
-	MayNot, If, May    string // materials
-	Never              string // what the bath must never meet
-	Unknown            bool   // nothing is known of what the tank holds
+	MayNot, If, May    template.HTML // materials, each with what to keep to
+	Never              string        // what the bath must never meet
+	Unknown            bool          // nothing is known of what the tank holds
 	Checks             []check
 	Procedures         []entry
 	Safety             []messages
@@ -44,8 +44,9 @@ type fact struct {
 	Value template.HTML
 }
 
-// weak is a strength that may be measured, and the concentrate that it takes to put the bath right.
-type weak struct{ Measured, Add template.HTML }
+// weak is a strength that may be measured, what has to be let out of a full tank to make room, and the concentrate that it takes to put the
+// bath right.
+type weak struct{ Measured, Out, Add template.HTML }
 
 // check is something to be looked at before the first load.
 type check struct {
@@ -123,6 +124,9 @@ func escaped(text string) template.HTML { return template.HTML(template.HTMLEsca
 func (b *book) tank(t *manual.Tank) (card, error) {
 	p := b.parts
 	c := card{Anchor: t.ID, Name: t.Name, Kind: p.Say("Tank"), Drawing: p.Drawing(t), station: "wash"}
+	if t.Vessel == manual.Jar {
+		c.Kind = p.Say("Jar")
+	}
 	chemistry := b.manual.Named(manual.Chemistry, t.Chemistry.Name)
 	var list facts
 	list.add(p.Say("Temperature"), p.Shown(t.Temperature))
@@ -139,11 +143,23 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 	}{
 		{"heat-up", "time", p.Say("Heats up in"), &list},
 		{"degas", "time", p.Say("Degas after filling"), &list},
+		{"holding", "drift-shut", p.Say("Its own sound warms it to about"), &list},
+		{"holding", "stop-at", p.Say("Stop the sound, lid off, at"), &list},
 		{"dilution", "concentrate-volume", p.Say("Concentrate"), &fill},
 		{"dilution", "concentrate-mass", p.Say("or by mass"), &fill},
 		{"dilution", "water-volume", p.Say("Water"), &fill},
 	} {
-		value, err := p.Reading(ask.calculator, ask.reading, map[string]string{"tank": t.ID})
+		if t.Vessel == manual.Jar && ask.to == &list {
+			continue // a jar has neither heat nor sound
+		}
+		given := map[string]string{"tank": t.ID}
+		if ask.calculator == "holding" {
+			given["hours"] = "1 h"
+			if !b.parts.Drifts(t.ID) {
+				continue
+			}
+		}
+		value, err := p.Reading(ask.calculator, ask.reading, given)
 		if err != nil {
 			return c, err
 		}
@@ -151,6 +167,9 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 			value += escaped(" "+p.Say("from")+" ") + start
 		}
 		ask.to.add(ask.name, value)
+	}
+	if t.Vessel == manual.Jar {
+		list.add(p.Say("How"), escaped(p.Say("cold, covered, no heat, no sound")))
 	}
 	c.Facts, c.Fill = list, fill
 	if err := b.weaker(&c, t); err != nil {
@@ -162,12 +181,14 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 		return c, err
 	}
 	c.Unknown = !known
-	c.MayNot, c.If, c.May = strings.Join(verdicts[admit.No], ", "), strings.Join(verdicts[admit.Conditions], ", "), strings.Join(verdicts[admit.Yes], ", ")
+	c.MayNot, c.If, c.May = inRow(verdicts[admit.No]), inRow(verdicts[admit.Conditions]), inRow(verdicts[admit.Yes])
 	if chemistry != nil {
 		b.holds(&c, chemistry)
 	}
-	if err := b.running(&c, t); err != nil {
-		return c, err
+	if t.Vessel != manual.Jar {
+		if err := b.running(&c, t); err != nil {
+			return c, err
+		}
 	}
 	c.check(b, p.Say("Level at the mark"), "", nil)
 	c.check(b, p.Say("Temperature, by a second thermometer"), p.Shown(t.Temperature), nil)
@@ -176,9 +197,25 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 			c.check(b, test.Head.Title, p.Shown(t.Strength), test)
 		}
 	}
-	c.check(b, p.Say("Sound: even, the same as yesterday"), "", nil)
-	b.procedures(&c, t.ID)
+	if t.Vessel == manual.Jar {
+		c.check(b, p.Say("Lid on, nothing near that sparks or burns"), "", nil)
+	} else {
+		c.check(b, p.Say("Sound: even, the same as yesterday"), "", nil)
+	}
+	b.goesInto(&c, t.ID, b.procedures(&c, t.ID))
 	return c, nil
+}
+
+// inRow writes titles one after the other. They have commas of their own.
+func inRow(titles []template.HTML) template.HTML {
+	var all template.HTML
+	for i, t := range titles {
+		if i > 0 {
+			all += "; "
+		}
+		all += t
+	}
+	return all
 }
 
 // weaker says what a bath takes that has grown weak.
@@ -189,12 +226,15 @@ func (b *book) weaker(c *card, t *manual.Tank) error {
 	for _, share := range []float64{0.9, 0.8, 0.7} {
 		now := t.Strength
 		now.Low, now.High = share*now.Low, share*now.High
-		value, err := b.parts.Reading("top-up", "concentrate-volume", map[string]string{"tank": t.ID, "strength-now": now.Range.String()})
-		if err != nil {
-			return err
+		var found [2]template.HTML
+		for i, reading := range []string{"drain-volume", "concentrate-volume"} {
+			var err error
+			if found[i], err = b.parts.Reading("top-up", reading, map[string]string{"tank": t.ID, "strength-now": now.Range.String()}); err != nil {
+				return err
+			}
 		}
-		if value != "" {
-			c.Weak = append(c.Weak, weak{b.parts.Shown(now), value})
+		if found[1] != "" {
+			c.Weak = append(c.Weak, weak{b.parts.Shown(now), found[0], found[1]})
 		}
 	}
 	return nil
@@ -292,7 +332,69 @@ func (b *book) procedures(c *card, id string) []*manual.Article {
 	return list
 }
 
-// afterWash gives the cards of rinses and dryer. Their safety messages are those of the procedures at their station that name them.
+// goesInto takes over the safety messages of everything that goes into a vessel beside what it holds: of the procedures on the line that name it,
+// of the chemistries that they bring, and of soils that may hold what hurts people, on parts that go through it. A tank that holds a chemistry has
+// that one's messages, so that of the procedures only those count that bring something else or have a hazard that it has not.
+func (b *book) goesInto(c *card, id string, procedures []*manual.Article) {
+	var holds *manual.Article
+	if t := b.manual.Shop.Tank(id); t != nil && t.Vessel != manual.Jar {
+		holds = b.manual.Named(manual.Chemistry, t.Chemistry.Name)
+	}
+	for _, a := range procedures {
+		brings := b.brings(a)
+		onLine := a.Head.Station == "wash" || a.Head.Station == "rinse" || a.Head.Station == "dry"
+		if onLine && (holds == nil || len(brings) > 0) || b.hazardous(a, holds) {
+			c.opening(a)
+		}
+		for _, chemistry := range brings {
+			if onLine {
+				c.opening(chemistry)
+			}
+		}
+	}
+	for _, a := range b.articles(manual.Part) {
+		if !goesThrough(a.Part, id) {
+			continue
+		}
+		for _, r := range a.Part.Soils {
+			if soil := b.manual.Named(manual.Soil, r.Name); soil != nil && len(soil.Soil.MayContain) > 0 {
+				c.opening(soil)
+			}
+		}
+	}
+}
+
+// brings gives the chemistries of a procedure where none of the vessels holds one of them which it names: otherwise they are what is in the
+// vessels, or in others that the procedure is for as well.
+func (b *book) brings(a *manual.Article) []*manual.Article {
+	var list []*manual.Article
+	for _, r := range a.Procedure.Chemistries {
+		for _, v := range a.Procedure.Tanks {
+			if t := b.manual.Shop.Tank(v.Name); t != nil && t.Chemistry.Name == r.Name {
+				return nil
+			}
+		}
+		if chemistry := b.manual.Named(manual.Chemistry, r.Name); chemistry != nil {
+			list = append(list, chemistry)
+		}
+	}
+	return list
+}
+
+// hazardous tells whether a procedure has a hazard that the chemistry of the vessel has not: fire, above all.
+func (b *book) hazardous(a, holds *manual.Article) bool {
+	return slices.ContainsFunc(a.Procedure.Hazards, func(h manual.Ref) bool {
+		return strings.HasPrefix(h.Is(), "H2") && h.Is() != "H290" && (holds == nil || !slices.ContainsFunc(holds.Chemistry.Hazards, func(o manual.Ref) bool { return o.Is() == h.Is() }))
+	})
+}
+
+// goesThrough tells whether a part's sheet sends it through a vessel.
+func goesThrough(p *manual.PartFacts, id string) bool {
+	return p.Dry.Name == id || slices.ContainsFunc(p.Rinse, func(r manual.Ref) bool { return r.Name == id }) ||
+		slices.ContainsFunc(p.Steps, func(s manual.Step) bool { return s.Tank.Name == id })
+}
+
+// afterWash gives the cards of rinses and dryer.
 func (b *book) afterWash() []card {
 	var cards []card
 	shop, p := &b.manual.Shop, b.parts
@@ -306,6 +408,7 @@ func (b *book) afterWash() []card {
 		list.add(p.Say("Fresh water"), p.Shown(r.Flow))
 		list.add(p.Say("Temperature"), p.Shown(r.Temperature))
 		list.add(p.Say("Conductivity, parts running"), p.Shown(r.Conductivity))
+		list.add(p.Say("pH, parts running"), p.RinsePH(r.ID))
 		c.Facts = list
 		c.check(b, p.Say("Level at the mark"), "", nil)
 		c.check(b, p.Say("Temperature, by a second thermometer"), p.Shown(r.Temperature), nil)
@@ -331,13 +434,13 @@ func (b *book) afterWash() []card {
 	}
 	for i := range cards {
 		c := &cards[i]
-		for _, a := range b.procedures(c, c.Anchor) {
-			if a.Head.Station != c.station {
-				continue
+		named := b.procedures(c, c.Anchor)
+		b.goesInto(c, c.Anchor, named)
+		for _, a := range named {
+			if a.Head.Station == c.station {
+				c.Wear = strings.Join(a.Procedure.ProtectiveEquipment, ", ")
+				c.Ask = a.Head.ApprovedBy
 			}
-			c.opening(a)
-			c.Wear = strings.Join(a.Procedure.ProtectiveEquipment, ", ")
-			c.Ask = a.Head.ApprovedBy
 		}
 	}
 	return cards

@@ -38,7 +38,7 @@ func cards(text string) map[string]string {
 }
 
 // The amounts on a tank's card are those of the balances of volume and of concentrate, worked out here by themselves: V·c for a fill
-// (C₁V₁ = C₂V₂), V·(c − c₀) ÷ (1 − c) for putting a weak bath right with concentrate alone.
+// (C₁V₁ = C₂V₂), V·(c − c₀) ÷ (1 − c₀) let out of a full tank and put back as concentrate for putting a weak bath right.
 func TestAmountsOnTheCards(t *testing.T) {
 	m, files := demoEdition(t)
 	list := cards(files[page.CardsPage])
@@ -54,7 +54,13 @@ func TestAmountsOnTheCards(t *testing.T) {
 		for _, share := range []float64{0.9, 0.8, 0.7} {
 			now := tank.Strength
 			now.Low, now.High = share*now.Low, share*now.High
-			want["measured "+strings.ReplaceAll(now.Range.String(), "\u00a0", " ")] = volume * (strength - share*strength) / (1 - strength)
+			measured, amount := "measured "+strings.ReplaceAll(now.Range.String(), "\u00a0", " "), volume*(strength-share*strength)/(1-share*strength)
+			out, add, parted := strings.Cut(strings.TrimPrefix(facts[measured], "− "), ", + ")
+			if !parted {
+				t.Errorf("%s: %s is %q, which does not say what to let out", tank.Name, measured, facts[measured])
+			}
+			facts[measured+", out"], facts[measured+", in"] = out, add
+			want[measured+", out"], want[measured+", in"] = amount, amount
 		}
 		for name, amount := range want {
 			got, err := quantity.ParseRange(facts[name], quantity.Volume)
@@ -71,7 +77,7 @@ func TestAmountsOnTheCards(t *testing.T) {
 	}
 }
 
-// A card says of every material the same as the answer to “may it go in?”, and leaves none out.
+// A card says of every material the same as the answer to “may it go in?”, every condition included, and leaves none out.
 func TestMaterialsOnTheCards(t *testing.T) {
 	m, files := demoEdition(t)
 	list := cards(files[page.CardsPage])
@@ -92,8 +98,11 @@ func TestMaterialsOnTheCards(t *testing.T) {
 			}
 			for verdict, text := range map[admit.Verdict]string{admit.No: no, admit.Conditions: conditions, admit.Yes: yes} {
 				title := table.Materials[i].Title
-				if has := strings.Contains(", "+said(text)+", ", ", "+title+", "); has != (verdict == a.Verdict) {
-					t.Errorf("%s: %s is %s; that the card has it under %s: %v", tank.Name, title, a.Verdict, verdict, has)
+				if keep := a.Brief(nil, quantity.SI); keep != "" {
+					title += " (" + keep + ")"
+				}
+				if has := strings.Contains("; "+said(text)+"; ", "; "+strings.ReplaceAll(title, "\u00a0", " ")+"; "); has != (verdict == a.Verdict) {
+					t.Errorf("%s: %s is %s; that the card has it so under %s: %v", tank.Name, title, a.Verdict, verdict, has)
 				}
 			}
 		}

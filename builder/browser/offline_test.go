@@ -1,13 +1,20 @@
 package browser
 
 import (
+	"errors"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"regexp"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 
+	"tankside/builder"
 	"tankside/builder/edition"
+	"tankside/builder/host"
 )
 
 // Once opened from a server, the manual works without it: pages never visited, search, calculators.
@@ -48,4 +55,72 @@ func TestADamagedEditionIsNotKept(t *testing.T) {
 	if kept := ask[int](b, `caches.keys().then(names => names.length)`); kept != 0 {
 		t.Errorf("%d incomplete editions were kept", kept)
 	}
+}
+
+// Two manuals of one server, each in a folder of its own, are both kept.
+func TestManualsOfOneServerAreKeptSideBySide(t *testing.T) {
+	mux := http.NewServeMux()
+	for _, name := range []string{"/pumps", "/valves"} {
+		mux.Handle(name+"/", http.StripPrefix(name, host.New(published(t), host.Options{Loopback: true})))
+	}
+	s := httptest.NewServer(mux)
+	t.Cleanup(s.Close)
+	b := open(t, s.URL+"/", "pumps/this-edition.html")
+	const kept = `document.querySelector(".offline").textContent.includes("kept on this device and")`
+	b.until(kept)
+	b.do(chromedp.Navigate(s.URL + "/valves/this-edition.html"))
+	b.until(kept)
+	b.until(`navigator.serviceWorker.ready.then(r => r.active.state === "activated")`)
+	s.Close()
+	for _, name := range []string{"/valves/", "/pumps/", "/valves/"} {
+		b.do(chromedp.Navigate(s.URL + name + "symptoms/foam.html"))
+		b.until(`document.querySelector("h1")?.textContent.includes("foam")`)
+	}
+}
+
+// An open page says that a newer edition is there, stays of one edition with all that it links to, and shows the newer at one touch; another
+// page that is open then says so too.
+func TestNewerEditionIsOffered(t *testing.T) {
+	folder, source := filepath.Join(t.TempDir(), "edition"), t.TempDir()
+	if err := errors.Join(os.CopyFS(folder, os.DirFS(published(t))), os.CopyFS(source, os.DirFS("../../content"))); err != nil {
+		t.Fatal(err)
+	}
+	base, _ := serve(t, folder)
+	b := open(t, base, "soils/wax.html")
+	b.until(`navigator.serviceWorker.controller !== null`)
+	b.until(`navigator.serviceWorker.ready.then(r => r.active.state === "activated")`)
+	if shown := b.text(".newer"); shown != "" {
+		t.Errorf("without a newer edition: %q", shown)
+	}
+
+	name := filepath.Join(source, "soils", "wax.md")
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	revised := regexp.MustCompile(`(?m)^revision: .*$`).ReplaceAll(text, []byte("revision: Next"))
+	if err := os.WriteFile(name, append(revised, "\nThis stands in the newer edition.\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if r, err := builder.Publish(t.Context(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 11, 26, 0, 0, 0, 0, time.UTC)}); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	b.do(chromedp.Navigate(base + "soils/index.html")) // the browser looks for a newer worker
+	b.until(`document.querySelector(".newer button")`)
+	b.do(chromedp.Navigate(base + "soils/wax.html"))
+	b.until(`document.querySelector(".newer button")`)
+	if ask[bool](b, `document.body.innerText.includes("This stands in the newer edition.")`) {
+		t.Error("a page of the newer edition was shown among those of the old one")
+	}
+	b.press(".newer button")
+	b.until(`document.body.innerText.includes("This stands in the newer edition.") && !document.querySelector(".newer button")`)
+}
+
+// An address that was cut off in the middle of a letter, as mail programs do it, opens the page all the same.
+func TestCutAddressesOpen(t *testing.T) {
+	base, _ := serve(t, published(t))
+	b := open(t, base, "symptoms/foam.html#salpica-%C3")
+	b.until(`document.querySelectorAll(".walk > section:not([hidden])").length === 1`)
+	b.do(chromedp.Navigate(base + "what-is-seen.html#seen=%C3"))
+	b.until(`document.querySelector(".seen-page")`)
 }

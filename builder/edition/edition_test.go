@@ -46,6 +46,10 @@ func tree(t *testing.T, dir string) map[string]string {
 		if err != nil || e.IsDir() {
 			return err
 		}
+		if e.Type()&fs.ModeSymlink != 0 {
+			got[path], err = os.Readlink(filepath.Join(dir, path))
+			return err
+		}
 		data, err := os.ReadFile(filepath.Join(dir, path))
 		got[path] = string(data)
 		return err
@@ -116,13 +120,15 @@ func TestAbandonLeavesTheOldEdition(t *testing.T) {
 func TestBeginMendsWhatACrashLeft(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "edition")
 	publish(t, dir, 1, map[string]string{"index.html": "one"})
-	parent := filepath.Dir(dir)
-	if err := os.Rename(dir, filepath.Join(parent, ".edition.before")); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.MkdirAll(filepath.Join(parent, ".edition.coming-123", "soils"), 0o755); err != nil {
-		t.Fatal(err)
-	}
+	crash(t, dir, func(w *Writer) {
+		if err := w.Add("soils/wax.html", []byte("half")); err != nil {
+			t.Fatal(err)
+		}
+		before := w.lock.fresh("before")
+		if err := errors.Join(w.lock.note(before, aside), os.Rename(dir, before)); err != nil {
+			t.Fatal(err)
+		}
+	})
 	w, err := Begin(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -138,6 +144,19 @@ func TestBeginMendsWhatACrashLeft(t *testing.T) {
 	}
 }
 
+// crash begins an edition and ends without putting anything in order, as a process does that is killed.
+func crash(t *testing.T, dir string, doing func(*Writer)) {
+	t.Helper()
+	w, err := Begin(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doing(w)
+	if err := w.lock.file.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestSwapByRename(t *testing.T) {
 	parent := t.TempDir()
 	dir, coming, before := filepath.Join(parent, "edition"), filepath.Join(parent, "coming"), filepath.Join(parent, "before")
@@ -148,7 +167,11 @@ func TestSwapByRename(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(coming, "x"), fmt.Append(nil, had), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if err := swapByRename(coming, dir, before); err != nil {
+		old, err := swapByRename(coming, dir, before)
+		if err != nil || (old == before) != had {
+			t.Fatal(old, err)
+		}
+		if err := os.RemoveAll(before); err != nil {
 			t.Fatal(err)
 		}
 		if got := tree(t, dir); got["x"] != fmt.Sprint(had) {
@@ -156,7 +179,7 @@ func TestSwapByRename(t *testing.T) {
 		}
 	}
 	// Nothing to put in place: the old one must come back.
-	if err := swapByRename(coming, dir, before); err == nil {
+	if _, err := swapByRename(coming, dir, before); err == nil {
 		t.Error("a swap with nothing succeeded")
 	}
 	if got := tree(t, dir); got["x"] != "true" {
@@ -288,8 +311,11 @@ func TestVerifyFindsEveryDamage(t *testing.T) {
 }
 
 func TestCompare(t *testing.T) {
-	before := []Article{{"a.html", "A", "1", "x"}, {"b.html", "B", "1", "y"}, {"c.html", "C", "1", "z"}}
-	after := []Article{{"a.html", "A", "1", "x"}, {"b.html", "B", "2", "Y"}, {"d.html", "D", "1", "w"}}
+	of := func(name, revision, sum string) Article {
+		return Article{Path: strings.ToLower(name) + ".html", Title: name, Revision: revision, SHA256: sum}
+	}
+	before := []Article{of("A", "1", "x"), of("B", "1", "y"), of("C", "1", "z")}
+	after := []Article{of("A", "1", "x"), of("B", "2", "Y"), of("D", "1", "w")}
 	c := Compare(before, after)
 	if len(c.Added) != 1 || c.Added[0].Title != "D" || len(c.Revised) != 1 || c.Revised[0].Revision != "2" || len(c.Removed) != 1 || c.Removed[0].Title != "C" {
 		t.Errorf("%+v", c)

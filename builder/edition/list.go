@@ -1,6 +1,9 @@
 package edition
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -15,15 +18,22 @@ const WorkerName = "offline.js"
 
 // List is the checksum list of an edition, and what it was made from.
 type List struct {
-	Shop     string            `json:"shop"`
-	Edition  int               `json:"edition"`
-	Date     string            `json:"date"`   // year-month-day
-	Source   string            `json:"source"` // SHA-256 over everything the edition was made from
-	Digest   string            `json:"digest"` // SHA-256 over Files
-	Changes  Changes           `json:"changes"`
-	Articles []Article         `json:"articles"`
-	Parcels  map[string]string `json:"parcels"` // what the scripts load on demand: name → file
-	Files    []File            `json:"files"`   // by path
+	Shop     string    `json:"shop"`
+	Edition  int       `json:"edition"`
+	Date     string    `json:"date"`   // year-month-day
+	Source   string    `json:"source"` // SHA-256 over everything the edition was made from
+	Digest   string    `json:"digest"` // SHA-256 over Files
+	Changes  Changes   `json:"changes"`
+	Articles []Article `json:"articles"`
+
+	// Translations of the articles. They are articles' words in another language, and no changes of their own.
+	Translations []Article `json:"translations,omitempty"`
+
+	Parcels map[string]string `json:"parcels"`         // what the scripts load on demand: name → file
+	Files   []File            `json:"files"`           // by path
+	Check   string            `json:"check,omitempty"` // SHA-256 over the list as it is written without this line
+
+	sum string // SHA-256 of the file
 }
 
 // Article is one article of the edition, by which two editions are compared.
@@ -32,6 +42,10 @@ type Article struct {
 	Title    string `json:"title"`
 	Revision string `json:"revision"`
 	SHA256   string `json:"sha256"` // of the article's file in the manual
+
+	// By these it can be told whether what readers work by has changed under one revision. Lists of older editions lack them.
+	Approved string `json:"approved,omitempty"` // date and role
+	Content  string `json:"content,omitempty"`  // SHA-256 of text and facts
 }
 
 // Changes says what an edition changed against the one before it.
@@ -53,8 +67,36 @@ type File struct {
 // ErrNotEdition says that a folder holds no checksum list.
 var ErrNotEdition = errors.New("no edition here: the folder has no " + ListName)
 
-// ReadList reads the checksum list of an edition. It returns ErrNotEdition where there is none.
+// DamagedListError says that a checksum list is not as an edition's is written, so that nothing it says counts.
+type DamagedListError struct {
+	Problem string // half a sentence
+	Err     error  // what the JSON library said, or nil
+}
+
+// Error names the list and the problem.
+func (e *DamagedListError) Error() string {
+	return ListName + " is damaged, or not of an edition: " + e.Problem
+}
+
+// Unwrap gives what the JSON library said.
+func (e *DamagedListError) Unwrap() error { return e.Err }
+
+// largestList bounds what is read of a checksum list, in bytes.
+const largestList = 1 << 28
+
+// ReadList reads the checksum list of an edition. It returns ErrNotEdition where there is none, and a *DamagedListError where there is one that
+// is not as it was written, to the byte.
 func ReadList(fsys fs.FS) (*List, error) {
+	info, err := fs.Stat(fsys, ListName)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, ErrNotEdition
+	}
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() || info.Size() > largestList {
+		return nil, &DamagedListError{Problem: "it is no file of a list's size"}
+	}
 	data, err := fs.ReadFile(fsys, ListName)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, ErrNotEdition
@@ -62,11 +104,79 @@ func ReadList(fsys fs.FS) (*List, error) {
 	if err != nil {
 		return nil, err
 	}
+	return parseList(data)
+}
+
+// parseList reads a list and compares it with its own checksums. Lists of editions that were written before lists had Check are compared by
+// Digest alone.
+func parseList(data []byte) (*List, error) {
 	var l List
-	if err := json.Unmarshal(data, &l); err != nil {
-		return nil, fmt.Errorf("%s is damaged: %w", ListName, err)
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&l); err != nil {
+		return nil, &DamagedListError{Problem: "it cannot be read: " + err.Error(), Err: err}
 	}
+	for _, f := range l.Files {
+		if !fs.ValidPath(f.Path) || f.Path == "." {
+			return nil, &DamagedListError{Problem: fmt.Sprintf("%q is no path of a file", f.Path)}
+		}
+	}
+	if l.Digest != l.digest() {
+		return nil, &DamagedListError{Problem: "its files are not those of its digest"}
+	}
+	if l.Check != "" {
+		check := l.Check
+		again, err := l.encode()
+		if err != nil {
+			return nil, err
+		}
+		if l.Check != check || !bytes.Equal(again, data) {
+			return nil, &DamagedListError{Problem: "it is not as it was written"}
+		}
+	}
+	l.sum = sum(data)
 	return &l, nil
+}
+
+// Same tells whether two lists were read from the same text; nil stands for none.
+func (l *List) Same(other *List) bool {
+	if l == nil || other == nil {
+		return l == other
+	}
+	return l.sum == other.sum
+}
+
+// digest is the checksum over the files, the offline worker apart, which has the digest in it.
+func (l *List) digest() string {
+	h := sha256.New()
+	for _, f := range l.Files {
+		if f.Path != WorkerName {
+			fmt.Fprintf(h, "%s %s\n", f.SHA256, f.Path)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// encode writes the list with its own checksum.
+func (l *List) encode() ([]byte, error) {
+	l.Check = ""
+	plain, err := l.bytes()
+	if err != nil {
+		return nil, err
+	}
+	l.Check = sum(plain)
+	data, err := l.bytes()
+	l.sum = sum(data)
+	return data, err
+}
+
+func (l *List) bytes() ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	err := enc.Encode(l)
+	return b.Bytes(), err
 }
 
 // Compare says what articles changed from one edition to the next.

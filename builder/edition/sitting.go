@@ -17,8 +17,10 @@ import (
 // Each edition is whole all the same, and put in place in one step. The zero value is a sitting without an edition; [Sitting.Close] ends one.
 type Sitting struct {
 	dir   string
-	info  fs.FileInfo     // of the list in place
-	files map[string]File // of the edition in place, by path
+	list  *List                  // in place
+	info  fs.FileInfo            // of its file
+	files map[string]File        // of the edition in place, by path
+	seen  map[string]fs.FileInfo // its files, compared or written by us
 
 	spare string          // the folder that lies ready, or ""
 	holds map[string]File // what is in it
@@ -39,6 +41,22 @@ func (s *Sitting) check(dir string) error {
 	return nil
 }
 
+// seenBefore are the files of the edition in place that need not be compared again unless they were touched.
+func (s *Sitting) seenBefore() map[string]fs.FileInfo {
+	if s == nil {
+		return nil
+	}
+	return s.seen
+}
+
+// inPlace gives the list in place, as check has found it, or nil where nothing is known of it.
+func (s *Sitting) inPlace() (*List, fs.FileInfo) {
+	if s == nil {
+		return nil, nil
+	}
+	return s.list, s.info
+}
+
 // kept is the folder that lies ready.
 func (s *Sitting) kept() string {
 	if s == nil {
@@ -48,7 +66,7 @@ func (s *Sitting) kept() string {
 }
 
 // writer gives a writer to the folder that lies ready, or nil where there is none.
-func (s *Sitting) writer(dir string) *Writer {
+func (s *Sitting) writer(k *lock) *Writer {
 	if s == nil || s.spare == "" {
 		return nil
 	}
@@ -56,17 +74,16 @@ func (s *Sitting) writer(dir string) *Writer {
 		s.spare = ""
 		return nil
 	}
-	return &Writer{dir: dir, coming: s.spare, sitting: s, before: s.files, spare: s.holds, folders: map[string]bool{".": true}, files: map[string]File{}}
+	return &Writer{dir: k.dir, coming: s.spare, lock: k, sitting: s, before: s.files, spare: s.holds, folders: map[string]bool{".": true}, files: map[string]File{}}
 }
 
-// follow notes that the writer's edition is in place. left tells that the folder coming holds the edition before it now; without a sitting, or
-// where that edition was none of this sitting, it goes.
-func (s *Sitting) follow(w *Writer, l List, left bool) error {
-	ours := s != nil && s.files != nil
-	if left && !ours {
-		if err := os.RemoveAll(w.coming); err != nil {
-			return err
-		}
+// follow notes that the writer's edition is in place, and old the folder of the one before it, or "". What was an edition of this sitting
+// stays to become the next one; without a sitting, or where it was none of this sitting, it goes.
+func (s *Sitting) follow(w *Writer, l List, old string, had *holding) error {
+	ours := s != nil && s.files != nil && old == w.coming
+	whole := false
+	if old != "" {
+		whole = w.lock.clear(old, had.list, had.own, ours, &w.told)
 	}
 	if s == nil {
 		return nil
@@ -76,21 +93,31 @@ func (s *Sitting) follow(w *Writer, l List, left bool) error {
 		return err
 	}
 	before := s.files
-	*s = Sitting{dir: w.dir, info: info, files: make(map[string]File, len(l.Files))}
+	*s = Sitting{dir: w.dir, list: &l, info: info, files: make(map[string]File, len(l.Files)), seen: had.own}
+	if s.seen == nil {
+		s.seen = make(map[string]fs.FileInfo, 2*len(l.Files))
+	}
 	for _, f := range l.Files {
 		s.files[f.Path] = f
 	}
-	if left && ours {
-		s.spare, s.holds = w.coming, before
-		return nil
+	for _, name := range w.written {
+		info, err := os.Lstat(filepath.Join(w.dir, filepath.FromSlash(name)))
+		if err != nil {
+			return err
+		}
+		s.seen[name] = info
 	}
-	return s.prepare()
+	if ours && whole {
+		s.spare, s.holds = w.coming, before
+		return w.lock.note(w.coming, growing)
+	}
+	return s.prepare(w.lock)
 }
 
 // prepare makes a folder ready for the next edition, with second names of all files of the one in place. Where the file system has no
 // second names there is none, and the next edition copies what it keeps.
-func (s *Sitting) prepare() error {
-	w, err := begin(nil, s.dir)
+func (s *Sitting) prepare(k *lock) error {
+	w, err := begin(nil, k)
 	if err != nil {
 		return err
 	}
@@ -116,14 +143,17 @@ func (s *Sitting) Close() error {
 	if s.spare == "" {
 		return nil
 	}
-	unlock, err := lockOf(s.dir)
+	k, err := lockOf(s.dir)
 	if err != nil {
 		return err
 	}
-	defer unlock()
 	spare := s.spare
 	*s = Sitting{}
-	return os.RemoveAll(spare)
+	err = removeAll(spare)
+	if err == nil {
+		err = k.note(spare, gone)
+	}
+	return errors.Join(err, k.release())
 }
 
 // Keep takes a file, with its compressed neighbours, from the edition in place. It says false where that is not known to hold the file, or

@@ -7,19 +7,27 @@ import (
 )
 
 // swapByRename moves the old edition aside and the new one into its place. A crash between the two leaves the old edition
-// under the name before, from where the next Begin brings it back; an error brings it back at once.
-func swapByRename(coming, dir, before string) error {
-	had := true
+// under the name before, from where the next Begin brings it back; an error brings it back at once. old is where it is then, or "".
+func swapByRename(coming, dir, before string) (old string, err error) {
+	old = before
 	if err := os.Rename(dir, before); errors.Is(err, fs.ErrNotExist) {
-		had = false
+		old = ""
 	} else if err != nil {
-		return err
+		return "", err
 	}
 	if err := os.Rename(coming, dir); err != nil {
-		if had {
+		if old != "" {
 			err = errors.Join(err, os.Rename(before, dir))
 		}
-		return err
+		return "", err
 	}
-	return os.RemoveAll(before)
+	return old, nil
+}
+
+// moveUnlessThere renames a file or folder where nothing has the name that it gets.
+func moveUnlessThere(from, to string) error {
+	if _, err := os.Lstat(to); err == nil {
+		return fs.ErrExist
+	}
+	return os.Rename(from, to)
 }

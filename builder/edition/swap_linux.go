@@ -11,16 +11,25 @@ import (
 // swap puts the folder coming in the place of dir. On Linux the kernel exchanges the two in one step;
 // a file system that cannot do that gets the two renames of swapByRename.
 //
-// left says that coming holds the old edition now.
-func swap(coming, dir, before string) (left bool, err error) {
+// old is the folder that holds the old edition then, or "".
+func swap(coming, dir, before string) (old string, err error) {
 	err = unix.Renameat2(unix.AT_FDCWD, coming, unix.AT_FDCWD, dir, unix.RENAME_EXCHANGE)
 	switch {
 	case err == nil:
-		return true, nil
+		return coming, nil
 	case errors.Is(err, fs.ErrNotExist): // no old edition
-		return false, os.Rename(coming, dir)
+		return "", os.Rename(coming, dir)
 	}
-	return false, swapByRename(coming, dir, before)
+	return swapByRename(coming, dir, before)
+}
+
+// move renames a file or folder, and replaces nothing.
+func move(from, to string) error {
+	err := unix.Renameat2(unix.AT_FDCWD, from, unix.AT_FDCWD, to, unix.RENAME_NOREPLACE)
+	if errors.Is(err, unix.EINVAL) || errors.Is(err, unix.ENOSYS) { // the file system cannot do that
+		return moveUnlessThere(from, to)
+	}
+	return err
 }
 
 // flush has the kernel write the file system of dir to the disk, in one call for however many files.

@@ -9,9 +9,11 @@ import (
 	"path/filepath"
 )
 
-func swap(coming, dir, before string) (left bool, err error) {
-	return false, swapByRename(coming, dir, before)
+func swap(coming, dir, before string) (old string, err error) {
+	return swapByRename(coming, dir, before)
 }
+
+func move(from, to string) error { return moveUnlessThere(from, to) }
 
 // flush has every file below dir written to the disk.
 func flush(dir string) error {

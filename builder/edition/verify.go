@@ -7,6 +7,8 @@ import (
 	"errors"
 	"io"
 	"io/fs"
+	"maps"
+	"slices"
 )
 
 // Report is what Verify found. Paths are in the order of the checksum list.
@@ -20,26 +22,62 @@ type Report struct {
 	Files   int      `json:"files"` // files compared
 }
 
+// mostTries bounds how often a comparison is begun again because another edition was put in place during it.
+const mostTries = 5
+
 // Verify compares every file of an edition with its checksum list.
-// An error means that the comparison could not be made; a damaged edition is no error but a Report.
+// An error means that the comparison could not be made; a damaged edition is no error but a Report. Where another edition is put in place
+// meanwhile, that one is compared.
 func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
+	var r Report
+	var err error
+	for range mostTries {
+		var l *List
+		if l, err = ReadList(fsys); err != nil {
+			return r, err
+		}
+		if r, err = l.verify(ctx, fsys); err == nil && r.OK || ctx.Err() != nil {
+			return r, err
+		}
+		if now, err := ReadList(fsys); err == nil && now.sum == l.sum {
+			break
+		}
+	}
+	return r, err
+}
+
+// verify compares the files of a folder with the list.
+func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 	r := Report{Damaged: []string{}, Missing: []string{}, Extra: []string{}}
-	l, err := ReadList(fsys)
+	r.Edition, r.Date = l.Edition, l.Date
+	there := map[string]fs.FileMode{} // types, by path
+	err := fs.WalkDir(fsys, ".", func(path string, e fs.DirEntry, err error) error {
+		if err == nil && !e.IsDir() {
+			there[path] = e.Type()
+		}
+		return err
+	})
 	if err != nil {
 		return r, err
 	}
-	r.Edition, r.Date = l.Edition, l.Date
-	known := map[string]bool{ListName: true}
+	if there[ListName].IsRegular() {
+		delete(there, ListName)
+	}
 	check := func(path, want string) error {
-		known[path] = true
+		mode, is := there[path]
+		delete(there, path)
 		r.Files++
+		if is && !mode.IsRegular() {
+			r.Damaged = append(r.Damaged, path) // a link, which leads to what may change, and is not copied by everybody
+			return nil
+		}
 		got, err := hashFile(fsys, path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			r.Missing = append(r.Missing, path)
 		case err != nil:
 			return err
-		case got != want:
+		case got != want, !is: // behind a link to a folder
 			r.Damaged = append(r.Damaged, path)
 		}
 		return nil
@@ -62,14 +100,10 @@ func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
 			}
 		}
 	}
-	err = fs.WalkDir(fsys, ".", func(path string, e fs.DirEntry, err error) error {
-		if err == nil && !e.IsDir() && !known[path] {
-			r.Extra = append(r.Extra, path)
-		}
-		return err
-	})
+	r.Extra = slices.AppendSeq(r.Extra, maps.Keys(there))
+	slices.Sort(r.Extra)
 	r.OK = len(r.Damaged)+len(r.Missing)+len(r.Extra) == 0
-	return r, err
+	return r, nil
 }
 
 func hashFile(fsys fs.FS, path string) (string, error) {

@@ -1,8 +1,8 @@
 package edition
 
 import (
-	"bytes"
 	"cmp"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -14,17 +14,18 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
-	"strings"
 	"sync"
-
-	"github.com/rogpeppe/go-internal/lockedfile"
 )
 
 // Writer writes one edition. Add may be called from several goroutines at once.
 type Writer struct {
 	dir    string // the edition's folder
 	coming string // the hidden folder beside it, in which the new edition grows
-	unlock func()
+	lock   *lock
+	told   Told
+
+	old  *List       // of the edition in place, or nil
+	info fs.FileInfo // of its file
 
 	sitting *Sitting        // nil where the edition stands by itself
 	before  map[string]File // what the edition in place is known to hold
@@ -32,126 +33,203 @@ type Writer struct {
 	mu      sync.Mutex
 	folders map[string]bool
 	files   map[string]File
+	written []string        // files that are no second names of files in place
 	spare   map[string]File // what lies in the folder coming from an earlier edition, and has not been taken or replaced yet
 }
 
-// Begin prepares a new edition for dir. It waits while another publication to the same folder runs.
-// A folder that holds anything but an edition is refused.
+// Told is what there is to say about somebody's files once an edition is in place.
+type Told struct {
+	Kept  []Stray  // they are not of the edition, and lie in its folder as before
+	Aside []string // what came into the way while the edition was put in place: paths, in folders beside the edition
+	Left  []string // folders beside the edition with an older one that could not be removed; the next publication tries again
+}
+
+// Told says what became of somebody's files, after Commit.
+func (w *Writer) Told() Told { return w.told }
+
+// Begin prepares a new edition for dir, or for what dir leads to as a symbolic link. It waits while another publication to the same folder runs.
+// A folder that holds anything and is not an edition is refused with an *InTheWayError.
 func Begin(dir string) (*Writer, error) { return BeginIn(nil, dir) }
 
 // BeginIn is Begin for one of the editions of a sitting.
 func BeginIn(s *Sitting, dir string) (*Writer, error) {
-	dir, err := filepath.Abs(dir)
+	dir, err := Place(dir)
 	if err != nil {
 		return nil, err
 	}
 	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
 		return nil, err
 	}
-	unlock, err := lockOf(dir)
+	k, err := lockOf(dir)
 	if err != nil {
 		return nil, err
 	}
-	w, err := open(s, dir)
+	w, err := open(s, k)
 	if err != nil {
-		unlock()
-		return nil, err
+		return nil, errors.Join(err, k.release())
 	}
-	w.unlock = unlock
 	return w, nil
 }
 
-// lockOf takes the lock of an edition's folder.
-func lockOf(dir string) (unlock func(), err error) {
-	parent, base := filepath.Split(dir)
-	return lockedfile.MutexAt(filepath.Join(parent, "."+base+".lock")).Lock()
-}
-
-func open(s *Sitting, dir string) (*Writer, error) {
-	if err := refuseForeign(dir); err != nil {
+func open(s *Sitting, k *lock) (*Writer, error) {
+	if err := s.check(k.dir); err != nil {
 		return nil, err
 	}
-	if err := s.check(dir); err != nil {
-		return nil, err
+	old, info := s.inPlace()
+	var err error
+	if old == nil {
+		old, info, err = refuseForeign(k.dir)
 	}
-	if err := tidy(dir, s.kept()); err != nil {
-		return nil, err
-	}
-	if w := s.writer(dir); w != nil {
-		return w, nil
-	}
-	return begin(s, dir)
-}
-
-// begin makes the folder in which an edition grows.
-func begin(s *Sitting, dir string) (*Writer, error) {
-	parent, base := filepath.Split(dir)
-	coming, err := os.MkdirTemp(parent, "."+base+".coming-")
 	if err != nil {
 		return nil, err
 	}
-	if err := os.Chmod(coming, 0o755); err != nil { // MkdirTemp's 0700 would hide the edition from a web server
+	told, err := k.tidy(s.kept())
+	if err != nil {
 		return nil, err
 	}
-	w := &Writer{dir: dir, coming: coming, sitting: s, folders: map[string]bool{".": true}, files: map[string]File{}}
+	w := s.writer(k)
+	if w == nil {
+		w, err = begin(s, k)
+	} else {
+		err = k.note(w.coming, growing)
+	}
+	if err != nil {
+		return nil, err
+	}
+	w.told, w.old, w.info = told, old, info
+	return w, nil
+}
+
+// begin makes the folder in which an edition grows. Its name is written down before it is there.
+func begin(s *Sitting, k *lock) (*Writer, error) {
+	coming := k.fresh("coming")
+	if err := k.note(coming, growing); err != nil {
+		return nil, err
+	}
+	if err := os.Mkdir(coming, 0o755); err != nil {
+		return nil, err
+	}
+	if err := os.Chmod(coming, 0o755); err != nil { // a process's own mask would hide the edition from a web server
+		return nil, err
+	}
+	w := &Writer{dir: k.dir, coming: coming, lock: k, sitting: s, folders: map[string]bool{".": true}, files: map[string]File{}}
 	if s != nil {
 		w.before = s.files
 	}
 	return w, nil
 }
 
-// refuseForeign refuses to replace a folder that was not published by us.
-func refuseForeign(dir string) error {
-	entries, err := os.ReadDir(dir)
+// refuseForeign refuses to replace a folder that was not published by us, or a file. It gives the list of the edition in the folder, with the
+// file that the list was read from, or nil where there is nothing.
+func refuseForeign(dir string) (*List, fs.FileInfo, error) {
+	info, err := os.Lstat(dir)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		return nil, nil, nil
+	}
+	if err == nil && !info.IsDir() {
+		return nil, nil, fmt.Errorf("%s is a file; name the folder of the edition with --to", dir)
 	}
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
-	if len(entries) == 0 {
-		return nil
+	entries, err := os.ReadDir(dir)
+	if err != nil || len(entries) == 0 {
+		return nil, nil, err
 	}
-	if _, err := os.Stat(filepath.Join(dir, ListName)); errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s holds files but no %s, so it is not an edition and will not be replaced; name another folder with --to, or empty this one", dir, ListName)
+	info, err = os.Lstat(filepath.Join(dir, ListName))
+	var l *List
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		l, err = ReadList(os.DirFS(dir))
 	}
-	return nil
+	var damaged *DamagedListError
+	switch {
+	case errors.As(err, &damaged):
+		return nil, nil, &InTheWayError{Dir: dir, NoList: "its " + damaged.Error(), Strays: straysOf(entries)}
+	case errors.Is(err, ErrNotEdition):
+		return nil, nil, &InTheWayError{Dir: dir, NoList: "it has no " + ListName, Strays: straysOf(entries)}
+	}
+	return l, info, err
 }
 
-// tidy removes what a crash left, and brings back the old edition where the crash fell between the two renames of a swap.
-func tidy(dir, spare string) error {
-	parent, base := filepath.Split(dir)
-	old := filepath.Join(parent, "."+base+".before")
-	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		if err := os.Rename(old, dir); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return err
-		}
-	}
-	if err := os.RemoveAll(old); err != nil {
-		return err
-	}
-	entries, err := os.ReadDir(parent)
-	if err != nil {
-		return err
-	}
+func straysOf(entries []fs.DirEntry) []Stray {
+	var list []Stray
 	for _, e := range entries {
-		if path := filepath.Join(parent, e.Name()); strings.HasPrefix(e.Name(), "."+base+".coming-") && path != spare {
-			if err := os.RemoveAll(path); err != nil {
-				return err
-			}
+		if info, err := e.Info(); err == nil { // otherwise it has gone
+			list = append(list, strayOf(e.Name(), info))
 		}
 	}
-	return nil
+	return list
 }
 
-// Previous gives the list of the edition that is in place, or nil.
-func (w *Writer) Previous() (*List, error) {
-	l, err := ReadList(os.DirFS(w.dir))
-	if errors.Is(err, ErrNotEdition) {
-		return nil, nil
+// tidy removes what a crash left of the folders that publications have made, and brings back the old edition where the crash fell between the
+// two renames of a swap.
+func (k *lock) tidy(spare string) (Told, error) {
+	var told Told
+	for _, name := range slices.Clone(k.names) {
+		folder := filepath.Join(filepath.Dir(k.dir), name)
+		if folder == spare {
+			continue
+		}
+		if _, err := os.Lstat(folder); errors.Is(err, fs.ErrNotExist) {
+			if err := k.note(folder, gone); err != nil {
+				return told, err
+			}
+			continue
+		}
+		if _, err := os.Lstat(k.dir); k.state[name] == aside && errors.Is(err, fs.ErrNotExist) {
+			if err := errors.Join(os.Rename(folder, k.dir), k.note(folder, gone)); err != nil {
+				return told, err
+			}
+			continue
+		}
+		if k.state[name] == growing {
+			if removeAll(folder) != nil {
+				told.Left = append(told.Left, folder)
+				continue
+			}
+			if err := k.note(folder, gone); err != nil {
+				return told, err
+			}
+			continue
+		}
+		k.clear(folder, nil, nil, false, &told)
 	}
-	return l, err
+	return told, nil
 }
+
+// removeAll removes a folder in which everything is ours, protected against writing or not.
+func removeAll(folder string) error {
+	err := os.RemoveAll(folder)
+	if !errors.Is(err, fs.ErrPermission) {
+		return err
+	}
+	if err := filepath.WalkDir(folder, func(at string, e fs.DirEntry, err error) error {
+		if err == nil && e.IsDir() {
+			err = unprotect(at)
+		}
+		return err
+	}); err != nil {
+		return err
+	}
+	return os.RemoveAll(folder)
+}
+
+// clear takes an old edition apart and notes what there is to say about it.
+//
+// l is the list of that edition; with nil it is read.
+func (k *lock) clear(folder string, l *List, seen map[string]fs.FileInfo, keep bool, told *Told) (whole bool) {
+	rest, err := k.depart(context.Background(), folder, l, seen, keep)
+	if err != nil {
+		told.Left = append(told.Left, folder)
+	}
+	for _, f := range rest.files {
+		told.Aside = append(told.Aside, filepath.Join(rest.aside, filepath.FromSlash(f)))
+	}
+	return err == nil && len(rest.files) == 0
+}
+
+// Previous gives the list of the edition that was in place at Begin, or nil. It is not to be changed.
+func (w *Writer) Previous() *List { return w.old }
 
 // Add writes one file of the edition, and its compressed neighbours where it is text. A file that the edition in place has just so is kept
 // from it.
@@ -192,6 +270,7 @@ func (w *Writer) Add(name string, data []byte) error {
 	}
 	w.mu.Lock()
 	w.files[f.Path] = f
+	w.written = append(w.written, f.names()...)
 	w.mu.Unlock()
 	return nil
 }
@@ -224,31 +303,65 @@ func (w *Writer) folder(name string) error {
 
 // Commit completes the edition and puts it in place of the old one. worker is the script of the offline worker,
 // to which the edition's digest is prefixed, so that browsers see a new worker exactly when the edition changed.
-func (w *Writer) Commit(l List, worker []byte) (List, error) {
-	defer w.unlock()
-	l, err := w.complete(l, worker)
+//
+// Of the old edition's folder nothing goes but what its list names, as it was published. What else lies there lies in the new edition's folder
+// afterwards; where that has a file for the same place, the old edition stays and the error is an *InTheWayError.
+func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
+	defer func() { err = errors.Join(err, w.lock.release()) }()
+	l, err = w.complete(l, worker)
+	var had *holding
+	if err == nil {
+		had, err = w.inspect(&l)
+	}
+	before := w.lock.fresh("before")
+	if err == nil {
+		err = errors.Join(w.lock.note(w.coming, leaving), w.lock.note(before, aside), w.lock.file.Sync())
+	}
 	if err == nil {
 		err = flush(w.coming)
 	}
 	if err != nil {
 		return List{}, errors.Join(err, w.drop())
 	}
-	parent, base := filepath.Split(w.dir)
-	left, err := swap(w.coming, w.dir, filepath.Join(parent, "."+base+".before"))
+	w.lend(had)
+	old, err := swap(w.coming, w.dir, before)
 	if err != nil {
 		return List{}, errors.Join(fmt.Errorf("the new edition could not be put in place of the old one: %w", err), w.drop())
 	}
-	return l, w.sitting.follow(w, l, left)
+	w.told.Kept = had.outermost()
+	for _, folder := range []string{w.coming, before} {
+		if folder != old {
+			err = errors.Join(err, w.lock.note(folder, gone))
+		}
+	}
+	return l, errors.Join(err, w.sitting.follow(w, l, old, had))
+}
+
+// inspect looks at what the new edition is to replace.
+func (w *Writer) inspect(l *List) (*holding, error) {
+	old := w.old
+	if info, err := os.Lstat(filepath.Join(w.dir, ListName)); old == nil || err != nil || !untouched(w.info, info) { // it may have come since Begin
+		if old, _, err = refuseForeign(w.dir); err != nil {
+			return nil, err
+		}
+	}
+	h, err := hold(context.Background(), w.dir, old, w.sitting.seenBefore())
+	if errors.Is(err, fs.ErrNotExist) {
+		return &holding{}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	h.list = old
+	if strays := h.inTheWay(l); len(strays) > 0 {
+		return nil, &InTheWayError{Dir: w.dir, Strays: strays}
+	}
+	return h, nil
 }
 
 func (w *Writer) complete(l List, worker []byte) (List, error) {
 	l.Files = w.sorted()
-	h := sha256.New()
-	for _, f := range l.Files {
-		fmt.Fprintf(h, "%s %s\n", f.SHA256, f.Path)
-	}
-	l.Digest = hex.EncodeToString(h.Sum(nil))
-
+	l.Digest = l.digest()
 	head, err := json.Marshal(struct {
 		Edition int    `json:"edition"`
 		Digest  string `json:"digest"`
@@ -264,14 +377,12 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 		return l, err
 	}
 	l.Files = w.sorted()
-	var buf bytes.Buffer
-	enc := json.NewEncoder(&buf)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	if err := enc.Encode(l); err != nil {
+	data, err := l.encode()
+	if err != nil {
 		return l, err
 	}
-	return l, w.write(ListName, buf.Bytes())
+	w.written = append(w.written, ListName)
+	return l, w.write(ListName, data)
 }
 
 func (w *Writer) sorted() []File {
@@ -279,17 +390,17 @@ func (w *Writer) sorted() []File {
 }
 
 // Abandon removes the unfinished edition. The one in place stays.
-func (w *Writer) Abandon() error {
-	defer w.unlock()
-	return w.drop()
-}
+func (w *Writer) Abandon() error { return errors.Join(w.drop(), w.lock.release()) }
 
-// drop removes the folder coming, whatever is in it.
+// drop removes the folder coming, in which there is nothing but the coming edition and second names of files in place.
 func (w *Writer) drop() error {
 	if w.sitting != nil && w.sitting.spare == w.coming {
 		w.sitting.spare = ""
 	}
-	return os.RemoveAll(w.coming)
+	if err := removeAll(w.coming); err != nil {
+		return err
+	}
+	return w.lock.note(w.coming, gone)
 }
 
 func sum(data []byte) string {

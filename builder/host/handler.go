@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"runtime"
 	"strconv"
 	"strings"
 	"sync/atomic"
@@ -28,9 +29,10 @@ type Options struct {
 
 // Handler serves the edition in a folder. It is safe for use by several goroutines at once.
 type Handler struct {
-	dir   string
-	o     Options
-	shelf atomic.Pointer[shelf]
+	dir    string
+	o      Options
+	shelf  atomic.Pointer[shelf]
+	shared shared
 }
 
 // New makes a Handler for the edition in dir. The folder need not be there yet.
@@ -54,6 +56,13 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	head.Set("Referrer-Policy", "no-referrer")
 	head.Set("Cross-Origin-Opener-Policy", "same-origin")
 	head.Set("Cross-Origin-Resource-Policy", "same-origin")
+	if r.ContentLength != 0 {
+		head.Set("Connection", "close")
+		if err := http.NewResponseController(w).SetReadDeadline(time.Now().Add(longestBody)); err != nil && !errors.Is(err, errors.ErrUnsupported) {
+			h.refuse(w, r, http.StatusInternalServerError, "This server cannot end a request that does not come to its end.")
+			return
+		}
+	}
 	if h.o.Loopback && !namesLoopback(r.Host) {
 		h.refuse(w, r, http.StatusMisdirectedRequest, "This manual is served to its own machine only.")
 		return
@@ -121,7 +130,11 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		head.Set("Content-Length", strconv.Itoa(len(got.data)))
 	}
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(got.data))
+	runtime.KeepAlive(got.keep) // until then others are sent the same copy
 }
+
+// longestBody is how long a request may take to send a body, which nothing reads.
+const longestBody = 5 * time.Second
 
 // refuse answers with a short page that says why.
 func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why string) {

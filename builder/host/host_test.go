@@ -6,11 +6,14 @@ import (
 	"compress/gzip"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -535,4 +538,72 @@ func TestWithScript(t *testing.T) {
 			t.Errorf("%q: %q", in, got)
 		}
 	}
+}
+
+// A body that never ends is not waited for.
+func TestSlowBodiesAreEnded(t *testing.T) {
+	dir, _ := small(t)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	served := make(chan error, 1)
+	go func() { served <- Serve(ctx, l, New(dir, Options{})) }()
+	defer func() {
+		cancel()
+		if err := <-served; err != nil {
+			t.Error(err)
+		}
+	}()
+	for _, method := range []string{"POST", "GET"} {
+		c, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		fmt.Fprintf(c, "%s /index.html HTTP/1.1\r\nHost: localhost\r\nContent-Length: 100000\r\n\r\n", method)
+		if err := c.SetReadDeadline(time.Now().Add(6 * longestBody)); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := io.Copy(io.Discard, c); err != nil {
+			t.Errorf("%s: the connection stays open: %v", method, err)
+		}
+	}
+}
+
+// Readers of the same file share one copy of it, until it is another.
+func TestReadersShareACopy(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "a.js")
+	write := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("one")
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer root.Close()
+	var s shared
+	read := func() *content {
+		t.Helper()
+		c, err := s.read(root, "a.js")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	first := read()
+	if second := read(); second != first {
+		t.Error("two readers have two copies")
+	}
+	write("another")
+	if third := read(); string(third.data) != "another" {
+		t.Errorf("a file that has changed is still %q", third.data)
+	}
+	runtime.KeepAlive(first)
 }

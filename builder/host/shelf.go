@@ -27,9 +27,10 @@ var errNoSuchFile = errors.New("no such file in this edition")
 // taken is a file of the edition, ready to be sent.
 type taken struct {
 	data   []byte
-	sum    string // SHA-256 of data
-	coding string // content coding of data, or ""
-	varies bool   // there are other codings of it
+	keep   *content // whose data it is, where it is shared
+	sum    string   // SHA-256 of data
+	coding string   // content coding of data, or ""
+	varies bool     // there are other codings of it
 }
 
 // take reads a file, in the first of the codings that there is. It leaves nothing open behind, so that the next edition can be
@@ -75,7 +76,7 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 			if n.sum(f) == "" {
 				continue
 			}
-			t.data, err = root.ReadFile(name + n.suffix)
+			err = t.from(&h.shared, root, name+n.suffix)
 			if errors.Is(err, fs.ErrNotExist) {
 				continue // whoever copied the edition left the neighbours behind
 			}
@@ -84,8 +85,16 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 		}
 	}
 	t.sum = f.SHA256
-	t.data, err = root.ReadFile(name)
-	return t, err
+	return t, t.from(&h.shared, root, name)
+}
+
+// from takes the data of a file.
+func (t *taken) from(s *shared, root *os.Root, name string) error {
+	c, err := s.read(root, name)
+	if err == nil {
+		t.data, t.keep = c.data, c
+	}
+	return err
 }
 
 // open opens the folder and reads the list, unless it is the one that is known already.

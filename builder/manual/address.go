@@ -7,6 +7,8 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/unicode/norm"
+
 	"tankside/builder/finding"
 )
 
@@ -45,7 +47,7 @@ func nameFile(d *decoder, f source) bool {
 	for i, part := range parts {
 		switch {
 		case reserved.MatchString(part):
-			return bad("Windows keeps the name “"+part+"” for a device.", "Choose another name.")
+			return bad("Windows keeps the name “"+part+"” for a device.", "Choose another name, of two words for example.")
 		case strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") || strings.HasPrefix(part, " "):
 			return bad("The name “"+part+"” begins or ends with a blank, or ends with a full stop, which Windows drops.", "Take it off.")
 		}
@@ -67,13 +69,32 @@ func nameFile(d *decoder, f source) bool {
 		tidy = tidy && tidyName.MatchString(stem) && path.Ext(part) == strings.ToLower(path.Ext(part))
 	}
 	if !tidy {
-		d.report(ruleUntidyName, at, "The name is not lower-case words joined by hyphens.", "Rename it to "+tidied(f.path)+".")
+		remedy := "Name it with letters from a to z in lower case, digits and hyphens, and correct the links to it."
+		if name := tidied(f.path); name != f.path {
+			remedy = "Rename it to " + name + ", and correct the links to it."
+		}
+		d.report(ruleUntidyName, at, "The name is not lower-case words joined by hyphens.", remedy)
 	}
 	return true
 }
 
-// tidied is how the path should read.
+// plainLetters are letters that are no others with a mark.
+var plainLetters = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l", "ð", "d", "þ", "th", "ı", "i")
+
+// withoutMarks writes letters from a to z for those with marks, and leaves out what has no such letter.
+func withoutMarks(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > unicode.MaxASCII && (unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r)) {
+			return -1
+		}
+		return r
+	}, norm.NFD.String(plainLetters.Replace(strings.ToLower(s))))
+}
+
+// tidied is how the path should read; the path itself where that cannot be said.
 func tidied(p string) string {
+	whole := p
+	p = withoutMarks(p)
 	parts := strings.Split(p, "/")
 	for i, part := range parts {
 		extension := ""
@@ -85,7 +106,10 @@ func tidied(p string) string {
 				continue
 			}
 		}
-		parts[i] = Anchor(strings.TrimSuffix(part, extension)) + strings.ToLower(extension)
+		if part = strings.TrimSuffix(part, extension); !strings.ContainsFunc(part, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+			return whole
+		}
+		parts[i] = Anchor(part) + strings.ToLower(extension)
 	}
 	return strings.Join(parts, "/")
 }

@@ -26,7 +26,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 	if ok {
 		d.offset = 1
 		if mapping := d.mapping(header, "header"); mapping != nil {
-			a.Partial = false
+			a.Partial, a.Content = false, contentOf(mapping, body)
 			if isTranslation {
 				readTranslationHead(d, a, mapping)
 			} else {
@@ -36,10 +36,14 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		d.offset = 0
 	}
 	if !d.readable(a) {
-		a.Body, a.Partial = nil, true
+		a.Body, a.Partial, a.Content = nil, true, ""
 		return a
 	}
 	readBody(d, a)
+	if !d.measured(a) {
+		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, Partial: true,
+			Soil: a.Soil, Chemistry: a.Chemistry, Material: a.Material, Part: a.Part, Procedure: a.Procedure, Lesson: a.Lesson, Symptom: a.Symptom}
+	}
 	return a
 }
 
@@ -66,35 +70,6 @@ func closesFence(line []byte) [][]byte {
 		return nil
 	}
 	return fenceCloses.FindSubmatch(line)
-}
-
-// readable refuses a body with a block of text so long that only a mistake, or malice, makes it: reading markdown takes time with the square
-// of such a block.
-func (d *decoder) readable(a *Article) bool {
-	size, line, fence := 0, a.Start-1, ""
-	for text := range bytes.Lines(a.Body) {
-		line++
-		text = bytes.TrimRight(text, "\n")
-		if fence != "" {
-			if m := closesFence(text); m != nil && strings.HasPrefix(string(m[1]), fence) {
-				fence = ""
-			}
-			continue
-		}
-		if m := opensFence(text); m != nil {
-			run := strings.TrimLeft(string(m[1]), string(m[1][0]))
-			fence, size = string(m[1][:len(m[1])-len(run)]), 0
-			continue
-		}
-		if size += len(text) + 1; len(bytes.TrimSpace(text)) == 0 {
-			size = 0
-		}
-		if size > maxBlock {
-			d.report(ruleTooLarge, finding.Place{File: d.file, Line: line, Column: 1}, fmt.Sprintf("A block of text without an empty line has more than %d KiB; the text was not read.", maxBlock>>10), "Divide it with empty lines.")
-			return false
-		}
-	}
-	return true
 }
 
 // splitHeader parts the header from the body. start is the line on which the body begins.

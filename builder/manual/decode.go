@@ -29,7 +29,8 @@ type decoder struct {
 	indent   int // columns before the document's first, for a document inside a listing
 	findings []finding.Finding
 	names    []pending
-	single   *Step // of a part whose header gives its one wash directly
+	words    *ownWords // of the shop; nil where it has none
+	single   *Step     // of a part whose header gives its one wash directly
 }
 
 // pending is a name whose article, tank or role can only be looked up when everything has been read.
@@ -185,8 +186,19 @@ func decode[T any](d *decoder, into *T, mapping *yaml.Node, fields []field[T], w
 }
 
 func (d *decoder) unknownKey(key *yaml.Node, known []string, what string) {
-	d.report(ruleUnknownKey, d.at(key), fmt.Sprintf("“%s” is not a key of a %s%s", clip(key.Value, 40), what, stop(didYouMean(key.Value, known))),
+	d.report(ruleUnknownKey, d.at(key), fmt.Sprintf("“%s” is not a key of %s%s", clip(key.Value, 40), article(what), stop(didYouMean(key.Value, known))),
 		"The keys are: "+strings.Join(known, ", ")+".")
+}
+
+// article puts “a” or “an” before what a key belongs to.
+func article(what string) string {
+	if strings.HasPrefix(what, "item") {
+		return "an " + what
+	}
+	if strings.HasPrefix(what, "“") {
+		return what
+	}
+	return "a " + what
 }
 
 // stop ends a sentence that has a suggestion or none.
@@ -241,12 +253,22 @@ func (d *decoder) texts(n *yaml.Node, key Key) []Ref {
 
 // word checks a value against a closed list.
 func (d *decoder) word(value string, at finding.Place, vocabulary Vocabulary, key string) bool {
-	if vocabulary.Has(value) {
-		return true
+	_, is := d.ref(Ref{Name: value, At: at}, vocabulary, key)
+	return is
+}
+
+// ref checks a word against a closed list and the shop's own words.
+func (d *decoder) ref(ref Ref, vocabulary Vocabulary, key string) (Ref, bool) {
+	if vocabulary.Has(ref.Name) {
+		return ref, true
 	}
-	d.report(ruleUnknownWord, at, fmt.Sprintf("“%s” is no %s that “%s” takes%s", clip(value, 40), vocabulary.Name, key, stop(didYouMean(value, vocabulary.Words))),
-		"The words are: "+strings.Join(vocabulary.Words, ", ")+".")
-	return false
+	if own, is := d.own(vocabulary, ref); is {
+		return own, true
+	}
+	value, at := ref.Name, ref.At
+	d.report(ruleUnknownWord, at, fmt.Sprintf("“%s” knows no %s “%s”, so nothing would be checked for it%s", key, vocabulary.Name, clip(value, 40), stop(didYouMean(value, vocabulary.Words))),
+		"The words that it knows are: "+strings.Join(vocabulary.Words, ", ")+"."+vocabulary.Missing+declare(vocabulary))
+	return ref, false
 }
 
 // limit reads a quantity, a value or a range, of one of the kinds.
@@ -265,7 +287,14 @@ func (d *decoder) limit(n *yaml.Node, key Key, kinds []quantity.Kind) (Limit, bo
 				at.Column += utf8.RuneCountInString(text[:min(max(q.Offset, 0), len(text))])
 			}
 		}
-		d.report(ruleWrongQuantity, at, fmt.Sprintf("“%s: %s” cannot be read: %s.", key.Name, clip(text, 40), problem), "Write "+accepted+".")
+		remedy := "Write " + accepted + "."
+		if meant := repaired(text, kinds); len(meant) > 0 {
+			remedy = "Write " + key.Name + ": " + strings.Join(meant, ", or ") + "."
+			if len(meant) > 1 {
+				remedy = strings.TrimSuffix(remedy, ".") + ", whichever is meant; the source says it."
+			}
+		}
+		d.report(ruleWrongQuantity, at, fmt.Sprintf("“%s: %s” cannot be read: %s.", key.Name, clip(text, 40), problem), remedy)
 		return Limit{}, false
 	}
 	return Limit{Range: r, At: d.at(n), Set: true}, true

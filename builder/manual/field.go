@@ -104,8 +104,8 @@ func words[T any](name, means string, vocabulary Vocabulary, to func(*T) *[]Ref)
 	}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
-			if d.word(ref.Name, ref.At, vocabulary, name) {
-				*to(into) = append(*to(into), ref)
+			if known, is := d.ref(ref, vocabulary, name); is {
+				*to(into) = append(*to(into), known)
 			}
 		}
 	}}
@@ -116,9 +116,13 @@ func hazards[T any](to func(*T) *[]Ref) field[T] {
 	key := Key{Name: "hazards", Form: "list of GHS hazard statement codes", Example: "[H290, H314]", Means: "its hazards by the safety data sheet"}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
+			if own, is := d.own(hazardWords, ref); is {
+				*to(into) = append(*to(into), own)
+				continue
+			}
 			if _, known := HazardStatements[ref.Name]; !known {
 				d.report(ruleUnknownWord, ref.At, fmt.Sprintf("“%s” is no GHS hazard statement code.", clip(ref.Name, 40)),
-					"Write the codes of section 2 of the safety data sheet, such as H314.")
+					"Write the codes of section 2 of the safety data sheet, such as H314."+declare(hazardWords))
 				continue
 			}
 			*to(into) = append(*to(into), ref)
@@ -170,6 +174,11 @@ func names[T any](key, means, example string, of whose, to func(*T) *[]Ref) fiel
 
 // named leaves a name to be looked up when everything has been read.
 func (d *decoder) named(ref Ref, key string, of whose) Ref {
+	if len(of.words) > len(neverWithExtra) {
+		if own, is := d.own(ContainsWords, ref); is {
+			return own
+		}
+	}
 	d.names = append(d.names, pending{ref: ref, key: key, kinds: of.kinds, shop: of.shop, words: of.words})
 	return ref
 }
@@ -258,7 +267,7 @@ func inside[T, U any](name, means string, fields []field[U], to func(*T) *U) fie
 			d.report(ruleWrongValue, d.at(n), "“"+name+"” takes keys of its own, one per line, indented below it.", "Its keys are: "+strings.Join(keyNames(fields), ", ")+".")
 			return
 		}
-		decode(d, to(into), n, fields, "“"+name+"”", nil)
+		decode(d, to(into), n, fields, "“"+name+"”", noting(to(into)))
 	}}
 }
 
@@ -279,8 +288,16 @@ func each[T, U any](name, means string, fields []field[U], to func(*T) *[]U, pla
 			if placed != nil {
 				placed(&u, d.at(item))
 			}
-			decode(d, &u, item, fields, "item of “"+name+"”", nil)
+			decode(d, &u, item, fields, "item of “"+name+"”", noting(&u))
 			*to(into) = append(*to(into), u)
 		}
 	}}
+}
+
+// noting notes the keys of what keeps them.
+func noting[T any](into *T) func(string, finding.Place) {
+	if k, keeps := any(into).(interface{ Given() *Keyed }); keeps {
+		return k.Given().Note
+	}
+	return nil
 }

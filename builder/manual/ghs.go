@@ -1,5 +1,10 @@
 package manual
 
+import (
+	"maps"
+	"slices"
+)
+
 // HazardStatements gives the text of each hazard statement code that a header may name
 // (Globally Harmonized System of Classification and Labelling of Chemicals, Annex 3, section 1; the wording is from memory:
 // the safety data sheet of the product that is bought decides).
@@ -79,3 +84,8 @@ var HazardStatements = map[string]string{
 	"H413": "May cause long lasting harmful effects to aquatic life",
 	"H420": "Harms public health and the environment by destroying ozone in the upper atmosphere",
 }
+
+// hazardWords are the codes of all hazard statements.
+var hazardWords = Vocabulary{Name: "GHS hazard statement code", Words: hazardCodes()}
+
+func hazardCodes() []string { return slices.Sorted(maps.Keys(HazardStatements)) }

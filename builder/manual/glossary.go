@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v3"
+	"golang.org/x/text/unicode/norm"
 )
 
 // GlossaryFile is the name of the file that explains the trade's words.
@@ -45,4 +46,5 @@ func readGlossary(d *decoder, data []byte) []Term {
 	return terms
 }
 
-func fold(s string) string { return strings.ToLower(s) }
+// fold writes a name as it is compared where capitals do not count, nor in which of its two spellings a letter with an accent is written.
+func fold(s string) string { return strings.ToLower(norm.NFC.String(s)) }

@@ -51,6 +51,10 @@ var kindTable = map[Kind]struct {
 	}},
 	Chemistry: {"chemistries", "chemistry", func(a *Article) { a.Chemistry = new(ChemistryFacts) }, []field[Article]{
 		limit("ph", "pH of the bath", "9–11", func(a *Article) *Limit { return &a.Chemistry.PH }, quantity.PH),
+		value("alkalinity", "total alkalinity of the bath at the upper end of its strength, by titration to pH 4.5, as calcium carbonate or in meq/L", "350 meq/L",
+			func(a *Article) *Limit { return &a.Chemistry.Alkalinity }, quantity.Alkalinity),
+		value("acidity", "acidity of the bath at the upper end of its strength, by titration to pH 8.3, as calcium carbonate or in meq/L", "600 meq/L",
+			func(a *Article) *Limit { return &a.Chemistry.Acidity }, quantity.Alkalinity),
 		limit("strength", "strength of the bath", "2–8 % v/v", func(a *Article) *Limit { return &a.Chemistry.Strength }, strengthKinds...),
 		limit("temperature", "working temperature of the bath", "45–65 °C", func(a *Article) *Limit { return &a.Chemistry.Temperature }, quantity.Temperature),
 		value("ceiling", "temperature that it must never pass", "70 °C", func(a *Article) *Limit { return &a.Chemistry.Ceiling }, quantity.Temperature),
@@ -65,7 +69,7 @@ var kindTable = map[Kind]struct {
 		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }),
 		names("never-with", "what it must never meet", "[acid, hypochlorite]", aNeverMeets, func(a *Article) *[]Ref { return &a.Chemistry.NeverWith }),
 		name("control-test", "how its strength is measured", "titration", aProcedure, func(a *Article) *Ref { return &a.Chemistry.ControlTest }),
-		word("rinses", "how well it rinses off", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
+		word("rinses", "how well it rinses off; stays-on where it is meant to stay on the part", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
 	}},
 	Material: {"materials", "material", func(a *Article) { a.Material = new(MaterialFacts) }, []field[Article]{
 		words("made-of", "its substances", MadeOfWords, func(a *Article) *[]Ref { return &a.Material.MadeOf }).must(),
@@ -77,6 +81,7 @@ var kindTable = map[Kind]struct {
 		limit("time", "total time under ultrasonics in one visit", "≤ 8 min", func(a *Article) *Limit { return &a.Material.Time }, quantity.Time),
 		words("attacked-by", "constituents of a chemistry that attack it", ContainsWords, func(a *Article) *[]Ref { return &a.Material.AttackedBy }),
 		texts("damage", "what is seen when it is damaged", "[white etch, black smut]", func(a *Article) *[]string { return &a.Material.Damage }),
+		concessions(func(a *Article) *[]Concession { return &a.Material.Concessions }),
 	}},
 	Part: {"parts", "part", func(a *Article) { a.Part = new(PartFacts) }, append([]field[Article]{
 		names("material", "its materials", "[bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Part.Materials }).must(),
@@ -87,6 +92,7 @@ var kindTable = map[Kind]struct {
 		name("dry", "dryer", "dryer", aDryer, func(a *Article) *Ref { return &a.Part.Dry }),
 		yesNo("must-not-spot", "whether dried drops would spoil it", func(a *Article) *bool { return &a.Part.MustNotSpot }),
 		word("next", "where it goes", nextWords, func(a *Article) *string { return &a.Part.Next }),
+		concessions(func(a *Article) *[]Concession { return &a.Part.Concessions }),
 	}, singleStep()...)},
 	Procedure: {"procedures", "procedure", func(a *Article) { a.Procedure = new(ProcedureFacts) }, []field[Article]{
 		limit("time", "how long it takes", "20–30 min", func(a *Article) *Limit { return &a.Procedure.Time }, quantity.Time),
@@ -95,6 +101,7 @@ var kindTable = map[Kind]struct {
 		names("chemistry", "chemistries that are used in it", "[mild-alkaline]", aChemistry, func(a *Article) *[]Ref { return &a.Procedure.Chemistries }),
 		hazards(func(a *Article) *[]Ref { return &a.Procedure.Hazards }),
 		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Procedure.ProtectiveEquipment }),
+		firstAid(func(a *Article) *[]Ref { return &a.Procedure.FirstAid }),
 	}},
 	Lesson: {"lessons", "lesson", func(a *Article) { a.Lesson = new(LessonFacts) }, []field[Article]{
 		whole("order", "its place in the course", "3", func(a *Article) *int { return &a.Lesson.Order }),
@@ -107,6 +114,7 @@ var kindTable = map[Kind]struct {
 		text("label", "two to four words under its drawing", "Spots after drying", 28, func(a *Article) *string { return &a.Symptom.Label }),
 		word("seen-on", "where it is noticed", seenOnWords, func(a *Article) *string { return &a.Symptom.SeenOn }).must(),
 		names("affects", "materials that it is seen on", "[brass, bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Symptom.Affects }),
+		firstAid(func(a *Article) *[]Ref { return &a.Symptom.FirstAid }),
 		each("observations", "what can be seen with it; remedies refer to them", observationKeys,
 			func(a *Article) *[]Observation { return &a.Symptom.Observations }, func(o *Observation, at finding.Place) { o.At = at }),
 	}},
@@ -122,6 +130,24 @@ var stepKeys = append([]field[Step]{
 var removalKeys = append([]field[Removal]{
 	name("chemistry", "chemistry that lifts the soil", "mild-alkaline", aChemistry, func(r *Removal) *Ref { return &r.Chemistry }).must(),
 }, windowKeys(func(r *Removal) *Window { return &r.Window })...)
+
+// concessions are what a named role lives with, of a material or of a part.
+func concessions(to func(*Article) *[]Concession) field[Article] {
+	return each("concessions", "what a named role lives with: a chemistry that a rule would refuse, within limits and for a reason", concessionKeys, to, func(c *Concession, at finding.Place) { c.At = at })
+}
+
+var concessionKeys = append([]field[Concession]{
+	name("chemistry", "the chemistry that is accepted", "ammoniated-soap", aChemistry, func(c *Concession) *Ref { return &c.Chemistry }).must(),
+	{Key{Name: "rules", Form: "list of names of rules", Example: "[ammonia-on-copper-alloy]", Means: "which rules are lived with", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
+		c.Rules = append(c.Rules, d.texts(n, Key{Name: "rules", Example: "[ammonia-on-copper-alloy]"})...)
+	}},
+	{Key{Name: "by", Form: "role of the shop file", Example: "process engineer", Means: "who answers for it", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
+		if value, ok := d.scalar(n, Key{Name: "by", Example: "process engineer"}); ok {
+			c.By = d.named(Ref{Name: value, At: d.at(n)}, "by", aRole).Name
+		}
+	}},
+	text("reason", "why, as it is printed wherever the verdict stands", "A minute cold, then rinsed: no crack in fifty coupons.", 240, func(c *Concession) *string { return &c.Reason }).must(),
+}, windowKeys(func(c *Concession) *Window { return &c.Window })...)
 
 func windowKeys[T any](of func(*T) *Window) []field[T] {
 	return []field[T]{
@@ -149,6 +175,11 @@ func singleStep() []field[Article] {
 	return keys
 }
 
+// firstAid is the list of harms for which an article's text gives first aid.
+func firstAid(to func(*Article) *[]Ref) field[Article] {
+	return words("first-aid", "harms for which the text gives first aid", FirstAidWords, to)
+}
+
 // approvedKey is the date of approval and the role that approved.
 func approvedKey(means string) field[Article] {
 	key := Key{Name: "approved", Form: "date and role, parted by a comma", Example: "2026-09-14, process engineer", Means: means}
@@ -158,7 +189,7 @@ func approvedKey(means string) field[Article] {
 			return
 		}
 		date, role, found := strings.Cut(value, ",")
-		if !found {
+		if _, err := time.Parse(dateForm, strings.TrimSpace(date)); !found && err == nil {
 			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by which role.", clip(value, 40)), "Write for example: approved: "+key.Example)
 		}
 		if t, ok := d.date(strings.TrimSpace(date), d.at(n), key); ok {

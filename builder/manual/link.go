@@ -168,6 +168,9 @@ func noHeading(a, from *Article, anchor, shown string) *LinkError {
 // notFound says that there is no such file, and which was likely meant.
 func (m *Manual) notFound(from *Article, shown, p string) *LinkError {
 	e := &LinkError{NotFound, "The link " + shown + " leads to no article.", "Correct the path, or write the article."}
+	if pictureTypes[strings.ToLower(path.Ext(p))] {
+		e.Message, e.Remedy = "The link "+shown+" leads to no picture.", "Correct the path, or put the picture there."
+	}
 	var paths []string
 	name := path.Base(p)
 	for _, a := range m.Articles {
@@ -189,6 +192,9 @@ func (m *Manual) notFound(from *Article, shown, p string) *LinkError {
 	}
 	return e
 }
+
+// Relative is the path of a file of the manual as a link of an article would write it.
+func Relative(from *Article, p string) string { return relative(from, p) }
 
 // relative is the path as a link of an article would write it.
 func relative(from *Article, p string) string {

@@ -128,7 +128,11 @@ func plain(n ast.Node, source []byte) string {
 func writePlain(b *strings.Builder, n ast.Node, source []byte) {
 	switch n := n.(type) {
 	case *ast.Text:
-		b.Write(n.Value(source))
+		if n.IsRaw() { // of code
+			b.Write(n.Value(source))
+		} else {
+			writeUnescaped(b, n.Value(source))
+		}
 		if n.SoftLineBreak() || n.HardLineBreak() {
 			b.WriteByte(' ')
 		}

@@ -3,8 +3,9 @@ package manual
 import (
 	"time"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/picture"
 )
 
 // Kind is the kind of an article. The first folder of its path says it.
@@ -38,6 +39,10 @@ type Manual struct {
 	Spoken   []string // languages for which the manual's own theme has words, by their file names
 	Digest   string   // hexadecimal SHA-256 over every file that was read, names included
 
+	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
+	// the rest.
+	Undecided bool
+
 	articles     []*Article // by path
 	translations []*Article // by path
 	rest         string     // digest of everything but the articles
@@ -47,12 +52,14 @@ type Manual struct {
 	byName  map[Kind]map[string]*Article
 	byImage map[string]*File
 	refused map[string]bool // files that are there but were not read, so that a link to one is not called broken as well
+	faults  map[string][]fault
 }
 
 // File is a file of the manual that is not an article.
 type File struct {
-	Path string // slash-separated, relative to the manual
-	Data []byte
+	Path   string // slash-separated, relative to the manual
+	Data   []byte
+	Damage *picture.Problem // what shows only when a picture is decoded, or nil
 }
 
 // Article is one markdown file.
@@ -67,6 +74,7 @@ type Article struct {
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
 	Sum     string // hexadecimal SHA-256 of the file
+	Content string // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
 
 	// Language is that of a translation, as a BCP 47 tag, and Original what it translates, or nil where there is no such article: header and
 	// facts of a translation are the original's but for its words, and its Head.Revision is the revision of the original that it translates.
@@ -115,78 +123,26 @@ type Acceptance struct {
 	At           finding.Place
 }
 
-// Ref is the name of another article, or a word where the key allows one, with its place.
-type Ref struct {
-	Name string
-	At   finding.Place
-}
+// The facts that decide about a load are those of package fact, under the names that they have in a manual.
+type (
+	Ref            = fact.Ref
+	Limit          = fact.Limit
+	Window         = fact.Window
+	SoilFacts      = fact.Soil
+	Removal        = fact.Removal
+	ChemistryFacts = fact.Chemistry
+	MaterialFacts  = fact.Material
+	Concession     = fact.Concession
+	PartFacts      = fact.Part
+	Step           = fact.Step
+	Tank           = fact.Tank
+	Rinse          = fact.Rinse
+	Dryer          = fact.Dryer
+	Keyed          = fact.Keyed
+)
 
-// Limit is a quantity range with its place. Set is false where the header does not give it.
-type Limit struct {
-	quantity.Range
-	At  finding.Place
-	Set bool
-}
-
-// Window is a process: how strong, how hot, how long, at what frequency.
-type Window struct {
-	Strength, Temperature, Time, Frequency Limit
-}
-
-// SoilFacts is what the model knows of a soil.
-type SoilFacts struct {
-	Nature     string
-	MayContain []Ref
-	RemovedBy  []Removal
-}
-
-// Removal is a chemistry that lifts a soil, with the window in which it does.
-type Removal struct {
-	Chemistry Ref
-	Window
-}
-
-// ChemistryFacts is what the model knows of a chemistry. Temperatures are the bath's.
-type ChemistryFacts struct {
-	PH Limit
-	Window
-	Ceiling, CloudPoint, FlashPoint Limit // single values
-	Density                         Limit // of the concentrate
-	Contains                        []Ref
-	Removes                         []Ref
-	Hazards                         []Ref // GHS codes
-	ProtectiveEquipment             []string
-	NeverWith                       []Ref // chemistry names, words of Contains, or acid, alkali
-	ControlTest                     Ref
-	Rinses                          string // easy, fair, hard
-}
-
-// MaterialFacts is what the model knows of a material at risk.
-type MaterialFacts struct {
-	MadeOf, Features             []Ref
-	PH, PHSilicated, Temperature Limit
-	Frequency, Time              Limit
-	NoSound                      bool // frequency: none
-	AttackedBy                   []Ref
-	Damage                       []string
-}
-
-// PartFacts is a part's process sheet.
-type PartFacts struct {
-	Materials, Features, Soils []Ref
-	Steps                      []Step
-	Rinse                      []Ref
-	Dry                        Ref
-	MustNotSpot                bool
-	Next                       string
-}
-
-// Step is one visit of a part to a tank.
-type Step struct {
-	Tank, Chemistry Ref
-	Window
-	At finding.Place
-}
+// Jar is the vessel without heat and sound.
+const Jar = fact.Jar
 
 // ProcedureFacts is what the model knows of a procedure.
 type ProcedureFacts struct {
@@ -195,6 +151,7 @@ type ProcedureFacts struct {
 	Tanks, Chemistries  []Ref
 	Hazards             []Ref
 	ProtectiveEquipment []string
+	FirstAid            []Ref // the harms for which its text gives first aid
 }
 
 // LessonFacts is what the model knows of a lesson.
@@ -211,6 +168,8 @@ type SymptomFacts struct {
 	Label   string // under the swatch; the title where it is empty
 	SeenOn  string // part, bath, tank, people
 	Affects []Ref
+
+	FirstAid []Ref // the harms for which its text gives first aid
 
 	Observations []Observation // what can be seen with it
 }
@@ -300,7 +259,8 @@ type Shop struct {
 	Roles                []string
 	Look                 Look
 
-	At map[string]finding.Place // of each key that is present
+	At      map[string]finding.Place // of each key that is present
+	Partial bool                     // it could not be read: there is a finding about it
 }
 
 // Look is what the shop has chosen for its pages.
@@ -319,33 +279,15 @@ type Water struct {
 	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
 }
 
-// Tank is an ultrasonic tank as it stands today.
-type Tank struct {
-	ID, Name                     string
-	Volume, Length, Width, Depth Limit
-	Heater, Power, Frequency     Limit
-	Lid, Flammables              bool
-	Insulation                   Limit // thickness; zero: none
-	Chemistry                    Ref
-	Strength, Temperature        Limit
-	At                           finding.Place
-}
-
-// Rinse is a rinse tank.
-type Rinse struct {
-	ID, Name, Water string
-	Volume, Flow    Limit
-	Stages          int
-	Temperature     Limit
-	Conductivity    Limit
-	At              finding.Place
-}
-
-// Dryer is the dryer at the end of the line.
-type Dryer struct {
-	ID, Name, Means string
-	Temperature     Limit
-	At              finding.Place
+// FirstAid gives the harms for which an article gives first aid.
+func (a *Article) FirstAid() []Ref {
+	switch {
+	case a.Procedure != nil:
+		return a.Procedure.FirstAid
+	case a.Symptom != nil:
+		return a.Symptom.FirstAid
+	}
+	return nil
 }
 
 // Articles goes through all articles, with their numbers, in the order of their paths:

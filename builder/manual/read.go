@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/picture"
 	"tankside/builder/workers"
 )
 
@@ -22,6 +23,7 @@ const (
 	maxHeader  = 64 << 10
 	maxBlock   = 32 << 10 // of lines without an empty one between them, listings apart
 	maxPicture = 8 << 20
+	maxTheme   = 8 << 20 // bytes of a file of the shop's own theme
 	maxFiles   = 100_000
 )
 
@@ -58,6 +60,7 @@ type Reader struct {
 	at    map[string]int    // path → number in files
 
 	joined map[*Article]joined // by the translation as it was read
+	words  *ownWords           // of the shop
 }
 
 // Read reads the manual as [Read] does. changed are the files and folders that may be otherwise than the Reader has last read them; with nil
@@ -99,6 +102,7 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 		}
 		r.files, r.found, r.read, r.at = files, top.findings, read, at
 	}
+	r.readWords(fsys, stale)
 	var again []int
 	for path := range stale {
 		if i, known := r.at[path]; known {
@@ -107,9 +111,31 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 	}
 	slices.Sort(again)
 	return workers.Each(ctx, len(again), func(i int) error {
-		r.read[again[i]] = readOne(fsys, r.files[again[i]])
+		r.read[again[i]] = readOne(fsys, r.files[again[i]], r.words)
 		return nil
 	})
+}
+
+// readWords reads the shop's own words where they may have changed, or are gone; then every article is read again, since its header may use them.
+func (r *Reader) readWords(fsys fs.FS, stale map[string]bool) {
+	at, there := r.at[VocabularyFile]
+	if there && !stale[VocabularyFile] || !there && r.words == nil {
+		return
+	}
+	r.words = nil
+	if there && r.files[at].sort == vocabularyFile {
+		d := &decoder{file: VocabularyFile}
+		if data, ok := d.load(fsys, r.files[at]); ok {
+			if data, ok = d.clean(data); ok {
+				r.words = readVocabulary(d, data) // what is wrong with it is told when the file itself is read
+			}
+		}
+	}
+	for _, f := range r.files {
+		if f.sort == articleFile {
+			stale[f.path] = true
+		}
+	}
 }
 
 // same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them. A file
@@ -159,6 +185,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	for i := range read {
 		r := &read[i]
 		findings = append(findings, r.d.findings...)
+		m.Undecided = m.Undecided || r.conflict
 		if r.refused {
 			refuse(r.path)
 			if name, is := strings.CutPrefix(r.path, "theme/words/"); is && path.Ext(name) == ".yaml" && path.Dir(name) == "." {
@@ -173,10 +200,11 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		switch r.sort {
 		case shopFile:
 			m.Shop, shopRead = r.shop, r.shopRead
+			m.Shop.Partial = !shopRead
 		case glossaryFile:
 			m.Glossary = r.terms
 		case pictureFile:
-			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data})
+			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
 			if r.article.Language != "" {
 				m.translations = append(m.translations, r.article)
@@ -192,12 +220,25 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	r.joined = m.translate(r.joined)
+	if m.Undecided { // what is missing is in one of two versions
+		return m, findings
+	}
 	last := &decoder{}
 	m.nameArticles(last)
+	var names []pending
 	for i := range read {
-		m.lookUp(last, read[i].d.names, shopRead)
+		names = append(names, read[i].d.names...)
 	}
-	return m, append(findings, last.findings...)
+	shopFaults := make(map[int]bool)
+	for _, f := range findings {
+		if f.File == ShopFile {
+			shopFaults[f.Line] = true
+		}
+	}
+	m.lookUp(last, names, shopRead, shopFaults)
+	findings = append(findings, last.findings...)
+	m.noteFaults(findings)
+	return m, findings
 }
 
 // result is a file that was read.
@@ -211,10 +252,12 @@ type result struct {
 	shopRead bool
 	terms    []Term
 	data     []byte
+	damage   *picture.Problem // of a picture
+	conflict bool             // version control has left two versions in it
 }
 
-func readOne(fsys fs.FS, f source) result {
-	r := result{source: f, d: &decoder{file: f.path}}
+func readOne(fsys fs.FS, f source, words *ownWords) result {
+	r := result{source: f, d: &decoder{file: f.path, words: words}}
 	if f.sort == refusedFile {
 		r.refused = true
 		return r
@@ -228,10 +271,19 @@ func readOne(fsys fs.FS, f source) result {
 	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, r.size, sum)
 	if f.sort == pictureFile {
 		r.data = data
-		r.refused = !safePicture(r.d, f.path, data)
+		if r.refused = !safePicture(r.d, f.path, data); !r.refused {
+			r.damage = picture.Damage(f.path, data)
+		}
+		return r
+	}
+	if f.sort == wordsFile {
+		r.refused = true // package page reads it with the rest of the theme
+		r.readWords(data)
 		return r
 	}
 	data, ok = r.d.clean(data)
+	r.conflict = ok && r.d.conflict(data)
+	ok = ok && !r.conflict
 	switch {
 	case !ok && f.sort == articleFile:
 		r.refused = true
@@ -241,6 +293,8 @@ func readOne(fsys fs.FS, f source) result {
 		r.shop, r.shopRead = readShop(r.d, data)
 	case f.sort == glossaryFile:
 		r.terms = readGlossary(r.d, data)
+	case f.sort == vocabularyFile:
+		readVocabulary(r.d, data)
 	default:
 		r.article = readArticle(r.d, f.kind, data)
 		r.article.Sum = hex.EncodeToString(sum[:])

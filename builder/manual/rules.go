@@ -10,11 +10,17 @@ var (
 		Why:    "What cannot be read is missing from the manual, and nobody at the tank would know.",
 		Source: "CommonMark 0.31.2, section 2.3; RFC 3629 (UTF-8)",
 	}
+	ruleConflict = finding.Rule{
+		Name: "two-versions", Severity: finding.Result,
+		Finds:  "a mark that version control leaves where two versions of a text could not be joined",
+		Why:    "Both versions would be printed one after the other, and nobody has decided which of them holds.",
+		Source: "common practice of version control: lines that begin with seven of <, |, = or >, from memory",
+	}
 	ruleTooLarge = finding.Rule{
 		Name: "too-large", Severity: finding.Result,
-		Finds:  "a file larger than its sort may be, a block of text without end, or a manual with too many files",
+		Finds:  "a file larger than its sort may be, a block of text or a table without end, or a manual with too many files",
 		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
-		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 8 MiB for a picture, 100 000 files",
+		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 64 columns and 20 000 cells of tables, 8 MiB for a picture, 100 000 files",
 	}
 	ruleNotRegular = finding.Rule{
 		Name: "not-a-file", Severity: finding.Result,
@@ -147,7 +153,7 @@ var (
 // Rules are the rules of the reader, in the order in which a file meets them.
 func Rules() []finding.Rule {
 	return []finding.Rule{
-		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
+		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
 		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
 	}

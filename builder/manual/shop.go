@@ -1,12 +1,15 @@
 package manual
 
 import (
+	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/calculators/quantity"
 	"tankside/themes/contrast"
@@ -42,10 +45,10 @@ var shopKeys = []field[Shop]{
 		value("ph", "its pH", "7.6", func(w *Water) *Limit { return &w.PH }, quantity.PH),
 		value("alkalinity", "its alkalinity, as calcium carbonate", "220 mg/L", func(w *Water) *Limit { return &w.Alkalinity }, quantity.Alkalinity),
 	}, func(s *Shop) *Water { return &s.Water }),
-	each("tanks", "the tanks with ultrasonics", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
+	each("tanks", "the tanks with ultrasonics, and jars", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
 	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),
 	inside("dryer", "the dryer", []field[Dryer]{
-		text("id", "its short name in headers", "dryer", 40, func(d *Dryer) *string { return &d.ID }).must(),
+		id("dryer", func(d *Dryer) *string { return &d.ID }).must(),
 		text("name", "its name on the line", "Dryer", 80, func(d *Dryer) *string { return &d.Name }).must(),
 		value("temperature", "its temperature", "80 °C", func(d *Dryer) *Limit { return &d.Temperature }, quantity.Temperature),
 		text("kind", "how it dries", "recirculated hot air", 120, func(d *Dryer) *string { return &d.Means }),
@@ -54,28 +57,37 @@ var shopKeys = []field[Shop]{
 }
 
 var tankKeys = []field[Tank]{
-	text("id", "its short name in headers", "wash-1", 40, func(t *Tank) *string { return &t.ID }).must(),
+	id("wash-1", func(t *Tank) *string { return &t.ID }).must(),
 	text("name", "its name on the line", "Wash 1", 80, func(t *Tank) *string { return &t.Name }).must(),
 	value("volume", "filled to the mark", "120 L", func(t *Tank) *Limit { return &t.Volume }, quantity.Volume).must(),
 	value("length", "inside", "600 mm", func(t *Tank) *Limit { return &t.Length }, quantity.Length),
 	value("width", "inside", "450 mm", func(t *Tank) *Limit { return &t.Width }, quantity.Length),
 	value("depth", "of the liquid", "445 mm", func(t *Tank) *Limit { return &t.Depth }, quantity.Length),
+	value("freeboard", "height from the mark to the rim", "80 mm", func(t *Tank) *Limit { return &t.Freeboard }, quantity.Length),
 	value("heater", "power of the heater", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
 	value("ultrasonic-power", "electrical power of the ultrasonics", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
+	value("duty", "share of the time that the ultrasonics run; all of it without this key", "40 %", func(t *Tank) *Limit { return &t.Duty }, quantity.Fraction),
+	value("cooling", "power of a cooling coil", "500 W", func(t *Tank) *Limit { return &t.Cooling }, quantity.Power),
 	limit("frequency", "frequency of the ultrasonics", "40 kHz", func(t *Tank) *Limit { return &t.Frequency }, quantity.Frequency),
 	yesNo("lid", "whether it has a lid that is kept on while heating", func(t *Tank) *bool { return &t.Lid }),
 	insulation(),
+	choice("vessel", "what it is: a tank, or a covered jar for dipping without heat and sound", []string{"tank", fact.Jar}, func(t *Tank) *string { return &t.Vessel }),
 	name("chemistry", "what is in it today", "mild-alkaline", aChemistry, func(t *Tank) *Ref { return &t.Chemistry }),
 	limit("strength", "strength of the bath today", "4 % v/v", func(t *Tank) *Limit { return &t.Strength }, strengthKinds...),
 	limit("temperature", "set-point today", "62 °C", func(t *Tank) *Limit { return &t.Temperature }, quantity.Temperature),
+	yesNo("ventilated", "whether its vapour is drawn off, or the room aired", func(t *Tank) *bool { return &t.Ventilated }),
+	limit("drag-out", "what parts and basket carry from it into the first rinse, while parts run", "1.2 L/h", func(t *Tank) *Limit { return &t.DragOut }, quantity.Flow),
 	yesNo("flammables", "whether it is built and approved for flammable liquids", func(t *Tank) *bool { return &t.Flammables }),
 }
 
 var rinseKeys = []field[Rinse]{
-	text("id", "its short name in headers", "rinse-1", 40, func(r *Rinse) *string { return &r.ID }).must(),
+	id("rinse-1", func(r *Rinse) *string { return &r.ID }).must(),
 	text("name", "its name on the line", "Rinse", 80, func(r *Rinse) *string { return &r.Name }).must(),
 	value("volume", "of one stage", "90 L", func(r *Rinse) *Limit { return &r.Volume }, quantity.Volume),
 	text("water", "which water", "mains", 40, func(r *Rinse) *string { return &r.Water }),
+	value("ph", "pH of its own water, where the shop's water does not say it", "7.2", func(r *Rinse) *Limit { return &r.PH }, quantity.PH),
+	value("alkalinity", "alkalinity of its own water, as calcium carbonate", "180 mg/L", func(r *Rinse) *Limit { return &r.Alkalinity }, quantity.Alkalinity),
+	name("fed-by", "rinse whose overflow runs into it", "rinse-2", aRinse, func(r *Rinse) *Ref { return &r.FedBy }),
 	whole("stages", "number of stages in counterflow", "2", func(r *Rinse) *int { return &r.Stages }),
 	value("flow", "of fresh water", "4 L/min", func(r *Rinse) *Limit { return &r.Flow }, quantity.Flow),
 	value("temperature", "its temperature", "40 °C", func(r *Rinse) *Limit { return &r.Temperature }, quantity.Temperature),
@@ -188,21 +200,100 @@ func readShop(d *decoder, data []byte) (Shop, bool) {
 	}
 	s.At = make(map[string]finding.Place, len(mapping.Content)/2)
 	decode(d, &s, mapping, shopKeys, "shop file", func(key string, at finding.Place) { s.At[key] = at })
+	d.price(&s)
+	if n := len(s.Tanks); n > maxTanks {
+		d.report(ruleTooLarge, s.Tanks[maxTanks].At, fmt.Sprintf("The shop has %d tanks; %d are read.", n, maxTanks), "See whether the file is the shop's; each tank has pages of its own.")
+		s.Tanks = s.Tanks[:maxTanks]
+	}
+	if n := len(s.Rinses); n > maxTanks {
+		d.report(ruleTooLarge, s.Rinses[maxTanks].At, fmt.Sprintf("The shop has %d rinses; %d are read.", n, maxTanks), "See whether the file is the shop's.")
+		s.Rinses = s.Rinses[:maxTanks]
+	}
 	ids := make(map[string]finding.Place)
 	once := func(id string, at finding.Place) {
-		if first, twice := ids[id]; twice && id != "" {
-			d.report(ruleDuplicateKey, at, "The id “"+clip(id, 40)+"” is given to two places of the line.", "Give each tank, rinse and dryer an id of its own.", first)
+		if first, twice := ids[fold(id)]; twice && id != "" {
+			d.report(ruleDuplicateKey, at, "The id “"+clip(id, 40)+"” is given to two places of the line; capitals do not count.", "Give each tank, rinse and dryer an id of its own.", first)
 			return
 		}
-		ids[id] = at
+		ids[fold(id)] = at
 	}
 	for _, t := range s.Tanks {
 		once(t.ID, t.At)
 	}
-	for _, r := range s.Rinses {
+	for i := range s.Rinses {
+		r := &s.Rinses[i]
 		once(r.ID, r.At)
+		if s.circle(r) {
+			d.report(ruleWrongValue, r.FedBy.At, "The overflow of “"+clip(r.FedBy.Name, 40)+"” comes back to where it is from.", "Say of one rinse of the circle which water of its own it has, and take its “fed-by” away.")
+			r.FedBy = Ref{}
+		}
 	}
 	return s, true
+}
+
+// circle tells whether the overflow that feeds a rinse comes from itself.
+func (s *Shop) circle(r *Rinse) bool {
+	from := r
+	for range s.Rinses {
+		if from = s.RinseTank(from.FedBy.Name); from == nil || from == r {
+			return from == r
+		}
+	}
+	return false
+}
+
+// id is the short name of a tank, a rinse or a dryer. A tank's is also the name of its page, so that every computer has to be able to store it
+// and every link to name it.
+func id[T any](example string, to func(*T) *string) field[T] {
+	key := Key{Name: "id", Form: "letters, digits and hyphens, at most 40 characters", Example: example, Means: "its short name in headers"}
+	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
+		value, ok := d.scalar(n, key)
+		if !ok {
+			return
+		}
+		switch {
+		case tooLong(value, 40):
+			d.report(ruleWrongValue, d.at(n), "“id” has more than 40 characters.", "Write for example: id: "+example)
+		case !idName.MatchString(value) || reserved.MatchString(value) || strings.EqualFold(value, pageOfKind):
+			d.report(ruleUnusableName, d.at(n), "The id “"+clip(value, 40)+"” cannot be the name of a page on every computer.",
+				"Use letters, digits, hyphens and underscores, a letter or digit first, and no name that Windows keeps for a device: id: "+example)
+		}
+		*to(into) = value
+	}}
+}
+
+// idName is what an id may be: what files of every system and addresses of pages hold as they are written.
+var idName = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{M}\p{N}_-]*$`)
+
+// maxTanks is how many tanks, and how many rinses, a shop may have.
+const maxTanks = 100
+
+// maxPrice is the highest price of a kilowatt hour that the calculators take.
+const maxPrice = 1000
+
+// price sees to it that the calculators can reckon with the price of energy.
+func (d *decoder) price(s *Shop) {
+	if s.EnergyPrice == 0 {
+		return
+	}
+	if s.EnergyPrice > maxPrice {
+		d.report(ruleWrongValue, s.At["energy-price"], fmt.Sprintf("The energy price is %g; the calculators take at most %d for a kilowatt hour.", s.EnergyPrice, maxPrice), "Write the price of one kilowatt hour, in whole coins of the currency: energy-price: 0.28")
+	}
+	if _, known := quantity.UnitNamed(s.Currency+"/kWh", quantity.EnergyPrice); !known {
+		d.report(ruleUnknownWord, s.At["currency"], "“"+clip(s.Currency, 12)+"” is no currency that the calculators reckon in, so they could not use the energy price.",
+			"Write one of "+strings.Join(currencies(), ", ")+"; or take currency out, and the price is shown without it.")
+	}
+}
+
+// currencies are those that the calculators reckon in, by their codes (ISO 4217).
+func currencies() []string {
+	var list []string
+	for _, u := range quantity.Symbols(quantity.Money) {
+		if u != "" {
+			list = append(list, u)
+		}
+	}
+	return list
 }
 
 // ShopKeys are the keys of the shop file.

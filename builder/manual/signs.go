@@ -34,7 +34,7 @@ type Sign struct {
 var oftenWords = []string{"typical", "sometimes", "rare"}
 
 // LookWords are the ways to look, quick ones first.
-var LookWords = Vocabulary{"way to look", []string{
+var LookWords = Vocabulary{Name: "way to look", Words: []string{
 	"look", "listen", "wipe", "lens", "log", "thermometer", "ph-paper", "meter", "water-break", "jar", "foil", "titration", "trial", "electrician", "laboratory",
 }}
 

@@ -19,9 +19,11 @@ type sortOfFile uint8
 const (
 	refusedFile sortOfFile = iota
 	shopFile
+	vocabularyFile
 	glossaryFile
 	articleFile
 	pictureFile
+	wordsFile // of the shop's own theme: the interface's words in a language
 )
 
 // limit is how many bytes a file of a sort may have.
@@ -70,7 +72,6 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 			return nil
 		}
 		if entries++; entries > maxFiles {
-			d.report(ruleTooLarge, finding.Place{File: p}, "The manual has more than "+strconv.Itoa(maxFiles)+" files and folders; the rest was not read.", "See whether the right folder was given.")
 			return fs.SkipAll
 		}
 		if entry.IsDir() {
@@ -84,6 +85,12 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	}
 	if entries == 0 {
 		return nil, &UnusableError{Problem: "The folder is empty: there is no manual in it.", Remedy: "Make one with “tankside start”, or give the folder that holds " + ShopFile + "."}
+	}
+	if entries > maxFiles { // the shop file may be among the rest
+		return nil, &UnusableError{
+			Problem: "The folder has more than " + strconv.Itoa(maxFiles) + " files and folders, which is more than a manual has.",
+			Remedy:  "Give the folder that holds " + ShopFile + " and nothing but the manual.",
+		}
 	}
 	if !slices.ContainsFunc(files, func(f source) bool { return f.path == ShopFile }) {
 		return nil, &UnusableError{
@@ -134,12 +141,14 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort = shopFile
 	case p == GlossaryFile:
 		f.sort = glossaryFile
+	case p == VocabularyFile:
+		f.sort = vocabularyFile
 	case inFolder && isKind && extension == ".md":
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:
 		f.sort = pictureFile
 	case inFolder && folder == "theme":
-		return f // the shop's own templates and styles; package page reads them
+		return themeFile(d, f, entry)
 	default:
 		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
 		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
@@ -165,7 +174,25 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	return f
 }
 
-// sameAddresses reports paths that differ only in capitals: on many computers they are one.
+// themeFile looks at a file of the shop's own templates, styles and words. Package page reads them; the words are read here as well, to see
+// whether they can be.
+func themeFile(d *decoder, f source, entry fs.DirEntry) source {
+	info, err := entry.Info()
+	if err != nil {
+		d.report(ruleUnreadable, finding.Place{File: f.path}, "This file cannot be opened: "+reason(err)+".", "See that you may read it.")
+		return f
+	}
+	if f.size = info.Size(); f.size > maxTheme {
+		tooLarge(d, finding.Place{File: f.path}, f.size, maxTheme)
+		return f
+	}
+	if strings.HasPrefix(f.path, "theme/words/") && path.Ext(f.path) == ".yaml" {
+		f.sort = wordsFile
+	}
+	return f
+}
+
+// sameAddresses reports paths that differ only in capitals, or in how a letter with an accent is spelled: on many computers they are one.
 func sameAddresses(d *decoder, files []source) {
 	byFold := slices.Clone(files)
 	slices.SortStableFunc(byFold, func(a, b source) int {
@@ -173,7 +200,7 @@ func sameAddresses(d *decoder, files []source) {
 	})
 	for i := 1; i < len(byFold); i++ {
 		if fold(byFold[i].path) == fold(byFold[i-1].path) {
-			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals, "+byFold[i-1].path+".",
+			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals or the spelling of accents, "+byFold[i-1].path+".",
 				"Rename one of the two.", finding.Place{File: byFold[i-1].path})
 		}
 	}

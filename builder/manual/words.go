@@ -9,6 +9,8 @@ import (
 type Vocabulary struct {
 	Name  string // what one word is called in a sentence: "station"
 	Words []string
+
+	Missing string // what to do where no word fits, with a blank before it; "" where one has to
 }
 
 // Has tells whether the word is in the vocabulary.
@@ -16,42 +18,46 @@ func (v Vocabulary) Has(word string) bool { return slices.Contains(v.Words, word
 
 // The words that headers may use. A new word is added here and nowhere else.
 var (
-	stationWords = Vocabulary{"station", stationNames()}
+	stationWords = Vocabulary{Name: "station", Words: stationNames()}
 
 	// ContainsWords are the constituents of a chemistry that decide what it may meet.
-	ContainsWords = Vocabulary{"constituent", list(`
+	ContainsWords = Vocabulary{Name: "constituent", Words: list(`
 		silicate free-caustic phosphate carbonate chelant amine ammonia chloride nitrite hypochlorite peroxide fluoride
 		enzyme terpene glycol-ether solvent-emulsion surfactant acid soap inhibitor cyanide sulfide`)}
 
 	// NatureWords are the classes of soil.
-	NatureWords = Vocabulary{"nature", list(`
+	NatureWords = Vocabulary{Name: "nature", Words: list(`
 		oil grease wax emulsion particles carbon oxide scale salt resin polymer protein film`)}
 
 	// PeopleHazardWords are the constituents of a soil for which work stops until the safety officer has been asked.
-	PeopleHazardWords = Vocabulary{"dangerous constituent", list(`
-		asbestos lead beryllium cadmium chromate pcb radioactive biological`)}
+	PeopleHazardWords = Vocabulary{Name: "dangerous constituent", Words: list(`
+		asbestos lead beryllium cadmium chromate pcb radioactive biological cyanide sulfide nitrite mercury`),
+		Missing: " Where the soil holds something else that hurts people, a DANGER or WARNING in the text says so: that the word is not known does not make it harmless."}
 
 	// MadeOfWords are the substances that a material article can be about.
-	MadeOfWords = Vocabulary{"substance", list(`
+	MadeOfWords = Vocabulary{Name: "substance", Words: list(`
 		aluminium magnesium zinc tin lead copper brass bronze beryllium-copper silver gold nickel chromium cadmium titanium
 		carbon-steel high-strength-steel cast-iron stainless-steel cobalt-carbide nickel-carbide
 		anodise conversion-coat black-oxide phosphate-coat paint
 		polycarbonate acrylic abs polystyrene pvc nylon acetal ptfe peek polyolefin
 		nbr epdm fkm silicone-rubber glass coated-optic epoxy cyanoacrylate ceramic`)}
 
+	// FirstAidWords are the harms for which an article may say that it gives first aid.
+	FirstAidWords = Vocabulary{Name: "harm", Words: list(`fluoride sulfide cyanide swallowed shock eyes skin`)}
+
 	// FeatureWords are what makes a material or a part more delicate than its substance.
-	FeatureWords = Vocabulary{"feature", list(`
+	FeatureWords = Vocabulary{Name: "feature", Words: list(`
 		polished soft thin plated porous sintered blind-holes hardened stressed bonded sealed electronic mems loose-set`)}
 
-	rinsesWords = Vocabulary{"grade of rinsing", list(`easy fair hard`)}
-	nextWords   = Vocabulary{"next step", list(`inspection storage assembly plating painting bonding`)}
+	rinsesWords = Vocabulary{Name: "grade of rinsing", Words: list(`easy fair hard stays-on`)}
+	nextWords   = Vocabulary{Name: "next step", Words: list(`inspection storage assembly plating painting bonding`)}
 
 	// SwatchWords name the drawings of what a symptom looks like.
-	SwatchWords = Vocabulary{"swatch", list(`
+	SwatchWords = Vocabulary{Name: "swatch", Words: list(`
 		rings film beads smear bloom dark-brass dull pits holes patchy weak-foil foam smell cold level noise slick hands
 		scratch numbers topped crazed`)}
 
-	seenOnWords = Vocabulary{"place", list(`part bath tank people`)}
+	seenOnWords = Vocabulary{Name: "place", Words: list(`part bath tank people`)}
 
 	// neverWithExtra are the words that never-with takes beside chemistry names and ContainsWords.
 	neverWithExtra = []string{"acid", "alkali"}

@@ -37,15 +37,15 @@ func (s *site) ask(f *frame) error {
 		}
 		return list
 	}
-	c.Materials, c.Soils = pick(manual.Material, s.sheet.Table.Materials), pick(manual.Soil, s.sheet.Table.Soils)
+	c.Materials, c.Soils = pick(manual.Material, s.sheet.Table.MaterialItems()), pick(manual.Soil, s.sheet.Table.SoilItems())
 	for _, b := range s.tankBaths() {
-		c.Tanks = append(c.Tanks, choice{Value: b.Name, Title: b.Title, Note: b.Chemistry})
+		c.Tanks = append(c.Tanks, choice{Value: b.Name, Title: b.Title, Note: b.Chemistry.Title})
 	}
 	for _, b := range s.chemistries() {
 		c.Chemistries = append(c.Chemistries, choice{Value: b.Name, Title: b.Title})
 	}
 	for i := range s.sheet.Table.Materials {
-		m := &s.sheet.Table.Materials[i]
+		m := &s.sheet.Table.Materials[i].Item
 		row := tableRow{Title: m.Title, Href: pageOf(f.Root, m.Path)}
 		var list []suit
 		for _, b := range s.tankBaths() {

@@ -64,7 +64,7 @@ func (s *site) derivedLinks(root string, about manual.Kind) []link {
 }
 
 // asks tells whether there is anything to ask: a material, and a bath that it may go into or not.
-func (s *site) asks() bool { return len(s.sheet.Table.Materials) > 0 && len(s.sheet.Table.Baths) > 0 }
+func (s *site) asks() bool { return len(s.sheet.Table.Materials) > 0 && len(s.sheet.Table.Baths()) > 0 }
 
 // openSheet makes what all answers in the site's language are made of, and the parcels with which its page answers in the browser.
 func (s *site) openSheet() error {

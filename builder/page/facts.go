@@ -4,8 +4,10 @@ import (
 	"html/template"
 	"strings"
 
+	"tankside/builder/admit"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/calculators/quantity"
 )
 
 // gauges draws the process window of an article against the tank that holds its chemistry.
@@ -52,24 +54,28 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.text("Nature", a.Soil.Nature)
 		l.words("May contain", a.Soil.MayContain)
 		for _, r := range a.Soil.RemovedBy {
-			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window))
+			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window)+l.lifting(a, r.Chemistry.Name))
 		}
 	case manual.Chemistry:
 		c := a.Chemistry
+		l.words("Contains", ownOnly(c.Contains))
 		l.limit("Never above", c.Ceiling)
 		l.limit("Cloud point", c.CloudPoint)
 		l.limit("Flash point", c.FlashPoint)
-		l.articles("Lifts", relate.Removes(s.Manual, original(a)))
+		l.soils("Lifts", a, relate.Removes(s.Manual, original(a)))
 		l.hazards(c.Hazards)
 		l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
 		l.names("Never with", manual.Chemistry, c.NeverWith)
 		l.names("Controlled by", manual.Procedure, one(c.ControlTest))
 		l.text("Rinses off", c.Rinses)
 		l.limit("Density of the concentrate", c.Density)
+		l.limit("Total alkalinity of the bath", c.Alkalinity)
+		l.limit("Acidity of the bath", c.Acidity)
 	case manual.Material:
 		if a.Material.NoSound {
 			l.text("Frequency", s.words.say("no ultrasonics"))
 		}
+		l.words("Made of", ownOnly(a.Material.MadeOf))
 		l.words("Attacked by", a.Material.AttackedBy)
 		l.text("Damage looks like", strings.Join(a.Material.Damage, ", "))
 	case manual.Part:
@@ -126,15 +132,34 @@ func (l *factList) limit(name string, v manual.Limit) { l.html(name, string(l.s.
 func (l *factList) words(name string, refs []manual.Ref) {
 	var out []string
 	for _, r := range refs {
-		out = append(out, l.s.words.say(strings.ReplaceAll(r.Name, "-", " ")))
+		out = append(out, l.word(r))
 	}
-	l.text(name, strings.Join(out, ", "))
+	l.html(name, strings.Join(out, ", "))
+}
+
+// word is a word of a header; one of the shop's own with what it means, and whether it is checked.
+func (l *factList) word(r manual.Ref) string {
+	text := template.HTMLEscapeString(strings.ReplaceAll(r.Name, "-", " "))
+	if r.As == "" && !r.Unchecked {
+		return template.HTMLEscapeString(l.s.words.say(strings.ReplaceAll(r.Name, "-", " ")))
+	}
+	if r.Means != "" {
+		text += ", " + template.HTMLEscapeString(r.Means)
+	}
+	if r.Unchecked {
+		return text + " (" + template.HTMLEscapeString(l.s.words.say("not checked")) + ")"
+	}
+	return text + " (" + template.HTMLEscapeString(l.s.words.say("counts as")+" "+l.s.words.say(strings.ReplaceAll(r.As, "-", " "))) + ")"
 }
 
 // hazards lists GHS statements with their text.
 func (l *factList) hazards(refs []manual.Ref) {
 	var out []string
 	for _, r := range refs {
+		if r.As != "" || r.Unchecked {
+			out = append(out, l.word(r))
+			continue
+		}
 		text := r.Name
 		if says := manual.HazardStatements[r.Name]; says != "" {
 			text += " " + l.s.words.say(says)
@@ -188,6 +213,17 @@ func (l *factList) link(a *manual.Article) string {
 	return `<a href="` + template.HTMLEscapeString(to.Href) + `"` + languages(to) + `>` + template.HTMLEscapeString(to.Title) + `</a>`
 }
 
+// ownOnly gives the words of the shop's own vocabulary, about which a reader has to know how far they are checked.
+func ownOnly(refs []manual.Ref) []manual.Ref {
+	var list []manual.Ref
+	for _, r := range refs {
+		if r.As != "" || r.Unchecked {
+			list = append(list, r)
+		}
+	}
+	return list
+}
+
 // names links articles by their names. A name that is a word of a vocabulary stays text.
 func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) {
 	var out []string
@@ -207,6 +243,28 @@ func (l *factList) lessonNeeds(refs []manual.Ref) string {
 		out = append(out, l.name(kind, r))
 	}
 	return strings.Join(out, ", ")
+}
+
+// lifting says what the decision has against lifting a soil with a chemistry, such as that the lot has to be cleared first.
+func (l *factList) lifting(soil *manual.Article, chemistry string) string {
+	answer, err := l.s.sheet.Table.Answer(admit.Question{Soil: soil.Name, Bath: chemistry})
+	if err != nil || answer.Verdict != admit.No {
+		return "" // a name that is not there has been reported
+	}
+	return ": " + string(l.s.both(func(in quantity.System) string { return answer.Reasons[0].Says.In(l.s.sheet.Words, in) }))
+}
+
+// soils links soils that a chemistry lifts, each with what stands against it.
+func (l *factList) soils(name string, chemistry *manual.Article, list []*manual.Article) {
+	var out []string
+	for _, a := range list {
+		text := l.link(a)
+		if l.lifting(a, chemistry.Name) != "" {
+			text += " (" + template.HTMLEscapeString(l.s.words.say("stop")) + ")"
+		}
+		out = append(out, text)
+	}
+	l.html(name, strings.Join(out, ", "))
 }
 
 // window writes how strong, hot, long and at what frequency.

@@ -12,11 +12,40 @@ import (
 // listingFormat writes listings with classes; the colours stand in the style sheet.
 var listingFormat = html.New(html.WithClasses(true))
 
-// highlight gives the HTML of a listing. A language that is not known, or none, is shown as plain text.
+// Highlighting goes by the library's patterns, and on many languages some texts take these minutes, or never end. So a listing is highlighted
+// where its language is one of these, which a test tries with the worst texts we know, and where it is as small as a listing that is read.
+var highlighted = map[string]bool{}
+
+func init() {
+	for language := range strings.FieldsSeq("bash c css diff html ini javascript json python sh sql toml xml") {
+		highlighted[language] = true
+	}
+}
+
+const (
+	longestListing = 2 << 10 // bytes
+	longestLine    = 160     // bytes
+	mostLines      = 100
+)
+
+// readable tells whether a listing may be highlighted.
+func readable(language, text string) bool {
+	if !highlighted[strings.ToLower(language)] || len(text) > longestListing || strings.Count(text, "\n") > mostLines {
+		return false
+	}
+	for line := range strings.Lines(text) {
+		if len(line) > longestLine {
+			return false
+		}
+	}
+	return true
+}
+
+// highlight gives the HTML of a listing. One that is not to be highlighted is shown as plain text.
 func highlight(language, text string) (string, error) {
-	lexer := lexers.Get(language)
-	if lexer == nil {
-		lexer = lexers.Fallback
+	lexer := lexers.Fallback
+	if readable(language, text) {
+		lexer = lexers.Get(language)
 	}
 	tokens, err := chroma.Coalesce(lexer).Tokenise(nil, text)
 	if err != nil {

@@ -139,23 +139,48 @@ func (p *Parts) Answer(calculator string, given map[string]string) (calculators.
 // Drawing draws a tank in cross-section.
 func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
 
-// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, in the order of the manual.
-// It is false where nothing is known of what the tank holds.
-func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]string, bool, error) {
+// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, each with what to keep to, in the
+// order of the manual. It is false where nothing is known of what the tank holds.
+func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, error) {
 	b := p.s.sheet.Table.Bath(tank)
-	if b == nil || !b.Tank {
+	if b == nil || b.Tank == nil {
 		return nil, false, nil
 	}
-	sorted := map[admit.Verdict][]string{}
+	sorted := map[admit.Verdict][]template.HTML{}
 	for i := range p.s.sheet.Table.Materials {
-		m := &p.s.sheet.Table.Materials[i]
+		m := &p.s.sheet.Table.Materials[i].Item
 		one, err := p.s.suit("", m, b)
 		if err != nil {
 			return nil, false, err
 		}
-		sorted[one.Verdict] = append(sorted[one.Verdict], m.Title)
+		text := escaped(m.Title)
+		if one.Verdict != admit.No && one.Fact != "" {
+			text += " (" + one.Fact + ")"
+		}
+		sorted[one.Verdict] = append(sorted[one.Verdict], text)
 	}
 	return sorted, true, nil
+}
+
+// Drifts tells whether its own sound warms a tank past its set-point.
+func (p *Parts) Drifts(tank string) bool {
+	b := p.s.sheet.Table.Bath(tank)
+	return b != nil && b.Tank != nil && b.Tank.Drift.Known && b.Tank.Drift.Rises > 0
+}
+
+// RinsePH is the pH of a rinse while parts run; it says what is not known where something is missing for it.
+func (p *Parts) RinsePH(id string) template.HTML {
+	for i := range p.s.sheet.Table.Rinses {
+		r := &p.s.sheet.Table.Rinses[i]
+		switch {
+		case r.ID != id:
+		case r.Missing.Phrase != "":
+			return escaped(p.s.words.say("not checked"))
+		default:
+			return p.s.shown(r.RunsPH)
+		}
+	}
+	return ""
 }
 
 // Fold brings a word into the form by which it is sorted: without case and accents.

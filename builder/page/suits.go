@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"html/template"
+	"strconv"
 
 	"tankside/builder/admit"
 	"tankside/builder/admit/markup"
@@ -15,9 +16,9 @@ type suit struct {
 	Verdict     admit.Verdict
 	Class, Mark string
 	Word, Short string        // “with conditions”, “if”
-	Fact        template.HTML // a sentence; empty where nothing stands against it
-	FactHref    string        // the article that says so
-	Brief       string        // the fact in a word, for a narrow cell
+	Fact        template.HTML // what decides it, in a few words: every condition, or what stands against it; empty where nothing does
+	Brief       template.HTML // the same for a narrow cell
+	Reasons     []sentence    // the same in full sentences
 	Anchor      string
 	Title, Href string // of what the row of a list is about
 	Lang        string // of the title, where it is not the page's
@@ -38,23 +39,48 @@ type suits struct {
 	Links       []link
 }
 
+// sentence is one with the page on which what it says stands.
+type sentence struct {
+	Text template.HTML
+	Href string
+}
+
 // suit asks about a material in a bath: no soil, so that what is said holds for every part of that material.
 func (s *site) suit(root string, m *admit.Item, b *admit.Bath) (suit, error) {
-	q := admit.Question{Materials: []string{m.Name}, Bath: b.Name}
+	return s.answered(root, admit.Question{Materials: []string{m.Name}, Bath: b.Name}, b)
+}
+
+// answered puts a question, and writes what decides it.
+func (s *site) answered(root string, q admit.Question, b *admit.Bath) (suit, error) {
 	a, err := s.sheet.Table.Answer(q)
 	if err != nil {
 		return suit{}, err
 	}
+	one := s.decided(root, a, b)
+	one.Ask = root + markup.Ask(q)
+	return one, nil
+}
+
+// decided writes a verdict with what decides it: every condition, or the gravest of what stands against it.
+func (s *site) decided(root string, a admit.Answer, b *admit.Bath) suit {
 	one := suit{
 		Verdict: a.Verdict, Class: string(a.Verdict), Mark: markup.Marks[a.Verdict],
-		Word: s.words.say(verdictWords[a.Verdict].long), Short: s.words.say(verdictWords[a.Verdict].short), Ask: root + markup.Ask(q),
+		Word: s.words.say(verdictWords[a.Verdict].long), Short: s.words.say(verdictWords[a.Verdict].short),
 	}
-	if a.Verdict != admit.Yes {
-		r := a.Reasons[0] // the gravest comes first
-		one.Fact = s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) })
-		one.FactHref, one.Brief = root+markup.Href(r.Place, b), s.words.say(cmp.Or(briefly[r.Rule], "see why"))
+	for _, r := range a.Reasons {
+		if a.Verdict == admit.No || r.Keeps() {
+			one.Reasons = append(one.Reasons, sentence{s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) }), root + markup.Href(r.Place, b)})
+		}
 	}
-	return one, nil
+	switch a.Verdict {
+	case admit.Yes, admit.Conditions:
+		one.Fact = s.both(func(in quantity.System) string { return a.Brief(s.sheet.Words, in) })
+		one.Brief = one.Fact
+	case admit.No:
+		one.Fact = one.Reasons[0].Text
+		one.Brief = escaped(s.words.say(cmp.Or(briefly[a.Reasons[0].Rule], "see why")))
+	}
+	return one
 }
 
 func escaped(text string) template.HTML { return template.HTML(template.HTMLEscapeString(text)) }
@@ -72,6 +98,8 @@ var briefly = map[string]string{
 	"acid-on-reactive-material": "acid", "ammonia-on-copper-alloy": "ammonia", "chloride-on-stainless": "chloride", "constituent-attacks-material": "attack",
 	"solvent-on-plastic": "solvent", "strong-alkali-on-light-metal": "alkali", "emulsion-in-pores": "pores", "sealed-part": "sealed",
 	"sound-on-sensitive-device": "sound", "enzyme-killed": "enzyme", "attack-on-purpose": "attack", "dissimilar-metals": "two metals",
+	"cadmium-in-a-bath": "cadmium", "jar-with-heat-or-sound": "jar", "strength-not-comparable": "not checked", "never-meet": "never together",
+	"soil-needs-clearance": "stop", "soil-not-removed": "does not lift",
 }
 
 // title is the title of an article in the site's language where there is one, otherwise the one given and its language.
@@ -107,9 +135,10 @@ func (s *site) chemistries() []*admit.Bath { return s.baths(false) }
 
 func (s *site) baths(tanks bool) []*admit.Bath {
 	var list []*admit.Bath
-	for i := range s.sheet.Table.Baths {
-		if b := &s.sheet.Table.Baths[i]; b.Tank == tanks {
-			list = append(list, b)
+	baths := s.sheet.Table.Baths()
+	for i := range baths {
+		if (baths[i].Tank != nil) == tanks {
+			list = append(list, &baths[i])
 		}
 	}
 	return list
@@ -122,12 +151,12 @@ func (s *site) tankSuits(root, tank string) (*suits, error) {
 	}
 	title := s.words.say("What may go in today")
 	b := s.sheet.Table.Bath(tank)
-	if b == nil || !b.Tank {
+	if b == nil || b.Tank == nil {
 		return &suits{Title: title, Note: s.words.say("The shop file names no chemistry of this manual for this tank, so nothing can be said.")}, nil
 	}
 	var list []suit
 	for i := range s.sheet.Table.Materials {
-		m := &s.sheet.Table.Materials[i]
+		m := &s.sheet.Table.Materials[i].Item
 		one, err := s.suit(root, m, b)
 		if err != nil {
 			return nil, err
@@ -141,6 +170,9 @@ func (s *site) tankSuits(root, tank string) (*suits, error) {
 
 // materialSuits tells on a material's page in which tanks and chemistries it may go.
 func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
+	if a.Kind == manual.Part {
+		return s.sheetSuits(root, a)
+	}
 	if a.Kind != manual.Material || s.Manual.Named(manual.Material, a.Name) != a {
 		return nil, nil
 	}
@@ -161,7 +193,7 @@ func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
 				return nil, err
 			}
 			one.Title, one.Href, one.Hreflang = b.Title, one.Ask, s.foreign(markup.Page)
-			if !b.Tank {
+			if b.Tank == nil {
 				one.Title, one.Lang = s.title(manual.Chemistry, b.Name, b.Title)
 			}
 			list = append(list, one)
@@ -171,4 +203,42 @@ func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
 		}
 	}
 	return all, nil
+}
+
+// sheetSuits tells on a part's page what its process sheet does to it: the decision about all washes, rinses and the dryer together.
+func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
+	if s.Manual.Named(manual.Part, a.Name) != a {
+		return nil, nil
+	}
+	s.Manual.Count() // so that a trace knows: what is in a rinse hangs on every part that goes through it
+	answer, err := s.sheet.Table.Sheet(a.Name)
+	if err != nil {
+		return nil, err
+	}
+	one := s.decided(root, answer, nil)
+	group := suitGroup{Class: one.Class, Mark: one.Mark, Title: s.words.say(markup.Verdict(one.Verdict))}
+	for _, r := range answer.Reasons {
+		if answer.Verdict != admit.Yes && r.Verdict == admit.Yes && !r.Keeps() {
+			continue
+		}
+		item := suit{Title: s.sourceOf(r.Article), Href: root + markup.Href(r.Place, nil), Fact: s.both(func(in quantity.System) string { return s.ofWash(r.Wash) + r.Says.In(s.sheet.Words, in) })}
+		group.Suits = append(group.Suits, item)
+	}
+	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}}}, nil
+}
+
+// ofWash begins what is said of a sheet with several washes.
+func (s *site) ofWash(number int) string {
+	if number == 0 {
+		return ""
+	}
+	return s.words.say("Wash") + " " + strconv.Itoa(number) + ": "
+}
+
+// sourceOf is the title of an article by its path, or the shop's name for its file.
+func (s *site) sourceOf(path string) string {
+	if a := s.Manual.At(path); a != nil {
+		return s.local(a).Head.Title
+	}
+	return s.Manual.Shop.Name
 }

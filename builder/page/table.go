@@ -64,7 +64,7 @@ func (s *site) materialsTanks(f *frame) error {
 	}
 	f.Title, f.Summary = c.Title, c.Summary
 	for _, b := range tanks {
-		c.Columns = append(c.Columns, tableColumn{b.Title, b.Chemistry, f.Root + tankPage(b.Name)})
+		c.Columns = append(c.Columns, tableColumn{b.Title, b.Chemistry.Title, f.Root + tankPage(b.Name)})
 	}
 	return s.fillMaterials(f, c, tanks, true)
 }
@@ -80,7 +80,7 @@ func (s *site) chemistriesMaterials(f *frame) error {
 	}
 	f.Title, f.Summary = c.Title, c.Summary
 	for _, b := range chemistries {
-		c.Columns = append(c.Columns, tableColumn{b.Title, s.heldIn(b), pageOf(f.Root, b.Path)})
+		c.Columns = append(c.Columns, tableColumn{b.Title, s.heldIn(b), pageOf(f.Root, b.Chemistry.Path)})
 	}
 	return s.fillMaterials(f, c, chemistries, false)
 }
@@ -89,7 +89,7 @@ func (s *site) chemistriesMaterials(f *frame) error {
 // without scripts; otherwise they lead to the list.
 func (s *site) fillMaterials(f *frame, c tableContent, baths []*admit.Bath, asking bool) error {
 	for i := range s.sheet.Table.Materials {
-		m := &s.sheet.Table.Materials[i]
+		m := &s.sheet.Table.Materials[i].Item
 		row := tableRow{Title: m.Title, Href: pageOf(f.Root, m.Path), Anchor: m.Name, Ask: f.Root + markup.Ask(admit.Question{Materials: []string{m.Name}})}
 		var list []suit
 		for _, b := range baths {
@@ -97,13 +97,13 @@ func (s *site) fillMaterials(f *frame, c tableContent, baths []*admit.Bath, aski
 			if err != nil {
 				return err
 			}
-			one.Title, one.Anchor, one.Href = b.Title, m.Name+"."+b.Name, pageOf(f.Root, b.Path)
-			if b.Tank {
+			one.Title, one.Anchor, one.Href = b.Title, m.Name+"."+b.Name, pageOf(f.Root, b.Chemistry.Path)
+			if b.Tank != nil {
 				one.Href = f.Root + tankPage(b.Name)
 			}
 			cell := tableCell{Href: "#" + one.Anchor, Class: one.Class, Mark: one.Mark, Word: one.Word, Note: one.Fact}
 			if c.Dense {
-				cell.Word, cell.Note = one.Short, escaped(one.Brief)
+				cell.Word, cell.Note = one.Short, one.Brief
 			}
 			if asking {
 				cell.Href = one.Ask
@@ -122,7 +122,7 @@ func (s *site) fillMaterials(f *frame, c tableContent, baths []*admit.Bath, aski
 func (s *site) heldIn(chemistry *admit.Bath) string {
 	text := ""
 	for _, t := range s.tankBaths() {
-		if t.Path == chemistry.Path {
+		if t.Chemistry.Path == chemistry.Chemistry.Path {
 			if text != "" {
 				text += ", "
 			}

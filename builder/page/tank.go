@@ -49,7 +49,13 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
 	l.limit("Heater", t.Heater)
 	l.html("Inside", string(s.inside(t)))
-	l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
+	l.limit("From the mark to the rim", t.Freeboard)
+	l.limit("Parts carry over", t.DragOut)
+	l.limit("Sound runs, share of the time", t.Duty)
+	l.limit("Cooling", t.Cooling)
+	if _, said := t.Keys["lid"]; said {
+		l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
+	}
 	l.limit("Insulation", t.Insulation)
 	return l.facts
 }
@@ -93,6 +99,9 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 		return err
 	}
 	for _, sum := range tankSums {
+		if t.Vessel == manual.Jar && sum.calculator != "dilution" {
+			continue // it has neither heat nor sound
+		}
 		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {
 			return fmt.Errorf("%s: %w", t.At, err)

@@ -92,18 +92,18 @@ func (s said) byTemplates(t *testing.T) {
 var saidFrom = []string{
 	"name", "value", "title", "english", // first arguments of the list of facts and of gauges; finished texts
 	"kindTitles[a.Kind]", "kindTitles[k]", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
-	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", `cmp.Or(briefly[r.Rule], "see why")`,
+	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
 	"at.title", "sum.title", // seenOn, tankSums
 	"list.word", "set.title", "ask.name", // tables within functions
-	"says",                                                                    // hazard statements
-	`strings.ReplaceAll(r.Name, "-", " ")`,                                    // vocabularies
+	"says",                                                                       // hazard statements
+	`strings.ReplaceAll(r.Name, "-", " ")`, `strings.ReplaceAll(r.As, "-", " ")`, // vocabularies
 	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", // the same in package book
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
-var factMethods = []string{"html", "text", "limit", "words", "articles", "names", "row", "own"}
+var factMethods = []string{"html", "text", "limit", "words", "articles", "soils", "names", "row", "own"}
 
 // byCode gathers what the code of this package and of package book says.
 func (s said) byCode(t *testing.T) {
@@ -290,7 +290,7 @@ func (s said) byHeaders() {
 // byReasons gathers what the reasons of “may it go in?” say: texts with holes, and what is handed to Say and Word. The words of headers are
 // in byHeaders.
 func (s said) byReasons(t *testing.T) {
-	for _, folder := range []string{"../relate", "../admit"} {
+	for _, folder := range []string{"../admit"} {
 		files, err := filepath.Glob(folder + "/*.go")
 		if err != nil || len(files) == 0 {
 			t.Fatal(folder, err)
@@ -325,7 +325,8 @@ func (s said) byReasons(t *testing.T) {
 // reasonsFrom are the phrases that are not written out where they are said: those with holes are gathered wherever they stand, and the words of
 // headers by their vocabularies.
 var reasonsFrom = []string{
-	"phrase", "disagree", "keepPH", "staysWithin", "doesNotLift", "doesNotLiftTheseDo", "nameOf(what)", `strings.ReplaceAll(word, "-", " ")`,
+	"phrase", "disagree", "keepPH", "staysWithin", "doesNotLift", "doesNotLiftTheseDo", "nameOf(what)", `strings.ReplaceAll(r.Name, "-", " ")`,
+	"keepTime", "setTemperature", "bringStrength", "keepWithin", "inJar", "nameOf(one.what)", "inRinsePH", "inRinseHeat",
 }
 
 // spokenOtherwise are the words of headers that are said only in reasons, and there as an abbreviation or in another way.

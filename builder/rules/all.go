@@ -1,13 +1,13 @@
 package rules
 
 import (
+	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 	"tankside/builder/tree"
 )
 
-// registry lists the rules of this package and of package relate: those of the page before those of the process.
+// registry lists the rules of this package: those of the page before those of the process.
 func registry() []rule {
 	return []rule{
 		inBoth(brokenLink, findBrokenLinks),
@@ -24,12 +24,37 @@ func registry() []rule {
 		inArticle(emptyArticle, findEmptyArticles),
 		inManual(brokenGlossaryLink, findGlossaryLinks),
 		inArticle(reviewOverdue, findOverdueReviews),
-		inArticle(datesOutOfOrder, findDatesOutOfOrder),
+		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
+		inManual(changedWithoutRevision, nil), // compared with an earlier edition
 		inArticle(vagueSource, findVagueSources),
 		inText(hardToRead, findHardReading),
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
+		inArticle(concessionWithoutEffect, findConcessions),
 		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
+		inManual(passedOn, findTanksWithoutResult),
 		inText(numberAgainstModel, findNumbersAgainstModel),
+		inManual(contradictedValue, nil),
+		inArticle(implausibleValue, findImplausibleValues),
+		inManual(passedOn, findImplausibleShop),
+		inArticle(pastedNumber, findPastedNumbers),
+		inManual(passedOn, findPastedInGlossary),
+		inManual(volumeAgainstSides, findVolumesAgainstSides),
+		inText(heatBeyondLimit, findHeatBeyondLimits),
+		inText(textAgainstDecision, findTextAgainstDecision),
+		inText(linkNamesAnother, findLinksThatNameAnother),
+		inText(unmarkedMessage, findUnmarkedMessages),
+		inText(messageWithoutHazard, findMessagesWithoutHazard),
+		inText(unequalUnits, findUnequalUnits),
+		inText(wrongSum, findWrongSums),
+		inText(listingAgainstModel, findListingsAgainstModel),
+		inText(pastedText, findPastedText),
+		inText(lostCell, findLostCells),
+		inText(waterIntoConcentrate, findWaterIntoConcentrate),
+		inText(handsInSound, findHandsInSound),
+		inText(neutralisedOnSkin, findNeutralisedOnSkin),
+		inText(mixedInText, findMixedInText),
+		inArticle(unlistedChemistry, findUnlistedChemistries),
+		inArticle(otherTankInText, findOtherTanksInText),
 		inText(passedOn, findTreeFaults),
 		inManual(unknownObservation, findObservationFaults),
 		inManual(observationTwice, nil),
@@ -47,31 +72,31 @@ func registry() []rule {
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
+		inManual(protectionTooLittle, findTooLittleProtection),
+		inManual(missingFirstAid, findMissingFirstAid),
+		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
-		inArticle(relate.SoilNeedsClearance, findSoilsWithoutClearance),
-		inArticle(relate.NeverMeet, findEnemiesInArticle),
+		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
+		inArticle(admit.NeverMeet, findEnemiesInArticle),
 		inManual(passedOn, findEnemiesInTanks),
-		inArticle(relate.DissimilarMetals, findDissimilarMetals),
 		inArticle(otherChemistry, findOtherChemistries),
-		inArticle(soilNotRemoved, findSoilsNotRemoved),
-		inArticle(removalDisagrees, findDisagreeingRemovals),
+		inManual(removalDisagrees, findDisagreeingRemovals),
 		inArticle(hardLastRinse, findHardLastRinses),
-		inArticle(dryerTooHot, findHotDryers),
 		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
 		inArticle(tankTooCold, findColdWashes),
 		inManual(passedOn, findColdTanks),
+		inManual(tankWarmsItself, findWarmTanks),
+		inArticle(washWithoutTime, findWashesWithoutTime),
+		inArticle(washWithoutRinse, findWashesWithoutRinse),
 		inArticle(unboundedArticle, findUnboundedArticles),
 
-		inArticle(passedOn, findExcludedMeetings),
-		inArticle(passedOn, findExcludedBaths),
-		inArticle(passedOn, findMaterialLimits),
-		inArticle(passedOn, findChemistryLimits),
-		inArticle(passedOn, findSoilWindows),
+		inArticle(passedOn, findProcessFaults),
+		inArticle(passedOn, findWindowFaults),
 		inManual(passedOn, findTankFaults),
 	}
 }
 
-// passedOn stands for rules that are declared elsewhere: in packages tree and relate, or with another check.
+// passedOn stands for rules that are declared elsewhere: in packages tree and admit, or with another check.
 var passedOn finding.Rule
 
 type articleCheck = func(*proof, *manual.Article) []finding.Finding
@@ -88,8 +113,8 @@ func inManual(r finding.Rule, check func(*proof) []finding.Finding) rule {
 	return rule{Rule: r, whole: check}
 }
 
-// All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and the exclusions and
-// limits of package relate.
+// All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and those of the
+// decision.
 func All() []finding.Rule {
 	list := append(manual.Rules(), tree.Rules()...)
 	for _, r := range registry() {
@@ -97,10 +122,7 @@ func All() []finding.Rule {
 			list = append(list, r.Rule)
 		}
 	}
-	for _, e := range relate.Exclusions() {
-		list = append(list, e.Rule)
-	}
-	return append(list, relate.LimitRules()...)
+	return append(list, admit.Rules()...)
 }
 
 // findTreeFaults passes on what package tree finds; the rules have their names there.

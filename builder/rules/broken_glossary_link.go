@@ -23,7 +23,7 @@ func findGlossaryLinks(p *proof) []finding.Finding {
 		to, problem := p.Resolve(nil, t.Article)
 		switch {
 		case problem != nil:
-			list = append(list, brokenGlossaryLink.At(t.At, "The term “"+t.Term+"”: "+problem.Message, problem.Remedy))
+			list = append(list, brokenGlossaryLink.At(t.At, "The term “"+t.Term+"” names “"+t.Article+"”, where there is no article.", problem.Remedy))
 		case to.Article == nil && to != (manual.Destination{}):
 			list = append(list, brokenGlossaryLink.At(t.At, "The term “"+t.Term+"” names “"+t.Article+"”, which is no article.", "Write the path of an article: lessons/how-cavitation-cleans.md"))
 		}

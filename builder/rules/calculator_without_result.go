@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -37,12 +38,12 @@ func findCalculatorsWithoutResult(p *proof, a *manual.Article) []finding.Finding
 		if err == nil {
 			_, err = calculators.Run(s.Calculator, values, p.Shop.System())
 		}
-		list = append(list, wrongInputs(s, err)...)
+		list = append(list, wrongInputs(p, s, values, err)...)
 	}
 	return list
 }
 
-func wrongInputs(s manual.Sum, err error) []finding.Finding {
+func wrongInputs(p *proof, s manual.Sum, values map[string]string, err error) []finding.Finding {
 	var list []finding.Finding
 	var inputs calculators.Errors
 	var tank *sums.UnknownTank
@@ -57,14 +58,46 @@ func wrongInputs(s manual.Sum, err error) []finding.Finding {
 			if e.Accepted != "" {
 				remedy = "Accepted is " + e.Accepted + "."
 			}
+			if given := inputPlace(s, e.Input); e.Input == "price" && given == s.At && values[e.Input] != "" {
+				list = append(list, calculatorWithoutResult.At(shopPlace(p, "currency"), "The shop file's price of energy makes the calculator "+s.Calculator+" fail: "+sentenceOf(e.Problem),
+					"Write the currency as its three letters by ISO 4217: currency: EUR", s.At))
+				continue
+			}
+			if v, is := filledFrom(p, s, values[e.Input], e.Input); is {
+				list = append(list, calculatorWithoutResult.At(v.at(), "“"+v.written()+"” of "+v.label+" makes the calculator "+s.Calculator+" fail: "+sentenceOf(e.Problem), remedy, s.At))
+				continue
+			}
 			list = append(list, calculatorWithoutResult.At(inputPlace(s, e.Input), "The input “"+e.Input+"” of "+s.Calculator+": "+sentenceOf(e.Problem), remedy))
 		}
 	case errors.As(err, &tank):
-		list = append(list, calculatorWithoutResult.At(inputPlace(s, "tank"), sentenceOf(tank.Error()), meant(tank.Name, tank.Has)))
+		list = append(list, calculatorWithoutResult.At(inputPlace(s, "tank"), sentenceOf(tank.Error()), meant(tank.Name, tank.Has), shopPlace(p, "tanks")))
 	default:
 		list = append(list, calculatorWithoutResult.At(s.At, sentenceOf(err.Error()), "Correct the inputs."))
 	}
 	return list
+}
+
+// filledFrom finds the value of the shop file or of the tank's chemistry that an input was filled with that the article does not give.
+func filledFrom(p *proof, s manual.Sum, text, input string) (value, bool) {
+	if text == "" || inputPlace(s, input) != s.At {
+		return value{}, false
+	}
+	known := valuesOfShop(&p.Shop)
+	for _, in := range s.Inputs {
+		if t := p.Shop.Tank(in.Value); in.Name == "tank" && t != nil {
+			known = slices.DeleteFunc(known, func(v value) bool { return v.of != "" && v.of != t.ID })
+			if c := p.Named(manual.Chemistry, t.Chemistry.Name); c != nil {
+				known = append(known, valuesOf(c)...)
+			}
+		}
+	}
+	best, found := value{}, false
+	for _, v := range known {
+		if v.limit.Range.String() == text && (!found || v.key == input) {
+			best, found = v, true
+		}
+	}
+	return best, found
 }
 
 // inputPlace is where an input is given, or the calculator when it is not.
@@ -96,4 +129,12 @@ func sentenceOf(text string) string {
 		text += "."
 	}
 	return text
+}
+
+// shopPlace is the place of a key of the shop file, or the file's beginning.
+func shopPlace(p *proof, key string) finding.Place {
+	if at, ok := p.Shop.At[key]; ok {
+		return at
+	}
+	return finding.Place{File: manual.ShopFile, Line: 1, Column: 1}
 }

@@ -9,14 +9,17 @@ import (
 	"tankside/builder/manual"
 )
 
-// hazardWithoutMessage finds chemistries and procedures with hazards to people whose article has no safety message, or none that is grave
-// enough. It prevents that somebody handles a corrosive or flammable liquid from a page that does not say so.
-// Limit: ANSI Z535.6 (signal words by consequence); UN GHS Annex 3 (hazard statements).
+// hazardWithoutMessage finds hazards to people that the header declares and that no safety message of the text names, or none that is grave
+// enough: of chemistries and procedures the hazard codes, what gives off gas with what never-with names, hydrogen from caustic on light metals,
+// and of soils what they may contain. It prevents that somebody handles a corrosive or flammable liquid from a page whose only warning is about
+// a wet floor.
+// Limit: ANSI Z535.6 (signal words by consequence; a message identifies the hazard); UN GHS Annex 3 (hazard statements). Codes of the graver
+// sort have to be named in a DANGER or WARNING; for the others any message of any grade is enough.
 var hazardWithoutMessage = finding.Rule{
 	Name: "hazard-without-message", Severity: finding.People,
-	Finds:  "hazards to people in the header, and no safety message of that gravity in the text",
+	Finds:  "a hazard to people in the header that no safety message of that gravity in the text names",
 	Why:    "The codes in the header are read by nobody at the tank; the message with its signal word is.",
-	Source: "ANSI Z535.6 for signal words, UN GHS Annex 3 for hazard statements (from memory)",
+	Source: "ANSI Z535.6 for signal words and what a message names, UN GHS Annex 3 for hazard statements (from memory)",
 }
 
 // grave are the hazards that can kill or do lasting harm: they take at least a WARNING.
@@ -24,20 +27,125 @@ var grave = strings.Fields(`
 	H200 H201 H202 H203 H204 H205 H220 H221 H222 H223 H224 H225 H226 H228 H240 H241 H242 H250 H251 H260 H261 H270 H271 H272
 	H300 H301 H304 H310 H311 H314 H318 H330 H331 H334 H340 H341 H350 H351 H360 H361 H370 H372`)
 
-// harmless to people by themselves: metals, and the environment.
+// hurtsPeople tells that a code is not about metals or the environment alone.
 func hurtsPeople(code string) bool { return code != "H290" && !strings.HasPrefix(code, "H4") }
+
+// A namedHazard is a hazard with the beginnings of words of which one has to stand in a message that names it.
+type namedHazard struct {
+	what  string
+	words []string
+}
+
+var (
+	byFire    = namedHazard{"fire", strings.Fields("fire flam ignit lit light lights lighted lighter combust explo spark flash blaze")}
+	bySwallow = namedHazard{"what it does when swallowed", strings.Fields("swallow drink drunk mouth poison toxic lung siphon eat ingest harm")}
+	bySkin    = namedHazard{"what it does to skin", strings.Fields("skin burn corros irrit sting hand dermat rash allerg")}
+	byBreath  = namedHazard{"what it does to those who breathe it", strings.Fields("breath inhal lung airway fume vapour vapor gas mist nose cough asthma chest kill smell dust drows dizz")}
+	byEyes    = namedHazard{"the eyes", strings.Fields("eye eyes blind sight vision goggles")}
+	byBurns   = namedHazard{"burns of skin and eyes", strings.Fields("burn burns corros eats blind blinds caustic eye eyes")}
+	byOrgans  = namedHazard{"lasting harm to the body", strings.Fields("organ kidney liver nerve blood lung brain cancer unborn child gene fertil damage harm poison tox")}
+)
+
+// hazardNames are what the codes are about, the words from UN GHS Annex 3 and plain English for them.
+var hazardNames = map[string]namedHazard{
+	"H300": bySwallow, "H301": bySwallow, "H302": bySwallow, "H304": bySwallow, "H310": bySkin, "H311": bySkin, "H312": bySkin,
+	"H314": byBurns, "H318": byEyes, "H319": byEyes, "H330": byBreath, "H331": byBreath, "H332": byBreath, "H334": {"asthma and allergy by breathing it", strings.Fields("asthma allerg breath inhal sensit chest")},
+	"H340": byOrgans, "H341": byOrgans, "H350": byOrgans, "H351": byOrgans, "H360": byOrgans, "H361": byOrgans, "H370": byOrgans, "H372": byOrgans,
+}
+
+func hazardName(code string) (namedHazard, bool) {
+	if n, ok := hazardNames[code]; ok {
+		return n, true
+	}
+	if strings.HasPrefix(code, "H2") && code != "H290" && code != "H280" && code != "H281" {
+		return byFire, true
+	}
+	return namedHazard{}, false
+}
+
+// constituentNames are the words for what a soil may contain.
+var constituentNames = map[string][]string{
+	"asbestos": {"asbest"}, "lead": {"lead"}, "beryllium": {"beryll"}, "cadmium": {"cadm"}, "chromate": {"chrom"}, "pcb": {"pcb", "biphenyl", "transformer"},
+	"radioactive": {"radio", "radiat"}, "biological": {"biolog", "infect", "germ", "blood", "sewage", "bacter", "disease", "sick", "pathogen", "virus"},
+	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"},
+}
+
+// names tells whether a message of one of the signal words has a word that begins with one of the given.
+func names(a *manual.Article, words []string, signals ...string) bool {
+	for _, s := range a.Signals {
+		if !slices.Contains(signals, s.Word) {
+			continue
+		}
+		for w := range strings.FieldsFuncSeq(strings.ToLower(s.Text), func(r rune) bool { return !(r >= 'a' && r <= 'z') }) {
+			if slices.ContainsFunc(words, func(begin string) bool { return strings.HasPrefix(w, begin) && !(begin == "lead" && len(w) > 4) }) {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 func findHazardsWithoutMessage(p *proof, a *manual.Article) []finding.Finding {
 	codes, from := hazardsOf(a)
 	for _, code := range codes {
+		is, known := hazardName(code.Name)
+		statement := manual.HazardStatements[code.Name]
 		switch {
 		case slices.Contains(grave, code.Name) && !signalled(a, "DANGER", "WARNING"):
-			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and the text has no DANGER or WARNING.", from, code.Name, manual.HazardStatements[code.Name]),
+			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and the text has no DANGER or WARNING.", from, code.Name, statement),
 				"Add a block quote that begins with **WARNING** (or **DANGER**): what can happen, how to avoid it, and “follow the safety data sheet and local codes”.")}
 		case hurtsPeople(code.Name) && !signalled(a, "DANGER", "WARNING", "CAUTION"):
-			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and the text has no safety message.", from, code.Name, manual.HazardStatements[code.Name]),
+			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and the text has no safety message.", from, code.Name, statement),
 				"Add a block quote that begins with **CAUTION**: what can happen, how to avoid it, and “follow the safety data sheet and local codes”.")}
+		case known && slices.Contains(grave, code.Name) && !names(a, is.words, "DANGER", "WARNING"):
+			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and no DANGER or WARNING of the text names %s.", from, code.Name, statement, is.what),
+				"Say in a DANGER or WARNING what can happen, in plain words, and how to avoid it.")}
 		}
+	}
+	switch {
+	case a.Soil != nil && signalled(a, "DANGER", "WARNING"): // of one without, soil-needs-clearance speaks
+		return p.unnamedConstituents(a)
+	case a.Chemistry != nil:
+		return unnamedMeetings(a)
+	}
+	return nil
+}
+
+// unnamedConstituents finds what a soil may contain and no message names.
+func (p *proof) unnamedConstituents(a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	for _, may := range a.Soil.MayContain {
+		words := constituentNames[may.Name]
+		if words == nil {
+			words = []string{strings.ToLower(may.Name)}
+		}
+		if !names(a, words, "DANGER", "WARNING") {
+			list = append(list, hazardWithoutMessage.At(may.At, fmt.Sprintf("This soil may contain %s, and no DANGER or WARNING of the text names it.", strings.ReplaceAll(may.Name, "-", " ")),
+				"Add a block quote that begins with **DANGER** or **WARNING** and names it: what it does, and to stop and call the safety officer."))
+		}
+	}
+	return list
+}
+
+// unnamedMeetings finds gas from what a chemistry must never meet, and hydrogen from caustic, where no message names them.
+// Gas: the pairs of never-meet. Hydrogen: as strong-alkali-on-light-metal.
+func unnamedMeetings(a *manual.Article) []finding.Finding {
+	contains := func(word string) bool {
+		return slices.ContainsFunc(a.Chemistry.Contains, func(r manual.Ref) bool { return r.Name == word })
+	}
+	gas := append(slices.Clone(byBreath.words), "bleach", "hypochlor", "chlor", "cyanid", "sulfid", "nitrit")
+	for _, never := range a.Chemistry.NeverWith {
+		switch never.Name {
+		case "hypochlorite", "cyanide", "sulfide", "nitrite":
+			if (contains("acid") || contains("ammonia") && never.Name == "hypochlorite") && !names(a, gas, "DANGER", "WARNING") {
+				return []finding.Finding{hazardWithoutMessage.At(never.At, fmt.Sprintf("With %s this chemistry gives off gas that kills, and no DANGER or WARNING of the text names it.", never.Name),
+					"Say in a DANGER with what it must never meet, and that the gas kills.")}
+			}
+		}
+	}
+	if contains("free-caustic") && !names(a, []string{"hydrogen", "aluminium", "aluminum", "zinc"}, "DANGER", "WARNING") {
+		return []finding.Finding{hazardWithoutMessage.At(at(a, "contains"), "Free caustic on aluminium or zinc gives off hydrogen, which explodes, and no DANGER or WARNING of the text names it.",
+			"Say in a WARNING: no aluminium, no zinc; they give off hydrogen.")}
 	}
 	return nil
 }

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -19,11 +21,10 @@ var hazardWithoutProtection = finding.Rule{
 
 func findHazardsWithoutProtection(p *proof, a *manual.Article) []finding.Finding {
 	codes, from := hazardsOf(a)
-	remedy := "Add protective-equipment: [goggles, chemical gloves, apron], as section 8 of the safety data sheet says."
-	switch {
-	case a.Chemistry != nil && len(a.Chemistry.ProtectiveEquipment) > 0, a.Procedure != nil && len(a.Procedure.ProtectiveEquipment) > 0:
-		return nil
+	if len(equipmentOf(a)) > 0 {
+		return nil // protection-too-little looks at what it is
 	}
+	remedy := "Add what section 8 of the safety data sheet says, at least: protective-equipment: [" + strings.Join(p.wear(a), ", ") + "]"
 	for _, code := range codes {
 		if hurtsPeople(code.Name) {
 			return []finding.Finding{hazardWithoutProtection.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and names no protective equipment.", from, code.Name, manual.HazardStatements[code.Name]), remedy)}
@@ -40,4 +41,16 @@ func findHazardsWithoutProtection(p *proof, a *manual.Article) []finding.Finding
 		}
 	}
 	return nil
+}
+
+// wear is what has to be worn at least.
+func (p *proof) wear(a *manual.Article) []string {
+	list := []string{"goggles", "chemical gloves", "apron"}
+	missing, _ := p.unmet(a, list)
+	for _, n := range missing {
+		if !slices.Contains(list, n.add) {
+			list = append(list, n.add)
+		}
+	}
+	return list
 }

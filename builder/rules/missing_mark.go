@@ -29,5 +29,5 @@ func findMissingMark(p *proof) []finding.Finding {
 			return nil
 		}
 	}
-	return []finding.Finding{missingMark.At(look.MarkAt, "The mark "+look.Mark+" is not in the manual.", "Put it into the folder pictures and write for example: mark: pictures/mark.svg")}
+	return []finding.Finding{missingMark.At(look.MarkAt, "The mark "+look.Mark+" is not in the manual.", "Put the drawing there, or take the line mark out; then the usual mark is shown.")}
 }

@@ -15,10 +15,8 @@ var orphan = finding.Rule{
 }
 
 func findOrphans(p *proof) []finding.Finding {
-	for _, a := range p.Articles {
-		if a.Partial {
-			return nil // nobody knows which articles its header would name
-		}
+	if p.NamesLost() {
+		return nil // nobody knows which articles the headers would name
 	}
 	var list []finding.Finding
 	for _, a := range p.Articles {

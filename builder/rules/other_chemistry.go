@@ -18,12 +18,20 @@ var otherChemistry = finding.Rule{
 
 func findOtherChemistries(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
-	for _, w := range washes(p, a) {
-		if w.Tank == nil || w.Tank.Chemistry.Name == w.step.Chemistry.Name || p.Named(manual.Chemistry, w.Tank.Chemistry.Name) == nil {
+	if a.Part == nil {
+		return nil
+	}
+	for i, step := range a.Part.Steps {
+		t := p.Shop.Tank(step.Tank.Name)
+		if t == nil || t.Chemistry.Name == step.Chemistry.Name || p.Named(manual.Chemistry, step.Chemistry.Name) == nil || p.Named(manual.Chemistry, t.Chemistry.Name) == nil {
 			continue
 		}
-		list = append(list, otherChemistry.At(w.step.Chemistry.At, w.says(fmt.Sprintf("%s holds %s today, not %s.", w.Tank.Name, w.Tank.Chemistry.Name, w.step.Chemistry.Name)),
-			"Name the tank that holds it, or change the bath in the shop file when it has been changed on the line.", w.Tank.Chemistry.At))
+		message := fmt.Sprintf("%s holds %s today, not %s.", t.Name, t.Chemistry.Name, step.Chemistry.Name)
+		if len(a.Part.Steps) > 1 {
+			message = fmt.Sprintf("Wash %d: %s", i+1, message)
+		}
+		list = append(list, otherChemistry.At(step.Chemistry.At, message,
+			"Name the tank that holds it, or change the bath in the shop file when it has been changed on the line.", t.Chemistry.At))
 	}
 	return list
 }

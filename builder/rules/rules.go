@@ -9,9 +9,44 @@
 // # How to add a rule
 //
 // Write a file with the rule's name. It declares the rule (name, severity, what it finds, which harm it prevents, where its limit
-// comes from) and a function over one article or over the whole manual. Add both to the list in all.go, and a pair of cases to
-// rules_test.go: one mistake that it catches, and one near miss that it must leave alone. Leave alone what the manual's data
-// cannot decide: a rule that cries wolf is soon not read.
+// comes from) and a function over one article or over the whole manual. Add both to the list in all.go, and a case to testdata/cases.
+// Leave alone what the manual's data cannot decide: a rule that cries wolf is soon not read.
+//
+// A message names what is wrong where it is wrong: a fault of the shop file is a finding in the shop file. One mistake is one finding:
+// name in Also every value that a finding rests on, and the findings that rest on one wrong value are gathered into one, at that value
+// (see gather.go); what follows from a key that the reader could not read is left out. The remedy is the whole remedy: who does
+// what it says finds nothing more.
+//
+// # Cases
+//
+// A case is a file testdata/cases/RULE.txtar, or RULE.WORD.txtar for a further one of the same rule. Its sections, each under a line
+// "-- SORT: VERB FILE --", make a mistake in a copy of testdata/mistakes/manual, put it right, and make a near miss:
+//
+//	What the case is about, in a sentence.
+//	-- mistake: change materials/brass.md --
+//	-ph: 6–9.5
+//	+ph: 6–95
+//	-- finding --
+//	place: materials/brass.md:10:5
+//	message: …
+//	remedy: …
+//	-- mending: change materials/brass.md --
+//	-ph: 6–95
+//	+ph: 6–9.5
+//	-- near miss: change materials/brass.md --
+//	-ph: 6–9.5
+//	+ph: 0–14
+//
+// After the mistake the manual has that finding and no other; after the mending, which is what an author does who follows the remedy to the
+// letter, it has none; and of a near miss nothing is said. Further near misses are called "near miss 2", "near miss 3" and so on.
+//
+// In a change, lines with a hyphen go, lines with a plus sign come, lines with a blank stay; what goes and stays has to be in the file once, line by line.
+// A line of three full stops begins another change of the same file, "* 500" repeats the line before it, and plus lines alone come at the end. Other
+// verbs are write (the whole file), remove, "rename FILE to FILE", quoted (a Go string, for bytes that are no text), pipe, and translate.
+//
+// The section finding is written by the test itself, to be read over before it is committed:
+//
+//	go test ./builder/rules -run Cases -renew
 //
 // What the reader of the manual finds by itself (unknown keys, wrong units …) comes from package manual, what is wrong with a symptom
 // tree from package tree. All lists every rule of the three.
@@ -27,6 +62,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
+	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
 
@@ -45,8 +81,12 @@ type proof struct {
 	*manual.Manual
 	today     time.Time
 	used      relate.Uses
+	line      relate.Line                     // of the shop
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords func() []string                 // languages for which the interface has words
+	names     func() *sentence.Names          // what the text may speak of
+	callings  func() titled                   // the articles by their names
+	said      *said                           // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
@@ -61,12 +101,14 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
-	p := &proof{Manual: m, today: today, used: used}
-	p.reaches = sync.OnceValue(p.reachable)
-	p.withWords = sync.OnceValue(p.wordFiles)
+	if m.Undecided {
+		return nil
+	}
+	p := newProof(m, today)
+	p.used = used
 	all := registry()
 	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
-	memo.Begin(m, today.Format(time.DateOnly))
+	memo.Begin(m, today.Format(time.DateOnly)+" "+p.names().Key()+p.line.Print())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
@@ -86,8 +128,21 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	}
 	list := slices.Concat(found...)
 	list = accepted(m, list)
+	list = slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.ContainsFunc(places(f), m.Doubted) })
+	finding.Sort(list)
+	list = p.gather(p.unlessNamed(list))
 	finding.Sort(list)
 	return list
+}
+
+// newProof makes ready what the rules share.
+func newProof(m *manual.Manual, today time.Time) *proof {
+	p := &proof{Manual: m, today: today, line: relate.LineOf(m)}
+	p.reaches = sync.OnceValue(p.reachable)
+	p.withWords = sync.OnceValue(p.wordFiles)
+	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
+	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
+	return p
 }
 
 // second gives the second of each two values.
@@ -103,6 +158,7 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 
 // proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
+	p.said = nil
 	var list []finding.Finding
 	for _, r := range all {
 		switch {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -16,15 +17,18 @@ var silicateBeforeCoating = finding.Rule{
 }
 
 func findSilicateBeforeCoating(p *proof, a *manual.Article) []finding.Finding {
-	all := washes(p, a)
-	if len(all) == 0 || a.Part.Next != "plating" && a.Part.Next != "painting" && a.Part.Next != "bonding" {
+	if a.Part == nil || len(a.Part.Steps) == 0 || a.Part.Next != "plating" && a.Part.Next != "painting" && a.Part.Next != "bonding" {
 		return nil
 	}
-	last := all[len(all)-1]
-	silicate, has := last.Contains("silicate")
+	last := a.Part.Steps[len(a.Part.Steps)-1]
+	c := p.Named(manual.Chemistry, last.Chemistry.Name)
+	if c == nil {
+		return nil
+	}
+	silicate, has := fact.One(c.Chemistry.Contains, "silicate")
 	if !has {
 		return nil
 	}
-	return []finding.Finding{silicateBeforeCoating.At(last.step.Chemistry.At, "The last wash has silicate, and the part goes on to "+a.Part.Next+".",
+	return []finding.Finding{silicateBeforeCoating.At(last.Chemistry.At, "The last wash has silicate, and the part goes on to "+a.Part.Next+".",
 		"Wash last without silicate, or write the test for residues into the sheet and accept this finding with that reason.", silicate.At, at(a, "next"))}
 }

@@ -1,20 +1,20 @@
 package rules
 
 import (
+	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 )
 
 // findSoilsWithoutClearance finds parts with a soil that may hurt people, and soils themselves, whose article has no DANGER or WARNING:
-// see relate.SoilNeedsClearance.
+// see admit.SoilNeedsClearance.
 func findSoilsWithoutClearance(p *proof, a *manual.Article) []finding.Finding {
 	if signalled(a, "DANGER", "WARNING") {
 		return nil
 	}
 	var list []finding.Finding
 	report := func(at finding.Place, soil *manual.Article, also ...finding.Place) {
-		list = append(list, relate.SoilNeedsClearance.At(at, soil.Head.Title+" may contain "+soil.Soil.MayContain[0].Name+", and this article has no DANGER or WARNING about it.",
+		list = append(list, admit.SoilNeedsClearance.At(at, soil.Head.Title+" may contain "+soil.Soil.MayContain[0].Name+", and this article has no DANGER or WARNING about it.",
 			"Add a safety message: stop, label the lot, and ask the safety officer before washing and before draining.", also...))
 	}
 	switch {

@@ -5,38 +5,12 @@ import (
 	"fmt"
 	"math"
 
-	"tankside/builder/admit"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 	"tankside/builder/sums"
 	"tankside/calculators"
 	"tankside/calculators/quantity"
 )
-
-// findTankFaults finds tanks whose bath, as it stands today, leaves its chemistry's window or meets an exclusion.
-func findTankFaults(p *proof) []finding.Finding {
-	var list []finding.Finding
-	in := p.Shop.System()
-	for i := range p.Shop.Tanks {
-		t := &p.Shop.Tanks[i]
-		b := relate.InTank(p.Manual, t)
-		if b.Chemistry == nil || b.Chemistry.Partial {
-			continue
-		}
-		for _, f := range bathHits(&b, in) {
-			list = append(list, f.Rule.At(t.At, t.Name+": "+f.Says.In(nil, in), f.Remedy, f.Hit.At))
-		}
-		for _, l := range firstBeyond(&b, in) {
-			v := valueOf(&b, l.What)
-			if l.What == admit.Frequency && v.Low <= l.High && v.High >= l.Low {
-				continue // a tank with several frequencies, of which some suit
-			}
-			list = append(list, l.Rule.At(v.At, t.Name+": "+exceeds(l.What, v, l, in)+".", "Correct the tank in the shop file, or the window in the chemistry's article.", l.Limit.At))
-		}
-	}
-	return list
-}
 
 // tankTooCold finds set-points and washes that a tank does not reach, or would not hold: its heater does no more than cover the losses below
 // that temperature. It prevents a load that waits for ever, or is washed too cold because nobody waits.
@@ -104,12 +78,16 @@ func findColdTanks(p *proof) []finding.Finding {
 
 func findColdWashes(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
-	for _, w := range washes(p, a) {
-		if w.Tank == nil || !w.step.Temperature.Set {
+	if a.Part == nil {
+		return nil
+	}
+	for _, step := range a.Part.Steps {
+		t := p.Shop.Tank(step.Tank.Name)
+		if t == nil || !step.Temperature.Set {
 			continue
 		}
-		if len(p.tooCold(w.Tank, w.Tank.Temperature, w.Tank.At)) == 0 { // else the tank itself is reported
-			list = append(list, p.tooCold(w.Tank, w.step.Temperature, w.step.Temperature.At, w.Tank.At)...)
+		if len(p.tooCold(t, t.Temperature, t.At)) == 0 { // else the tank itself is reported
+			list = append(list, p.tooCold(t, step.Temperature, step.Temperature.At, t.At)...)
 		}
 	}
 	return list

@@ -34,7 +34,7 @@ func findTranslationsOfNothing(p *proof, t *manual.Article) []finding.Finding {
 	}
 	remedy := "Write the original, or take the translation away."
 	if near := manual.Nearest(t.Name, names); near != "" {
-		remedy = "Is it the translation of " + near + ".md? Then rename it. " + remedy
+		remedy = "Is it the translation of " + near + ".md? Then rename it to " + near + strings.TrimPrefix(t.Path, folder+t.Name) + ". Otherwise: w" + strings.TrimPrefix(remedy, "W")
 	}
 	return []finding.Finding{translationOfNothing.At(finding.Place{File: t.Path, Line: 1, Column: 1}, "There is no "+original+" that this could be a translation of.", remedy)}
 }

@@ -28,14 +28,22 @@ func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
 	if a.Chemistry == nil || slices.ContainsFunc(a.Chemistry.Hazards, func(h manual.Ref) bool { return slices.Contains(skinOrEyes, h.Name) }) {
 		return nil
 	}
-	const remedy = "Take the hazard statements from section 2 of the safety data sheet, of the concentrate and of the bath."
+	const remedy = "Add to hazards what section 2 of the safety data sheet says, of the concentrate and of the bath: at least one of H314, H315, H317, H318, H319."
 	if ph := a.Chemistry.PH; ph.Set && (ph.Low <= 2 || ph.High >= 11.5) {
-		return []finding.Finding{undeclaredHazard.At(ph.At, fmt.Sprintf("At pH %s a liquid counts as corrosive to skin and eyes, and the header names no such hazard.", ph.In(p.Shop.System())), remedy)}
+		return []finding.Finding{undeclaredHazard.At(ph.At, fmt.Sprintf("At pH %s a liquid counts as corrosive to skin and eyes, and the header names no such hazard.", ph.In(p.Shop.System())), remedy, declared(a)...)}
 	}
 	for _, c := range a.Chemistry.Contains {
 		if slices.Contains(dangerous, c.Name) {
-			return []finding.Finding{undeclaredHazard.At(c.At, "It contains "+strings.ReplaceAll(c.Name, "-", " ")+", and the header names no hazard to skin or eyes.", remedy)}
+			return []finding.Finding{undeclaredHazard.At(c.At, "It contains "+strings.ReplaceAll(c.Name, "-", " ")+", and the header names no hazard to skin or eyes.", remedy, declared(a)...)}
 		}
+	}
+	return nil
+}
+
+// declared is the place of the hazards that a header does declare.
+func declared(a *manual.Article) []finding.Place {
+	if at, ok := a.Head.At["hazards"]; ok {
+		return []finding.Place{at}
 	}
 	return nil
 }

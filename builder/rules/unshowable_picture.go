@@ -19,7 +19,11 @@ var unshowablePicture = finding.Rule{
 func findUnshowablePictures(p *proof) []finding.Finding {
 	var list []finding.Finding
 	for _, f := range p.Pictures {
-		for _, problem := range picture.Check(f.Path, f.Data) {
+		problems := picture.Check(f.Path, f.Data)
+		if len(problems) == 0 && f.Damage != nil {
+			problems = append(problems, f.Damage)
+		}
+		for _, problem := range problems {
 			at := finding.Place{File: f.Path, Line: problem.Line, Column: problem.Column}
 			list = append(list, unshowablePicture.At(at, problem.Message, problem.Remedy))
 		}

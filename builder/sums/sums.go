@@ -4,8 +4,10 @@ package sums
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
+	"tankside/builder/line"
 	"tankside/builder/manual"
 	"tankside/calculators"
 	"tankside/calculators/quantity"
@@ -34,6 +36,9 @@ func Values(m *manual.Manual, calculator string, given map[string]string) (map[s
 		var err error
 		if t, err = tank(m, strings.TrimSpace(value)); err != nil {
 			return nil, err
+		}
+		if calculator == "rinse" {
+			carries(m, strings.TrimSpace(value), &t)
 		}
 	}
 	return calculators.Fill(calculator, t, Shop(m), rest), nil
@@ -64,7 +69,7 @@ func tank(m *manual.Manual, name string) (calculators.Tank, error) {
 	}
 	for i := range m.Shop.Rinses {
 		if r := &m.Shop.Rinses[i]; r.ID == name {
-			return rinse(r), nil
+			return rinse(m, r), nil
 		}
 	}
 	e := &UnknownTank{Name: name}
@@ -80,8 +85,9 @@ func tank(m *manual.Manual, name string) (calculators.Tank, error) {
 // Tank is a tank of the shop file as the calculators know tanks, with what matters of the chemistry in it.
 func Tank(m *manual.Manual, t *manual.Tank) calculators.Tank {
 	c := calculators.Tank{
-		Volume: text(t.Volume), Length: text(t.Length), Width: text(t.Width), Depth: text(t.Depth),
+		Volume: text(t.Volume), Freeboard: text(t.Freeboard), Length: text(t.Length), Width: text(t.Width), Depth: text(t.Depth),
 		Heater: text(t.Heater), UltrasonicPower: text(t.Power), Frequency: text(t.Frequency),
+		Duty: text(t.Duty), Cooling: text(t.Cooling),
 		Lid: "no", Insulation: text(t.Insulation),
 		Strength: text(t.Strength), Temperature: text(t.Temperature),
 	}
@@ -97,10 +103,67 @@ func Tank(m *manual.Manual, t *manual.Tank) calculators.Tank {
 	return c
 }
 
-func rinse(r *manual.Rinse) calculators.Tank {
+// carries adds what the rinse calculator wants to know of a wash: its bath's titration, what is dragged out of it, and the rinses behind it. It
+// asks for the process sheets, that is for every article, which no other sum does.
+func carries(m *manual.Manual, name string, c *calculators.Tank) {
+	t := m.Shop.Tank(name)
+	if t == nil {
+		return
+	}
+	c.DragOut = upper(t.DragOut)
+	for _, r := range line.Route(m, t) {
+		c.Rinses = append(c.Rinses, rinse(m, r))
+		if next := &c.Rinses[len(c.Rinses)-1]; next.Stages == "" {
+			next.Stages = "1"
+		}
+	}
+	a := m.Named(manual.Chemistry, t.Chemistry.Name)
+	if a == nil || !a.Chemistry.PH.Set {
+		return
+	}
+	c.PH = upper(a.Chemistry.PH)
+	if ph := a.Chemistry.PH.Range; ph.High <= 7 {
+		ph.High = ph.Low
+		c.PH = ph.String()
+	}
+	alkalinity, acidity, carbonates, ok := line.Titration(m, t)
+	if !ok {
+		return
+	}
+	c.Alkalinity, c.Acidity = titration(a.Chemistry.Alkalinity, alkalinity), titration(a.Chemistry.Acidity, acidity)
+	if carbonates {
+		c.Alkali = "carbonate"
+	}
+}
+
+// titration writes an alkalinity in the unit of a limit; nothing where the limit is not set.
+func titration(l manual.Limit, si float64) string {
+	if !l.Set {
+		return ""
+	}
+	r := l.Range
+	r.Low, r.High = si, si
+	return r.String()
+}
+
+// upper writes the upper end of a limit, or nothing where there is none.
+func upper(l manual.Limit) string {
+	l.Low = l.High
+	if math.IsInf(l.High, 0) {
+		return ""
+	}
+	return text(l)
+}
+
+func rinse(m *manual.Manual, r *manual.Rinse) calculators.Tank {
 	c := calculators.Tank{Volume: text(r.Volume), Temperature: text(r.Temperature), Flow: text(r.Flow), Conductivity: text(r.Conductivity)}
 	if r.Stages > 0 {
 		c.Stages = fmt.Sprint(r.Stages)
+	}
+	ph, alkalinity, pure := line.Water(m, r)
+	c.WaterPH, c.WaterAlkalinity = text(ph), text(alkalinity)
+	if pure {
+		c.WaterAlkalinity = "0 mg/L"
 	}
 	return c
 }

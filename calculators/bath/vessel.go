@@ -10,8 +10,9 @@
 // with Shah's correlation for evaporation, free convection and radiation from
 // the surface, and for the walls free convection and radiation through the
 // insulation. What each correlation was checked against stands beside it. The
-// result is good to a fifth of the losses (three tenths above 80 °C), which is
-// the scatter of the evaporation data; [Vessel.Scale] carries that band.
+// result is good to a fifth of the losses, which is the scatter of the evaporation
+// data, and to less near boiling: see [Vessel.LossBand]. [Vessel.Scale] carries
+// that band.
 //
 // # Gas and sound
 //
@@ -120,6 +121,20 @@ func (v *Vessel) Loss(t float64) Loss {
 		l.Bottom = area * v.wall(t, area/(2*(v.Length+v.Width)), facingDown)
 	}
 	return l.times(v.scale())
+}
+
+// LossBand is by how much the losses at a bath temperature may be off either way, as a share of them. In the open it is 0.2, the scatter of the
+// measurements about Shah's correlation, up to where the vapour has three tenths of the air's pressure, 69 °C at sea level. From there on the
+// published correlations part, for they differ in how the vapour drives itself out: it grows to 0.5 at three quarters. That covers Carrier's
+// formula on the one side and, on the other, what lies halfway from it to free convection with Lewis's analogy and Stefan's flow, which runs away
+// towards boiling; tests compare to 2,000 m, above which there is nothing to compare with. Under a lid it is how well the lid fits, 0.4, for which there is no source, and no less than in the open.
+func (v *Vessel) LossBand(t float64) float64 {
+	share := water.VapourPressure(t) / v.Pressure
+	band := 0.2 + 0.3*math.Max(0, math.Min(1, (share-0.3)/0.45))
+	if v.Lid {
+		return math.Max(0.4, band)
+	}
+	return band
 }
 
 func (v *Vessel) scale() float64 {

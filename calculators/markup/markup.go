@@ -97,8 +97,10 @@ func Wanting(said language.Words, wrong calculators.Errors) string {
 // Spoken is the answer in a sentence or two, for a screen reader.
 func Spoken(a *calculators.Answer) string {
 	parts := make([]string, 0, 4)
-	if a.Verdict != "" {
-		parts = append(parts, a.Verdict[:len(a.Verdict)-1])
+	if last := len(a.Verdict) - 1; last > 0 && a.Verdict[last] == '.' {
+		parts = append(parts, a.Verdict[:last])
+	} else if last >= 0 {
+		parts = append(parts, a.Verdict)
 	}
 	for i, r := range a.Readings {
 		if i == 3 {

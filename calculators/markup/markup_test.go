@@ -205,7 +205,7 @@ func TestFields(t *testing.T) {
 // error.
 func TestWrongInputs(t *testing.T) {
 	html, err := Sum("titration", map[string]string{"strength": "4 % v/v"}, quantity.SI)
-	if err != nil || !strings.Contains(html, "For an answer, fill in: sample of the bath, acid used, strength of the acid, factor.") {
+	if err != nil || !strings.Contains(html, "For an answer, fill in: sample of the bath, titrant used, strength of the titrant, factor.") {
 		t.Errorf("%v\n%s", err, html)
 	}
 	check(t, first(parse(t, html)))

@@ -86,3 +86,23 @@ const (
 // Standard Methods for the Examination of Water and Wastewater, 2320 B, without
 // the factor to mg/L CaCO₃. used and sample in m³, normality in mol/m³.
 func Alkalinity(used, normality, sample float64) float64 { return used * normality / sample }
+
+// MolarMassCO2 in kg/mol.
+const MolarMassCO2 = 0.0440095
+
+// Split tells what an alkalinity is made of, in equivalents as given, from that to phenolphthalein (pH 8.3) and the total (to pH 4.5): Standard
+// Methods 2320 B, table of alkalinity relationships. It holds for waters and baths whose alkali is hydroxide and carbonate; phosphate counts as
+// carbonate, silicate and amines as hydroxide. free lies between 0 and total.
+func Split(free, total float64) (hydroxide, carbonate, bicarbonate float64) {
+	switch {
+	case 2*free <= total:
+		return 0, 2 * free, total - 2*free
+	default:
+		return 2*free - total, 2 * (total - free), 0
+	}
+}
+
+// TakenUp is the carbon dioxide in mol/m³ that a bath has taken up since it had a ratio of total to free alkalinity, both in mol/m³ of
+// equivalents. Each mole takes away one of the free alkalinity, be it that hydroxide turns into carbonate or carbonate into bicarbonate, and none
+// of the total. Soil that uses up alkali counts with it, so that it is the most that it can be.
+func TakenUp(free, total, freshRatio float64) float64 { return max(0, total/freshRatio-free) }

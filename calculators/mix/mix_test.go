@@ -94,3 +94,30 @@ func TestAlkalinity(t *testing.T) {
 		t.Errorf("%.4f g/L NaOH, want 2.00", got)
 	}
 }
+
+// TestSplit: the five rows of Standard Methods 2320 B, table of alkalinity relationships, with its example P 50, T 80: hydroxide 20, carbonate 60;
+// and PHREEQC's titration of 0.05 mol NaOH with 0.02 mol Na2CO3: 69.82 and 89.67, within a hundredth.
+func TestSplit(t *testing.T) {
+	for _, c := range [][5]float64{{0, 80, 0, 0, 80}, {20, 80, 0, 40, 40}, {40, 80, 0, 80, 0}, {50, 80, 20, 60, 0}, {80, 80, 80, 0, 0}} {
+		if h, k, b := Split(c[0], c[1]); h != c[2] || k != c[3] || b != c[4] {
+			t.Errorf("P %g, T %g: %g, %g, %g, want %v", c[0], c[1], h, k, b, c[2:])
+		}
+	}
+	if h, k, b := Split(69.82, 89.67); !near(h, 50, 0.01) || !near(k, 40, 0.01) || b != 0 {
+		t.Errorf("%g, %g, %g", h, k, b)
+	}
+}
+
+// TestTakenUp: by the equations. 100 of hydroxide that take up 20 of carbon dioxide are 60 of hydroxide and 20 mol of carbonate: P 80, T 100. 50 mol
+// of carbonate (P 50, T 100, ratio 2) that take up 10 are 40 and 20 mol of bicarbonate: P 40, T 100.
+func TestTakenUp(t *testing.T) {
+	if got := TakenUp(80, 100, 1); !near(got, 20, 1e-12) {
+		t.Error(got)
+	}
+	if got := TakenUp(40, 100, 2); !near(got, 10, 1e-12) {
+		t.Error(got)
+	}
+	if got := TakenUp(50, 100, 2); got != 0 {
+		t.Error(got)
+	}
+}

@@ -327,8 +327,11 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 		return Value{}, at, problem
 	}
 	next := t.blank(at)
-	if next < len(t.runes) && t.runes[next] == ':' {
+	if next < len(t.runes) && (t.runes[next] == ':' || t.runes[next] == '+') {
 		return t.ratio(start, number, next+1, kinds)
+	}
+	if t.ounces(next) {
+		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with("wt oz/US gal, fl oz/US gal")
 	}
 	unit, end, ok := t.unit(next, kinds)
 	if !ok {
@@ -387,7 +390,13 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(words.Join(sorts, ", "))
 }
 
-// ratio reads the rest of "1:40".
+// ounces reports whether ounces in a gallon stand at a place that do not say whether they are weighed or measured. Of a concentrate of 1.36 kg/L
+// the one is two thirds of the other.
+func (t text) ounces(at int) bool {
+	return t.spelled(at, &row{symbol: "oz/gal", other: "oz/US gal|oz/imp gal|oz/gallon|oz per gal|oz per gallon|ounces/gal|ounces/gallon|ounces per gal|ounces per gallon"}, false) > at
+}
+
+// ratio reads the rest of "1:40" or "1+40".
 func (t text) ratio(start int, first float64, at int, kinds []Kind) (Value, int, *Error) {
 	if !has(kinds, VolumeFraction) {
 		return Value{}, start, t.fault(start, "a ratio does not fit here")

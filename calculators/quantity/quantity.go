@@ -18,7 +18,9 @@
 //     signs of every sort; blanks anywhere or nowhere around units.
 //   - "gal" is the US gallon, "oz" the ounce of mass, "fl oz" the US fluid
 //     ounce; British ones are "imp gal" and "imp fl oz".
-//   - "1:40" is one part of concentrate to 40 parts of water, that is 1 in 41.
+//   - ounces in a gallon must say whether they are weighed or measured:
+//     "wt oz/US gal" or "fl oz/US gal"; see [Unit.Loose] for the gallon.
+//   - "1:40" and "1+40" are one part of concentrate to 40 parts of water, that is 1 in 41.
 //     Others write 1:40 for 1 in 40; always show the percentage beside it.
 //   - a lone "%" only where it cannot be mistaken: where strengths by volume and
 //     by mass are both welcome, it must be "% v/v", "% w/w" or "% w/v".
@@ -111,7 +113,7 @@ var kindNames = [kinds]struct{ name, example string }{
 	ArealMass:             {"a mass per area", "20 mg/m²"},
 	Film:                  {"a film of liquid", "16 µm or 16 mL/m²"},
 	Fraction:              {"a percentage", "50 %"},
-	Normality:             {"a normality", "0.1 N"},
+	Normality:             {"a normality", "0.1 N or 0.1 mol/L"},
 	EnergyPrice:           {"a price of energy", "0.28 EUR/kWh"},
 	Money:                 {"an amount of money", "12 EUR"},
 }

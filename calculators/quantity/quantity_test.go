@@ -28,7 +28,7 @@ func TestFactors(t *testing.T) {
 		{"psi", Pressure, 6.894757e3}, {"mmHg", Pressure, 1.333224e2}, {"inHg", Pressure, 3.386389e3}, {"atm", Pressure, 1.01325e5},
 		{"ft/min", Speed, 5.08e-3}, {"mph", Speed, 4.4704e-1}, {"km/h", Speed, 2.777778e-1},
 		{"US gal/min", Flow, 6.309020e-5}, {"US gal/d", Flow, 4.381264e-8}, {"ft³/min", Flow, 4.719474e-4},
-		{"oz/US gal", MassConcentration, 7.489152}, {"lb/US gal", MassConcentration, 1.198264e2}, {"lb/ft³", Density, 1.601846e1},
+		{"wt oz/US gal", MassConcentration, 7.489152}, {"wt oz/imp gal", MassConcentration, 6.236023}, {"imp fl oz/imp gal", VolumeFraction, 0.00625}, {"lb/US gal", MassConcentration, 1.198264e2}, {"lb/ft³", Density, 1.601846e1},
 	} {
 		u, ok := UnitNamed(c.symbol, c.kind)
 		if !ok {
@@ -115,10 +115,16 @@ func TestParse(t *testing.T) {
 		{"1:40", strengths, 1. / 41, "1:40"},
 		{"1 : 40", strengths, 1. / 41, "1:40"},
 		{"2:80", strengths, 1. / 41, "1:40"},
+		{"1+40", strengths, 1. / 41, "1:40"},
+		{"1 + 40", strengths, 1. / 41, "1:40"},
+		{"6 fl oz/US gal", strengths, 6. / 128, "6 fl oz/US gal"},
+		{"6 fl oz/gal", strengths, 6. / 128, "6 fl oz/gal"},
+		{"6 fl oz/imp gal", strengths, 6. / 160, "6 imp fl oz/imp gal"},
+		{"8 oz wt/gal", strengths, 8 * 0.45359237 / 16 / 3.785411784e-3, "8 wt oz/US gal"},
 		{"5 % w/w", strengths, 0.05, "5 % w/w"},
 		{"4 % w/v", strengths, 40, "4 % w/v"},
 		{"40 g/L", strengths, 40, "40 g/L"},
-		{"5.3 oz/gal", strengths, 39.69250405, "5.3 oz/US gal"},
+		{"5.3 wt oz/gal", strengths, 39.69250405, "5.3 wt oz/US gal"},
 		{"50 %", []Kind{Fraction}, 0.5, "50 %"},
 		{"50 %", []Kind{MassConcentration, Fraction}, 0.5, "50 %"},
 		{"5 % w/v", []Kind{MassConcentration, Fraction}, 50, "5 % w/v"},
@@ -418,5 +424,25 @@ func BenchmarkParse(b *testing.B) {
 		if _, err := Parse("1 h 20 min", Time); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestOuncesAreNotGuessed: in every spelling, alone and as a range, whatever strengths are welcome.
+func TestOuncesAreNotGuessed(t *testing.T) {
+	for _, text := range []string{"8 oz/gal", "8 oz/US gal", "8oz/gal", "8 OZ/GAL", "8 ounces/gallon", "8 oz per gallon", "8 oz/imp gal"} {
+		for _, kinds := range [][]Kind{{VolumeFraction, MassFraction, MassConcentration}, {VolumeFraction}, {MassConcentration}} {
+			if _, err := Parse(text, kinds...); err == nil || !strings.Contains(err.Error(), "by weight or fluid ounces? Say which: wt oz/US gal, fl oz/US gal") {
+				t.Errorf("%q: %v", text, err)
+			}
+			if _, err := ParseRange("6–"+text, kinds...); err == nil || !strings.Contains(err.Error(), "by weight or fluid ounces?") {
+				t.Errorf("6–%q: %v", text, err)
+			}
+		}
+	}
+	if v, err := Parse("5 lb 3 oz", Mass); err != nil || v.SI < 2.35 || v.SI > 2.36 {
+		t.Errorf("%v, %v", v, err)
+	}
+	if r, err := ParseRange("1+20–40", VolumeFraction); err != nil || r.Low < 1./41-1e-12 || r.Low > 1./41+1e-12 || r.High < 1./21-1e-12 {
+		t.Errorf("%v, %v", r, err)
 	}
 }

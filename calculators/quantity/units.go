@@ -1,6 +1,10 @@
 package quantity
 
-import "math"
+import (
+	"math"
+
+	"tankside/calculators/internal/words"
+)
 
 // Unit is a unit of one kind. The zero Unit is the plain number. Units are
 // compared with ==.
@@ -32,6 +36,9 @@ const (
 	inUS   uint8 = 1 << US
 	inBoth       = inSI | inUS
 )
+
+// loose is the symbol of fluid ounces in a gallon of which nobody says whether it is the US or the imperial one: 1/128 or 1/160.
+const loose = "fl oz/gal"
 
 // ratio is the symbol of "one part of concentrate to N parts of water".
 const ratio = "1:N"
@@ -129,7 +136,9 @@ var units = [...]row{
 	{symbol: "% v/v", kind: VolumeFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% vol|vol %|% by volume|%V|percent v/v|% v"},
 	{symbol: ratio, kind: VolumeFraction, shown: inBoth},
 	{symbol: "mL/L", kind: VolumeFraction, factor: 1e-3, shown: inSI},
-	{symbol: "fl oz/US gal", kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "fl oz/gal|US fl oz/US gal"},
+	{symbol: "fl oz/US gal", kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "US fl oz/US gal"},
+	{symbol: loose, kind: VolumeFraction, factor: 1. / 128, other: "fl oz/gallon|fl oz per gallon|fl. oz./gal|floz/gal"},
+	{symbol: "imp fl oz/imp gal", kind: VolumeFraction, factor: 1. / 160, other: "fl oz/imp gal|UK fl oz/UK gal|fl oz/UK gal"},
 
 	{symbol: "% w/w", kind: MassFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% m/m|wt %|% wt|w %|% by weight|% by mass|percent w/w"},
 	{symbol: "g/kg", kind: MassFraction, factor: 1e-3},
@@ -138,7 +147,8 @@ var units = [...]row{
 	{symbol: "mg/L", kind: MassConcentration, factor: 1e-3, shown: inBoth, from: tiny, other: "ppm|g/m3|mg/l"},
 	{symbol: "g/L", kind: MassConcentration, factor: 1, shown: inBoth, from: 1, other: "kg/m3"},
 	{symbol: "% w/v", kind: MassConcentration, factor: 10, shown: inBoth, other: "%|% m/v|g/100 mL|percent w/v"},
-	{symbol: "oz/US gal", kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "oz/gal"},
+	{symbol: "wt oz/US gal", kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "wt oz/gal|oz wt/gal|oz wt/US gal|oz by weight/US gal|oz by weight/gal"},
+	{symbol: "wt oz/imp gal", kind: MassConcentration, factor: ounce / ukGallon, other: "oz wt/imp gal|wt oz/UK gal"},
 	{symbol: "lb/US gal", kind: MassConcentration, factor: pound / usGallon, other: "lb/gal"},
 
 	{symbol: "kg/m³", kind: Density, factor: 1, shown: inSI},
@@ -221,8 +231,10 @@ var units = [...]row{
 
 	{symbol: "%", kind: Fraction, factor: 0.01, shown: inBoth, from: tiny, other: "percent|% RH|%rh|per cent"},
 
-	{symbol: "N", kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L|mol/L|M"},
-	{symbol: "meq/L", kind: Normality, factor: 1, other: "mmol/L|mN"},
+	{symbol: "N", kind: Normality, factor: 1000, shown: inBoth, from: tiny, other: "normal|eq/L"},
+	{symbol: "meq/L", kind: Normality, factor: 1, other: "mN"},
+	{symbol: "mol/L", kind: Normality, factor: 1000, shown: inBoth, other: "M|molar"}, // of a substance that gives one equivalent; see Molar
+	{symbol: "mmol/L", kind: Normality, factor: 1, other: "mM|mol/m3"},
 
 	{symbol: "/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inBoth, from: tiny, other: "per kWh"},
 	{symbol: "EUR/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), shown: inSI, other: "€/kWh|EUR|€"},
@@ -231,6 +243,24 @@ var units = [...]row{
 	{symbol: "CHF/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CHF"},
 	{symbol: "SEK/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "SEK"},
 	{symbol: "CAD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CAD"},
+	{symbol: "AUD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "AUD"},
+	{symbol: "BRL/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "BRL"},
+	{symbol: "CNY/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CNY"},
+	{symbol: "CZK/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "CZK"},
+	{symbol: "DKK/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "DKK"},
+	{symbol: "HUF/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "HUF"},
+	{symbol: "INR/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "INR"},
+	{symbol: "JPY/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "JPY"},
+	{symbol: "KRW/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "KRW"},
+	{symbol: "MXN/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "MXN"},
+	{symbol: "NOK/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "NOK"},
+	{symbol: "NZD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "NZD"},
+	{symbol: "PLN/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "PLN"},
+	{symbol: "RON/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "RON"},
+	{symbol: "SGD/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "SGD"},
+	{symbol: "THB/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "THB"},
+	{symbol: "TRY/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "TRY"},
+	{symbol: "ZAR/kWh", kind: EnergyPrice, factor: 1 / (1000. * hour), other: "ZAR"},
 
 	{symbol: "", kind: Money, factor: 1, shown: inBoth, from: tiny},
 	{symbol: "EUR", kind: Money, factor: 1, shown: inSI, other: "€"},
@@ -239,6 +269,24 @@ var units = [...]row{
 	{symbol: "CHF", kind: Money, factor: 1},
 	{symbol: "SEK", kind: Money, factor: 1},
 	{symbol: "CAD", kind: Money, factor: 1},
+	{symbol: "AUD", kind: Money, factor: 1},
+	{symbol: "BRL", kind: Money, factor: 1},
+	{symbol: "CNY", kind: Money, factor: 1},
+	{symbol: "CZK", kind: Money, factor: 1},
+	{symbol: "DKK", kind: Money, factor: 1},
+	{symbol: "HUF", kind: Money, factor: 1},
+	{symbol: "INR", kind: Money, factor: 1},
+	{symbol: "JPY", kind: Money, factor: 1},
+	{symbol: "KRW", kind: Money, factor: 1},
+	{symbol: "MXN", kind: Money, factor: 1},
+	{symbol: "NOK", kind: Money, factor: 1},
+	{symbol: "NZD", kind: Money, factor: 1},
+	{symbol: "PLN", kind: Money, factor: 1},
+	{symbol: "RON", kind: Money, factor: 1},
+	{symbol: "SGD", kind: Money, factor: 1},
+	{symbol: "THB", kind: Money, factor: 1},
+	{symbol: "TRY", kind: Money, factor: 1},
+	{symbol: "ZAR", kind: Money, factor: 1},
 }
 
 // tiny as Unit.from marks the unit for the smallest amounts of its system.
@@ -259,6 +307,17 @@ func (u Unit) FromSI(si float64) float64 {
 	}
 	return (si - u.row().offset) / u.row().factor
 }
+
+// Molar reports whether the unit counts molecules, of which one may give several equivalents: its amounts are those of one each.
+func (u Unit) Molar() bool {
+	return u.Kind == Normality && (u.Symbol == "mol/L" || u.Symbol == "mmol/L")
+}
+
+// Loose reports whether the unit's gallon is taken for the US one without anybody having said so, and Imperial whether it is an imperial one.
+func (u Unit) Loose() bool { return u.Symbol == loose }
+
+// Imperial: see Loose.
+func (u Unit) Imperial() bool { return words.Index(u.Symbol, "imp ") >= 0 }
 
 // Suits reports whether the unit belongs to what people of that system read.
 func (u Unit) Suits(system System) bool { return u.row().shown&(1<<system) != 0 }

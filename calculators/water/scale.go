@@ -22,6 +22,7 @@ type Saturation struct {
 	A, B, C, D float64 // factors for dissolved solids, temperature, calcium, alkalinity
 	PHs        float64 // the pH at which the water would just not dissolve or lay down calcite
 	Index      float64 // pH − PHs
+	Stability  float64 // 2·PHs − pH, J. W. Ryznar, J. Am. Water Works Assoc. 36 (1944) 472
 }
 
 // Langelier computes the saturation index of a make-up or rinse water from its
@@ -40,6 +41,6 @@ func Langelier(temperature, ph, calcium, alkalinity, solids float64) Saturation 
 		D: math.Log10(alkalinity * 1000),
 	}
 	s.PHs = 9.3 + s.A + s.B - s.C - s.D
-	s.Index = ph - s.PHs
+	s.Index, s.Stability = ph-s.PHs, 2*s.PHs-ph
 	return s
 }

@@ -16,23 +16,27 @@ import (
 
 var admitCommand = command{
 	name: "admit",
-	args: "--material M",
-	does: "may it go in? a material, a soil and a tank",
+	args: "--material M | --part P",
+	does: "may it go in? a material, a soil and a tank; or a part by its process sheet",
 	more: `Says whether a part may go into a tank: yes, yes with conditions, or no, with the reasons and their places in the manual, and, unless it
 is no, with the recipe. Names are those of the articles' files without .md; give --material once for everything the part is made of. Without
-a tank it looks for the tank of the shop that suits best. The answer is where a trial begins, not a release: law and permits, the safety data
+a tank it looks for the tank of the shop that suits best. With --part it decides about a part's process sheet: every wash as it is run, the
+rinses and the dryer. The answer is where a trial begins, not a release: law and permits, the safety data
 sheet, the supplier's sheet and the customer's drawing come first. Exit status 1 where the answer is no.`,
 	setUp: func(o *options) action {
 		materials := o.texts("material", "M", "what the part is made of; may be given several times")
 		soil := o.text("soil", "S", "what is on it", "")
 		tank := o.text("tank", "T", "id of a tank, as it stands today, or name of a chemistry by itself", "")
+		part := o.text("part", "P", "name of a part, whose process sheet is asked about instead", "")
 		in := o.text("in", "MANUAL", "folder of the manual; without it “"+usualManual+"”", usualManual)
 		asJSON := o.yes("json", "the answer for programs: verdict, reasons with text, article and line, recipe, cautions, protect, instead")
 		return func(ctx context.Context, c *console, args []string) error {
 			switch {
 			case len(args) > 0:
 				return fmt.Errorf("admit takes its question in options, so %q says nothing here; for example: tankside admit --material brass --tank wash-1", args[0])
-			case len(*materials) == 0:
+			case *part != "" && (len(*materials) > 0 || *soil != "" || *tank != ""):
+				return errors.New("a part's sheet names its materials, soils and tanks itself: give --part alone, for example: tankside admit --part gland-nut-brass")
+			case *part == "" && len(*materials) == 0:
 				return errors.New("say what the part is made of, for example: tankside admit --material brass --tank wash-1")
 			}
 			now, err := c.now()
@@ -48,11 +52,7 @@ sheet, the supplier's sheet and the customer's drawing come first. Exit status 1
 					count(n, "finding that stops", "findings that stop"), quoted(*in))
 			}
 			table := relate.Table(m)
-			question, err := theQuestion(table, *materials, *soil, *tank)
-			if err != nil {
-				return err
-			}
-			answer, err := answerTo(table, question)
+			answer, err := answered(table, *part, *materials, *soil, *tank)
 			if err != nil {
 				return err
 			}
@@ -69,10 +69,32 @@ sheet, the supplier's sheet and the customer's drawing come first. Exit status 1
 	},
 }
 
+// answered answers about a part's sheet, or about materials in a bath.
+func answered(t *admit.Table, part string, materials []string, soil, tank string) (admission, error) {
+	if part != "" {
+		name, err := meant("part", part, t.PartItems())
+		if err != nil {
+			return admission{}, err
+		}
+		answer, err := t.Sheet(name)
+		return admission{answer, titleOf(t.PartItems(), name), nil}, err
+	}
+	question, err := theQuestion(t, materials, soil, tank)
+	if err != nil {
+		return admission{}, err
+	}
+	return answerTo(t, question)
+}
+
+func titleOf(items []admit.Item, name string) string {
+	i := slices.IndexFunc(items, func(x admit.Item) bool { return x.Name == name })
+	return items[i].Title
+}
+
 // theQuestion finds the names that are meant: file names, or titles.
 func theQuestion(t *admit.Table, materials []string, soil, tank string) (q admit.Question, err error) {
 	for _, given := range materials {
-		name, err := meant("material", given, t.Materials)
+		name, err := meant("material", given, t.MaterialItems())
 		if err != nil {
 			return q, err
 		}
@@ -81,16 +103,12 @@ func theQuestion(t *admit.Table, materials []string, soil, tank string) (q admit
 		}
 	}
 	if soil != "" {
-		if q.Soil, err = meant("soil", soil, t.Soils); err != nil {
+		if q.Soil, err = meant("soil", soil, t.SoilItems()); err != nil {
 			return q, err
 		}
 	}
 	if tank != "" {
-		var baths []admit.Item
-		for _, b := range t.Baths {
-			baths = append(baths, admit.Item{Name: b.Name, Title: b.Title})
-		}
-		q.Bath, err = meant("tank or chemistry", tank, baths)
+		q.Bath, err = meant("tank or chemistry", tank, t.BathItems())
 	}
 	return q, err
 }
@@ -144,8 +162,8 @@ func answerTo(t *admit.Table, q admit.Question) (admission, error) {
 	var refused admission
 	refused.Verdict = admit.No
 	var best *admission
-	for _, b := range t.Baths {
-		if !b.Tank {
+	for _, b := range t.Baths() {
+		if b.Tank == nil {
 			continue
 		}
 		one, err := answerFor(t, admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: b.Name})
@@ -201,7 +219,7 @@ func (a admission) forPrograms() any {
 	}
 	var reasons []reason
 	for _, r := range a.Reasons {
-		reasons = append(reasons, reason{r.Text, r.Article, r.Line})
+		reasons = append(reasons, reason{ofWash(r) + r.Text, r.Article, r.Line})
 	}
 	type span struct {
 		What admit.What `json:"what"`
@@ -213,23 +231,35 @@ func (a admission) forPrograms() any {
 		Bath      string `json:"bath"`
 		Chemistry string `json:"chemistry"`
 		Article   string `json:"article"`
+		Method    string `json:"method,omitempty"` // how, where that is not under ultrasonics
 		Spans     []span `json:"spans"`
+	}
+	told := func(from *admit.Recipe) recipe {
+		r := recipe{from.Bath, from.Chemistry, from.Path, from.Method, []span{}}
+		for _, s := range from.Spans {
+			r.Spans = append(r.Spans, span{s.What, s.Text, s.Low, s.High})
+		}
+		return r
 	}
 	var r *recipe
 	if a.Recipe != nil {
-		r = &recipe{a.Recipe.Bath, a.Recipe.Chemistry, a.Recipe.Path, []span{}}
-		for _, s := range a.Recipe.Spans {
-			r.Spans = append(r.Spans, span{s.What, s.Text, s.Low, s.High})
-		}
+		one := told(a.Recipe)
+		r = &one
+	}
+	var steps []recipe
+	for i := range a.Steps {
+		steps = append(steps, told(&a.Steps[i]))
 	}
 	return struct {
 		Verdict  admit.Verdict       `json:"verdict"`
 		Reasons  []reason            `json:"reasons"`
+		Keep     string              `json:"keep"` // what to keep to, in a few words; "" where the answer is no
 		Recipe   *recipe             `json:"recipe"`
+		Steps    []recipe            `json:"steps,omitempty"` // of a part's sheet: its washes
 		Cautions []admit.Caution     `json:"cautions"`
 		Protect  []string            `json:"protect"`
 		Instead  []admit.Alternative `json:"instead"`
-	}{a.Verdict, orEmpty(reasons), r, orEmpty(a.Cautions), orEmpty(a.Protect), orEmpty(a.instead)}
+	}{a.Verdict, orEmpty(reasons), a.Brief(nil, a.System), r, steps, orEmpty(a.Cautions), orEmpty(a.Protect), orEmpty(a.instead)}
 }
 
 // verdictWords are the verdicts as they are told.
@@ -242,13 +272,13 @@ func (c *console) tellAnswer(a admission) {
 	}
 	fmt.Fprintf(c.out, "%s%s\n", c.strong(verdictWords[a.Verdict]), into)
 	for _, r := range a.Reasons {
-		fmt.Fprintf(c.out, "  %s\n    %s, line %d\n", r.Text, r.Article, r.Line)
+		fmt.Fprintf(c.out, "  %s%s\n    %s, line %d\n", ofWash(r), r.Text, r.Article, r.Line)
 	}
 	if a.Recipe != nil {
-		fmt.Fprintf(c.out, "%s: %s\n", c.strong("Recipe"), a.Recipe.Chemistry)
-		for _, s := range a.Recipe.Spans {
-			fmt.Fprintf(c.out, "  %s %s\n", padded(string(s.What), len(admit.Temperature)), s.Text)
-		}
+		c.tellRecipe("Recipe", a.Recipe)
+	}
+	for i := range a.Steps {
+		c.tellRecipe(fmt.Sprintf("Wash %d, %s", i+1, a.Steps[i].Bath), &a.Steps[i])
 	}
 	if a.Verdict == admit.No && len(a.instead) > 0 {
 		fmt.Fprintf(c.out, "%s\n", c.strong("These would take it"))
@@ -262,4 +292,22 @@ func (c *console) tellAnswer(a admission) {
 	if len(a.Protect) > 0 {
 		fmt.Fprintf(c.out, "Wear: %s.\n", strings.Join(a.Protect, ", "))
 	}
+}
+
+func (c *console) tellRecipe(heading string, r *admit.Recipe) {
+	fmt.Fprintf(c.out, "%s: %s\n", c.strong(heading), r.Chemistry)
+	if r.Method != "" {
+		fmt.Fprintf(c.out, "  %s %s\n", padded("how", len(admit.Temperature)), r.Method)
+	}
+	for _, s := range r.Spans {
+		fmt.Fprintf(c.out, "  %s %s\n", padded(string(s.What), len(admit.Temperature)), s.Text)
+	}
+}
+
+// ofWash begins what is said of a sheet with several washes.
+func ofWash(r admit.Reason) string {
+	if r.Wash == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Wash %d: ", r.Wash)
 }

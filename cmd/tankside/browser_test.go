@@ -149,7 +149,7 @@ func TestKeptEditionIsRetired(t *testing.T) {
 	b.reload()
 	b.becomes(`document.body.innerText.includes("As it was hosted.")`)
 
-	addWax(t, folder, "As it is written.")
+	reviseWax(t, folder, "B", "As it is written.")
 	at := strings.TrimSuffix(strings.TrimPrefix(url, "http://"), "/")
 	_, b.notes, stop = serving(t, "watch", folder, "--to", edition, "--at", at)
 	// When a browser looks for a newer worker is its own affair: at a visit, at the latest at one of the next.
@@ -160,7 +160,7 @@ func TestKeptEditionIsRetired(t *testing.T) {
 		}
 	}
 	b.becomes(`document.body.innerText.includes("As it is written.")`)
-	addWax(t, folder, "As it is written now.")
+	reviseWax(t, folder, "B", "As it is written now.")
 	b.becomes(`document.body.innerText.includes("As it is written now.")`)
 	if code := stop(); code != exitDone {
 		t.Errorf("exit status %d\n%s", code, b.notes)

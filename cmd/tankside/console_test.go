@@ -188,3 +188,28 @@ func TestClosing(t *testing.T) {
 		}
 	}
 }
+
+// Names and texts of a manual cannot make a terminal do anything.
+func TestFindingsAreShownAndNotObeyed(t *testing.T) {
+	evil := "a\x1b[2J\x07\nb\u202e\u2028"
+	place := finding.Place{File: evil + ".md", Line: 1}
+	var b strings.Builder
+	writeFindings(&b, "m", []finding.Finding{{Rule: "r", Severity: finding.Result, Place: place, Message: evil, Why: "Why.", Remedy: evil, Also: []finding.Place{place}},
+		{Rule: "r", Severity: finding.Result, Place: place, Message: "m", Why: evil}}, func(s string) string { return s })
+	if got := b.String(); strings.ContainsAny(got, "\x1b\x07\u202e\u2028") || strings.Contains(got, "\nb") || strings.Count(got, `a\u{1b}[2J\u{7}\u{a}b\u{202e}\u{2028}`) != 6 {
+		t.Errorf("got %q", got)
+	}
+}
+
+// A rule that finds thousands of places is not written out to the end; the closing line counts them all.
+func TestFindingsOfARuleHaveAnEnd(t *testing.T) {
+	list := make([]finding.Finding, 5000)
+	for i := range list {
+		list[i] = finding.Finding{Rule: "r", Severity: finding.Result, Place: finding.Place{File: "a.md", Line: i + 1}, Message: "m", Why: "w"}
+	}
+	var b strings.Builder
+	writeFindings(&b, "m", list, func(s string) string { return s })
+	if got := b.String(); strings.Count(got, "\n") > 120 || !strings.Contains(got, "and 4900 more") || !strings.Contains(got, "5000 findings in 1 file") {
+		t.Errorf("got %.2000s", got)
+	}
+}

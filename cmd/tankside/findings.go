@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
+	"unicode"
 
 	"tankside/builder/finding"
 )
@@ -18,6 +20,9 @@ var severities = []struct {
 	{finding.Result, "Readers would get a wrong answer, or none"},
 	{finding.Untidy, "Untidy, though nothing breaks"},
 }
+
+// mostOfARule is how many findings of one rule are written out: a mistake that is everywhere is seen well before.
+const mostOfARule = 100
 
 // writeFindings writes findings for people: by what they lead to, gravest first, and by rule; then by place.
 // folder is the manual's, so that a terminal can open the places. strong sets headings off.
@@ -41,22 +46,48 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 		for _, rule := range rules {
 			why := byRule[rule][0].Why
 			fmt.Fprintf(w, "%s: %s\n", strong(rule), why)
-			for _, f := range byRule[rule] {
-				fmt.Fprintf(w, "  %s: %s\n", within(folder, f.Place), f.Message)
+			for i, f := range byRule[rule] {
+				if i == mostOfARule {
+					fmt.Fprintf(w, "  and %d more; put these right first, or see all with --json\n", len(byRule[rule])-i)
+					break
+				}
+				fmt.Fprintf(w, "  %s: %s\n", shown(within(folder, f.Place).String()), shown(f.Message))
 				if f.Why != why {
-					fmt.Fprintf(w, "      %s\n", f.Why)
+					fmt.Fprintf(w, "      %s\n", shown(f.Why))
 				}
 				if f.Remedy != "" {
-					fmt.Fprintf(w, "      %s\n", f.Remedy)
+					fmt.Fprintf(w, "      %s\n", shown(f.Remedy))
 				}
 				for _, also := range f.Also {
-					fmt.Fprintf(w, "      Compare %s\n", within(folder, also))
+					fmt.Fprintf(w, "      Compare %s\n", shown(within(folder, also).String()))
 				}
 			}
 			fmt.Fprintln(w)
 		}
 	}
 	fmt.Fprintln(w, closing(list))
+}
+
+// shown writes what comes from names and texts of the manual so that a terminal shows it and obeys nothing in it: characters that move the
+// cursor, change colours, end the line or turn the direction of writing are written by their numbers.
+func shown(text string) string {
+	if !strings.ContainsFunc(text, obeyed) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if obeyed(r) {
+			fmt.Fprintf(&b, "\\u{%x}", r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// obeyed tells whether a terminal does something at a character other than showing it.
+func obeyed(r rune) bool {
+	return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Bidi_Control, r)
 }
 
 // within is a place as seen from the current folder.

@@ -24,9 +24,14 @@ func main() {
 	os.Exit(Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, os.Getenv))
 }
 
-// Run runs the command line and gives its exit status. An interrupt ends it in order.
+// Run runs the command line and gives its exit status. An interrupt ends it in order, and so does a terminal that is closed, unless whoever
+// started the program has it go on then.
 func Run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string) int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ends := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) {
+		ends = append(ends, syscall.SIGHUP)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), ends...)
 	defer stop()
 	return run(ctx, args, newConsole(stdin, stdout, stderr, env))
 }

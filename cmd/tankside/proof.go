@@ -5,8 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
 
 	"tankside/builder"
+	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/rules"
 )
@@ -16,11 +20,13 @@ var proofCommand = command{
 	args: "[MANUAL]",
 	does: "what is wrong with a manual, and what to do about it",
 	more: `Reads the manual and says what could hurt somebody, damage parts, mislead a reader or is untidy: where it stands, why it matters and
-what to do. Exit status 1 where a finding stops publication.`,
+what to do. What has changed since an edition without a new revision is found too, where there is an edition to compare with: the one named
+with --since, or one of the same shop in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.`,
 	setUp: func(o *options) action {
 		asJSON := o.yes("json", "the findings for programs: a list of rule, severity, file, line, column, message, why, remedy")
 		asSARIF := o.yes("sarif", "the findings for editors and build servers, in SARIF 2.1.0 (an OASIS standard)")
 		list := o.yes("rules", "every rule: what it finds, which harm it prevents, where its limit comes from")
+		named := o.text("since", "EDITION", "edition that the revisions are compared with; without it “"+usualEdition+"” beside the manual's folder, if there is one", "")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
 			switch {
@@ -41,9 +47,19 @@ what to do. Exit status 1 where a finding stops publication.`,
 				return err
 			}
 			c.tell("Proof-reading "+folder, 0, 0)
+			since, err := c.since(folder, *named)
+			if err != nil {
+				return err
+			}
 			m, findings, err := builder.Read(ctx, folder, now)
 			if err != nil {
 				return err
+			}
+			if since != nil && *named == "" && since.Shop != m.Shop.Name { // of another manual that stands in the same folder
+				since = nil
+			}
+			if since != nil {
+				findings = builder.Against(m, findings, since, now)
 			}
 			c.endProgress()
 			switch {
@@ -52,7 +68,7 @@ what to do. Exit status 1 where a finding stops publication.`,
 			case *asSARIF:
 				err = c.json(sarif(folder, findings, rules.All()))
 			case len(findings) == 0:
-				fmt.Fprintf(c.out, "No findings: %s read.\n", count(m.Count(), "article", "articles"))
+				fmt.Fprintf(c.out, "No findings: %s read%s.\n", count(m.Count(), "article", "articles"), comparedWith(since))
 			default:
 				writeFindings(c.out, folder, findings, c.strong)
 			}
@@ -62,6 +78,38 @@ what to do. Exit status 1 where a finding stops publication.`,
 			return err
 		}
 	},
+}
+
+// since gives the list of the edition that revisions are compared with, or nil where none is named and none stands beside the manual.
+func (c *console) since(folder, named string) (*edition.List, error) {
+	if named != "" {
+		l, err := edition.ReadList(os.DirFS(named))
+		if err != nil {
+			return nil, noEdition(named, err)
+		}
+		return l, nil
+	}
+	at, err := filepath.Abs(folder)
+	if err != nil {
+		return nil, err
+	}
+	beside := filepath.Join(filepath.Dir(at), usualEdition)
+	l, err := edition.ReadList(os.DirFS(beside))
+	if errors.Is(err, edition.ErrNotEdition) || errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		c.note("Revisions were not compared with the edition in %s: %s", quoted(beside), sentence(err))
+		return nil, nil
+	}
+	return l, nil
+}
+
+func comparedWith(l *edition.List) string {
+	if l == nil {
+		return ""
+	}
+	return fmt.Sprintf(", compared with edition %d of %s", l.Edition, l.Date)
 }
 
 // orEmpty has an empty list written as one.

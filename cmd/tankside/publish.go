@@ -7,9 +7,11 @@ import (
 	"math"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"tankside/builder"
+	"tankside/builder/edition"
 	"tankside/builder/finding"
 )
 
@@ -19,7 +21,8 @@ var publishCommand = command{
 	does: "proof-read a manual and write its edition",
 	more: `Proof-reads the manual and writes its edition: a folder of files that opens by double-clicking index.html, from a USB stick or from a web
 server. It is written whole or not at all: where a finding stops publication, or anything goes wrong, the edition in place stays
-as it is. Exit status 1 where findings stop it.`,
+as it is. Only what its list names, as it was published, is ever replaced or removed: other files in the folder stay there, and one that
+is in the way, or a page that somebody has changed, stops publication with its name. Exit status 1 where findings stop it.`,
 	setUp: func(o *options) action {
 		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
 		asJSON := o.yes("json", "what was done, for programs: edition, pages, bytes, seconds, findings")
@@ -46,6 +49,7 @@ as it is. Exit status 1 where findings stop it.`,
 			}
 			if *asJSON {
 				err = c.json(published{number(r.Edition), r.Pages, r.Bytes, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
+				c.tellKept(r.Told)
 			} else {
 				err = c.tellPublished(folder, *to, r, seconds, stopped)
 			}
@@ -87,8 +91,32 @@ func (c *console) tellPublished(folder, to string, r builder.Report, seconds flo
 		return err
 	}
 	fmt.Fprintf(c.out, "Edition %d of %s: %s, %s, in %.1f s\n%s\n", r.Edition, r.Date, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, filepath.Join(at, "index.html"))
+	c.tellKept(r.Told)
 	c.note("Open that file, copy the folder to a stick, or serve it: tankside host %s", quoted(to))
 	return nil
+}
+
+// mostKept is how many kept files are named.
+const mostKept = 8
+
+// tellKept says what became of somebody's files in the edition's folder.
+func (c *console) tellKept(t edition.Told) {
+	if n := len(t.Kept); n > 0 {
+		var names []string
+		for _, s := range t.Kept[:min(n, mostKept)] {
+			names = append(names, shown(s.Path))
+		}
+		if n > mostKept {
+			names = append(names, fmt.Sprintf("%d more", n-mostKept))
+		}
+		c.note("Kept in the folder, not of this edition: %s.", strings.Join(names, ", "))
+	}
+	for _, name := range t.Aside {
+		c.note("While the edition was put in place, somebody changed a file in its place. It is kept: %s", shown(name))
+	}
+	for _, folder := range t.Left {
+		c.note("An older edition could not be removed: %s. The next publication tries again; or remove it as the user who published it.", folder)
+	}
 }
 
 // size writes a number of bytes in the prefixes of SI.
@@ -101,23 +129,23 @@ func size(bytes int64) string {
 	}
 }
 
-// apart refuses an edition in its manual and a manual in its edition: each publication would change the manual, or wipe it away.
+// apart refuses an edition in its manual and a manual in its edition: each publication would change the manual.
 func apart(folder, to string) error {
-	manual, edition := resolve(folder), resolve(to)
+	manual, goal := resolve(folder), resolve(to)
 	switch {
-	case manual == edition:
+	case manual == goal:
 		return fmt.Errorf("the manual and its edition cannot be one folder, %q; name another folder with --to", to)
-	case below(edition, manual):
+	case below(goal, manual):
 		return fmt.Errorf("the edition %q would lie inside the manual %q and become part of it; name a folder outside with --to", to, folder)
-	case below(manual, edition):
-		return fmt.Errorf("the manual %q lies inside the edition %q and would be wiped away with the old edition; name another folder with --to", folder, to)
+	case below(manual, goal):
+		return fmt.Errorf("the manual %q lies inside the edition %q and would be mixed with its files; name another folder with --to", folder, to)
 	}
 	return nil
 }
 
 // resolve is the real path of a folder that may not be there yet.
 func resolve(folder string) string {
-	at, err := filepath.Abs(folder)
+	at, err := edition.Place(folder) // a symbolic link may lead to what is not there yet
 	if err != nil {
 		at = filepath.Clean(folder)
 	}

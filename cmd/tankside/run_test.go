@@ -168,8 +168,14 @@ removed-by: [mild-alkaline-detergent]
 // addWax writes an article as many editors do: another file first, then renamed over it.
 func addWax(t *testing.T, folder, text string) {
 	t.Helper()
+	reviseWax(t, folder, "A", text)
+}
+
+// reviseWax writes the article on wax under a revision.
+func reviseWax(t *testing.T, folder, revision, text string) {
+	t.Helper()
 	name := filepath.Join(folder, "soils", "wax.md")
-	if err := os.WriteFile(name+".new", fmt.Appendf(nil, wax, text), 0o644); err != nil {
+	if err := os.WriteFile(name+".new", bytes.Replace(fmt.Appendf(nil, wax, text), []byte("\nrevision: A\n"), []byte("\nrevision: "+revision+"\n"), 1), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Rename(name+".new", name); err != nil {

@@ -54,7 +54,7 @@ func (c *console) tellVerified(r edition.Report) {
 		{"Damaged", r.Damaged}, {"Missing", r.Missing}, {"Not of this edition", r.Extra},
 	} {
 		for _, f := range part.files {
-			fmt.Fprintf(c.out, "%s: %s\n", part.what, f)
+			fmt.Fprintf(c.out, "%s: %s\n", part.what, shown(f))
 		}
 	}
 	which := fmt.Sprintf("Edition %d of %s", r.Edition, r.Date)
@@ -63,13 +63,21 @@ func (c *console) tellVerified(r edition.Report) {
 		return
 	}
 	fmt.Fprintf(c.out, "%s: %d damaged, %d missing, %d not of this edition, of %s.\n", which, len(r.Damaged), len(r.Missing), len(r.Extra), count(r.Files, "file", "files"))
-	c.note("Do not work from it. Copy the edition again, or publish it again.")
+	if len(r.Damaged)+len(r.Missing) > 0 {
+		c.note("Do not work from it. Copy the edition anew to an empty folder, or publish it to another one with --to: whoever changed a file here may still want it.")
+		return
+	}
+	c.note("The edition itself is whole. What is not of it stays where it is when the manual is published again.")
 }
 
 // noEdition says where there is no edition, and what to do.
 func noEdition(folder string, err error) error {
 	if errors.Is(err, edition.ErrNotEdition) {
 		return fmt.Errorf("there is no edition in %q: publish first, with tankside publish, or name the folder that holds %s", folder, edition.ListName)
+	}
+	var damaged *edition.DamagedListError
+	if errors.As(err, &damaged) {
+		return fmt.Errorf("the edition in %q cannot be compared: %w. Do not work from it; copy the edition anew to an empty folder, or publish it to another one with --to", folder, err)
 	}
 	return err
 }

@@ -23,7 +23,8 @@ var watchCommand = command{
 	does: "publish on every change and serve the result to this machine",
 	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
 browser show the change by themselves. While findings stop publication, the edition before them stays. Whatever is changed until you
-end it is one edition, with one number and date.`,
+end it is one edition, with one number and date. A text that you change needs one new revision and approval against the edition that was
+there before; from then on you may change it again and again.`,
 	setUp: func(o *options) action {
 		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
 		at := o.text("at", "HOST:PORT", fmt.Sprintf("where to serve on this machine; without it 127.0.0.1:%d, or the next port that is free", watchPort), "")
@@ -115,6 +116,9 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 		changes.Tell("The manual cannot be published. " + sentence(err))
 	default:
 		c.note("Edition %d: %s in %.1f s%s.%s", r.Edition, count(r.Pages, "page", "pages"), seconds, what, untidy(r.Findings))
+		if changed == nil || len(r.Told.Aside)+len(r.Told.Left) > 0 {
+			c.tellKept(r.Told)
+		}
 		changes.Tell("")
 	}
 	return err

@@ -1,4 +1,5 @@
-// Keeps the edition on this device for use without a network, where it comes from a server. From a folder everything is here already.
+// Keeps the edition on this device for use without a network, where it comes from a server, and says when a newer one is there. From a folder
+// everything is here already.
 (() => {
   "use strict";
   const root = document.documentElement.dataset.root;
@@ -8,14 +9,61 @@
     tell(told && told.dataset.sayFile);
     return;
   }
+
+  // A newer edition waits until somebody takes it: until then everything on the page, its search and its links are of one edition.
+  const newer = document.querySelector(".newer");
+  const minutes = 60000;
+  let registration = null;
+  const offer = take => {
+    if (!newer || newer.childElementCount || document.querySelector("script[data-shown]")) return; // a page that follows its manual by itself
+    const button = Object.assign(document.createElement("button"), { type: "button", textContent: newer.dataset.sayShow });
+    button.addEventListener("click", take);
+    newer.append(newer.dataset.sayNewer + " ", button);
+  };
+  const load = () => location.reload();
+  const takeKept = () => {
+    navigator.serviceWorker.addEventListener("controllerchange", load);
+    if (registration.waiting) registration.waiting.postMessage("take"); else load();
+  };
+  const ready = worker => {
+    if (worker.state === "installed" && registration.active) offer(takeKept);
+    else worker.addEventListener("statechange", () => { if (worker.state === "installed" && registration.active) offer(takeKept); });
+  };
+  const look = async () => {
+    if (document.hidden || !navigator.onLine) return;
+    try {
+      if (registration) return void await registration.update(); // it says so when the newer edition is there whole
+      const head = await (await fetch(root + "offline.js", { cache: "no-cache" })).text();
+      const found = /^const edition = (\{[^}]*\});/.exec(head);
+      if (found && JSON.parse(found[1]).edition !== Number(newer.dataset.edition)) offer(load);
+    } catch {
+      // no network: what is here goes on to serve
+    }
+  };
+  if (newer) {
+    addEventListener("load", () => setTimeout(look, 2000));
+    document.addEventListener("visibilitychange", look);
+    setInterval(look, 5 * minutes);
+  }
+
   if (!("serviceWorker" in navigator)) {
     tell(told && told.dataset.sayNot);
     return;
   }
-  const follow = registration => {
-    const say = () => tell(registration.active ? told && told.dataset.sayKept : told && told.dataset.sayNot);
-    const coming = registration.installing;
+  const controlled = navigator.serviceWorker.controller;
+  // Another page took the newer edition; this one is still the one before.
+  navigator.serviceWorker.addEventListener("controllerchange", () => { if (controlled) offer(load); });
+  const follow = got => {
+    registration = got;
+    const say = () => tell(got.active ? told && told.dataset.sayKept : told && told.dataset.sayNot);
+    if (got.waiting) ready(got.waiting);
+    if (got.active) got.addEventListener("updatefound", () => { if (got.installing) ready(got.installing); });
+    const coming = got.installing;
     if (!coming) return say();
+    if (got.active) {
+      ready(coming);
+      say();
+    }
     // An edition that cannot be had whole is given up: the worker that was to bring it becomes redundant.
     coming.addEventListener("statechange", () => { if (coming.state === "activated" || coming.state === "redundant") say(); });
   };

@@ -1,6 +1,10 @@
 // The offline worker. The line above names the edition. It takes an edition whole or not at all: every file of the checksum list is
-// fetched and compared before the new edition answers, and until then the old one does.
-const kept = "tankside-edition-" + edition.digest;
+// fetched and compared before the new edition answers, and until then the old one does. A new one answers when a page asks for it, or when no
+// page of the old one is open any more.
+
+// One server may have several manuals, each in a folder of its own: what is kept is named by the folder, and none touches another's.
+const mine = "tankside-edition " + registration.scope + " ";
+const kept = mine + edition.digest;
 
 const hex = buffer => [...new Uint8Array(buffer)].map(b => b.toString(16).padStart(2, "0")).join("");
 
@@ -26,10 +30,15 @@ async function install() {
   }
 }
 
+// This edition and those kept before it, the latest first.
+async function editions() {
+  const names = (await caches.keys()).filter(name => name.startsWith(mine));
+  return names.slice(0, names.indexOf(kept) + 1).reverse();
+}
+
 // The edition before stays too: a page of it may still be open and ask for its parts.
 async function activate() {
-  const editions = (await caches.keys()).filter(name => name.startsWith("tankside-edition-") && name !== kept);
-  for (const name of editions.slice(0, -1)) await caches.delete(name);
+  for (const name of (await editions()).slice(2)) await caches.delete(name);
   await clients.claim();
 }
 
@@ -38,10 +47,14 @@ async function answer(request) {
   url.search = "";
   url.hash = "";
   if (url.pathname.endsWith("/")) url.pathname += "index.html";
-  const cache = await caches.open(kept);
-  return (await cache.match(url.href)) || (await caches.match(url.href)) || fetch(request);
+  for (const name of await editions()) {
+    const found = await (await caches.open(name)).match(url.href);
+    if (found) return found;
+  }
+  return fetch(request);
 }
 
-addEventListener("install", e => e.waitUntil(install().then(() => skipWaiting())));
+addEventListener("install", e => e.waitUntil(install()));
 addEventListener("activate", e => e.waitUntil(activate()));
+addEventListener("message", e => { if (e.data === "take") skipWaiting(); });
 addEventListener("fetch", e => { if (e.request.method === "GET" && new URL(e.request.url).origin === location.origin) e.respondWith(answer(e.request)); });

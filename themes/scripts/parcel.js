@@ -35,6 +35,15 @@
     document.head.append(script);
   });
 
+  // unescaped is a part of an address as it was before it was escaped; one that was cut in the middle of a character stays as it is.
+  tankside.unescaped = text => {
+    try {
+      return decodeURIComponent(text);
+    } catch {
+      return text;
+    }
+  };
+
   // drop lets go of a content that has been used: some are megabytes of text. Asked for again, it is loaded again.
   tankside.drop = name => { delete parcels[name]; delete coming[name]; };
 

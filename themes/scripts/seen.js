@@ -156,7 +156,7 @@
     return location.href.split("#")[0] + (parts.length ? "#" + parts.join("&") : "");
   };
   const recall = () => {
-    const hash = decodeURIComponent(location.hash.slice(1));
+    const hash = window.tankside.unescaped(location.hash.slice(1));
     if (!/^(seen|not)=/.test(hash)) return;
     const asked = new URLSearchParams(hash);
     const ids = key => (asked.get(key) ?? "").split(",");

@@ -49,7 +49,7 @@
 
   // current is the step that the address names, or the one that holds the heading it names.
   function current() {
-    const id = decodeURIComponent(location.hash.slice(1));
+    const id = window.tankside.unescaped(location.hash.slice(1));
     if (byId.has(id)) return id;
     const inside = id && document.getElementById(id);
     const step = inside && inside.closest(".walk > section");

@@ -40,7 +40,7 @@ var Phrases = []string{
 	"No other bath of this manual takes it.", "No bath of this manual takes it.", "as it stands today", "by itself, in a tank made up for it",
 	"Pick at least one material.", "into", "with", "and", "no soil named: whether it comes off is another question",
 	"This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first.",
-	"Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
+	"How", "by hand or soak, no sound", "Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
 }
 
 // Sheet is what answers are made of.
@@ -80,7 +80,7 @@ func Href(at admit.Place, bath *admit.Bath) string {
 	if article, is := strings.CutSuffix(at.Article, ".md"); is {
 		return article + ".html#" + Anchor
 	}
-	if bath != nil && bath.Tank {
+	if bath != nil && bath.Tank != nil {
 		return "tanks/" + bath.Name + ".html"
 	}
 	return "index.html"
@@ -186,19 +186,19 @@ func (s *Sheet) Spoken(q admit.Question, units quantity.System) string {
 func (s *Sheet) asked(q admit.Question) string {
 	var names []string
 	for _, name := range q.Materials {
-		names = append(names, title(s.Table.Materials, name))
+		names = append(names, title(s.Table.MaterialItems(), name))
 	}
 	text := names[len(names)-1]
 	if len(names) > 1 {
 		text = strings.Join(names[:len(names)-1], ", ") + " " + s.say("and") + " " + text
 	}
 	if q.Soil != "" {
-		text += ", " + s.say("with") + " " + title(s.Table.Soils, q.Soil)
+		text += ", " + s.say("with") + " " + title(s.Table.SoilItems(), q.Soil)
 	}
 	if b := s.Table.Bath(q.Bath); b != nil {
 		text += ", " + s.say("into") + " " + b.Title
-		if b.Tank {
-			text += " (" + b.Chemistry + ", " + s.say("as it stands today") + ")"
+		if b.Tank != nil {
+			text += " (" + b.Chemistry.Title + ", " + s.say("as it stands today") + ")"
 		} else {
 			text += " (" + s.say("by itself, in a tank made up for it") + ")"
 		}

@@ -2,12 +2,14 @@ package markup_test
 
 import (
 	"errors"
+	"math"
 	"os"
 	"strings"
 	"testing"
 
 	"tankside/builder/admit"
 	"tankside/builder/admit/markup"
+	"tankside/builder/fact"
 	"tankside/builder/manual"
 	"tankside/builder/relate"
 	"tankside/calculators/language"
@@ -86,11 +88,12 @@ func TestEscapes(t *testing.T) {
 	const evil = `<script>"'&`
 	at := admit.Place{Article: "materials/x.md", Line: 1}
 	s := markup.Sheet{Table: &admit.Table{
-		System:    "SI",
-		Materials: []admit.Item{{Name: "x", Title: evil, Path: "materials/x.md", Cautions: []admit.Caution{{Signal: "DANGER", Text: evil, Place: at}}}},
-		Baths: []admit.Bath{
-			{Name: "b", Title: evil, Chemistry: evil, Protect: []string{evil}, Materials: map[string][]admit.Reason{"x": {{Verdict: admit.Conditions, Says: admit.Say(evil), Place: at, Also: &at}}}},
-			{Name: "c", Title: evil, Chemistry: evil},
+		System: "SI",
+		Materials: []admit.Material{{Item: admit.Item{Name: "x", Title: evil, Path: "materials/x.md", Cautions: []admit.Caution{{Signal: "DANGER", Text: evil, Place: at}}},
+			Material: fact.Material{MadeOf: []fact.Ref{{Name: evil, Unchecked: true, At: at.Finding()}}}}},
+		Chemistries: []admit.Chemistry{
+			{Item: admit.Item{Name: "b", Title: evil, Path: "chemistries/b.md"}, Chemistry: fact.Chemistry{ProtectiveEquipment: []string{evil}}},
+			{Item: admit.Item{Name: "c", Title: evil, Path: "chemistries/c.md"}},
 		},
 	}, Words: language.Words{"Why not": evil, "What it takes": evil}}
 	html := s.Answer(admit.Question{Materials: []string{"x"}, Bath: "b"})
@@ -116,7 +119,7 @@ func TestPackedSheetAnswersTheSame(t *testing.T) {
 	}
 	soils := []string{"", "wax", "straight-cutting-oil", "light-rust"}
 	for i, m := range s.Table.Materials {
-		for _, b := range s.Table.Baths {
+		for _, b := range s.Table.Baths() {
 			request := "US" + markup.Separator + soils[i%len(soils)] + markup.Separator + b.Name + markup.Separator + m.Name + markup.Separator + s.Table.Materials[(i+7)%len(s.Table.Materials)].Name
 			if got, want := again.Reply(request), s.Reply(request); got != want {
 				t.Fatalf("%q: %s\nwant %s", request, got, want)
@@ -139,8 +142,15 @@ func TestDamagedSheet(t *testing.T) {
 	}
 }
 
+// anything is a limit that every value meets.
+var anything = fact.Limit{Range: quantity.Range{Low: math.Inf(-1), High: math.Inf(1)}, Set: true}
+
 func FuzzUnpack(f *testing.F) {
-	s := markup.Sheet{Table: &admit.Table{System: "SI", Materials: []admit.Item{{Name: "x"}}, Baths: []admit.Bath{{Name: "b", Materials: map[string][]admit.Reason{"x": nil}}}}}
+	s := markup.Sheet{Table: &admit.Table{
+		System:      "SI",
+		Materials:   []admit.Material{{Item: admit.Item{Name: "x"}, Material: fact.Material{PH: anything, Temperature: anything}}},
+		Chemistries: []admit.Chemistry{{Item: admit.Item{Name: "b"}, Chemistry: fact.Chemistry{PH: anything, Window: fact.Window{Temperature: anything}}}},
+	}}
 	f.Add(s.Pack(), "\x1f\x1fb\x1fx")
 	f.Fuzz(func(t *testing.T, data []byte, request string) {
 		if s, err := markup.Unpack(data); err == nil {

@@ -75,6 +75,9 @@ var spans = map[admit.What]string{
 func (w *writer) recipe(r *admit.Recipe) {
 	w.put("<section class=\"recipe\">\n<h3>{}</h3>\n<dl>\n<div><dt>{}</dt><dd><a href=\"{}\">{}</a></dd></div>\n",
 		w.sheet.say("The recipe"), w.sheet.say("Chemistry"), Href(admit.Place{Article: r.Path}, w.bath), r.Chemistry)
+	if r.Silent {
+		w.put("<div><dt>{}</dt><dd>{}</dd></div>\n", w.sheet.say("How"), w.sheet.say("by hand or soak, no sound"))
+	}
 	for _, s := range r.Spans {
 		w.put("<div><dt>{}</dt><dd>", w.sheet.say(spans[s.What]))
 		w.both(s.In)
@@ -102,7 +105,7 @@ func (w *writer) cautions(a admit.Answer) {
 
 // source is the title of an article, or of the tank where the place is the shop file.
 func (w *writer) source(article string) string {
-	for _, items := range [][]admit.Item{w.sheet.Table.Materials, w.sheet.Table.Soils} {
+	for _, items := range [][]admit.Item{w.sheet.Table.MaterialItems(), w.sheet.Table.SoilItems()} {
 		for i := range items {
 			if items[i].Path == article {
 				return items[i].Title
@@ -110,8 +113,8 @@ func (w *writer) source(article string) string {
 		}
 	}
 	switch {
-	case w.bath != nil && w.bath.Path == article:
-		return w.bath.Chemistry
+	case w.bath != nil && w.bath.Chemistry.Path == article:
+		return w.bath.Chemistry.Title
 	case w.bath != nil && !strings.HasSuffix(article, ".md"):
 		return w.bath.Title
 	}

@@ -55,7 +55,8 @@ func run(t *testing.T, path string, sheet []byte, requests []string) (result str
 	return result
 }
 
-// What the page answers is to the byte what the command and the tables are made with, within a frame, from a module of less than 500 kB.
+// What the page answers is to the byte what the command and the tables are made with, within a frame, from a module of less than 550 kB:
+// it decides for itself, so that what travels beside it are the facts alone, two thirds of what a table of every verdict took.
 func TestModule(t *testing.T) {
 	m, _, err := manual.Read(t.Context(), os.DirFS("../../../content"))
 	if err != nil {
@@ -103,7 +104,7 @@ func TestModule(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Logf("%d bytes, brotli %d", len(module), small.Len())
-	if small.Len() >= 500_000 {
-		t.Errorf("the module takes %d bytes with brotli, 500 000 are allowed", small.Len())
+	if small.Len() >= 550_000 {
+		t.Errorf("the module takes %d bytes with brotli, 550 000 are allowed", small.Len())
 	}
 }

@@ -1,0 +1,330 @@
+package admit
+
+import (
+	"slices"
+
+	"tankside/builder/fact"
+	"tankside/builder/finding"
+	"tankside/calculators/quantity"
+)
+
+// gravest is the order in which limits of a chemistry are looked at: of several that a value leaves, only the first is told. What is near the
+// flash point an exclusion tells.
+var gravest = []string{nearFlashPoint.Name, AboveCeiling.Name, AboveCloudPoint.Name, OutsideChemistryWindow.Name}
+
+// ownFault tells whether a bath only does what its chemistry's own window allows: then the window is at fault.
+func (b *Bath) ownFault(what What) bool {
+	own, v := of(&b.Chemistry.Window, what), b.set(what)
+	if !own.Set || !v.Set || own.At == v.At {
+		return false
+	}
+	turned, can := b.in(v, own.Kind)
+	return can && !leaves(turned.Range, own.Range)
+}
+
+// set is what a bath is set to: by the shop file, a sheet or a window that is asked about.
+func (b *Bath) set(what What) fact.Limit {
+	if what == PH {
+		return b.Chemistry.PH
+	}
+	return of(&b.Window, what)
+}
+
+func of(w *fact.Window, what What) fact.Limit {
+	switch what {
+	case Strength:
+		return w.Strength
+	case Temperature:
+		return w.Temperature
+	case Time:
+		return w.Time
+	}
+	return w.Frequency
+}
+
+// Leaves gives for each sort the gravest of its chemistry's limits that a bath leaves, as reasons. A fault of the chemistry's own window is
+// marked so.
+func (b *Bath) Leaves() []Reason {
+	var list []Reason
+	asks := OfChemistry(b.Chemistry)
+	for _, what := range []What{Strength, Temperature, Time, Frequency} {
+		v := b.set(what)
+		if !v.Set {
+			continue
+		}
+	search:
+		for _, rule := range gravest {
+			for _, l := range asks {
+				if l.What != what || ruleName(l.Rule) != rule {
+					continue
+				}
+				turned, can := b.in(v, l.Kind)
+				switch {
+				case !can:
+					gap := b.gap(Limit{What: what, Limit: v, Asks: is(what, v.Range)}, l)
+					gap.sort = what
+					list = append(list, gap)
+					break search
+				case leaves(turned.Range, l.Range) && !b.chooses(what, turned, l):
+					if rule != gravest[0] {
+						list = append(list, exceeds(what, v, l).mend("Stay inside the window, or correct it in the chemistry's article.").fault(b.ownFault(what)))
+					}
+					break search
+				}
+			}
+		}
+	}
+	return list
+}
+
+// chooses tells whether a tank as it stands has several frequencies, of which some suit.
+func (b *Bath) chooses(what What, v fact.Limit, l Limit) bool {
+	return what == Frequency && b.Tank != nil && !b.Sheet && v.Low <= l.High && v.High >= l.Low
+}
+
+// Faults gives what stands against a bath, whatever goes into it. What its chemistry's own window is to blame for is marked so.
+func (b *Bath) Faults(in quantity.System) []Reason {
+	return append(b.excluded(in), b.Leaves()...)
+}
+
+// excluded gives what the exclusions find in a bath.
+func (b *Bath) excluded(in quantity.System) []Reason {
+	itself := b.Window == b.Chemistry.Window
+	var list []Reason
+	for _, f := range telling(b.Hits(in)) {
+		atWindow := f.Also == b.Temperature.At && b.ownFault(Temperature)
+		atPH := f.Also == b.Chemistry.PH.At && f.Also.File != ""
+		list = append(list, f.Reason().value(f.Also).fault(!itself && (atWindow || atPH)))
+	}
+	return list
+}
+
+// Exceeds tells whether a reason is that a value leaves a limit.
+func (r Reason) Exceeds() bool { return r.sort != "" }
+
+// is says what a bath has: "the temperature is 62 °C".
+func is(what What, r quantity.Range) Sentence {
+	return Say("the {what} is {amount}", Word(nameOf(what)), Amount(r))
+}
+
+// exceeds is the reason for a value that leaves a limit: "The temperature is 62 °C, but the limit of acrylic is ≤ 45 °C."
+func exceeds(what What, v fact.Limit, l Limit) Reason {
+	r := against(l.Rule, Say(disagree, Clause(is(what, v.Range)), Clause(l.Asks))).by(l.At).other(v.At).value(v.At)
+	r.sort = what
+	return r
+}
+
+// compare sets a wash of a process sheet against all limits of one sort: the sheet is run as it stands, so each that it leaves is a reason for no.
+func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Span {
+	if !own.Set {
+		return nil // told as not checked
+	}
+	common, _, high := tightest(asks)
+	for _, l := range asks {
+		if l.of == ofSoil || l.of == ofChemistry || !leaves(own.Range, l.Range) {
+			continue // soils are looked at for all washes together; the chemistry below
+		}
+		switch {
+		case what == PH:
+			if slipsOut(own.Range, meet(own.Range, l.Range)) {
+				d.add(d.outsidePH(b, own, l))
+			} else {
+				d.add(d.conditions(b, what, own, meet(own.Range, l.Range), &l, &l)...)
+			}
+		case what == Time && l.of == ofMaterial:
+			// for all washes together
+		case l.of == ofTank:
+			if b.set(what).Set {
+				d.add(exceeds(what, own, l).mend("Take the tank that has this frequency."))
+			}
+		default:
+			d.add(exceeds(what, own, l).mend("Change the wash, or take another tank."))
+		}
+	}
+	lived := slices.ContainsFunc(asks, func(l Limit) bool { return l.of == ofConcession })
+	for _, r := range b.Leaves() {
+		if r.sort == what && !(lived && r.Guard == &OutsideChemistryWindow) {
+			d.add(r)
+		}
+	}
+	if r, is := d.drifts(b, what, common, high); is && what == Temperature {
+		d.add(r)
+	}
+	return &Span{What: what, Kind: own.Kind, Low: finite(own.Low), High: finite(own.High), amount: own.Range}
+}
+
+func (d *deciding) outsidePH(b *Bath, own fact.Limit, l Limit) Reason {
+	remedy := "Take a chemistry whose pH the material stands."
+	if l.Rule.Name == AttackOnPurpose.Name {
+		remedy = "Write a timed instruction with a trial and an approval, and accept this finding with the reason; or take a milder chemistry."
+	}
+	return against(l.Rule, Say("The bath of {chemistry} is pH {limit}, but {another asks}.", titled(b.Chemistry), Amount(own.Range), Clause(l.Asks))).mend(remedy).by(l.At).other(own.At)
+}
+
+// time adds up how long a sheet's washes last under sound, and sets that against what each material stands in one visit.
+func (d *deciding) time(baths []Bath) {
+	total, last := 0.0, finding.Place{}
+	for i := range baths {
+		b := &baths[i]
+		if t := b.value(Time); b.Sheet && t.Set && (b.Tank == nil || b.Tank.Sounds()) {
+			total += t.High
+			last = t.At
+		}
+	}
+	for _, m := range d.materials {
+		if m.Time.Set && total > m.Time.High*(1+1e-9) {
+			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
+			d.add(against(&TooLongForMaterial, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(m.Time.Range))).
+				mend("Shorten them.").by(m.Time.At).value(last))
+		}
+	}
+}
+
+// lifted tells for each soil whether it comes off: in one bath, or in any of the washes of a sheet.
+func (d *deciding) lifted(baths []Bath) {
+	for _, s := range d.load.soils {
+		var lifting []*Bath
+		for i := range baths {
+			if _, lifts := Lifts(baths[i].Chemistry, s); lifts {
+				lifting = append(lifting, &baths[i])
+			}
+		}
+		switch {
+		case len(lifting) == 0:
+			d.add(d.notLifted(baths, s))
+		case !lifting[0].Sheet:
+			r, _ := Lifts(lifting[0].Chemistry, s)
+			d.add(Reason{Verdict: Yes, Says: Say("{chemistry} lifts {soil}.", titled(lifting[0].Chemistry), within(s)), Place: place(r.Chemistry.At)})
+		default:
+			d.liftedIn(lifting, s)
+		}
+	}
+}
+
+// liftedIn tells whether one of the washes that lift a soil does so in the window that the soil's article gives.
+func (d *deciding) liftedIn(lifting []*Bath, s *Soil) {
+	var outside []Reason
+	for _, b := range lifting {
+		found := b.outsideSoil(s)
+		if len(found) == 0 {
+			return
+		}
+		outside = append(outside, found[0])
+	}
+	d.add(outside[0])
+}
+
+// outsideSoil tells how a wash leaves the window in which its chemistry lifts a soil.
+func (b *Bath) outsideSoil(s *Soil) []Reason {
+	var list []Reason
+	removal, _ := Lifts(b.Chemistry, s)
+	for _, l := range OfLift(s, removal) {
+		v := b.set(l.What)
+		if !v.Set {
+			continue
+		}
+		turned, can := b.in(v, l.Kind)
+		switch {
+		case !can:
+			list = append(list, b.gap(Limit{What: l.What, Limit: v, Asks: is(l.What, v.Range)}, l))
+		case !leaves(turned.Range, l.Range):
+		case l.What == Time && v.Low >= l.Low*(1-1e-9):
+			// More time than the soil needs is a matter for the material, not for the soil.
+		default:
+			list = append(list, exceeds(l.What, v, l).mend("Run the wash in this window, or correct it in the soil's article."))
+		}
+	}
+	return list
+}
+
+// notLifted is the reason against baths that do not lift a soil; it names the chemistries that do.
+func (d *deciding) notLifted(baths []Bath, s *Soil) Reason {
+	var titles []string
+	remedy := "Write in the soil's article what lifts it."
+	names := ""
+	for i := range d.t.Chemistries {
+		c := &d.t.Chemistries[i]
+		if _, lifts := Lifts(c, s); lifts {
+			titles = append(titles, lower(c.Title))
+			if names != "" {
+				names += ", "
+			}
+			names += c.Name
+		}
+	}
+	if names != "" {
+		remedy = "These lift it: " + names + "."
+	}
+	says := Say("No wash of this part lifts {soil}.", titled(s))
+	if !baths[0].Sheet {
+		says = Say(doesNotLift, titled(baths[0].Chemistry), within(s))
+		if len(titles) > 0 {
+			says = Say(doesNotLiftTheseDo, titled(baths[0].Chemistry), within(s), Title(join(titles)))
+		}
+	}
+	return against(&SoilNotRemoved, says).mend(remedy).by(s.first()).value(d.said[s.Name])
+}
+
+const (
+	doesNotLift        = "{chemistry} does not lift {soil}."
+	doesNotLiftTheseDo = "{chemistry} does not lift {soil}; these do: {chemistries}."
+)
+
+func join(texts []string) string {
+	all := ""
+	for i, t := range texts {
+		if i > 0 {
+			all += ", "
+		}
+		all += t
+	}
+	return all
+}
+
+// couples tells which materials of a load must not share a bath.
+func (d *deciding) couples() {
+	if _, plated := fact.One(d.features, "plated"); plated {
+		return // the plate and what is under it are one part, and the plate's own article has the limits
+	}
+	for i, x := range d.materials {
+		for _, y := range d.materials[:i] {
+			why, at, also := Couple(x, y)
+			if why.Phrase == "" {
+				continue
+			}
+			d.add(against(&DissimilarMetals, Say("{material} and {material} must not share a bath: {why}.", titled(y), titled(x), Clause(why))).
+				mend("Take the part to pieces and wash them apart, in baths of their own.").by(at.At).other(also.At).value(d.said[""]))
+		}
+	}
+}
+
+// soils holds back what may carry something that hurts people.
+func (d *deciding) soils() {
+	for _, s := range d.load.soils {
+		for _, may := range s.MayContain {
+			d.add(against(&SoilNeedsClearance, Say("{soil} may contain {constituent}: not before the safety officer has cleared this lot.", titled(s), spoken(may))).by(may.At).value(d.said[s.Name]))
+		}
+	}
+}
+
+// ContentAgainst tells what a soil may carry into a chemistry that it must never meet there.
+func ContentAgainst(s *Soil, c *Chemistry) []Reason {
+	var list []Reason
+	for _, may := range s.MayContain {
+		if what, at, is := meetsContent(may, c); is {
+			list = append(list, against(&NeverMeet, Say("{soil} may contain {constituent}, and {chemistry} must never meet it: {why}.", titled(s), spoken(may), within(c), Clause(what))).
+				mend("Take a chemistry that is neither an acid nor one of those that its article forbids, and only after the safety officer has cleared the lot.").by(may.At).other(at))
+		}
+	}
+	return list
+}
+
+// meetsBefore tells what must never be carried over from one wash into the next.
+func (d *deciding) meetsBefore(before, after *Bath) {
+	if why, at, also := Enmity(before.Chemistry, after.Chemistry); why.Phrase != "" {
+		d.add(against(&NeverMeet, Say("It follows {chemistry}: {why}.", within(before.Chemistry), Clause(why))).mend(KeepApart).by(at).other(also))
+	}
+}
+
+// KeepApart is what to do about two chemistries that must never meet.
+const KeepApart = "Put a full rinse between them and check the pH, or keep the two in separate places: other tanks, other baskets, other procedures."

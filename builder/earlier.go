@@ -1,0 +1,48 @@
+package builder
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	"tankside/builder/edition"
+	"tankside/builder/manual"
+	"tankside/builder/page"
+	"tankside/builder/rules"
+)
+
+// listIn gives the list of the edition in a folder, or nil where there is no edition.
+func listIn(folder string) (*edition.List, error) {
+	at, err := edition.Place(folder)
+	if err != nil {
+		return nil, err
+	}
+	l, err := edition.ReadList(os.DirFS(at))
+	if errors.Is(err, edition.ErrNotEdition) {
+		return nil, nil
+	}
+	return l, err
+}
+
+// told is what an edition says of an article in its list.
+func told(a *manual.Article) edition.Article {
+	s := rules.StandingOf(a)
+	return edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: s.Revision, SHA256: a.Sum, Approved: s.Approved, Content: s.Content}
+}
+
+// earlier makes of an edition's list what the manual is compared with.
+func earlier(l *edition.List) rules.Earlier {
+	known := make(map[string]edition.Article, len(l.Articles)+len(l.Translations))
+	for _, list := range [][]edition.Article{l.Articles, l.Translations} {
+		for _, a := range list {
+			known[a.Path] = a
+		}
+	}
+	return rules.Earlier{
+		Name: fmt.Sprintf("edition %d of %s", l.Edition, l.Date),
+		Of: func(a *manual.Article) (rules.Standing, bool) {
+			before, is := known[page.Path(a)]
+			return rules.Standing{Revision: before.Revision, Approved: before.Approved, Content: before.Content}, is
+		},
+	}
+}

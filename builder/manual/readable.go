@@ -1,0 +1,169 @@
+package manual
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"tankside/builder/finding"
+)
+
+// What a body may have that takes the parser more than its own length: a row of a table has as many cells as its head, however short it is, and
+// what stands in quotes or lists within each other is gone through once for each of them.
+const (
+	maxColumns = 64
+	maxCells   = 20_000 // of the tables of an article
+	maxNested  = 24     // block quotes and lists that a line begins with
+)
+
+// readable refuses a body that only a mistake, or malice, makes: with a block of text so long, or a table so large, that reading it would take
+// time or memory without end. A line is measured before anything is parsed.
+func (d *decoder) readable(a *Article) bool {
+	g := guard{line: a.Start - 1}
+	for text := range bytes.Lines(a.Body) {
+		g.line++
+		if message, remedy := g.next(bytes.TrimRight(text, "\n")); message != "" {
+			d.report(ruleTooLarge, finding.Place{File: d.file, Line: g.line, Column: 1}, message+"; the text was not read.", remedy)
+			return false
+		}
+	}
+	return true
+}
+
+// What an article may hold of what takes time with its square to lay out, or much memory to show.
+const (
+	maxSteps = 200 // of a symptom's tree
+	maxSums  = 50  // calculators
+)
+
+// measured refuses an article with more steps or calculators than anybody can walk through.
+func (d *decoder) measured(a *Article) bool {
+	steps := 0
+	for _, s := range a.Sections {
+		if s.Level == 2 {
+			steps++
+		}
+		if a.Kind == Symptom && steps > maxSteps {
+			d.report(ruleTooLarge, s.At, fmt.Sprintf("The tree has more than %d steps and remedies; the text was not read.", maxSteps), "Divide it into several symptoms, and link them.")
+			return false
+		}
+	}
+	if len(a.Sums) > maxSums {
+		d.report(ruleTooLarge, a.Sums[maxSums].At, fmt.Sprintf("The article has more than %d calculators; the text was not read.", maxSums), "Divide it into several articles.")
+		return false
+	}
+	return true
+}
+
+// guard goes through a body line by line.
+type guard struct {
+	line   int
+	size   int    // bytes of the block so far
+	fence  string // that opened the listing, or "" outside of one
+	indent int    // of that fence
+
+	columns int    // of the table so far; none outside of one
+	cells   int    // of all tables
+	before  []byte // the line before
+}
+
+// next takes a line and says what is too large by now, and what to do, or nothing.
+func (g *guard) next(text []byte) (message, remedy string) {
+	if g.listing(text) {
+		return "", ""
+	}
+	before := g.before
+	g.before = text
+	blank := len(bytes.TrimSpace(text)) == 0
+	if g.size += len(text) + 1; blank {
+		g.size = 0
+	}
+	if g.size > maxBlock {
+		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
+	}
+	inner, nested := unnested(text)
+	if nested > maxNested {
+		return fmt.Sprintf("A line begins with more than %d signs of quotes and lists within each other", maxNested), "Take out those that are not meant."
+	}
+	columns := delimiters(inner)
+	switch {
+	case columns > maxColumns && bytes.IndexByte(before, '|') >= 0:
+		return fmt.Sprintf("A table has %d columns; more than %d are not read", columns, maxColumns), "Divide it into several tables."
+	case columns > 0:
+		g.columns = columns
+		g.cells += 2 * columns // head and row of hyphens
+	case blank || len(bytes.TrimSpace(inner)) == 0:
+		g.columns = 0
+	case g.columns > 0:
+		g.cells += g.columns
+	}
+	if g.cells > maxCells {
+		return fmt.Sprintf("The tables have more than %d cells", maxCells), "Divide the article into several."
+	}
+	return "", ""
+}
+
+// listing tells whether a line belongs to a listing, whose lines are read one by one however many there are. A fence that is indented by two
+// blanks or more may stand in an item of a list, and the listing ends with that.
+func (g *guard) listing(text []byte) bool {
+	indent := len(text) - len(bytes.TrimLeft(text, " "))
+	if g.fence != "" {
+		if m := closesFence(text); m != nil && strings.HasPrefix(string(m[1]), g.fence) {
+			g.fence = ""
+			return true
+		}
+		if g.indent < 2 || indent >= g.indent || len(bytes.TrimSpace(text)) == 0 {
+			return true
+		}
+		g.fence = ""
+	}
+	m := opensFence(text)
+	if m == nil {
+		return false
+	}
+	run := strings.TrimLeft(string(m[1]), string(m[1][0]))
+	g.fence, g.indent = string(m[1][:len(m[1])-len(run)]), indent
+	g.size, g.columns, g.before = 0, 0, nil
+	return true
+}
+
+// unnested takes the signs of block quotes and list items off the beginning of a line, and counts them.
+func unnested(text []byte) (inner []byte, signs int) {
+	for {
+		text = bytes.TrimLeft(text, " \t")
+		n := 0
+		switch {
+		case len(text) == 0:
+			return text, signs
+		case text[0] == '>':
+			n = 1
+		case bytes.IndexByte([]byte("-+*"), text[0]) >= 0:
+			n = markerWidth(text, 1)
+		case text[0] >= '0' && text[0] <= '9':
+			digits := len(text) - len(bytes.TrimLeft(text, "0123456789"))
+			if digits < len(text) && digits <= 9 && (text[digits] == '.' || text[digits] == ')') {
+				n = markerWidth(text, digits+1)
+			}
+		}
+		if n == 0 {
+			return text, signs
+		}
+		text, signs = text[n:], signs+1
+	}
+}
+
+// markerWidth is the width of a list's marker where a blank or the end of the line follows it, otherwise 0.
+func markerWidth(text []byte, width int) int {
+	if len(text) == width || text[width] == ' ' || text[width] == '\t' {
+		return width
+	}
+	return 0
+}
+
+// delimiters is the number of columns of a line that parts a table's head from its rows (GFM 0.29, section 4.10), or 0.
+func delimiters(text []byte) int {
+	if bytes.IndexByte(text, '-') < 0 || len(bytes.Trim(text, "|:- \t")) > 0 {
+		return 0
+	}
+	return bytes.Count(bytes.Trim(text, "| \t"), []byte("|")) + 1
+}

@@ -1,0 +1,107 @@
+package manual
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"tankside/builder/finding"
+)
+
+const headOfTest = "---\ntitle: T\nsummary: S.\nstation: wash\nrevision: A\napproved: 2026-09-14, operator\nreview-by: 2027-09-14\nsources: [common practice, no source]\n---\n"
+
+// readBodyOf reads a manual of one procedure with that text.
+func readBodyOf(t testing.TB, body string) []finding.Finding {
+	t.Helper()
+	_, list, err := Read(context.Background(), fstest.MapFS{
+		"shop.yaml":          {Data: []byte("name: S\nroles: [operator]\n")},
+		"procedures/fill.md": {Data: []byte(headOfTest + body)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
+
+// What would take memory or time without end is refused, at once, with its line; the near misses are read.
+func TestBombsAreRefused(t *testing.T) {
+	row := func(n int) string { return strings.Repeat("| a ", n) + "|\n" }
+	line := func(n int) string { return strings.Repeat("| - ", n) + "|\n" }
+	for what, c := range map[string]struct{ bomb, near string }{
+		"columns":           {row(3000) + line(3000) + strings.Repeat("|\n", 5000), row(64) + line(64) + row(64)},
+		"cells":             {row(60) + line(60) + strings.Repeat("|\n", 10_000), row(60) + line(60) + strings.Repeat("|\n", 300)},
+		"in a quote":        {"> " + row(3000) + "> " + line(3000) + strings.Repeat("> |\n", 3000), "> " + row(8) + "> " + line(8) + strings.Repeat("> |\n", 30)},
+		"in a list":         {"- " + row(3000) + "  " + line(3000) + strings.Repeat("  |\n", 3000), "- " + row(8) + "  " + line(8)},
+		"without bars":      {strings.Repeat("a|", 2000) + "a\n" + strings.Repeat("-|", 2000) + "-\n" + strings.Repeat("|\n", 3000), "a|b\n-|-\n|\n"},
+		"many tables":       {strings.Repeat(row(64)+line(64)+strings.Repeat("|\n", 300)+"\n", 900), strings.Repeat(row(64)+line(64)+strings.Repeat("|\n", 100)+"\n", 3)},
+		"quotes":            {strings.Repeat("> ", 10_000) + "a\n", strings.Repeat("> ", 20) + "a\n"},
+		"quotes in a list":  {"- a\n  ```\n" + strings.Repeat("> ", 400_000) + "\n", "- a\n  ```\n  > > >\n  ```\n"},
+		"text after a list": {"- a\n  ```\n" + strings.Repeat("*a_ ", 100_000) + "\n", "- a\n  ```\n" + strings.Repeat("  a b\n", 20_000) + "  ```\n"},
+		"lists":             {strings.Repeat("- ", 10_000) + "a\n", strings.Repeat("- ", 20) + "a\n"},
+		"numbered lists":    {strings.Repeat("1. ", 9_000) + "a\n", "1. 2. 3. a\n"},
+		"a listing":         {"```\n" + strings.Repeat("a", 100) + "\n```\n" + strings.Repeat("*a_ ", 10_000), "```\n" + strings.Repeat("> ", 100_000) + "\n" + strings.Repeat("| - ", 1000) + "\n```\n"},
+	} {
+		t.Run(what, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			begin := time.Now()
+			list := readBodyOf(t, c.bomb)
+			took := time.Since(begin)
+			runtime.ReadMemStats(&after)
+			if len(list) != 1 || list[0].Rule != "too-large" || list[0].Line < 10 {
+				t.Errorf("the bomb: %.400v", list)
+			}
+			if mem := (after.TotalAlloc - before.TotalAlloc) >> 20; mem > 64 || took > 5*time.Second {
+				t.Errorf("the bomb took %d MiB and %v", mem, took)
+			}
+			if list := readBodyOf(t, c.near); len(list) > 0 {
+				t.Errorf("the near miss: %.400v", list)
+			}
+		})
+	}
+}
+
+// Trees, calculators and tanks have an end as well.
+func TestCountsAreLimited(t *testing.T) {
+	tanks := func(n int) string {
+		text := "name: S\nroles: [operator]\ntanks:\n"
+		for i := range n {
+			text += fmt.Sprintf("  - {id: t-%d, name: T, volume: 1 L}\n", i)
+		}
+		return text
+	}
+	tree := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "## Step %d\n\nDo.\n\n", i)
+		}
+		return b.String()
+	}
+	const sum = "```calculator dilution\n```\n\n"
+	for what, c := range map[string]struct {
+		shop, path, body string
+		found            int
+	}{
+		"many tanks": {tanks(101), "procedures/a.md", "A.\n", 1}, "tanks": {tanks(100), "procedures/a.md", "A.\n", 0},
+		"many steps": {tanks(1), "symptoms/a.md", tree(201), 1}, "steps": {tanks(1), "symptoms/a.md", tree(200), 0}, "sections": {tanks(1), "procedures/a.md", tree(300), 0},
+		"many sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 51), 1}, "sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 50), 0},
+	} {
+		m, list, err := Read(context.Background(), fstest.MapFS{"shop.yaml": {Data: []byte(c.shop)}, c.path: {Data: []byte(headOfTest + c.body)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for _, f := range list {
+			if f.Rule == "too-large" {
+				n++
+			}
+		}
+		if n != c.found || len(m.Shop.Tanks) > 100 || n > 0 && len(m.At(c.path).Sums)+len(m.At(c.path).Sections) > 1 {
+			t.Errorf("%s: %v", what, list)
+		}
+	}
+}

@@ -1,0 +1,62 @@
+package rules
+
+import (
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// handsInSound finds text that says to reach into a bath while the sound runs, or to hold something in it by hand. It prevents harm to skin,
+// bone and joints, which come before it hurts.
+// Limit: university safe-work instructions, no part of the body in a running bath; Health Canada Safety Code 24, contact exposure, from memory.
+var handsInSound = finding.Rule{
+	Name: "hands-in-sound", Severity: finding.People,
+	Finds:  "a text that says to put a hand, or something held in it, into a running bath",
+	Why:    "Sound passes through liquid into bone and joints, and does harm before it is felt.",
+	Source: "university safe-work instructions for ultrasonic baths; Health Canada Safety Code 24, contact exposure (from memory)",
+}
+
+var (
+	handWords    = sentence.Set("hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
+	reachWords   = sentence.Set("reach feel touch grope grab fish dunk")
+	intoBath     = sentence.Set("bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
+	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
+	soundWords   = sentence.Set("sound ultrasound ultrasonics generator transducers cavitation")
+	onWords      = sentence.Set("on while during runs running hums working active works going")
+	offWords     = sentence.Set("off stopped stop before thermometer over held-off out isolated disconnected handle rail unplugged standstill rubber-gloved-off switch until once dead locked second-hand hand-held hand-wash away clear after silent height lifter")
+)
+
+func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if s.Quiet() || s.Question || denied(s) || s.Harmful() || s.Has(offWords) {
+			continue
+		}
+		hand := s.Has(handWords)
+		if !hand && !s.Has(reachWords) || !s.Has(intoBath) {
+			continue
+		}
+		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && s.Has(onWords)
+		if !running || !allows(s) {
+			continue
+		}
+		list = append(list, handsInSound.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts a hand, or what it holds, into a running bath.", "Sound off first; hang the thing on a hook or a holder that stands by itself."))
+	}
+	return list
+}
+
+// allows tells whether a sentence commands or allows something.
+func allows(s *sentence.Sentence) bool {
+	for i := range s.Clauses {
+		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Able {
+			return true
+		}
+	}
+	return s.Has(lightly)
+}
+
+var nearBath = sentence.Set("bath tank sound ultrasonics wash water liquid")
+
+var lightly = sentence.Set("fine safe harmless may can fastest easiest quickest best simplest ok")

@@ -1,0 +1,124 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// linkNamesAnother finds links whose words are the name of one article and that lead to another. It prevents that somebody who taps “citric
+// descaler” stands before the page of the caustic. The limit is the articles' titles, file names and, where only one article has it, their
+// also-called.
+var linkNamesAnother = finding.Rule{
+	Name: "link-names-another", Severity: finding.Result,
+	Finds:  "a link with the name of one article that leads to another",
+	Why:    "The reader comes to another page than the one whose name he tapped, and may not notice.",
+	Source: "the articles' own titles and also-called",
+}
+
+// titled are the articles by what they are called, lower case; nil where several are called so.
+type titled map[string]*manual.Article
+
+func (p *proof) titles() titled { return p.callings() }
+
+// newTitles gathers the names of all articles.
+func newTitles(m *manual.Manual) titled {
+	t := titled{}
+	add := func(name string, a *manual.Article) {
+		name = plainName(name)
+		if before, taken := t[name]; taken && before != a {
+			a = nil
+		}
+		t[name] = a
+	}
+	for _, a := range m.Articles {
+		add(a.Head.Title, a)
+		add(strings.ReplaceAll(a.Name, "-", " "), a)
+		for _, n := range a.Head.AlsoCalled {
+			add(n, a)
+		}
+	}
+	for i := range m.Shop.Tanks {
+		tank := &m.Shop.Tanks[i]
+		delete(t, plainName(tank.Name))
+	}
+	return t
+}
+
+// plainName is a name without capitals, articles, hyphens and the general words at its end.
+func plainName(name string) string {
+	name = strings.ToLower(strings.TrimSpace(name))
+	name = plainer.Replace(name)
+	for _, lead := range []string{"the ", "our ", "a ", "an ", "this "} {
+		name = strings.TrimPrefix(name, lead)
+	}
+	for _, end := range []string{" cleaner", " bath", " article", " page", " procedure"} {
+		name = strings.TrimSuffix(name, end)
+	}
+	return strings.TrimSuffix(name, "s")
+}
+
+var plainer = strings.NewReplacer("-", " ", "’", "'", "“", "", "”", "", "\u00a0", " ")
+
+func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	for _, l := range a.Links {
+		if strings.HasPrefix(l.Target, "#") {
+			continue
+		}
+		if f := p.otherTank(a, l); f != nil {
+			list = append(list, *f)
+			continue
+		}
+		called := p.titles()[plainName(l.Text)]
+		if called == nil {
+			continue
+		}
+		to, problem := p.Resolve(a, l.Target)
+		if problem != nil || to.Article == nil || to.Article == called || to.Section != nil || p.At(called.Path) == nil || sharesName(to.Article, l.Text) {
+			continue
+		}
+		if called.Kind != to.Article.Kind && sameMatter(called, to.Article) {
+			continue // the lesson on rinsing for the procedure
+		}
+		list = append(list, linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” has the name of %s, and leads to %s.", l.Text, called.Path, to.Article.Path), "Correct where it leads, or its words."))
+	}
+	return list
+}
+
+// otherTank finds a link with the name of a tank that leads to a chemistry which is not in it.
+func (p *proof) otherTank(a *manual.Article, l manual.Link) *finding.Finding {
+	for i := range p.Shop.Tanks {
+		t := &p.Shop.Tanks[i]
+		if !strings.EqualFold(strings.TrimSpace(l.Text), t.Name) {
+			continue
+		}
+		to, problem := p.Resolve(a, l.Target)
+		if problem == nil && to.Article != nil && to.Article.Chemistry != nil && t.Chemistry.Name != "" && to.Article.Name != t.Chemistry.Name {
+			f := linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” leads to %s, which is not in that tank.", l.Text, to.Article.Path), "Correct where it leads, or its words.", t.Chemistry.At)
+			return &f
+		}
+	}
+	return nil
+}
+
+// sharesName tells whether an article is called so as well, or has a word of it in its names.
+func sharesName(a *manual.Article, text string) bool {
+	own := append([]string{a.Head.Title, strings.ReplaceAll(a.Name, "-", " ")}, a.Head.AlsoCalled...)
+	name := plainName(text)
+	return slices.ContainsFunc(own, func(n string) bool {
+		n = plainName(n)
+		return n == name || strings.HasPrefix(n, name+" ") || strings.HasPrefix(n, name+",")
+	})
+}
+
+// sameMatter tells whether two articles share a word of their names.
+func sameMatter(a, b *manual.Article) bool {
+	words := strings.Split(b.Name, "-")
+	return slices.ContainsFunc(strings.Split(a.Name, "-"), func(w string) bool {
+		return len(w) > 3 && slices.ContainsFunc(words, func(v string) bool { return len(v) > 3 && (strings.HasPrefix(v, w[:4]) || strings.HasPrefix(w, v[:4])) })
+	})
+}

@@ -1,0 +1,52 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// messageWithoutHazard finds safety messages that do not say what can happen: “Be careful”, “Read the sheet first”.
+// It prevents that people learn to read past signal words. Limit: ANSI Z535.6 has a message identify the hazard, its consequence and how to
+// avoid it; a NOTICE is not about injury and is left alone.
+var messageWithoutHazard = finding.Rule{
+	Name: "message-without-hazard", Severity: finding.People,
+	Finds:  "a DANGER, WARNING or CAUTION that names no hazard",
+	Why:    "A signal word with nothing behind it teaches people to read past the next one.",
+	Source: "ANSI Z535.6: a message identifies the hazard, its consequence and how to avoid it (from memory)",
+}
+
+// hazardous are beginnings of words that name what can hurt.
+var hazardous = strings.Fields(`
+	burn scald hot heat boil erupt splash steam shock live current volt electric charge mains cut sharp razor edge blade shard glass crush pinch trap fall slip trip heavy weigh
+	loud noise hearing pressure pressur burst explo fire flam ignit spark combust gas fume vapour vapor mist dust smoke acid alkali alkaline caustic bleach chlor cyanid sulfid sulphid
+	nitrit ammon amine hydrogen fluor solvent poison toxic cancer allerg sensit asthma irrit sting corros blind eye eyes skin lung breath inhal suffocat oxygen drown asbest lead beryll
+	cadm chrom pcb mercur radio radiat infect sewage biolog germ blood disease disinfect needle moving rotat chain magnet laser ozone hurt injur kill dead death die wound bruise running hand hands
+	finger crack snap break shatter fragment flying compressed vacuum sealed closed battery lithium carbon hoist drop crane lift concentrate swallow drows dizz faint pinch
+	smell wet slipp floor throw panel lock-out out-gas tingle
+	harm unborn pregnan fertil genetic organ tumour tumor
+	safety-data licensed first-aid freez cold ice pcb`)
+
+func findMessagesWithoutHazard(_ *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	for _, s := range a.Signals {
+		if s.Word == "NOTICE" || namesHazard(s.Text) {
+			continue
+		}
+		list = append(list, messageWithoutHazard.At(s.At, "This "+s.Word+" does not say what can happen.", "Name the hazard and what it does (burns, blinds, gives off gas …), and how to avoid it; or make it a NOTICE."))
+	}
+	return list
+}
+
+func namesHazard(text string) bool {
+	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-') }) {
+		if slices.ContainsFunc(hazardous, func(begin string) bool {
+			return strings.HasPrefix(w, begin) && (len(begin) > 3 || len(w) <= len(begin)+3)
+		}) {
+			return true
+		}
+	}
+	return strings.Contains(text, "°")
+}

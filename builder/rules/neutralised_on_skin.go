@@ -1,0 +1,38 @@
+package rules
+
+import (
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// neutralisedOnSkin finds text that says to neutralise acid or alkali on skin or in eyes. It prevents a second burn: neutralising gives heat,
+// and the time it takes is missing for rinsing.
+// Limit: first aid of safety data sheets, section 4: rinse with much water at once, for 15 minutes and more; from memory. Calcium gluconate on
+// hydrogen fluoride is a treatment of its own and is left alone.
+var neutralisedOnSkin = finding.Rule{
+	Name: "neutralised-on-skin", Severity: finding.People,
+	Finds:  "a text that says to neutralise acid or alkali on skin or in eyes",
+	Why:    "It gives off heat on the burn, and the time for it is missing for rinsing.",
+	Source: "first aid of safety data sheets, section 4 (from memory)",
+}
+
+var (
+	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound")
+	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
+	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves sink bench rinse-water before sheet")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped")
+)
+
+func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if s.Quiet() || s.Question || denied(s) || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !allows(s) {
+			continue
+		}
+		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
+	}
+	return list
+}

@@ -1,0 +1,55 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// otherTankInText finds a part's summary or text that sends it into a tank which its process does not name. It prevents that the operator
+// follows the sentence and not the process, which alone is checked.
+// The limit is the part's own header.
+var otherTankInText = finding.Rule{
+	Name: "other-tank-in-text", Severity: finding.Parts,
+	Finds:  "a part's text or summary that sends it into another tank than its process",
+	Why:    "The process is what is checked against the material; for the tank in the sentence nobody has checked it.",
+	Source: "the part's own header",
+}
+
+var goesInto = sentence.Set("wash washed washes put goes go going run runs dip dipped load loaded place placed clean cleaned soak soaked take lower lowered immersed immerse hang minutes minute min belongs belong degreased degrease straight then first twice once sound kHz treated sonicated start starts begins pass passes")
+
+func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
+	if a.Part == nil || len(a.Part.Steps) == 0 {
+		return nil
+	}
+	var own []*manual.Tank
+	for _, s := range a.Part.Steps {
+		own = append(own, p.Shop.Tank(s.Tank.Name))
+	}
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if len(s.Mentions) == 0 || s.Question || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
+			continue
+		}
+		for j := range s.Mentions {
+			m := &s.Mentions[j]
+			if m.Thing == nil || m.Thing.Tank == nil || slices.Contains(own, m.Thing.Tank) || m.Where {
+				continue
+			}
+			k := s.ClauseOf(m)
+			switch mood := s.Clauses[k].Mood; {
+			case mood != sentence.Do && mood != sentence.Is && mood != sentence.Fragment:
+				continue
+			case !into(s, m) && !(mood == sentence.Fragment && s.Before(m) == "") || !s.ClauseHas(k, goesInto):
+				continue
+			}
+			list = append(list, otherTankInText.At(placeIn(a, s.Block, m.From), fmt.Sprintf("The text sends the part into %s, which its process does not name.", m.Thing.Tank.Name), "Correct the tank here, or the process in the header.", at(a, "tank")))
+		}
+	}
+	return list
+}

@@ -1,0 +1,165 @@
+package rules
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// pastedText finds what pasting from a word processor or a web page leaves: a decimal comma in a quantity, “10%-15%”, letters of a wrong
+// encoding, “Error! Reference source not found”, a bullet that is no list, a picture or link with a blank in its name, which markdown shows as
+// the bare text. It prevents that 9,5 is read as 95 or as two numbers, and that a reader sees brackets instead of a picture.
+// Limit: the manual's format (a decimal point; en dash and one unit for a range); CommonMark 0.31.2, section 6.3 (link destinations have no
+// blanks). A comma before three digits may part thousands and is left alone.
+var pastedText = finding.Rule{
+	Name: "pasted-text", Severity: finding.Result,
+	Finds:  "what pasting leaves: a decimal comma, “10%-15%”, wrong letters, a link with a blank in its name",
+	Why:    "The reader sees a number that can be read in two ways, or brackets where a picture should be.",
+	Source: "the manual's format; CommonMark 0.31.2, section 6.3",
+}
+
+const unitsForPaste = `(?:%|°\s?[CF]|℃|L\b|l\b|mL|ml\b|kHz|Hz|min\b|minutes|s\b|h\b|hours|kg|g\b|g/L|mm|cm|m\b|µm|bar|psi|kPa|W\b|kW|V\b|A\b|K\b|µS/cm|litres|litre|per cent|mg)`
+
+var pastedTraces = []struct {
+	pattern *regexp.Regexp
+	says    string // with the piece
+	remedy  string
+	once    bool                   // said once of an article
+	may     func(line []byte) bool // tells quickly of most lines that they have nothing of the kind
+}{
+	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash.", false, commaInNumber},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma.", false, commaInNumber},
+	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125.", false, commaInNumber},
+	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5.", false, commaInNumber},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C.", false, twice("°")},
+	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz.", false, twice("kHz")},
+	{regexp.MustCompile(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C.", false, hasOne("oC", " 0C", "⁰C", "⁰ C", "o C")},
+	{regexp.MustCompile("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant.", false, hasOne("Â", "Ã", "â€", "\ufffd")},
+	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew.", false, hasOne("Error!")},
+	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false, privateSign},
+	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true, bullet},
+	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false, blankInLink},
+	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false, hasOne("! [", "] (")},
+}
+
+// hasOne tells whether one of the pieces stands in a line.
+func hasOne(pieces ...string) func([]byte) bool {
+	return func(line []byte) bool {
+		for _, p := range pieces {
+			if bytes.Contains(line, []byte(p)) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// twice tells whether a piece stands in a line twice.
+func twice(piece string) func([]byte) bool {
+	return func(line []byte) bool {
+		first := bytes.Index(line, []byte(piece))
+		return first >= 0 && bytes.Contains(line[first+1:], []byte(piece))
+	}
+}
+
+// commaInNumber tells whether a comma stands between two digits.
+func commaInNumber(line []byte) bool {
+	for i := 1; i+1 < len(line); i++ {
+		if line[i] == ',' && digitAt(line, i-1) && digitAt(line, i+1) {
+			return true
+		}
+	}
+	return false
+}
+
+// privateSign tells whether a sign of the private area of Unicode stands in a line.
+func privateSign(line []byte) bool {
+	return bytes.IndexByte(line, 0xee) >= 0 || bytes.IndexByte(line, 0xef) >= 0
+}
+
+// bullet tells whether a line begins with a sign that is no letter and of no markdown.
+func bullet(line []byte) bool {
+	line = bytes.TrimLeft(line, " ")
+	return len(line) > 0 && (line[0] == 0xe2 || line[0] == 0xc2)
+}
+
+// blankInLink tells whether a blank stands in the brackets behind the words of a link.
+func blankInLink(line []byte) bool {
+	for {
+		i := bytes.Index(line, []byte("]("))
+		if i < 0 {
+			return false
+		}
+		line = line[i+2:]
+		if end := bytes.IndexByte(line, ')'); end >= 0 && bytes.IndexByte(line[:end], ' ') >= 0 {
+			return true
+		}
+	}
+}
+
+func digitAt(line []byte, i int) bool { return line[i] >= '0' && line[i] <= '9' }
+
+func findPastedText(_ *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	report := func(offset int, piece, says, remedy string) {
+		list = append(list, pastedText.At(placeOf(a, offset), fmt.Sprintf(says, shorten(strings.TrimSpace(piece))), remedy))
+	}
+	bullets := false
+	for offset, line := range textLines(a.Body) {
+		hit := -1
+		for _, w := range pastedTraces {
+			if !w.may(line) || w.once && bullets {
+				continue // one is for all of a list
+			}
+			if m := w.pattern.FindSubmatchIndex(line); m != nil && !insideCode(line, m[2]) && (hit < 0 || m[2] > hit+24) {
+				report(offset+m[2], string(line[m[2]:m[3]]), w.says, w.remedy)
+				hit, bullets = m[2], bullets || w.once
+			}
+		}
+	}
+	return list
+}
+
+// textLines goes through the lines of a body that are not in a listing, with their offsets.
+func textLines(body []byte) func(yield func(int, []byte) bool) {
+	return func(yield func(int, []byte) bool) {
+		fence := ""
+		offset := 0
+		for line := range bytes.Lines(body) {
+			start := offset
+			offset += len(line)
+			trimmed := string(bytes.TrimLeft(line, " >\t"))
+			switch {
+			case fence != "":
+				if strings.HasPrefix(trimmed, fence) {
+					fence = ""
+				}
+				continue
+			case strings.HasPrefix(trimmed, "```"):
+				fence = "```"
+				continue
+			case strings.HasPrefix(trimmed, "~~~"):
+				fence = "~~~"
+				continue
+			case bytes.HasPrefix(line, []byte("    ")) || bytes.HasPrefix(line, []byte("\t")):
+				if !strings.HasPrefix(trimmed, "-") && !strings.HasPrefix(trimmed, "*") && !strings.HasPrefix(trimmed, "|") {
+					continue
+				}
+			}
+			if !yield(start, bytes.TrimRight(line, "\r\n")) {
+				return
+			}
+		}
+	}
+}
+
+// insideCode tells whether a place in a line stands between back-ticks.
+func insideCode(line []byte, at int) bool {
+	return bytes.Count(line[:at], []byte("`"))%2 == 1
+}

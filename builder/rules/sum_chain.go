@@ -1,0 +1,117 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tankside/builder/sentence"
+)
+
+// wrongChain works out a chain of numbers joined by × ÷ + − and compares it with what stands behind “=” or “≈”.
+func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
+	text := s.Block.Text[s.From:s.To]
+	if !strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-") {
+		return 0, "", false
+	}
+	parts := s.Arithmetic()
+	for i := 0; i < len(parts); i++ {
+		if parts[i].Sign != "=" && parts[i].Sign != "≈" {
+			continue
+		}
+		from := i
+		for from > 0 && parts[from-1].Number || from > 0 && operators[parts[from-1].Sign] {
+			from--
+		}
+		left := parts[from:i]
+		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && operators[parts[i+2].Sign] || from > 0 && (parts[from-1].Sign == ")" || parts[from-1].Sign == "(" || parts[from-1].Sign == "/") {
+			continue
+		}
+		slack := 0.02
+		if parts[i].Sign == "≈" || parts[i+1].Rough {
+			slack = 0.06
+		}
+		result := parts[i+1]
+		step := 0.55 * math.Pow(10, -float64(result.Decimals))
+		fits, known := false, false
+		worked := 0.0
+		for _, percent := range []float64{1, 0.01} {
+			v, ok := work(left, percent)
+			if !ok {
+				continue
+			}
+			if !known {
+				worked = v
+			}
+			known = true
+			for _, scale := range []float64{1, 10, 100, 1000, 1e-3, 1e-2, 1e4, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600} {
+				got := v * scale
+				fits = fits || math.Abs(got-result.Value) <= math.Max(slack*math.Abs(result.Value), step) && (scale == 1 || result.Unit || percentIn(left))
+			}
+		}
+		if known && !fits {
+			return parts[i+1].From, fmt.Sprintf("The sum “%s” does not come out: it gives %s.", strings.TrimSpace(s.Block.Text[parts[from].From:parts[i+1].To]), plainFigure(worked)), true
+		}
+	}
+	return 0, "", false
+}
+
+func percentIn(list []sentence.Term) bool {
+	for _, t := range list {
+		if t.Percent || t.Unit {
+			return true
+		}
+	}
+	return false
+}
+
+func plainFigure(v float64) string {
+	return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.3f", v), "0"), ".")
+}
+
+var operators = map[string]bool{"×": true, "÷": true, "*": true, "+": true, "−": true, "·": true, "-": true, "x": true}
+
+// work works out a chain, × and ÷ before + and −. percent is what “%” multiplies by.
+func work(list []sentence.Term, percent float64) (float64, bool) {
+	if len(list)%2 == 0 {
+		return 0, false
+	}
+	var sum, product float64
+	sign := 1.0
+	for i, t := range list {
+		if i%2 == 1 {
+			if !operators[t.Sign] {
+				return 0, false
+			}
+			continue
+		}
+		if !t.Number {
+			return 0, false
+		}
+		v := t.Value
+		if t.Percent {
+			v *= percent
+		}
+		if i == 0 {
+			product = v
+			continue
+		}
+		switch list[i-1].Sign {
+		case "×", "*", "·", "x":
+			product *= v
+		case "÷":
+			if v == 0 {
+				return 0, false
+			}
+			product /= v
+		default:
+			sum += sign * product
+			sign = 1
+			if list[i-1].Sign != "+" {
+				sign = -1
+			}
+			product = v
+		}
+	}
+	return sum + sign*product, true
+}

@@ -1,0 +1,142 @@
+package rules
+
+import (
+	"fmt"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// textAgainstDecision finds text that recommends what the decision refuses: “Wash 1 fits brass”, a remedy that puts aluminium into caustic, a
+// material's page that says to use a bath that attacks it. It prevents that somebody follows the sentence and not the table.
+// The limit is the decision of “May it go in?”: it speaks up only where that is a plain no, for every material that the word can mean.
+var textAgainstDecision = finding.Rule{
+	Name: "text-against-decision", Severity: finding.Parts,
+	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses",
+	Why:    "Whoever follows the sentence ruins the part; whoever looks at the table sees a no, and trusts neither.",
+	Source: "the exclusions and limits of package relate, with their sources",
+}
+
+var (
+	// What is said of a bath that may be used.
+	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened goes")
+	// What is done with a part and a bath.
+	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick try finish start follow brighten dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed put used taken run finished is are may can")
+	// What takes the part out again, or is said of another use of the bath.
+	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask")
+)
+
+func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if len(s.Mentions) == 0 || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question || s.Harmful() || s.Has(otherWise) {
+			continue
+		}
+		if f := p.recommended(a, s); f != nil {
+			list = append(list, *f)
+		}
+	}
+	return list
+}
+
+// otherWise are words with which a sentence speaks of an exception that somebody has decided on.
+var otherWise = sentence.Set("trial written instruction approval engineer's coupon except exception only if unless never not no neither nor nobody cannot don't without too")
+
+// recommended looks for a bath and a material that one clause joins.
+func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Where && s.Before(m) != "by" || m.Thing == nil && !m.Stands {
+			continue
+		}
+		bath := p.ofMention(a, m)
+		if bath.own || len(bath.tanks) != 1 && (len(bath.chemistries) != 1 || len(bath.tanks) > 0) {
+			continue
+		}
+		c := &s.Clauses[s.ClauseOf(m)]
+		work, named := p.workIn(a, s, m)
+		if len(work.materials) == 0 {
+			continue
+		}
+		switch c.Mood {
+		case sentence.Do:
+			if !puts[c.Verb] || s.ClauseHas(s.ClauseOf(m), notUsed) {
+				continue
+			}
+			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
+				continue
+			}
+		case sentence.Able, sentence.Is:
+			if !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || s.ClauseHas(s.ClauseOf(m), notUsed) {
+				continue
+			}
+		default:
+			continue
+		}
+		why, no := p.refusedAll(&bath, work.materials, work.part != nil)
+		if !no {
+			continue
+		}
+		f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, and the decision is no. %s", work.name(), bath.name(), why),
+			"Name a bath that suits it, or correct the headers that decide.")
+		return &f
+	}
+	return nil
+}
+
+func standsForWork(s *sentence.Sentence) bool {
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; m.Stands && !isBathWord(m.Word) {
+			return true
+		}
+	}
+	return false
+}
+
+// into tells whether a bath is where something goes, or what it is done with.
+func into(s *sentence.Sentence, m *sentence.Mention) bool {
+	switch s.Before(m) {
+	case "in", "into", "with", "through", "to", "by":
+		return true
+	}
+	return false
+}
+
+// workIn gives the material or part that the sentence joins with a bath: named in its clause, or the article's own.
+func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) (spokenOf, bool) {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
+			continue
+		}
+		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+			return of, true
+		}
+	}
+	if a.Material != nil || a.Part != nil {
+		return p.ownSubject(a, ""), false
+	}
+	return spokenOf{}, false
+}
+
+// refusedAll tells whether a bath is refused for each of the materials, or for any of them where they make one part.
+func (p *proof) refusedAll(bath *spokenOf, materials []*manual.Article, onePart bool) (why string, no bool) {
+	for _, m := range materials {
+		var reason string
+		if len(bath.tanks) == 1 {
+			reason, no = p.refusesTank(bath.tanks[0], m)
+		} else {
+			reason, no = p.refuses(bath.chemistries[0], m)
+		}
+		if no && why == "" {
+			why = reason
+		}
+		if no == onePart {
+			return why, no
+		}
+	}
+	return why, no
+}

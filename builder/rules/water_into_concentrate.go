@@ -1,0 +1,160 @@
+package rules
+
+import (
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// waterIntoConcentrate finds text that says to pour water into acid or concentrate, to put the concentrate in first, or to throw solid caustic
+// into hot water. It prevents that the first drops boil and throw acid or caustic into a face.
+// Limit: common practice of every safety data sheet, acid and caustic into water; from memory.
+var waterIntoConcentrate = finding.Rule{
+	Name: "water-into-concentrate", Severity: finding.People,
+	Finds:  "a text that says to pour water into acid or concentrate, or solid caustic into hot water",
+	Why:    "The heat of mixing boils the first water at once, and it throws acid or caustic out.",
+	Source: "common practice, no source; safety data sheets of acids and caustics, from memory",
+}
+
+var (
+	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
+	solidStuff  = sentence.Set("flakes pellets granules solid beads lumps caustic lye soda")
+	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty")
+	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid cold skin eyes eye spill spilt floor hose flush")
+)
+
+func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if s.Quiet() || s.Question || !s.Has(strongStuff) && !s.Has(solidStuff) || denied(s) {
+			continue
+		}
+		if s.Harmful() {
+			continue
+		}
+		if says := wrongOrder(s); says != "" {
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+		}
+	}
+	return list
+}
+
+// leading is how many blanks a sentence begins with.
+func leading(s *sentence.Sentence) int {
+	t := s.Block.Text[s.From:s.To]
+	return len(t) - len(strings.TrimLeft(t, " "))
+}
+
+// denied tells whether a sentence forbids or denies.
+func denied(s *sentence.Sentence) bool {
+	for i := range s.Clauses {
+		if m := s.Clauses[i].Mood; m == sentence.MustNot || m == sentence.Was || m == sentence.Example {
+			return true
+		}
+	}
+	return s.Has(noWords)
+}
+
+var noWords = sentence.Set("not never no don't nobody cannot nor without mistake wrong avoid instead")
+
+func wrongOrder(s *sentence.Sentence) string {
+	words := s.Tokens()
+	verb, commanded := false, false
+	for i := range s.Clauses {
+		if m := s.Clauses[i].Mood; m == sentence.Do || m == sentence.Fragment || m == sentence.Is {
+			commanded = true
+		}
+	}
+	for _, w := range words {
+		verb = verb || pourVerbs[w.Text]
+	}
+	if !commanded {
+		return ""
+	}
+	water, stuff, solid := -1, -1, -1
+	for i, w := range words {
+		switch {
+		case w.Text == "water":
+			if water < 0 {
+				water = i
+			}
+			// water … into … the acid
+			for j := i + 1; j < min(i+7, len(words)); j++ {
+				if words[j].Text == "." || words[j].Text == ";" || words[j].Text == "then" || words[j].Text == "," && j > i+2 {
+					break
+				}
+				if (words[j].Text == "into" || words[j].Text == "to" || words[j].Text == "onto" || words[j].Text == "on" || words[j].Text == "over") && verb {
+					for k := j + 1; k < min(j+6, len(words)); k++ {
+						t := words[k].Text
+						if t == "water" || t == "," || t == "and" || notNear[t] || t == "tank" || t == "dilute" || t == "mixing" || t == "until" {
+							break
+						}
+						if t == "it" && stuff >= 0 && stuff < i {
+							return "The text says to pour water into " + words[stuff].Text + "."
+						}
+						if strongStuff[t] && !(k+1 < len(words) && (words[k+1].Text == "bath" || words[k+1].Text == "tank" || words[k+1].Text == "drum")) {
+							return "The text says to pour water into " + t + "."
+						}
+					}
+				}
+			}
+		case strongStuff[w.Text] && stuff < 0:
+			stuff = i
+		}
+		if solidStuff[w.Text] && solid < 0 {
+			solid = i
+		}
+	}
+	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
+		for i := solid + 1; i < len(words); i++ {
+			if words[i].Text == "hot" || words[i].Text == "boiling" {
+				for j := i + 1; j < min(i+4, len(words)); j++ {
+					if t := words[j].Text; t == "water" || t == "bath" || t == "tank" || t == "liquid" || t == "wash" || t == "solution" {
+						return "The text says to put solid caustic into something hot."
+					}
+				}
+			}
+		}
+	}
+	if stuff < 0 || water < 0 && !s.Has(fillWords) {
+		return ""
+	}
+	// the acid first, then the water
+	if s.Has(mostWater) {
+		return ""
+	}
+	first := s.Has(comesFirst)
+	then := -1
+	for i, w := range words {
+		if (w.Text == "then" || w.Text == "afterwards" || w.Text == "after" || w.Text == "followed" || w.Text == "up" || w.Text == "next" || w.Text == "second" || w.Text == "with") && i > stuff {
+			then = i
+			break
+		}
+	}
+	if first && then > stuff && (water > then || water > stuff) && (verb || s.Clauses[0].Mood == sentence.Fragment) && !waterBefore(words, stuff) {
+		return "The text says to put the concentrate in first and water on it."
+	}
+	return ""
+}
+
+func waterBefore(words []sentence.Token, stuff int) bool {
+	for _, w := range words[:stuff] {
+		if w.Text == "water" {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	solidForms  = sentence.Set("flakes pellets granules solid beads")
+	bareCaustic = sentence.Set("caustic lye")
+	throws      = sentence.Set("sprinkle throw toss shake")
+	fillWords   = sentence.Set("fill top")
+	mostWater   = sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")
+	comesFirst  = sentence.Set("first empty dry bottom start begin")
+)

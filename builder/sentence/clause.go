@@ -1,0 +1,550 @@
+package sentence
+
+import "strings"
+
+// part divides a sentence into clauses and tells the mood of each.
+func (s *Sentence) part() {
+	from := 0
+	opener := ""
+	cut := func(at int, next string) {
+		if at > from {
+			s.Clauses = append(s.Clauses, Clause{Opener: opener, from: from, to: at})
+			from = at
+		}
+		opener = next
+	}
+	depth := 0
+	outer := ""
+	for i := 0; i < len(s.tokens); i++ {
+		t := s.tokens[i]
+		switch {
+		case s.inName(i):
+		case t.kind == mark_ && (t.text == ";" || t.text == ":" || t.text == "–" || t.text == "—"):
+			cut(i+1, "")
+		case t.kind == mark_ && (t.text == "(" || t.text == "["):
+			outer = opener
+			cut(i+1, "(")
+			depth++
+		case t.kind == mark_ && (t.text == ")" || t.text == "]") && depth > 0:
+			depth--
+			cut(i+1, outer)
+		case t.kind == mark_ && t.text == ",":
+			if s.newClauseAt(i+1) || opens(opener) && i+1 < len(s.tokens) {
+				cut(i+1, "")
+			}
+		case t.kind == word && i > 0 && t.text == "and" && (s.tokens[i+1:] == nil || s.startsClause(i+1)):
+			cut(i+1, opened(opener))
+		case t.kind == word && i > 0 && (t.text == "but" || t.text == "yet" || t.text == "then" || t.text == "otherwise") && i+1 < len(s.tokens):
+			cut(i+1, "")
+		case t.kind == word && t.text == "or" && i > 0 && s.imperativeAt(i+1):
+			cut(i+1, opened(opener))
+		case t.kind == word && opens(s.openerAt(i)):
+			o := s.openerAt(i)
+			cut(i, o)
+			i += strings.Count(o, "-")
+			opener = o
+		}
+	}
+	cut(len(s.tokens), "")
+	if len(s.Clauses) == 0 {
+		s.Clauses = []Clause{{from: 0, to: len(s.tokens)}}
+	}
+	for i := range s.Clauses {
+		s.judge(i)
+	}
+	s.join()
+}
+
+// opened is the opener of a clause that goes on after “and”: “if it is cold and you heat it”.
+func opened(opener string) string {
+	if conditions[opener] || reasons[opener] {
+		return opener
+	}
+	return ""
+}
+
+func opens(o string) bool { return o != "" && o != "(" }
+
+// inName tells whether a token stands inside a name or the text of a link.
+func (s *Sentence) inName(i int) bool {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token < i && i < m.end {
+			return true
+		}
+	}
+	return false
+}
+
+// openerAt gives the subordinating word at a token, or "".
+func (s *Sentence) openerAt(i int) string {
+	if s.tokens[i].kinds&isOpener == 0 {
+		return ""
+	}
+	t := s.tokens[i].text
+	next := ""
+	if i+1 < len(s.tokens) {
+		next = s.tokens[i+1].text
+	}
+	switch {
+	case t == "as" && next == "soon", t == "as" && next == "long":
+		return "as-" + next + "-as"
+	case t == "only" && (next == "when" || next == "once" || next == "after" || next == "if"):
+		return "only-" + next
+	case t == "in" && next == "case":
+		return "in-case"
+	case t == "even" && next == "if":
+		return "even-if"
+	case t == "so" && next == "that":
+		return "so-that"
+	case t == "should" && i == 0:
+		return "if"
+	case t == "should" || t == "where" && next == "the" && false:
+		return ""
+	case t == "for" || t == "that" || t == "since" && next == "":
+		return ""
+	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
+		return ""
+	case (t == "before" || t == "after") && s.onlyTime(i):
+		return ""
+	case conditions[t], temporal[t], waits[t], reasons[t]:
+		return t
+	}
+	return ""
+}
+
+// onlyTime tells whether “before” or “after” stands before a noun alone: “Before the weekly check Wash 1 is …”.
+func (s *Sentence) onlyTime(i int) bool {
+	for k := range s.Mentions {
+		m := &s.Mentions[k]
+		if m.token <= i+2 || m.end >= len(s.tokens) || !finite[s.tokens[m.end].text] {
+			continue
+		}
+		for j := i + 1; j < m.token; j++ {
+			if s.tokens[j].kind != word || finite[s.tokens[j].text] || s.tokens[j].text == "and" {
+				return false
+			}
+		}
+		return true
+	}
+	return false
+}
+
+// newClauseAt tells whether a clause begins behind a comma.
+func (s *Sentence) newClauseAt(i int) bool {
+	i = s.skipJoin(i)
+	return i < len(s.tokens) && (s.imperativeAt(i) || s.startsClause(i) || opens(s.openerAt(i)))
+}
+
+func (s *Sentence) skipJoin(i int) int {
+	for i < len(s.tokens) && s.tokens[i].kind == word && joins[s.tokens[i].text] {
+		i++
+	}
+	return i
+}
+
+// startsClause tells whether a command, or a subject with its verb, begins at a token.
+func (s *Sentence) startsClause(i int) bool {
+	if i >= len(s.tokens) {
+		return false
+	}
+	i = s.skipJoin(i)
+	if s.imperativeAt(i) {
+		return true
+	}
+	if i >= len(s.tokens) {
+		return false
+	}
+	t := s.tokens[i].text
+	if t == "never" || t == "do" || t == "don't" || t == "not" || t == "no" || persons[t] || t == "it" || t == "there" {
+		return true
+	}
+	// A noun or two and then a verb.
+	for j := i + 1; j < min(i+5, len(s.tokens)); j++ {
+		switch w := s.tokens[j]; {
+		case w.kind != word && w.kind != figure:
+			return false
+		case w.kinds&isFinite != 0:
+			return true
+		}
+	}
+	return false
+}
+
+// finite are verbs that make a sentence of a subject.
+var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
+
+// imperativeAt tells whether a command begins at a token.
+func (s *Sentence) imperativeAt(i int) bool {
+	if i >= len(s.tokens) || s.tokens[i].kind != word {
+		return false
+	}
+	if s.tokens[i].kinds&isImperative == 0 {
+		return false
+	}
+	t := s.tokens[i].text
+	// “Heat is lost”, “Wash 1 runs”, “Rinse water”: a noun.
+	if s.nameAt(i) {
+		return false
+	}
+	if i+1 < len(s.tokens) {
+		next := s.tokens[i+1]
+		if finite[next.text] && next.text != "do" && t != "let" && t != "make" && t != "have" {
+			return false
+		}
+		if next.kind == word && (next.text == "of" || next.text == "alone" || next.text == "does") {
+			return false
+		}
+		if nounPairs[t+" "+next.text] {
+			return false
+		}
+	}
+	return true
+}
+
+// nounPairs begin with a word that is a verb elsewhere.
+var nounPairs = map[string]bool{}
+
+func init() {
+	for _, p := range strings.Split("rinse water,wash water,set point,set points,lock out,heat losses,heat loss,heat treatment,start value,start values,test strip,test piece,fill level,clean parts,dry parts,clean water,dry air,wet parts,load size,water break,touch screen,cool water,warm water,cool air,warm air,rest time,return pump,pump pressure,filter pressure,fill volume,work area,change interval,cover plate,drain valve,drain tray,measure cup,note book,time limit,set value,target strength,target temperature,test bath,tap water,wash tank,wash tanks,wash bath,wash time,rinse tank,rinse time,soak time,dip tank,light rust,dry film,clear liquid,empty tank,open tank,open tanks,warm parts,cool parts", ",") {
+		nounPairs[p] = true
+	}
+}
+
+func (s *Sentence) nameAt(i int) bool {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token <= i && i < m.end {
+			return true
+		}
+	}
+	return false
+}
+
+// judge tells the mood of a clause by itself.
+func (s *Sentence) judge(k int) {
+	c := &s.Clauses[k]
+	list := s.tokens[c.from:c.to]
+	switch {
+	case s.Question && !strings.HasPrefix(c.Opener, "("), s.Block.quizzes():
+		c.Mood = Ask
+	}
+	i := c.from
+	for i < c.to && (s.tokens[i].kind == mark_ || s.tokens[i].kinds&isFiller != 0 || s.tokens[i].kind == figure && i == 0) {
+		i++
+	}
+	verb, person, passive := "", false, false
+	past, example, harm, negated, stand, fit, want, modal, be := false, false, false, false, false, false, false, false, false
+	for j, t := range list {
+		if t.kind != word {
+			if t.kind == mark_ && (t.text == "≠") {
+				negated = true
+			}
+			continue
+		}
+		inside := s.nameAt(c.from + j)
+		if inside && !s.plainName(c.from+j) {
+			continue
+		}
+		switch w := t.text; {
+		case t.kinds&isExample != 0:
+			example = true
+		case w == "is" || w == "are" || w == "be":
+			be = true
+		}
+		w := t.text
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && j <= 1) && !(w == "set") && !(w == "dropped")
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		harm = harm || hurts
+		s.harmful = s.harmful || hurts
+		negated = negated || t.kinds&isNegation != 0 && w != "without"
+		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
+		fit = fit || t.kinds&isFit != 0
+		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
+		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
+		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
+		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
+		person = person || t.kinds&isPerson != 0
+		if t.kinds&isSomebody != 0 {
+			past = true
+		}
+		passive = passive || t.kinds&isNormalVerb != 0 && j > 0
+		if verb == "" && (t.kinds&isFinite != 0 || t.kinds&isNormalVerb != 0 || t.kinds&isImperative != 0 && (c.from+j == i || person || modal || w == "heat")) {
+			verb = w
+		}
+	}
+	c.Negated = negated
+	c.Verb = verb
+	command := i < c.to && s.imperativeAt(i)
+	if !command && i < c.to {
+		if j := s.leadsToCommand(i, c.to); j > 0 {
+			command = true
+			c.Verb = s.tokens[j].text
+		}
+	}
+	if i < c.to && s.imperativeAt(i) {
+		c.Verb = s.tokens[i].text
+	}
+	switch {
+	case c.Mood == Ask:
+	case example:
+		c.Mood = Example
+	case conditions[c.Opener] || temporal[c.Opener] || c.Opener == "only-when" || strings.HasPrefix(c.Opener, "as-"):
+		c.Mood = If
+	case waits[c.Opener]:
+		c.Mood = If
+	case reasons[c.Opener] && !((c.Opener == "which" || c.Opener == "who") && !negated && !past && !harm && (modal || person && imperativeWithin(list))):
+		c.Mood = Is
+		if past {
+			c.Mood = Was
+		}
+		if harm || negated {
+			c.Mood = If
+		}
+	case command && negated && s.negatedStart(i, c.to):
+		c.Mood = MustNot
+	case command:
+		c.Mood = Do
+	case negated && s.negatedStart(i, c.to):
+		c.Mood = MustNot
+	case past && !modal:
+		c.Mood = Was
+	case harm:
+		c.Mood = If
+	case (modal || want) && negated:
+		c.Mood = MustNot
+	case stand || fit:
+		c.Mood = Able
+		if negated {
+			c.Mood = MustNot
+		}
+	case modal || want:
+		c.Mood = Do
+	case be && passive, person && imperativeWithin(list):
+		c.Mood = Do
+		if negated {
+			c.Mood = MustNot
+		}
+	case verb == "" && !be, normalVerbs[verb] && !be && !person, i < c.to && finite[s.tokens[i].text] && !be && !negated:
+		c.Mood = Fragment // “Used at 4 %”, “Runs at 60 °C”: the subject is not said
+	default:
+		c.Mood = Is
+		if negated {
+			c.Mood = If
+		}
+	}
+}
+
+// allowsAt tells whether what stands behind “may” or “can” allows something, and does not only say that it happens.
+func (s *Sentence) allowsAt(i int) bool {
+	i = s.skipFillers(i)
+	if i+1 >= len(s.tokens) {
+		return false
+	}
+	switch s.tokens[i].text {
+	case "be":
+		return normalVerbs[s.tokens[s.skipFillers(i+1)].text] || s.tokens[i+1].text == "at"
+	case "go", "have", "stay", "run", "work", "stand":
+		return true
+	}
+	return false
+}
+
+// quizzes tells whether a block stands under a heading of questions, such as those of a lesson, whose answers are given in brackets.
+func (b *Block) quizzes() bool {
+	h := strings.ToLower(b.Section)
+	return b.Kind != Heading && (strings.Contains(h, "question") || strings.Contains(h, "quiz") || strings.Contains(h, "exercise"))
+}
+
+func (s *Sentence) plainName(i int) bool { return s.standIn(i) > 0 || s.tokens[i].text == "the" }
+
+// bears tells whether a verb such as “takes” or “stands” speaks of what something bears: an amount follows, or “up to”.
+func (s *Sentence) bears(i int) bool {
+	if w := s.tokens[i].text; w != "take" && w != "takes" && w != "stand" && w != "stands" && w != "allow" && w != "allows" && w != "accepts" && w != "bear" && w != "bears" {
+		return true
+	}
+	for j := i + 1; j < min(i+5, len(s.tokens)); j++ {
+		t := s.tokens[j]
+		if t.kind == amount {
+			return true
+		}
+		if t.kind == word && !bearing[t.text] {
+			return false
+		}
+	}
+	return false
+}
+
+var bearing = set("up to at most no more than about a the heat of as hot only hardly even temperatures temperature well easily wash baths water bath ph over above around")
+
+func (s *Sentence) imperativeAtStart(i, from int) bool { return i == from && s.imperativeAt(i) }
+
+func imperativeWithin(list []token) bool {
+	for i, t := range list {
+		if i > 0 && t.kind == word && (imperatives[t.text] || imperatives[strings.TrimSuffix(t.text, "s")] || imperatives[strings.TrimSuffix(t.text, "es")]) {
+			return true
+		}
+	}
+	return false
+}
+
+// leadsToCommand tells whether a command stands behind a lead such as “For brass,” or “In Wash 1”.
+// It gives the token of its verb, or 0.
+func (s *Sentence) leadsToCommand(i, end int) int {
+	if !leads[s.tokens[i].text] {
+		return 0
+	}
+	for j := i + 1; j < min(end, i+10); j++ {
+		if k := s.skipFillers(j + 1); s.tokens[j].text == "," && s.imperativeAt(k) {
+			return k
+		}
+		if j > i+1 && j < i+7 && s.imperativeAt(j) && j+1 < end && (objectStarts[s.tokens[j+1].text] || s.nameAt(j+1)) {
+			return j // “For burnt oil run the bath at …”
+		}
+	}
+	return 0
+}
+
+func (s *Sentence) skipFillers(i int) int {
+	for i < len(s.tokens) && s.tokens[i].kinds&isFiller != 0 {
+		i++
+	}
+	return i
+}
+
+var objectStarts = set("the it this a an your our them each every all both")
+
+var leads = set("for in at on with to during within from by under")
+
+// negatedStart tells whether a negation rules the verb of a clause: it stands before the verb, or the clause begins with it.
+func (s *Sentence) negatedStart(i, end int) bool {
+	for j := i; j < min(end, i+6); j++ {
+		t := s.tokens[j]
+		if t.kind == amount {
+			return false
+		}
+		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text]) && t.text != "without" && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
+			return j == i || t.text != "no" || s.tokens[i].kind == word
+		}
+	}
+	return false
+}
+
+var comparatives = set("more less hotter cooler colder warmer higher lower longer shorter later above below over under stronger weaker exceeding")
+
+// join lets clauses rule each other: what a command waits for is commanded, a doubt in brackets counts for what it stands behind.
+func (s *Sentence) join() {
+	for k := range s.Clauses {
+		c := &s.Clauses[k]
+		main := s.mainOf(k)
+		if main == nil {
+			if strings.HasPrefix(c.Opener, "only-") && c.Opener != "only-if" && !c.Negated && s.starts(c) && s.arrives(c) {
+				c.Mood, c.Verb = Do, "until" // “Only when it reads 62 °C do you start”
+			}
+			continue
+		}
+		switch {
+		case c.Opener == "until" || c.Opener == "till":
+			if (main.Mood == Do || main.Mood == MustNot || main.Mood == Fragment) && !c.Negated && !s.cools(main) && s.arrives(c) {
+				c.Mood = Do
+				c.Verb = "until"
+			}
+		case c.Opener == "before":
+			if main.Mood == MustNot && s.arrives(c) {
+				c.Mood, c.Verb = Do, "until"
+			}
+		case c.Opener == "once" || c.Opener == "when" || strings.HasPrefix(c.Opener, "only-") || c.Opener == "after" || c.Opener == "as-soon-as":
+			if main.Mood == Do && s.starts(main) && !s.has(main, "off") && !s.has(main, "out") && !c.Negated && c.Opener != "only-if" && s.arrives(c) {
+				c.Mood, c.Verb = Do, "until"
+			}
+			if main.Mood == MustNot && c.Opener == "only-when" {
+				c.Mood = If
+			}
+		}
+	}
+	// An example or a past counts for the rest of its sentence.
+	for k := range s.Clauses {
+		switch s.Clauses[k].Mood {
+		case Example:
+			for j := k; j < len(s.Clauses); j++ {
+				if s.Clauses[j].Mood != Do || k == 0 {
+					s.Clauses[j].Mood = Example
+				}
+			}
+		case Was:
+			for j := k + 1; j < len(s.Clauses); j++ {
+				if m := s.Clauses[j].Mood; m == Is || m == Fragment {
+					s.Clauses[j].Mood = Was
+				}
+			}
+		}
+		if s.Clauses[k].Opener == "(" && k > 0 && s.Clauses[k].Mood == Fragment {
+			if m := s.Clauses[k-1].Mood; m == Was || m == If || m == Example || m == Ask || m == MustNot {
+				s.Clauses[k].Mood = m
+			}
+		}
+	}
+}
+
+// starts tells whether a clause has a command that begins work.
+func (s *Sentence) starts(c *Clause) bool {
+	for _, t := range s.tokens[c.from:c.to] {
+		if starters[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// arrives tells whether a clause says that something is, or has come to be, so and so much: “until it reads 80 °C”, “until 80 °C”.
+func (s *Sentence) arrives(c *Clause) bool {
+	words := 0
+	for _, t := range s.tokens[c.from:c.to] {
+		if arrivals[t.text] {
+			return true
+		}
+		if t.kind == word {
+			words++
+		}
+	}
+	return words <= 2
+}
+
+var arrivals = set("reach reaches reached is are reads shows hits stands has gets comes climbs rises been says have got reaching touches registers indicates")
+
+// starters are commands that begin work, for which the bath has to be ready.
+var starters = set("load start begin put lower degas immerse run switch go dip set place hang add wash clean turn lift drop work use")
+
+func (s *Sentence) has(c *Clause, w string) bool {
+	for _, t := range s.tokens[c.from:c.to] {
+		if t.text == w {
+			return true
+		}
+	}
+	return false
+}
+
+// cools tells whether a command makes something colder or lets it wait: what stands behind “until” is then no heat to be reached.
+func (s *Sentence) cools(c *Clause) bool {
+	for _, t := range s.tokens[c.from:c.to] {
+		if cooling[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+var cooling = set("cool cooled cooling lower drain stop rest ice chill off stand")
+
+// mainOf is the clause on which a subordinate one hangs: the one before it, or behind it where it comes first.
+func (s *Sentence) mainOf(k int) *Clause {
+	for j := k - 1; j >= 0; j-- {
+		if !opens(s.Clauses[j].Opener) {
+			return &s.Clauses[j]
+		}
+	}
+	for j := k + 1; j < len(s.Clauses); j++ {
+		if !opens(s.Clauses[j].Opener) {
+			return &s.Clauses[j]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,187 @@
+package sentence
+
+import (
+	"fmt"
+	"hash/fnv"
+	"slices"
+	"strings"
+
+	"tankside/builder/manual"
+)
+
+// Thing is what text may speak of. One of its fields is set; Articles are several where one word means each of them, such as aluminium.
+type Thing struct {
+	Tank     *manual.Tank
+	Rinse    *manual.Rinse
+	Dryer    *manual.Dryer
+	Articles []*manual.Article // of one kind
+}
+
+// Kind is the kind of its articles, or "".
+func (t *Thing) Kind() manual.Kind {
+	if t == nil || len(t.Articles) == 0 {
+		return ""
+	}
+	return t.Articles[0].Kind
+}
+
+// Bath tells whether it is a tank or a chemistry.
+func (t *Thing) Bath() bool { return t != nil && (t.Tank != nil || t.Kind() == manual.Chemistry) }
+
+// Names knows the things of a manual by the words for them.
+type Names struct {
+	byFirst map[string][]named
+	byPath  map[*manual.Article]*Thing
+	key     string
+	numbers map[string]bool // names of one word and a number
+}
+
+type named struct {
+	words []string // lower case
+	thing *Thing
+}
+
+// commonWords are titles and substances that mean something else in most sentences.
+var commonWords = set("glass lead tin paint painted rinse smut tarnish wax tank bath wash gold epoxy load dry water soap detergent fresh rust foam dip titration")
+
+// NewNames learns the names of tanks, rinses, the dryer, chemistries, materials and parts.
+func NewNames(m *manual.Manual) *Names {
+	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}, numbers: map[string]bool{}}
+	for i := range m.Shop.Tanks {
+		t := &m.Shop.Tanks[i]
+		thing := &Thing{Tank: t}
+		n.add(t.Name, thing)
+		n.add(strings.ReplaceAll(t.ID, "-", " "), thing)
+	}
+	for i := range m.Shop.Rinses {
+		r := &m.Shop.Rinses[i]
+		thing := &Thing{Rinse: r}
+		n.add(r.Name, thing)
+		n.add(strings.ReplaceAll(r.ID, "-", " "), thing)
+	}
+	if d := &m.Shop.Dryer; d.ID != "" {
+		thing := &Thing{Dryer: d}
+		n.add(d.Name, thing)
+		n.add(d.ID, thing)
+	}
+	sum := fnv.New64a()
+	substances := map[string]*Thing{}
+	for _, a := range m.Articles {
+		switch a.Kind {
+		case manual.Chemistry, manual.Material, manual.Part:
+		default:
+			continue
+		}
+		thing := &Thing{Articles: []*manual.Article{a}}
+		n.byPath[a] = thing
+		fmt.Fprintln(sum, a.Path, a.Head.Title)
+		for _, name := range titles(a) {
+			n.add(name, thing)
+		}
+		if a.Material != nil {
+			for _, s := range a.Material.MadeOf {
+				word := strings.ReplaceAll(s.Name, "-", " ")
+				fmt.Fprintln(sum, word)
+				if substances[word] == nil {
+					substances[word] = &Thing{}
+				}
+				substances[word].Articles = append(substances[word].Articles, a)
+			}
+		}
+	}
+	for word, thing := range substances {
+		n.add(word, thing)
+		if word == "aluminium" {
+			n.add("aluminum", thing)
+		}
+	}
+	n.key = fmt.Sprint(sum.Sum64())
+	for first := range n.byFirst {
+		slices.SortStableFunc(n.byFirst[first], func(a, b named) int { return len(b.words) - len(a.words) })
+	}
+	return n
+}
+
+// titles are the ways in which an article's title is said: in full, its file's name, and without the general word at its end.
+func titles(a *manual.Article) []string {
+	title := strings.ToLower(a.Head.Title)
+	list := []string{title, strings.ReplaceAll(a.Name, "-", " ")}
+	if before, _, ok := strings.Cut(title, " ("); ok {
+		list = append(list, before)
+	}
+	if a.Kind == manual.Chemistry {
+		for _, name := range slices.Clone(list) {
+			for _, end := range []string{" cleaner", " semi aqueous", " semi-aqueous cleaner", " pre-cleaner"} {
+				if short, ok := strings.CutSuffix(name, end); ok {
+					list = append(list, short)
+				}
+			}
+			list = append(list, strings.ReplaceAll(name, " acid descaler", " acid"), strings.ReplaceAll(name, " acid descaler", " descaler"))
+		}
+	}
+	if head, rest, ok := strings.Cut(title, ", "); ok {
+		if a.Kind == manual.Part {
+			list = append(list, head, rest+" "+head)
+		}
+		if a.Kind == manual.Material && !strings.Contains(rest, " and ") {
+			list = append(list, rest+" "+head)
+		}
+	}
+	return list
+}
+
+// Article gives the thing that is one article.
+func (n *Names) Article(a *manual.Article) *Thing {
+	if t := n.byPath[a]; t != nil {
+		return t
+	}
+	return &Thing{Articles: []*manual.Article{a}}
+}
+
+func (n *Names) add(name string, thing *Thing) {
+	var words []string
+	for _, t := range tokens(name, 0, nil) {
+		words = append(words, t.text)
+	}
+	if len(words) == 2 && words[1][0] >= '0' && words[1][0] <= '9' {
+		n.numbers[words[0]+" "+words[1]] = true
+	}
+	if len(words) == 0 || len(words) == 1 && (commonWords[words[0]] || len(words[0]) < 3) {
+		return
+	}
+	for _, other := range n.byFirst[words[0]] {
+		if slices.Equal(other.words, words) {
+			return // the first to have a name keeps it
+		}
+	}
+	n.byFirst[words[0]] = append(n.byFirst[words[0]], named{words, thing})
+	if len(words) == 1 {
+		n.byFirst[words[0]+"s"] = append(n.byFirst[words[0]+"s"], named{[]string{words[0] + "s"}, thing})
+	}
+}
+
+// at gives the thing whose name begins at a token, and how many tokens it has.
+func (n *Names) at(list []token, i int) (*Thing, int) {
+	if list[i].kind == amount {
+		return nil, 0
+	}
+candidates:
+	for _, c := range n.byFirst[list[i].text] {
+		if i+len(c.words) > len(list) {
+			continue
+		}
+		for j, w := range c.words {
+			if t := list[i+j]; t.kind == amount || t.text != w && !(j == len(c.words)-1 && t.text == w+"s") {
+				continue candidates
+			}
+		}
+		return c.thing, len(c.words)
+	}
+	return nil, 0
+}
+
+// Key changes where the names do.
+func (n *Names) Key() string { return n.key }
+
+// numbered tells whether a word and a number are a name.
+func (n *Names) numbered(word, number string) bool { return n != nil && n.numbers[word+" "+number] }

@@ -1,0 +1,212 @@
+package sentence
+
+import (
+	"strings"
+
+	"tankside/calculators/quantity"
+)
+
+// phrases before a quantity, by what they mean; the longest that fits wins.
+var before = map[string]Relation{}
+
+// phrases behind a quantity.
+var behind = map[string]Relation{}
+
+func init() {
+	put := func(m map[string]Relation, r Relation, list string) {
+		for _, p := range strings.Split(list, ",") {
+			m[p] = r
+		}
+	}
+	put(before, AtMost, "up to,at most,no more than,not more than,never more than,no hotter than,not hotter than,never hotter than,no higher than,not higher than,never higher than,no warmer than,not above,not over,never above,never over,no longer than,not longer than,never longer than,not exceeding,not exceed,never exceed,nor above,nor over,not beyond,never beyond,maximum of,max,max .,maximum,≤,as high as,as hot as,as much as,as long as,no stronger than,not stronger than,< =,at the most,not past,never past,and no more than,limit of,ceiling of,limited to,or under")
+	put(before, AtLeast, "at least,no less than,not less than,never less than,not below,never below,no cooler than,never cooler than,not cooler than,no lower than,never lower than,not lower than,not under,never under,no colder than,never colder than,minimum of,min,min .,minimum,≥,> =,no weaker than,no shorter than,nor below,upwards of,not fall below,from at least")
+	put(before, Above, "above,over,more than,beyond,hotter than,higher than,exceed,exceeds,exceeding,past,in excess of,warmer than,longer than,greater than,>,stronger than,better than")
+	put(before, Below, "below,under,less than,cooler than,lower than,colder than,<,shorter than,short of,weaker than,fewer than,beneath")
+	put(before, Difference, "by,within,±,+ -,+ / -,give or take,every,per,each,step of,steps of,rise of,drop of,difference of,fall of,spread of,margin of,rule of,distance of,swing of,plus,minus,another,further,extra,gap of,gains,gain,loses,lose,shrinks,apart,off by,jump of,jumps of,change of,shock of,differs by,differ by")
+	put(before, To, "to,until,till,reach,reaches,reached,reaching,hits,hit,→,up at,towards,toward,back to,down to,as far as,for")
+	put(before, From, "from,starting at,starting from,out of")
+	put(behind, AtLeast, "or more,or hotter,or above,or higher,or over,and up,and above,upwards,upward,minimum,at least,or longer,or warmer,and more,and over,or stronger,and hotter,plus,+")
+	put(behind, AtMost, "or less,or cooler,or below,or lower,or under,maximum,at most,at the most,at the outside,or shorter,max,tops,and below,and under,or weaker,limit,at the very most,and no more,and no hotter,no more,and not more,and less,or colder")
+	put(behind, Difference, "hotter,cooler,colder,warmer,higher,lower,more,less,apart,off,too,an hour,per hour,a minute,per minute,each hour,/,stronger,weaker,longer,shorter,extra,above the,above its,below the,below its,under the,under its,over the,over its,short of,above set,below set,under set,over set,above room,from the,from its,from set,of the set,a day,per day,every,step,steps,rise,drop,difference,jump,margin,swing,shock,below flash,under flash,above that,below that,under that,below their,inside,change,away,per,below that,each,in hand,to spare,of margin,in reserve,clear of")
+}
+
+var fillsUp = set("make made fill filled mix mixed bring heat warm raise set turn")
+
+// differs are words of a difference whatever the unit.
+var differs = set("± by within plus minus another further extra")
+
+// between may stand between a phrase and its quantity.
+var between = set("about roughly around some just only a an the full nearly almost approximately approx circa ca only well clean ~ ≈ * even exactly precisely right")
+
+// relationOf reads how the quantity at a token is meant.
+func (s *Sentence) relationOf(i int, c *Clause) Relation {
+	t := s.tokens[i]
+	if t.signed || t.q.Kind == quantity.TemperatureDifference {
+		return Difference
+	}
+	if r, ok := s.behind(i, c); ok && (r != Difference || t.q.Kind == quantity.Temperature) {
+		return r
+	}
+	j := i - 1
+	for j >= c.from && between[s.tokens[j].text] {
+		j--
+	}
+	for n := 4; n >= 1; n-- {
+		from := j - n + 1
+		if from < 0 || from < c.from && !(from >= c.from-1 && from >= 0) {
+			continue
+		}
+		r, ok := before[joined(s.tokens[from:j+1])]
+		if !ok {
+			continue
+		}
+		if r == Difference && t.q.Kind != quantity.Temperature && !(t.q.Kind != quantity.Time && differs[joined(s.tokens[from:j+1])]) {
+			return At
+		}
+		if r == AtMost && joined(s.tokens[from:j+1]) == "up to" && c.Mood == Do && fillsUp[c.Verb] {
+			return To // “make it up to 6 %”
+		}
+		if r == To && s.tokens[j].text == "for" && t.q.Kind != quantity.Time {
+			return At
+		}
+		return s.folded(r, c, i)
+	}
+	if c.Mood == MustNot && s.negatedComparative(i, c) {
+		return AtMost
+	}
+	return At
+}
+
+// folded turns “above” in a negated clause into “at most”.
+func (s *Sentence) folded(r Relation, c *Clause, i int) Relation {
+	if c.Mood != MustNot && !(c.Opener != "" && c.Negated) && !(c.Negated && s.negationBefore(i, c)) {
+		return r
+	}
+	switch r {
+	case Above:
+		return AtMost
+	case Below:
+		return AtLeast
+	}
+	return r
+}
+
+func (s *Sentence) negationBefore(i int, c *Clause) bool {
+	for j := c.from; j < i; j++ {
+		if negations[s.tokens[j].text] {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *Sentence) negatedComparative(i int, c *Clause) bool {
+	for j := c.from; j < i; j++ {
+		if t := s.tokens[j].text; t == "exceed" || t == "beyond" || t == "past" {
+			return true
+		}
+	}
+	return false
+}
+
+// behind reads the phrase right behind a quantity.
+func (s *Sentence) behind(i int, c *Clause) (Relation, bool) {
+	for n := 3; n >= 1; n-- {
+		if i+1+n > len(s.tokens) {
+			continue
+		}
+		if r, ok := behind[joined(s.tokens[i+1:i+1+n])]; ok {
+			return r, true
+		}
+	}
+	return At, false
+}
+
+// attributes are words for what a quantity measures. Those of two words come before those of one.
+var attributes = []string{
+	"flash point", "cloud point", "melting point", "boiling point", "dew point", "freezing point", "softening point", "working point", "set point", "set-point", "cut-out", "over-temperature", "over temperature",
+	"water level", "sound power", "ultrasonic power", "heating power", "heater power", "half life", "shelf life",
+}
+
+var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over-temperature relay ceiling limit volume capacity holds heater generator sound ultrasonic frequency conductivity flow density humidity hardness level depth length width height pressure
+	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
+	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
+	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration
+	resin membrane deioniser column waste bottle rubber melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
+	silica desiccant lamp bulb hot-melt glue cure cured curing annealed anneal tempered temper temper-blue stress-relieve forge weld welding solder soldering braze brazing
+	rinse dryer drying dry blow blow-off preheat open paint-oven recovery full duty yield price cost`)
+
+// attributeOf gives the word for what a quantity measures: the last before it in its clause, or the one right behind it.
+func (s *Sentence) attributeOf(i int, c *Clause) string {
+	for _, n := range []int{2, 1} {
+		if i+1+n <= len(s.tokens) && i+n < c.to+1 {
+			w := joined(s.tokens[i+1 : i+1+n])
+			if n == 2 && isAttribute(w) || n == 1 && attributeWords[w] && !(c.Verb == w) {
+				return w
+			}
+		}
+	}
+	best := ""
+	// What an earlier amount of the clause measures is not what this one does.
+	from := c.from
+	for j := i - 1; j >= c.from; j-- {
+		if s.tokens[j].kind == amount && s.tokens[j].q.Kind == s.tokens[i].q.Kind {
+			from = j
+			break
+		}
+	}
+	if c.Mood == Do { // what stands before the verb is the occasion: “For burnt oil run the bath at …”
+		for j := from; j < i; j++ {
+			if s.tokens[j].text == c.Verb && imperatives[c.Verb] {
+				from = j
+				break
+			}
+		}
+	}
+	for j := from; j < i; j++ {
+		if s.tokens[j].kind != word || s.inLink(j) {
+			continue
+		}
+		if j+1 < i && attributeStarts[s.tokens[j].text] {
+			if two := s.tokens[j].text + " " + s.tokens[j+1].text; isAttribute(two) {
+				best = two
+				continue
+			}
+		}
+		if w := s.tokens[j].text; attributeWords[w] && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
+			best = w
+		}
+	}
+	return best
+}
+
+func (s *Sentence) inLink(i int) bool { return s.linkAt(s.tokens[i].from) != nil }
+
+func (s *Sentence) firstWord(c *Clause) int {
+	i := c.from
+	for i < c.to && (s.tokens[i].kind == mark_ || fillers[s.tokens[i].text]) {
+		i++
+	}
+	return i
+}
+
+func isAttribute(two string) bool { return twoWords[two] }
+
+// twoWords are the attributes in both their spellings.
+var twoWords = func() map[string]bool {
+	m := map[string]bool{}
+	for _, a := range attributes {
+		m[a], m[strings.ReplaceAll(a, " ", "-")] = true, true
+	}
+	return m
+}()
+
+// attributeStarts are the first words of those.
+var attributeStarts = func() map[string]bool {
+	m := map[string]bool{}
+	for _, a := range attributes {
+		first, _, _ := strings.Cut(a, " ")
+		m[first] = true
+	}
+	return m
+}()

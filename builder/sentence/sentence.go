@@ -1,0 +1,746 @@
+package sentence
+
+import (
+	"bytes"
+	"strings"
+
+	"tankside/builder/manual"
+	"tankside/calculators/quantity"
+)
+
+// Sentence is one sentence of a block, or a cell.
+type Sentence struct {
+	Block      *Block
+	From, To   int // bytes of the block's text
+	Clauses    []Clause
+	Quantities []Quantity
+	Mentions   []Mention
+	Question   bool
+
+	tokens  []token
+	harmful bool
+	quiet   bool
+}
+
+// Text is the sentence as it is read.
+func (s *Sentence) Text() string { return strings.TrimSpace(s.Block.Text[s.From:s.To]) }
+
+// Clause is a part of a sentence with one mood.
+type Clause struct {
+	Mood     Mood
+	Opener   string // the word that opens it: if, until, which …
+	Verb     string // the first verb of a command, or the verb of what is stated
+	Negated  bool
+	from, to int // tokens
+}
+
+// Mood is how something is said.
+type Mood uint8
+
+// The moods.
+const (
+	Is Mood = iota
+	Fragment
+	Do
+	MustNot
+	Able
+	Was
+	If
+	Ask
+	Example
+)
+
+// Relation is how a quantity is meant.
+type Relation uint8
+
+// The relations.
+const (
+	At         Relation = iota // it is so much, or to be so much
+	To                         // it goes to so much
+	AtMost                     // or less
+	AtLeast                    // or more
+	Above                      // more than that
+	Below                      // less than that
+	From                       // where a change begins
+	Difference                 // by so much, within so much
+)
+
+// Quantity is a number with its unit.
+type Quantity struct {
+	quantity.Range
+	From, To  int // bytes of the block's text
+	Text      string
+	Span      bool
+	Relation  Relation
+	Clause    int
+	About     *Mention // nil: nothing is named
+	Attribute string   // what it measures, where a word says so: flash point, volume, humidity …
+	Near      string   // the word right behind it
+	Rough     bool     // “about”, “≈”
+
+	Low, High Written // its numbers as they are written
+	token     int
+}
+
+// Written is a number as it is written.
+type Written struct {
+	Value    float64
+	Decimals int
+	Noughts  int // at the end of a whole number
+	Word     bool
+}
+
+// Mention is a name or a link in a sentence, or a word such as “it” that stands for one.
+type Mention struct {
+	Thing      *Thing          // nil where nothing is named that a word could stand for
+	Article    *manual.Article // of a link
+	Word       string          // the words, lower case
+	Link       bool
+	Where      bool // it says only where something is
+	Stands     bool // a word that stands for what is named elsewhere
+	From, To   int  // bytes of the block's text
+	token, end int
+}
+
+// Resolve gives the article to which a link leads, or nil.
+type Resolve func(target string) *manual.Article
+
+// Read reads the sentences of a body.
+func Read(body []byte, names *Names, resolve Resolve) []Sentence {
+	blocks := Blocks(body)
+	var list []Sentence
+	for i := range blocks {
+		list = append(list, Of(&blocks[i], names, resolve)...)
+	}
+	return list
+}
+
+// Of reads the sentences of a block.
+func Of(b *Block, names *Names, resolve Resolve) []Sentence {
+	var list []Sentence
+	var last memory
+	if b.Kind == Cell && !b.First {
+		last = rowMemory(b, names, resolve)
+	}
+	if !b.speaks(names, resolve) {
+		if b.Text == "" {
+			return nil
+		}
+		return []Sentence{{Block: b, To: len(b.Text), Clauses: make([]Clause, 1), quiet: true}}
+	}
+	for _, part := range sentences(b.Text) {
+		s := Sentence{Block: b, From: part[0], To: part[1]}
+		s.tokens = tokens(b.Text[part[0]:part[1]], part[0], names)
+		if len(s.tokens) == 0 {
+			continue
+		}
+		s.Question = s.tokens[len(s.tokens)-1].text == "?"
+		s.mention(names, resolve)
+		if s.quiet = !s.speaks(); s.quiet {
+			s.Clauses = []Clause{{Mood: Is, to: len(s.tokens)}}
+			list = append(list, s)
+			continue
+		}
+		s.part()
+		s.subjects()
+		s.measure()
+		s.relate(&last)
+		list = append(list, s)
+	}
+	return list
+}
+
+// sentences gives where the sentences of a text begin and end.
+func sentences(text string) [][2]int {
+	var list [][2]int
+	from := 0
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		if c != '.' && c != '!' && c != '?' {
+			continue
+		}
+		end := i + 1
+		for end < len(text) && strings.ContainsRune(".!?)\"'*", rune(text[end])) {
+			end++
+		}
+		for _, mark := range []string{"”", "’"} {
+			if strings.HasPrefix(text[end:], mark) {
+				end += len(mark)
+			}
+		}
+		if end < len(text) && text[end] != ' ' && text[end] != '\n' {
+			continue
+		}
+		if c == '.' && end == i+1 && abbreviationBefore(text[from:i]) && end < len(text) {
+			continue
+		}
+		list = append(list, [2]int{from, end})
+		from, i = end, end-1
+	}
+	if strings.TrimSpace(text[from:]) != "" {
+		list = append(list, [2]int{from, len(text)})
+	}
+	return list
+}
+
+var abbreviations = set("e.g i.e approx max min no vol ca resp fig vs cf incl excl temp conc art sec eq st dr mr mrs etc al")
+
+// abbreviationBefore tells whether the point behind a text belongs to its last word.
+func abbreviationBefore(text string) bool {
+	last := strings.ToLower(text[strings.LastIndexAny(text, " (\n\u00a0")+1:])
+	if last == "min" || last == "no" {
+		before := strings.TrimRight(strings.TrimSuffix(text, text[len(text)-len(last):]), " \u00a0")
+		return before == "" || !(before[len(before)-1] >= '0' && before[len(before)-1] <= '9') && last != "no"
+	}
+	return abbreviations[last] && last != "etc"
+}
+
+// mention finds the names and links of a sentence.
+func (s *Sentence) mention(names *Names, resolve Resolve) {
+	for i := 0; i < len(s.tokens); {
+		t := s.tokens[i]
+		if l := s.linkAt(t.from); l != nil {
+			end := i
+			for end < len(s.tokens) && s.tokens[end].from < l.To {
+				end++
+			}
+			m := Mention{Link: true, Word: strings.ToLower(s.Block.Text[l.From:l.To]), From: l.From, To: l.To, token: i, end: end}
+			if resolve != nil {
+				m.Article = resolve(l.Target)
+			}
+			if m.Article != nil {
+				switch m.Article.Kind {
+				case manual.Chemistry, manual.Material, manual.Part:
+					m.Thing = names.Article(m.Article)
+				}
+			}
+			s.Mentions = append(s.Mentions, m)
+			i = max(end, i+1)
+			continue
+		}
+		if thing, n := names.at(s.tokens, i); thing != nil {
+			if !(thing.Kind() == manual.Material && i+n < len(s.tokens) && objects[s.tokens[i+n].text]) { // a brass brush is no work
+				s.Mentions = append(s.Mentions, Mention{Thing: thing, Word: joined(s.tokens[i : i+n]), From: t.from, To: s.tokens[i+n-1].to, token: i, end: i + n})
+			}
+			i += n
+			continue
+		}
+		if n := s.standIn(i); n > 0 {
+			s.Mentions = append(s.Mentions, Mention{Stands: true, Word: joined(s.tokens[i : i+n]), From: t.from, To: s.tokens[i+n-1].to, token: i, end: i + n})
+			i += n
+			continue
+		}
+		i++
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		m.Where = m.token > 0 && places[s.tokens[s.skipBack(m.token-1)].text]
+	}
+}
+
+// subjects takes back that a name only says where, where it is the subject of a clause that “before” or “after” opens.
+func (s *Sentence) subjects() {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if c := &s.Clauses[s.clauseOf(m.token)]; m.Where && opens(c.Opener) && s.Before(m) == c.Opener && m.end < len(s.tokens) && (finite[s.tokens[m.end].text] || arrivals[s.tokens[m.end].text]) {
+			m.Where = false
+		}
+	}
+}
+
+// speaks tells quickly of most blocks that none of their sentences has a quantity, a name or a topic.
+func (b *Block) speaks(names *Names, resolve Resolve) bool {
+	for i := range b.Links {
+		if resolve == nil {
+			return true
+		}
+		if a := resolve(b.Links[i].Target); a != nil && (a.Kind == manual.Chemistry || a.Kind == manual.Material || a.Kind == manual.Part) {
+			return true
+		}
+	}
+	var space [24]byte
+	for i := 0; i < len(b.Text); {
+		c := b.Text[i]
+		switch {
+		case c >= '0' && c <= '9', c == 0xc2, c == 0xe2 && i+1 < len(b.Text) && b.Text[i+1] == 0x85: // figures, ½
+			if c != 0xc2 || i+1 < len(b.Text) && b.Text[i+1] >= 0xbc && b.Text[i+1] <= 0xbe {
+				return true
+			}
+			i += 2
+			continue
+		case !isLetterByte(c):
+			i++
+			continue
+		}
+		end := i
+		for end < len(b.Text) && (isLetterByte(b.Text[end]) || b.Text[end] == '-') {
+			end++
+		}
+		w := append(space[:0], b.Text[i:min(end, i+len(space))]...)
+		for j, l := range w {
+			if l >= 'A' && l <= 'Z' {
+				w[j] = l | 0x20
+			}
+		}
+		if topics[string(w)] || names.byFirst[string(w)] != nil || len(w) > 2 && numberStarts[[2]byte{w[0], w[1]}] && startsNumber(w) {
+			return true
+		}
+		for j, l := range w { // acid-bleach
+			if l == '-' && (topics[string(w[:j])] || topics[string(w[j+1:])] || names.byFirst[string(w[:j])] != nil) {
+				return true
+			}
+		}
+		i = end
+	}
+	return false
+}
+
+// startsNumber tells whether a word is one for a number, or begins as one of two parts.
+func startsNumber(w []byte) bool {
+	if _, ok := smallNumbers[string(w)]; ok {
+		return true
+	}
+	i := bytes.IndexByte(w, '-')
+	return i > 0 && smallNumbers[string(w[:i])] >= 20
+}
+
+// speaks tells whether a sentence has a quantity, or names something that rules ask about. Nothing is to be known of any other.
+func (s *Sentence) speaks() bool {
+	for i := range s.Mentions {
+		if s.Mentions[i].Thing != nil {
+			return true
+		}
+	}
+	for _, t := range s.tokens {
+		if t.kind == amount || topics[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
+var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
+	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
+	neutralise neutralize soda bicarbonate`)
+
+// Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
+// known of it.
+func (s *Sentence) Quiet() bool { return s.quiet }
+
+// objects are things of a shop that are made of something without being the work.
+var objects = set("brush brushes wool rule ruler basket baskets tray trays foil hook hooks plate plates bucket sheet strip wire hammer bottle jug tube beaker beakers")
+
+// places are words before a mention that only say where.
+var places = set("beside near behind next outside above over under around by from between opposite before after than like unlike against off past leaving leaves left")
+
+// skipBack steps over an article or a mark of emphasis before a name.
+func (s *Sentence) skipBack(i int) int {
+	for i > 0 && (s.tokens[i].text == "the" || s.tokens[i].text == "our" || s.tokens[i].text == "to" && s.tokens[i-1].text == "next") {
+		i--
+	}
+	return i
+}
+
+func joined(list []token) string {
+	words := make([]string, len(list))
+	for i, t := range list {
+		words[i] = t.text
+	}
+	return strings.Join(words, " ")
+}
+
+func (s *Sentence) linkAt(offset int) *Link {
+	for i := range s.Block.Links {
+		if l := &s.Block.Links[i]; l.From <= offset && offset < l.To {
+			return l
+		}
+	}
+	return nil
+}
+
+var (
+	bathNouns = set("bath baths tank tanks cleaner liquid solution mix liquor wash detergent chemistry charge")
+	partNouns = set("part parts metal material piece pieces work workpiece workpieces component components item items surface")
+)
+
+// standIn tells how many tokens stand for something that is named elsewhere: it, the bath, these parts.
+func (s *Sentence) standIn(i int) int {
+	t := s.tokens[i]
+	if t.kind != word {
+		return 0
+	}
+	if t.text == "it" || t.text == "its" || t.text == "them" || t.text == "they" {
+		return 1
+	}
+	if (t.text == "the" || t.text == "this" || t.text == "these" || t.text == "that" || t.text == "our" || t.text == "your" || t.text == "each" || t.text == "every" || t.text == "hot") && i+1 < len(s.tokens) {
+		if n := s.tokens[i+1].text; bathNouns[n] || partNouns[n] {
+			return 2
+		}
+		if i+2 < len(s.tokens) && (s.tokens[i+1].text == "hot" || s.tokens[i+1].text == "whole" || s.tokens[i+1].text == "fresh" || s.tokens[i+1].text == "wash" || s.tokens[i+1].text == "cleaning" || s.tokens[i+1].text == "new") && bathNouns[s.tokens[i+2].text] {
+			return 3
+		}
+	}
+	if (bathNouns[t.text] && t.text != "wash" && t.text != "charge" && t.text != "mix" || partNouns[t.text] && t.text != "work" && t.text != "surface") && (i == 0 || s.tokens[i-1].kind == mark_ || imperatives[s.tokens[i-1].text]) {
+		return 1
+	}
+	return 0
+}
+
+// memory is what has been named so far in a block.
+type memory struct {
+	bath, part *Mention
+	last       *Mention
+}
+
+func (c *memory) see(m *Mention) {
+	if m.Thing == nil || m.Where {
+		return
+	}
+	switch {
+	case m.Thing.Bath():
+		c.bath = m
+	case m.Thing.Kind() == manual.Material || m.Thing.Kind() == manual.Part:
+		c.part = m
+	}
+	c.last = m
+}
+
+// rowMemory is what the first cell of a row names.
+func rowMemory(b *Block, names *Names, resolve Resolve) memory {
+	var c memory
+	head := Sentence{Block: &Block{Text: b.Row, Links: b.RowLinks}, To: len(b.Row)}
+	head.tokens = tokens(b.Row, 0, names)
+	if len(head.tokens) == 0 {
+		return c
+	}
+	head.mention(names, resolve)
+	for i := range head.Mentions {
+		if m := head.Mentions[i]; m.Thing != nil && c.last == nil {
+			m.From, m.To = -1, -1
+			c.see(&m)
+		}
+	}
+	return c
+}
+
+// measure gathers the quantities of a sentence.
+func (s *Sentence) measure() {
+	for i, t := range s.tokens {
+		if t.kind != amount {
+			continue
+		}
+		q := Quantity{Range: t.q, From: t.from, To: t.to, Text: s.Block.Text[t.from:t.to], Span: t.span, Clause: s.clauseOf(i), token: i,
+			Low: Written{t.low.value, t.low.decimals, t.low.round, t.low.word}, High: Written{t.high.value, t.high.decimals, t.high.round, t.high.word}}
+		if i+1 < len(s.tokens) {
+			q.Near = s.tokens[i+1].text
+		}
+		q.Rough = i > 0 && rough[s.tokens[i-1].text]
+		q.Relation = s.relationOf(i, &s.Clauses[q.Clause])
+		q.Attribute = s.attributeOf(i, &s.Clauses[q.Clause])
+		s.Quantities = append(s.Quantities, q)
+	}
+}
+
+func (s *Sentence) clauseOf(token int) int {
+	for i := range s.Clauses {
+		if token < s.Clauses[i].to {
+			return i
+		}
+	}
+	return len(s.Clauses) - 1
+}
+
+// relate tells what each quantity is about.
+func (s *Sentence) relate(last *memory) {
+	before := *last
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Stands {
+			switch {
+			case strings.HasPrefix(m.Word, "it") || m.Word == "them" || m.Word == "they":
+				if before.last != nil {
+					m.Thing = before.last.Thing
+				}
+			case partNouns[lastWord(m.Word)]:
+				if before.part != nil {
+					m.Thing = before.part.Thing
+				}
+			default:
+				if before.bath != nil {
+					m.Thing = before.bath.Thing
+				}
+			}
+			continue
+		}
+		before.see(m)
+	}
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		q.About = s.about(q)
+		if q.About == nil && last.last != nil && s.Block.Kind == Cell {
+			q.About = last.last
+		}
+	}
+	*last = before
+}
+
+func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
+
+// about gives the mention that a quantity is about: the nearest before it in its clause, else behind it, else in the clauses before.
+func (s *Sentence) about(q *Quantity) *Mention {
+	c := s.Clauses[q.Clause]
+	var best *Mention
+	if m := s.placed(q); m != nil {
+		return m
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Where || m.token >= q.token {
+			continue
+		}
+		if m.token >= c.from {
+			if best != nil && best.token >= c.from && !better(m, best) {
+				continue
+			}
+			best = m
+		}
+	}
+	if best != nil {
+		if c.Mood != Do && s.Before(best) == "in" { // “Parts in the dryer come to 60 °C”
+			for i := range s.Mentions {
+				if m := &s.Mentions[i]; m.token >= c.from && m.token < best.token && m.Stands && partNouns[lastWord(m.Word)] {
+					return m
+				}
+			}
+		}
+		if s.elsewhere(best, q) {
+			return nil
+		}
+		return best
+	}
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; !m.Where && m.token > q.token && m.token < c.to {
+			return m
+		}
+	}
+	if c.Mood == If && c.from > 0 {
+		return nil
+	}
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; !m.Where && m.token < c.from {
+			if best == nil || better(m, best) {
+				best = m
+			}
+		}
+	}
+	return best
+}
+
+// elsewhere tells that a dryer or rinse is only where something else is so and so hot: “In the dryer a thick flange is at 45 °C”.
+func (s *Sentence) elsewhere(m *Mention, q *Quantity) bool {
+	if m.Thing == nil || m.Thing.Dryer == nil && m.Thing.Rinse == nil || s.Before(m) != "in" && s.Before(m) != "from" {
+		return false
+	}
+	for i := m.end; i < q.token; i++ {
+		if t := s.tokens[i].text; objectStarts[t] || t == "an" || t == "some" || partNouns[t] {
+			return true
+		}
+	}
+	return false
+}
+
+// placed gives the mention that a quantity is joined to by the word behind it: “62 °C in Wash 1, 48 °C in Wash 2”, “4 % of [cleaner]”.
+func (s *Sentence) placed(q *Quantity) *Mention {
+	i := q.token + 1
+	for i < len(s.tokens) && (s.tokens[i].text == "*" || s.tokens[i].text == "today" || s.tokens[i].text == "now") {
+		i++
+	}
+	if i >= len(s.tokens) || !joints[s.tokens[i].text] {
+		return nil
+	}
+	for i++; i < len(s.tokens) && (s.tokens[i].text == "the" || s.tokens[i].text == "our"); i++ {
+	}
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i || m.token == i-1 && m.Stands {
+			return m
+		}
+	}
+	return nil
+}
+
+var joints = set("in for of")
+
+// better tells whether a later mention takes the place of an earlier one: a name that of a word that stands for one, but not the reverse
+// where both mean a bath.
+func better(later, earlier *Mention) bool {
+	return !later.Stands || earlier.Thing == nil
+}
+
+// rough are words before a quantity that leave it some room.
+var rough = set("about roughly around some nearly almost approximately approx circa ca ~ ≈ say good")
+
+// Words gives the words of a clause, lower case.
+func (s *Sentence) Words(clause int) []string {
+	c := &s.Clauses[clause]
+	list := make([]string, 0, c.to-c.from)
+	for _, t := range s.tokens[c.from:c.to] {
+		if t.kind != mark_ {
+			list = append(list, t.text)
+		}
+	}
+	return list
+}
+
+// Has tells whether one of the words stands in the sentence.
+func (s *Sentence) Has(words map[string]bool) bool {
+	for _, t := range s.tokens {
+		if words[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// ClauseHas tells whether one of the words stands in a clause.
+func (s *Sentence) ClauseHas(clause int, words map[string]bool) bool {
+	c := &s.Clauses[clause]
+	for _, t := range s.tokens[c.from:c.to] {
+		if words[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+// Distance is how many tokens stand between a mention before a quantity and the quantity.
+func (s *Sentence) Distance(m *Mention, q *Quantity) int {
+	if m.token < q.token {
+		return q.token - m.end
+	}
+	return m.token - q.token - 1
+}
+
+// Between gives the words and marks between a mention and a quantity behind it, or the reverse.
+func (s *Sentence) Between(m *Mention, q *Quantity) []string {
+	from, to := m.end, q.token
+	if m.token > q.token {
+		from, to = q.token+1, m.token
+	}
+	var list []string
+	for i := from; i < to; i++ {
+		list = append(list, s.tokens[i].text)
+	}
+	return list
+}
+
+// ClauseOf gives the clause in which a mention stands.
+func (s *Sentence) ClauseOf(m *Mention) int { return s.clauseOf(m.token) }
+
+// Before gives the word before a mention, articles left out.
+func (s *Sentence) Before(m *Mention) string {
+	i := m.token - 1
+	for i > 0 && (s.tokens[i].text == "the" || s.tokens[i].text == "our" || s.tokens[i].text == "a" || s.tokens[i].text == "an" || s.tokens[i].text == "some" || s.tokens[i].text == "*") {
+		i--
+	}
+	if i < 0 {
+		return ""
+	}
+	return s.tokens[i].text
+}
+
+// After gives the word behind a mention.
+func (s *Sentence) After(m *Mention) string {
+	if m.end < len(s.tokens) {
+		return s.tokens[m.end].text
+	}
+	return ""
+}
+
+// Set makes a set of the words of a text.
+func Set(words string) map[string]bool { return set(words) }
+
+// Count is the number of clauses.
+func (s *Sentence) Count() int { return len(s.Clauses) }
+
+// AllWords gives the words of the sentence, lower case, marks and quantities left out.
+func (s *Sentence) AllWords() []string {
+	list := make([]string, 0, len(s.tokens))
+	for _, t := range s.tokens {
+		if t.kind == word || t.kind == figure {
+			list = append(list, t.text)
+		}
+	}
+	return list
+}
+
+// Token is a word, mark or quantity of a sentence, for rules that look for an order of words.
+type Token struct {
+	Text   string
+	From   int
+	Clause int
+	Amount bool
+}
+
+// Tokens gives the words, marks and quantities of the sentence.
+func (s *Sentence) Tokens() []Token {
+	list := make([]Token, len(s.tokens))
+	clause := 0
+	for i, t := range s.tokens {
+		for clause+1 < len(s.Clauses) && i >= s.Clauses[clause].to {
+			clause++
+		}
+		list[i] = Token{t.text, t.from, clause, t.kind == amount}
+	}
+	return list
+}
+
+// Harmful tells whether the sentence speaks of something that goes wrong.
+func (s *Sentence) Harmful() bool { return s.harmful }
+
+// Denies tells whether the sentence has a word of negation.
+func (s *Sentence) Denies() bool { return s.Has(negations) }
+
+// Commands tells whether a clause of the sentence commands or allows.
+func (s *Sentence) Commands() bool {
+	for _, c := range s.Clauses {
+		if c.Mood == Do {
+			return true
+		}
+	}
+	return false
+}
+
+// Term is a number or a sign of a sum.
+type Term struct {
+	Number   bool
+	Value    float64
+	Decimals int
+	Percent  bool
+	Unit     bool // it has a unit
+	Rough    bool // “about” stands before it
+	Sign     string
+	From, To int // bytes of the block's text
+}
+
+// Arithmetic gives the numbers and signs of a sentence, in the units in which they are written; a word between them is a sign of no sum.
+func (s *Sentence) Arithmetic() []Term {
+	list := make([]Term, 0, len(s.tokens))
+	for i, t := range s.tokens {
+		term := Term{From: t.from, To: t.to, Sign: t.text}
+		switch {
+		case (t.kind == amount || t.kind == figure) && !t.span:
+			term.Number, term.Value, term.Decimals = true, t.low.value, t.low.decimals
+			term.Unit = t.kind == amount
+			term.Percent = term.Unit && strings.Contains(t.q.Unit.Symbol, "%")
+			term.Rough = i > 0 && rough[s.tokens[i-1].text]
+			term.Sign = ""
+		case t.text == "about" && len(list) > 0 && list[len(list)-1].Sign == "=":
+			continue
+		case t.kind == word && t.text != "x":
+			term.Sign = "word"
+		}
+		list = append(list, term)
+	}
+	return list
+}

@@ -1,0 +1,91 @@
+package sums
+
+import (
+	"context"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"tankside/builder/line"
+	"tankside/builder/manual"
+	"tankside/calculators"
+	"tankside/calculators/quantity"
+)
+
+func demo(t *testing.T) *manual.Manual {
+	t.Helper()
+	m, _, err := manual.Read(context.Background(), os.DirFS("../../content"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func run(t *testing.T, m *manual.Manual, calculator string, given map[string]string) calculators.Answer {
+	t.Helper()
+	values, err := Values(m, calculator, given)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := calculators.Run(calculator, values, quantity.SI)
+	if err != nil {
+		t.Fatalf("%s %v: %v", calculator, values, err)
+	}
+	return a
+}
+
+// TestRinseOfTheShop: with a wash alone the calculator does the shop's own line, with two feeds and two flows, and comes to the same rinses as
+// package line does for a line into which nothing else is dragged.
+func TestRinseOfTheShop(t *testing.T) {
+	m := demo(t)
+	m.Shop.Tanks = m.Shop.Tanks[:1]
+	a := run(t, m, "rinse", map[string]string{"tank": "wash-1"})
+	states := line.Of(m)
+	for i, reading := range []string{"ph", "second-ph"} {
+		r, ok := a.Reading(reading)
+		span, known := states[i].Cold()
+		if !ok || !known || r.InWords() {
+			t.Fatalf("%s: %+v, %+v", reading, r, states[i])
+		}
+		// The calculator widens by half of the drag-out either way and knows only one end of the bath's pH.
+		if r.High < span.High-1e-6 || r.High > span.High+0.6 || r.Low > r.SI || r.SI > r.High {
+			t.Errorf("%s is %g (%g to %g), the line's %+v", reading, r.SI, r.Low, r.High, span)
+		}
+	}
+	for reading, want := range map[string]float64{"first-rinse": 0.04 * 1.2 / 241.2, "last-stage": 0.04 * 1.2 / 241.2 * 1.2 / 61.2, "rinse-temperature": 40, "rinse-alkalinity": 0.220*240/241.2 + 200*0.05004345*1.2/241.2} {
+		if r, _ := a.Reading(reading); math.Abs(r.SI-want) > 1e-3*want {
+			t.Errorf("%s is %g, want %g", reading, r.SI, want)
+		}
+	}
+	if r, _ := a.Reading("ph"); math.Abs(r.SI-8.9) > 0.1 {
+		t.Errorf("pH %g, want about 8.9: see the test of package line", r.SI)
+	}
+}
+
+// TestTankIsHandedOver: what the shop file knows of a tank reaches the sums.
+func TestTankIsHandedOver(t *testing.T) {
+	m := demo(t)
+	a := run(t, m, "holding", map[string]string{"tank": "wash-2", "hours": "1 h"})
+	if !strings.Contains(a.Verdict, "The sound alone") && !strings.Contains(a.Verdict, "the sound alone") {
+		t.Errorf("half a kilowatt on 28 L under a lid: %q", a.Verdict)
+	}
+	if d, err := calculators.DriftOf(Tank(m, m.Shop.Tank("wash-2")), Shop(m)); err != nil || d.Shut.RiseHigh < 2 {
+		t.Errorf("%+v, %v", d, err)
+	}
+	a = run(t, m, "top-up", map[string]string{"tank": "wash-1", "strength-now": "5 % v/v", "strength": "4 % v/v"})
+	if r, _ := a.Reading("drain-volume"); math.Abs(r.SI-0.024) > 1e-9 {
+		t.Errorf("let out %v, want 24 L", r)
+	}
+	values, err := Values(m, "load", map[string]string{"tank": "wash-1", "load-mass": "10 kg"})
+	if err != nil || values["freeboard"] == "" {
+		t.Errorf("%v, %v", values, err)
+	}
+	values, _ = Values(m, "rinse", map[string]string{"tank": "rinse-2"})
+	if values["water-alkalinity"] != "0 mg/L" || values["bath-temperature"] != "" || values["flow"] == "" {
+		t.Errorf("%v", values)
+	}
+	if _, err := Values(m, "rinse", map[string]string{"tank": "wash-9"}); err == nil {
+		t.Error("a tank that is not there")
+	}
+}
