@@ -20,16 +20,19 @@ import (
 
 // Labelled sentences stand in files of testdata/sentences: mistakes (!) that have to be caught, and near misses (=) about which nothing may be
 // said, each put into an article of the demo manual by itself. The rules were made by tuned.txt and, since it was scored once, by aside.txt as
-// well, which somebody else had written: what they score is no measure of sentences that nobody has looked at.
+// well, which somebody else had written: what they score is no measure of sentences that nobody has looked at. That measure is unseen.txt, by
+// which no rule was made.
 const labelled = "../../testdata/sentences"
 
 // labelledOn is the day on which the sentences were written: an approval of the week before is none of the future.
 var labelledOn = time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)
 
-// What is asked of each file.
+// What is asked of each file by which the rules were made, and of the one by which none was. The first is what the reader is meant to reach
+// on any sentences; the second is what it reaches on those that nobody tuned it by: 0.791 and 0.938 when first scored.
 const (
-	leastRecall    = 0.85
-	leastPrecision = 0.98
+	leastRecall, leastPrecision             = 0.85, 0.98
+	leastRecallUnseen, leastPrecisionUnseen = 0.78, 0.93
+	unseen                                  = "unseen.txt"
 )
 
 // labelledCase is one line of such a file.
@@ -258,8 +261,12 @@ func TestLabelledSentences(t *testing.T) {
 			}
 		}
 		t.Logf("%s: recall %.3f, precision %.3f of %d mistakes and %d near misses", filepath.Base(name), all.recall(), all.precision(), all.mistakes, all.near)
-		if all.recall() < leastRecall || all.precision() < leastPrecision {
-			t.Errorf("%s: recall %.3f and precision %.3f; at least %.2f and %.2f are asked for", filepath.Base(name), all.recall(), all.precision(), leastRecall, leastPrecision)
+		recall, precision := leastRecall, leastPrecision
+		if filepath.Base(name) == unseen {
+			recall, precision = leastRecallUnseen, leastPrecisionUnseen
+		}
+		if all.recall() < recall || all.precision() < precision {
+			t.Errorf("%s: recall %.3f and precision %.3f; at least %.2f and %.2f are asked for", filepath.Base(name), all.recall(), all.precision(), recall, precision)
 		}
 		if testing.Verbose() || t.Failed() {
 			t.Log(wrong.String())
