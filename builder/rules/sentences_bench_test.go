@@ -144,7 +144,9 @@ func (b *sentenceBench) together(cases []labelledCase, which []int, tell func(i 
 		}
 		found := b.unknown(b.proof(changed))
 		maps.Copy(b.files, before)
-		b.reader.Read(context.Background(), b.files, changed)
+		if _, _, err := b.reader.Read(context.Background(), b.files, changed); err != nil {
+			b.t.Fatal(err)
+		}
 		b.last = ""
 		for _, i := range now {
 			tell(i, found)
