@@ -16,7 +16,7 @@ import (
 
 // today is the day on which the small manual is read, and demoDay that of the demo manual, some of which was approved later.
 var (
-	today   = time.Date(2026, 12, 1, 9, 0, 0, 0, time.UTC)
+	today   = time.Date(2026, 10, 20, 9, 0, 0, 0, time.UTC)
 	demoDay = time.Date(2026, 12, 1, 9, 0, 0, 0, time.UTC)
 )
 
