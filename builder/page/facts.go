@@ -199,15 +199,6 @@ func (l *factList) own(name, value string) {
 	l.html(name, text)
 }
 
-// articles links articles.
-func (l *factList) articles(name string, list []*manual.Article) {
-	var out []string
-	for _, a := range list {
-		out = append(out, l.link(a))
-	}
-	l.html(name, strings.Join(out, ", "))
-}
-
 func (l *factList) link(a *manual.Article) string {
 	to := l.s.toArticle(l.root, a)
 	return `<a href="` + template.HTMLEscapeString(to.Href) + `"` + languages(to) + `>` + template.HTMLEscapeString(to.Title) + `</a>`

@@ -23,9 +23,7 @@ func findWindowFaults(p *proof, a *manual.Article) []finding.Finding {
 				continue
 			}
 			c := relate.Chemistry(chemistry)
-			for _, f := range bathFaults(p, &admit.Bath{Title: c.Title, Chemistry: &c, Window: r.Window}, "With "+c.Title+" ", "Bring the two windows together.") {
-				list = append(list, f)
-			}
+			list = append(list, bathFaults(p, &admit.Bath{Title: c.Title, Chemistry: &c, Window: r.Window}, "With "+c.Title+" ", "Bring the two windows together.")...)
 		}
 		return list
 	}
