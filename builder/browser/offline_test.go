@@ -29,8 +29,8 @@ func TestWorksOfflineAfterOneVisit(t *testing.T) {
 	b.keys("#find-words", "white spots")
 	b.until(`document.querySelectorAll(".find-hit").length > 0`)
 	b.do(chromedp.Navigate(base + "tanks/wash-2.html"))
-	b.change("#sum-dilution-volume", "30")
-	b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "600 mL"`)
+	b.change("#sum-dilution-volume", "25")
+	b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)
 }
 
 // A server that hands out a damaged file gives no offline edition: it is taken whole or not at all.

@@ -203,14 +203,19 @@ func TestEverySheetOfAPageSaysWhereItIsFrom(t *testing.T) {
 	}
 }
 
-// Two cards stand on a sheet, each as large as said or larger, and each whole.
+// Two cards stand on a sheet of A4, each as large as said or larger, and each whole. On Letter, 18 mm lower, a card that is full of conditions has a
+// sheet to itself, as the page says.
 func TestCardsOnPaper(t *testing.T) {
 	base, _ := serve(t, published(t))
 	for name, paper := range paperSizes {
 		b := open(t, base, "cards.html")
 		cards := ask[[]string](b, `[...document.querySelectorAll(".card h2")].map(e => e.textContent)`)
 		sheets := b.sheets(paper[0], paper[1])
-		if want := (len(cards) + 1) / 2; len(sheets) != want || len(cards) != 5 {
+		want := (len(cards) + 1) / 2
+		if name == "Letter" {
+			want++
+		}
+		if len(sheets) != want || len(cards) != 5 {
 			t.Errorf("%s: %d cards on %d sheets, wants %d", name, len(cards), len(sheets), want)
 		}
 		whole := strings.Join(sheets, "")
