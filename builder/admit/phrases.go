@@ -117,7 +117,7 @@ var phrases = []string{
 	"{tank} holds {chemistry} today, not {chemistry}.",
 	"What {tank} holds today is not known to this manual: not checked.",
 	"not through {rinse} as it runs",
-	"How long the wash in {bath} lasts is not given: not checked, but the limit of {material} is {limit} in one visit.",
+	"How long the wash in {bath} lasts is not given: not checked, but {another asks}.",
 	"The part comes wet with {chemistry}, which can be lit: let it drip off and dry in the open, under exhaust, before it goes into {bath}.",
 	"dry it in the open before {bath}",
 	"{material}: no sound may reach it, and the shop file does not say that {tank} has none.",

@@ -185,7 +185,7 @@ func (d *deciding) time(baths []Bath) {
 	for _, m := range d.materials {
 		d.conceding(baths, m)
 		if m.Time.Set && open != nil {
-			d.add(unknown(Say("How long the wash in {bath} lasts is not given: not checked, but the limit of {material} is {limit} in one visit.", Title(open.Title), within(m), Amount(m.Time.Range))).by(m.Time.At).other(open.At))
+			d.add(open.noTime(Say("the limit of {material} is {limit}", within(m), Amount(m.Time.Range)), m.Time.At))
 		}
 		if m.Time.Set && total > m.Time.High*(1+1e-9) {
 			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
@@ -256,6 +256,7 @@ func (b *Bath) outsideSoil(s *Soil) []Reason {
 	for _, l := range OfLift(s, removal) {
 		v := b.set(l.What)
 		if !v.Set {
+			list = append(list, b.notGiven(l)...)
 			continue
 		}
 		turned, can := b.in(v, l.Kind)
@@ -270,6 +271,28 @@ func (b *Bath) outsideSoil(s *Soil) []Reason {
 		}
 	}
 	return list
+}
+
+// notGiven says of a value of a wash that nobody gives what is not checked for it. How strong and how hot a tank is has been said of the tank.
+func (b *Bath) notGiven(l Limit) []Reason {
+	switch {
+	case b.Tank == nil || !b.Tank.Sounds():
+	case l.What == Time:
+		return []Reason{b.noTime(l.Asks, l.At)}
+	case l.What == Frequency:
+		return []Reason{b.noFrequency()}
+	}
+	return nil
+}
+
+// noTime says that nobody gives the time of a wash, against which something has a limit.
+func (b *Bath) noTime(asks Sentence, at finding.Place) Reason {
+	return unknown(Say("How long the wash in {bath} lasts is not given: not checked, but {another asks}.", Title(b.Title), Clause(asks))).by(at).other(b.At)
+}
+
+// noFrequency says that nobody gives the frequency of a tank.
+func (b *Bath) noFrequency() Reason {
+	return unknown(Say("The frequency of {tank} is not in the shop file: not checked.", Title(b.Title))).by(b.Tank.At)
 }
 
 // notLifted is the reason against baths that do not lift a soil; it names the chemistries that do.

@@ -23,7 +23,7 @@ func (b *Bath) unchecked() []Reason {
 	if !c.Strength.Set && b.Strength.Set {
 		list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word("strength"))).by(c.first()))
 	}
-	if b.Tank == nil || b.Sheet {
+	if b.Tank == nil {
 		return list
 	}
 	if c.Strength.Set && !b.Strength.Set {
@@ -58,7 +58,7 @@ func (x *Meeting) unchecked() []Reason {
 		}
 	}
 	if _, soft := x.soft(); (soft || m.Frequency.Set) && b.Tank != nil && b.Tank.Sounds() && !b.set(Frequency).Set {
-		list = append(list, unknown(Say("The frequency of {tank} is not in the shop file: not checked.", Title(b.Title))).by(b.Tank.At))
+		list = append(list, b.noFrequency())
 	}
 	return list
 }

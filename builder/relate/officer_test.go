@@ -696,3 +696,20 @@ func TestOfficerFlashFaultIsToldSomewhere(t *testing.T) {
 		t.Error("the same of the tank as it stands")
 	}
 }
+
+// What neither the sheet nor the shop file gives is not checked, for a sheet as for the tank: the chemistry's window is no measurement.
+func TestOfficerSheetWithoutValues(t *testing.T) {
+	bare := func() *shop {
+		return edit(t).set("materials/brass.md", "temperature", "≤ 60 °C").set("materials/brass.md", "time", "")
+	}
+	lifts := func(window string) string { return "[{chemistry: neutral-detergent, " + window + "}]" }
+	const oil = "soils/straight-cutting-oil.md"
+	a := bare().shopFile("    strength: 2 % v/v\n", "").set(nut, "strength", "").set(oil, "removed-by", lifts("strength: 3–4 % v/v")).part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && says(a, "how strong"), a, "nobody says how strong it is")
+	a = bare().shopFile("    temperature: 48 °C\n", "").set(nut, "temperature", "").part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && says(a, "how hot"), a, "nobody says how hot it is")
+	a = bare().set(nut, "time", "").set(oil, "removed-by", lifts("time: 10–12 min")).part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && says(a, "how long"), a, "nobody says how long it takes")
+	a = bare().shopFile("    frequency: 80 kHz\n", "").set(nut, "frequency", "").set("materials/brass.md", "frequency", "").set(oil, "removed-by", lifts("frequency: 40–80 kHz")).part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && says(a, "frequency"), a, "nobody says at what frequency")
+}
