@@ -35,7 +35,7 @@ func (b *Bath) in(l fact.Limit, kind quantity.Kind) (fact.Limit, bool) {
 		if math.IsInf(x, 0) {
 			return x
 		}
-		return fromVolume(byVolume(x, l.Kind, density.Low), kind, density.Low)
+		return mix.FromVolume(mix.ByVolume(x, l.Kind, density.Low), kind, density.Low)
 	}
 	l.Range = quantity.Range{Low: turn(l.Low), High: turn(l.High), Kind: kind, Unit: unitOf(kind)}
 	return l, true
@@ -43,27 +43,6 @@ func (b *Bath) in(l fact.Limit, kind quantity.Kind) (fact.Limit, bool) {
 
 func strength(k quantity.Kind) bool {
 	return k == quantity.VolumeFraction || k == quantity.MassFraction || k == quantity.MassConcentration
-}
-
-// byVolume gives a strength as a fraction by volume.
-func byVolume(x float64, kind quantity.Kind, density float64) float64 {
-	switch kind {
-	case quantity.MassFraction:
-		return mix.FromMassFraction(x, density)
-	case quantity.MassConcentration:
-		return mix.FromMassConcentration(x, density)
-	}
-	return x
-}
-
-func fromVolume(x float64, kind quantity.Kind, density float64) float64 {
-	switch kind {
-	case quantity.MassFraction:
-		return mix.ToMassFraction(x, density)
-	case quantity.MassConcentration:
-		return mix.ToMassConcentration(x, density)
-	}
-	return x
 }
 
 func unitOf(kind quantity.Kind) quantity.Unit {

@@ -1,8 +1,6 @@
 package admit
 
 import (
-	"slices"
-
 	"tankside/builder/fact"
 	"tankside/builder/finding"
 )
@@ -44,7 +42,7 @@ func (d *deciding) dries(baths []Bath, after line) {
 		}
 	}
 	for _, m := range d.materials {
-		_, bonded := fact.One(append(slices.Clone(m.Features), d.features...), "bonded")
+		_, bonded := d.meeting(nil, m).Has("bonded")
 		if !bonded && !Softens(m.MadeOf) {
 			continue
 		}

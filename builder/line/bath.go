@@ -138,12 +138,8 @@ func byVolume(si float64, kind, other quantity.Kind, density manual.Limit) (floa
 		return si, true
 	case !density.Set || density.High <= 0:
 		return 0, false
-	case kind == quantity.MassFraction:
-		return mix.FromMassFraction(si, density.High), true
-	case kind == quantity.MassConcentration:
-		return mix.FromMassConcentration(si, density.High), true
 	}
-	return 0, false
+	return mix.ByVolume(si, kind, density.High), true
 }
 
 // middle of a limit, NaN where it is not set or is open.

@@ -37,7 +37,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		list = append(list, p.otherWay(a, s)...)
-		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(otherWise) {
+		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Has(otherWise) {
 			continue
 		}
 		for j := range s.Mentions {

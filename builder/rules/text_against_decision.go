@@ -59,11 +59,8 @@ var otherWise = sentence.Set("trial written instruction approval engineer's coup
 func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Where && s.Before(m) != "by" || m.Thing == nil && !m.Stands {
-			continue
-		}
-		bath := p.ofMention(a, m)
-		if bath.own || len(bath.tanks) != 1 && (len(bath.chemistries) != 1 || len(bath.tanks) > 0) {
+		bath, one := p.oneBath(a, s, m)
+		if !one {
 			continue
 		}
 		c := &s.Clauses[s.ClauseOf(m)]
@@ -86,15 +83,31 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		default:
 			continue
 		}
-		why, no := p.refusedAll(&bath, work.materials, work.part != nil)
-		if !no {
-			continue
+		if f := p.putInto(a, s, m, &bath, &work); f != nil {
+			return f
 		}
-		f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, and the decision is no. %s", work.name(), bath.name(), why),
-			"Name a bath that suits it, or correct the headers that decide.")
-		return &f
 	}
 	return nil
+}
+
+// oneBath gives the one tank or chemistry for which a mention stands.
+func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
+	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" {
+		return bath, false
+	}
+	bath = p.ofMention(a, m)
+	return bath, !bath.own && (len(bath.tanks) == 1 || len(bath.tanks) == 0 && len(bath.chemistries) == 1)
+}
+
+// putInto is the finding for work that the text puts into a bath; nil where the decision is not no.
+func (p *proof) putInto(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, bath, work *spokenOf) *finding.Finding {
+	why, no := p.refusedAll(bath, work.materials, work.part != nil)
+	if !no {
+		return nil
+	}
+	f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, and the decision is no. %s", work.name(), bath.name(), why),
+		"Name a bath that suits it, or correct the headers that decide.")
+	return &f
 }
 
 func standsForWork(s *sentence.Sentence) bool {

@@ -28,9 +28,11 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
 			one, two := &s.Quantities[j-1], &s.Quantities[j]
+			at := placeIn(a, s.Block, two.From)
+			otherDifference := unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference.")
 			if hotterBehind(s, one, two) {
 				if math.Abs(kelvins(one)-kelvins(two)) > math.Max(0.6, 0.06*kelvins(one)) && sameAmount(s, one, two) {
-					list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."))
+					list = append(list, otherDifference)
 				}
 				continue
 			}
@@ -42,10 +44,10 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 				shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
 			}
 			if one.Kind == quantity.TemperatureDifference || two.Kind == quantity.TemperatureDifference || one.Relation == sentence.Difference {
-				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."))
+				list = append(list, otherDifference)
 				continue
 			}
-			list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
+			list = append(list, unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
 		}
 	}
 	return list

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -17,11 +16,8 @@ import (
 func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" {
-			continue
-		}
-		bath := p.ofMention(a, m)
-		if bath.own || len(bath.tanks) != 1 && (len(bath.chemistries) != 1 || len(bath.tanks) > 0) {
+		bath, one := p.oneBath(a, s, m)
+		if !one {
 			continue
 		}
 		k := s.ClauseOf(m)
@@ -35,13 +31,9 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if work.part != nil && work.part.Path == a.Path && inProcess(a, m.Thing) {
 			continue // the process is judged in the header
 		}
-		why, no := p.refusedAll(&bath, work.materials, work.part != nil)
-		if !no {
-			continue
+		if f := p.putInto(a, s, m, &bath, &work); f != nil {
+			return f
 		}
-		f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, and the decision is no. %s", work.name(), bath.name(), why),
-			"Name a bath that suits it, or correct the headers that decide.")
-		return &f
 	}
 	return nil
 }

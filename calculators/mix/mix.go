@@ -6,6 +6,8 @@
 // is good to a per cent for cleaners.
 package mix
 
+import "tankside/calculators/quantity"
+
 // WaterDensity of make-up water at 20 °C in kg/m³.
 const WaterDensity = 998.207
 
@@ -26,6 +28,29 @@ func FromMassConcentration(c, density float64) float64 { return c / density }
 
 // ToMassConcentration is the inverse of FromMassConcentration.
 func ToMassConcentration(v, density float64) float64 { return v * density }
+
+// ByVolume turns a strength in the SI unit of its measure into a fraction by
+// volume. Any measure but those of mass is taken for one by volume.
+func ByVolume(x float64, measure quantity.Kind, density float64) float64 {
+	switch measure {
+	case quantity.MassFraction:
+		return FromMassFraction(x, density)
+	case quantity.MassConcentration:
+		return FromMassConcentration(x, density)
+	}
+	return x
+}
+
+// FromVolume is the inverse of ByVolume.
+func FromVolume(v float64, measure quantity.Kind, density float64) float64 {
+	switch measure {
+	case quantity.MassFraction:
+		return ToMassFraction(v, density)
+	case quantity.MassConcentration:
+		return ToMassConcentration(v, density)
+	}
+	return v
+}
 
 // TopUp is what to do to a bath.
 type TopUp struct {
