@@ -2,6 +2,7 @@ package admit
 
 import (
 	"slices"
+	"strings"
 
 	"tankside/builder/fact"
 	"tankside/builder/finding"
@@ -187,12 +188,20 @@ func (d *deciding) time(baths []Bath) {
 		if m.Time.Set && open != nil {
 			d.add(open.noTime(Say("the limit of {material} is {limit}", within(m), Amount(m.Time.Range)), m.Time.At))
 		}
-		if m.Time.Set && total > m.Time.High*(1+1e-9) {
-			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
-			d.add(against(&TooLongForMaterial, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(m.Time.Range))).
-				mend("Shorten them.").by(m.Time.At).value(last))
+		if m.Time.Set {
+			d.lasts(total, last, m.Time, m, &TooLongForMaterial)
 		}
 	}
+}
+
+// lasts tells of washes that together last longer than a limit allows for a material.
+func (d *deciding) lasts(total float64, last finding.Place, limit fact.Limit, m *Material, rule *finding.Rule) {
+	if total <= limit.High*(1+1e-9) {
+		return
+	}
+	r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
+	d.add(against(rule, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(limit.Range))).
+		mend("Shorten them.").by(limit.At).value(last))
 }
 
 // conceding adds up how long a sheet's washes last in a chemistry with which somebody lives for a time only, with or without sound.
@@ -207,10 +216,8 @@ func (d *deciding) conceding(baths []Bath, m *Material) {
 				total, washes, last = total+t.High, washes+1, t.At
 			}
 		}
-		if washes > 1 && total > c.Time.High*(1+1e-9) {
-			r := quantity.Range{Low: total, High: total, Kind: quantity.Time, Unit: quantity.Preferred(total, quantity.Time, quantity.SI)}
-			d.add(against(&OutsideConcession, Say("The washes last up to {time}, but the limit of {material} is {limit} in one visit.", Amount(r), titled(m), Amount(c.Time.Range))).
-				mend("Shorten them.").by(c.Time.At).value(last))
+		if washes > 1 { // of one alone the comparison with its limits tells
+			d.lasts(total, last, c.Time, m, &OutsideConcession)
 		}
 	}
 }
@@ -297,27 +304,22 @@ func (b *Bath) noFrequency() Reason {
 
 // notLifted is the reason against baths that do not lift a soil; it names the chemistries that do.
 func (d *deciding) notLifted(baths []Bath, s *Soil) Reason {
-	var titles []string
+	var titles, names []string
 	remedy := "Write in the soil's article what lifts it."
-	names := ""
 	for i := range d.t.Chemistries {
 		c := &d.t.Chemistries[i]
 		if _, lifts := Lifts(c, s); lifts {
-			titles = append(titles, lower(c.Title))
-			if names != "" {
-				names += ", "
-			}
-			names += c.Name
+			titles, names = append(titles, lower(c.Title)), append(names, c.Name)
 		}
 	}
-	if names != "" {
-		remedy = "These lift it: " + names + "."
+	if len(names) > 0 {
+		remedy = "These lift it: " + strings.Join(names, ", ") + "."
 	}
 	says := Say("No wash of this part lifts {soil}.", titled(s))
 	if !baths[0].Sheet {
 		says = Say(doesNotLift, titled(baths[0].Chemistry), within(s))
 		if len(titles) > 0 {
-			says = Say(doesNotLiftTheseDo, titled(baths[0].Chemistry), within(s), Title(join(titles)))
+			says = Say(doesNotLiftTheseDo, titled(baths[0].Chemistry), within(s), Title(strings.Join(titles, ", ")))
 		}
 	}
 	return against(&SoilNotRemoved, says).mend(remedy).by(s.first()).value(d.said[s.Name])
@@ -327,17 +329,6 @@ const (
 	doesNotLift        = "{chemistry} does not lift {soil}."
 	doesNotLiftTheseDo = "{chemistry} does not lift {soil}; these do: {chemistries}."
 )
-
-func join(texts []string) string {
-	all := ""
-	for i, t := range texts {
-		if i > 0 {
-			all += ", "
-		}
-		all += t
-	}
-	return all
-}
 
 // couples tells which materials of a load must not share a bath.
 func (d *deciding) couples() {

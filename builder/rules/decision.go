@@ -11,10 +11,11 @@ import (
 
 // refusesTank tells whether a material must not go into a tank as it stands today, and why.
 func (p *proof) refusesTank(t *manual.Tank, material *manual.Article) (string, bool) {
-	if c := p.Named(manual.Chemistry, t.Chemistry.Name); c == nil {
+	c := p.Named(manual.Chemistry, t.Chemistry.Name)
+	if c == nil {
 		return "", false
 	}
-	return p.refusal(t.ID, p.Named(manual.Chemistry, t.Chemistry.Name), material)
+	return p.refusal(t.ID, c, material)
 }
 
 // refuses tells whether a chemistry must not meet a material, and why.
