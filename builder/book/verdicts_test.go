@@ -140,6 +140,14 @@ func TestEveryPlaceSaysTheSame(t *testing.T) {
 			check("table of soils", key, a, soils[key], false)
 			v, text := rowItem(files["tables/soils-chemistries.html"], key)
 			check("list of the table of soils", key, a, [2]string{v, text}, true)
+			for _, path := range []string{soil.Path, chemistry.Path} {
+				page := said(files[strings.TrimSuffix(path, ".md")+".html"])
+				for _, r := range a.Reasons {
+					if brief := r.Brief.Within(nil, a.System); r.Verdict == admit.Conditions && r.Keeps() && !strings.Contains(page, strings.ReplaceAll(brief, "\u00a0", " ")) {
+						t.Errorf("%s: %s: it does not say %q", path, key, brief)
+					}
+				}
+			}
 		}
 	}
 	for i := range table.Parts {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"tankside/builder/admit"
@@ -54,7 +55,7 @@ func (s *site) facts(root string, a *manual.Article) []fact {
 		l.text("Nature", a.Soil.Nature)
 		l.words("May contain", a.Soil.MayContain)
 		for _, r := range a.Soil.RemovedBy {
-			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window)+l.lifting(a, r.Chemistry.Name))
+			l.html("Lifted by", l.liftedBy(a, r))
 		}
 	case manual.Chemistry:
 		c := a.Chemistry
@@ -236,24 +237,45 @@ func (l *factList) lessonNeeds(refs []manual.Ref) string {
 	return strings.Join(out, ", ")
 }
 
-// lifting says what the decision has against lifting a soil with a chemistry, such as that the lot has to be cleared first.
-func (l *factList) lifting(soil *manual.Article, chemistry string) string {
+// lifting says what the decision has to say of lifting a soil with a chemistry beside the soil's own window: what stands against it, such as that
+// the lot has to be cleared first, or else every condition in a few words.
+func (l *factList) lifting(soil *manual.Article, chemistry string) (against, conditions string) {
 	answer, err := l.s.sheet.Table.Answer(admit.Question{Soil: soil.Name, Bath: chemistry})
-	if err != nil || answer.Verdict != admit.No {
-		return "" // a name that is not there has been reported
+	if err != nil {
+		return "", "" // a name that is not there has been reported
 	}
-	return ": " + string(l.s.both(func(in quantity.System) string { return answer.Reasons[0].Says.In(l.s.sheet.Words, in) }))
+	if answer.Verdict == admit.No {
+		return string(l.s.both(func(in quantity.System) string { return answer.Reasons[0].Says.In(l.s.sheet.Words, in) })), ""
+	}
+	answer.Reasons = slices.DeleteFunc(answer.Reasons, func(r admit.Reason) bool { return r.Verdict != admit.Conditions })
+	return "", string(l.s.both(func(in quantity.System) string { return answer.Brief(l.s.sheet.Words, in) }))
 }
 
-// soils links soils that a chemistry lifts, each with what stands against it.
+// liftedBy is a chemistry that lifts a soil, with the window and what the decision says of it.
+func (l *factList) liftedBy(soil *manual.Article, r manual.Removal) string {
+	text := l.name(manual.Chemistry, r.Chemistry) + l.window(r.Window)
+	against, conditions := l.lifting(soil, r.Chemistry.Name)
+	if conditions != "" {
+		return text + "; " + conditions
+	}
+	if against != "" {
+		return text + ": " + against
+	}
+	return text
+}
+
+// soils links soils that a chemistry lifts, each with what stands against it or has to be kept to.
 func (l *factList) soils(name string, chemistry *manual.Article, list []*manual.Article) {
 	var out []string
 	for _, a := range list {
-		text := l.link(a)
-		if l.lifting(a, chemistry.Name) != "" {
-			text += " (" + template.HTMLEscapeString(l.s.words.say("stop")) + ")"
+		against, note := l.lifting(a, chemistry.Name)
+		if against != "" {
+			note = template.HTMLEscapeString(l.s.words.say("stop"))
 		}
-		out = append(out, text)
+		if note != "" {
+			note = " (" + note + ")"
+		}
+		out = append(out, l.link(a)+note)
 	}
 	l.html(name, strings.Join(out, ", "))
 }
