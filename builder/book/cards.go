@@ -12,6 +12,7 @@ import (
 	"tankside/builder/admit"
 	"tankside/builder/manual"
 	"tankside/builder/page"
+	"tankside/builder/sums"
 	"tankside/calculators"
 	"tankside/calculators/quantity"
 )
@@ -131,10 +132,14 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 	var list facts
 	list.add(p.Say("Temperature"), p.Shown(t.Temperature))
 	list.add(p.Say("Strength"), p.Shown(t.Strength))
-	if chemistry != nil {
+	if chemistry != nil && t.Sounds() { // it is the time under ultrasonics
 		list.add(p.Say("Time"), p.Shown(chemistry.Chemistry.Time))
 	}
 	list.add(p.Say("Frequency"), p.Shown(t.Frequency))
+	drift, stop := "drift-open", p.Say("Stop the sound at")
+	if t.Lid {
+		drift, stop = "drift-shut", p.Say("Stop the sound, lid off, at")
+	}
 	var fill facts
 	fill.add(p.Say("Filled to the mark"), p.Shown(t.Volume))
 	for _, ask := range []struct {
@@ -143,14 +148,14 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 	}{
 		{"heat-up", "time", p.Say("Heats up in"), &list},
 		{"degas", "time", p.Say("Degas after filling"), &list},
-		{"holding", "drift-shut", p.Say("Its own sound warms it to about"), &list},
-		{"holding", "stop-at", p.Say("Stop the sound, lid off, at"), &list},
+		{"holding", drift, p.Say("Its own sound warms it to about"), &list},
+		{"holding", "stop-at", stop, &list},
 		{"dilution", "concentrate-volume", p.Say("Concentrate"), &fill},
 		{"dilution", "concentrate-mass", p.Say("or by mass"), &fill},
 		{"dilution", "water-volume", p.Say("Water"), &fill},
 	} {
-		if t.Vessel == manual.Jar && ask.to == &list {
-			continue // a jar has neither heat nor sound
+		if ask.to == &list && !sums.For(t, ask.calculator) {
+			continue
 		}
 		given := map[string]string{"tank": t.ID}
 		if ask.calculator == "holding" {
@@ -197,9 +202,10 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 			c.check(b, test.Head.Title, p.Shown(t.Strength), test)
 		}
 	}
-	if t.Vessel == manual.Jar {
+	switch {
+	case t.Vessel == manual.Jar:
 		c.check(b, p.Say("Lid on, nothing near that sparks or burns"), "", nil)
-	} else {
+	case t.Sounds():
 		c.check(b, p.Say("Sound: even, the same as yesterday"), "", nil)
 	}
 	b.goesInto(&c, t.ID, b.procedures(&c, t.ID))

@@ -1,8 +1,11 @@
 package book
 
 import (
+	"errors"
 	"html"
 	"math"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -181,5 +184,43 @@ func TestTheLineMarksTheStation(t *testing.T) {
 		if got := strings.Join(marked, ", "); !found || got != want {
 			t.Errorf("%s marks %q, wants %q", place, got, want)
 		}
+	}
+}
+
+// What no sound reaches has no time under it on its card, and a tank without a lid is told where it ends without one.
+func TestCardsOfOtherVessels(t *testing.T) {
+	shop, err := os.ReadFile("../../content/shop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	with := func(old, new string) map[string]string {
+		if !strings.Contains(string(shop), old) {
+			t.Fatalf("the shop file has no %q", old)
+		}
+		text := strings.Replace(string(shop), old, new, 1)
+		dir := t.TempDir()
+		if err := errors.Join(os.CopyFS(dir, os.DirFS("../../content")), os.WriteFile(filepath.Join(dir, "shop.yaml"), []byte(text), 0o600)); err != nil {
+			t.Fatal(err)
+		}
+		m, _, err := manual.Read(t.Context(), os.DirFS(dir))
+		if err != nil {
+			t.Fatal(err)
+		}
+		facts := map[string]string{}
+		for _, f := range factOf.FindAllStringSubmatch(cards(edition(t, m)[page.CardsPage])["wash-2"], -1) {
+			facts[said(f[1])] = said(f[2])
+		}
+		return facts
+	}
+	const sound = "    ultrasonic-power: 500 W\n    frequency: 80 kHz\n"
+	if facts := with(sound, sound); facts["Time"] == "" || facts["Stop the sound, lid off, at"] == "" {
+		t.Errorf("a tank with sound and lid: %v", facts)
+	}
+	if facts := with(sound, "    ultrasonic-power: none\n"); facts["Time"] != "" {
+		t.Errorf("no sound, and a time under it: %v", facts)
+	}
+	if facts := with("    lid: yes\n    insulation: none\n    chemistry: neutral-detergent\n    strength: 2 % v/v\n    temperature: 48 °C\n    duty: 40 %\n",
+		"    lid: no\n    insulation: none\n    chemistry: neutral-detergent\n    strength: 2 % v/v\n    temperature: 30 °C\n"); facts["Stop the sound at"] == "" || facts["Stop the sound, lid off, at"] != "" {
+		t.Errorf("a tank without a lid that its sound warms: %v", facts)
 	}
 }

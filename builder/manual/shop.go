@@ -65,12 +65,12 @@ var tankKeys = []field[Tank]{
 	value("depth", "of the liquid", "445 mm", func(t *Tank) *Limit { return &t.Depth }, quantity.Length),
 	value("freeboard", "height from the mark to the rim", "80 mm", func(t *Tank) *Limit { return &t.Freeboard }, quantity.Length),
 	value("heater", "power of the heater", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
-	value("ultrasonic-power", "electrical power of the ultrasonics", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
+	orNone("ultrasonic-power", "power", "electrical power of the ultrasonics; none where it has none, otherwise it is taken to have some", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
 	value("duty", "share of the time that the ultrasonics run; all of it without this key", "40 %", func(t *Tank) *Limit { return &t.Duty }, quantity.Fraction),
 	value("cooling", "power of a cooling coil", "500 W", func(t *Tank) *Limit { return &t.Cooling }, quantity.Power),
 	limit("frequency", "frequency of the ultrasonics", "40 kHz", func(t *Tank) *Limit { return &t.Frequency }, quantity.Frequency),
 	yesNo("lid", "whether it has a lid that is kept on while heating", func(t *Tank) *bool { return &t.Lid }),
-	insulation(),
+	orNone("insulation", "thickness", "insulation of the walls", "25 mm", func(t *Tank) *Limit { return &t.Insulation }, quantity.Length),
 	choice("vessel", "what it is: a tank, or a covered jar for dipping without heat and sound", []string{"tank", fact.Jar}, func(t *Tank) *string { return &t.Vessel }),
 	name("chemistry", "what is in it today", "mild-alkaline", aChemistry, func(t *Tank) *Ref { return &t.Chemistry }),
 	limit("strength", "strength of the bath today", "4 % v/v", func(t *Tank) *Limit { return &t.Strength }, strengthKinds...),
@@ -160,16 +160,16 @@ func units() field[Shop] {
 	}}
 }
 
-// insulation is a thickness, or none.
-func insulation() field[Tank] {
-	key := Key{Name: "insulation", Form: "thickness, or none", Example: "25 mm", Means: "insulation of the walls"}
-	return field[Tank]{key, func(d *decoder, t *Tank, n *yaml.Node) {
+// orNone is an amount, or none: then it is set, and zero.
+func orNone[T any](name, form, means, example string, to func(*T) *Limit, kind quantity.Kind) field[T] {
+	key := Key{Name: name, Form: form + ", or none", Example: example, Means: means}
+	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		if n.Kind == yaml.ScalarNode && n.Value == "none" {
-			t.Insulation = Limit{Range: quantity.Range{Kind: quantity.Length}, At: d.at(n), Set: true}
+			*to(into) = Limit{Range: quantity.Range{Kind: kind}, At: d.at(n), Set: true}
 			return
 		}
-		if l, ok := d.limit(n, key, []quantity.Kind{quantity.Length}); ok {
-			t.Insulation = l
+		if l, ok := d.limit(n, key, []quantity.Kind{kind}); ok {
+			*to(into) = l
 		}
 	}}
 }

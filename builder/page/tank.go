@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"tankside/builder/manual"
+	"tankside/builder/sums"
 	"tankside/calculators/quantity"
 )
 
@@ -46,7 +47,11 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	l.html("Holds", string(s.shown(t.Volume))+" "+holds)
 	l.limit("Runs at", t.Temperature)
 	l.limit("Frequency", t.Frequency)
-	l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
+	if t.Sounds() || t.Vessel == manual.Jar {
+		l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
+	} else {
+		l.text("Ultrasonics", "no sound")
+	}
 	l.limit("Heater", t.Heater)
 	l.html("Inside", string(s.inside(t)))
 	l.limit("From the mark to the rim", t.Freeboard)
@@ -99,8 +104,8 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 		return err
 	}
 	for _, sum := range tankSums {
-		if t.Vessel == manual.Jar && sum.calculator != "dilution" {
-			continue // it has neither heat nor sound
+		if !sums.For(t, sum.calculator) {
+			continue
 		}
 		html, err := s.sum("sum-"+sum.calculator, sum.calculator, []manual.Input{{Name: "tank", Value: t.ID}})
 		if err != nil {

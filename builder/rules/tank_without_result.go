@@ -43,6 +43,9 @@ func (p *proof) tankWithoutResult(t *manual.Tank) []finding.Finding {
 	var list []finding.Finding
 	told := map[string]bool{}
 	for _, name := range sums.OfTank {
+		if !sums.For(t, name) {
+			continue
+		}
 		values, err := sums.Values(p.Manual, name, map[string]string{"tank": t.ID})
 		if err == nil {
 			_, err = calculators.Run(name, values, p.Shop.System())

@@ -93,7 +93,9 @@ func valuesOfShop(s *manual.Shop) []value {
 		add("width", t.Width)
 		add("depth", t.Depth)
 		add("heater", t.Heater)
-		add("ultrasonic-power", t.Power)
+		if t.Power.High > 0 || t.Power.Unit.Symbol != "" { // none has no unit
+			add("ultrasonic-power", t.Power)
+		}
 		add("frequency", t.Frequency)
 		if t.Insulation.High > 0 {
 			add("insulation", t.Insulation)

@@ -94,6 +94,9 @@ func Tank(m *manual.Manual, t *manual.Tank) calculators.Tank {
 	if t.Lid {
 		c.Lid = "yes"
 	}
+	if t.Power.Set && t.Power.High == 0 {
+		c.UltrasonicPower = "" // there is none to reckon with
+	}
 	if t.Insulation.Set && t.Insulation.High == 0 {
 		c.Insulation = "none"
 	}
