@@ -47,11 +47,7 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	l.html("Holds", string(s.shown(t.Volume))+" "+holds)
 	l.limit("Runs at", t.Temperature)
 	l.limit("Frequency", t.Frequency)
-	if t.Sounds() || t.Vessel == manual.Jar {
-		l.html("Ultrasonics", string(s.shown(t.Power)+s.density(t)))
-	} else {
-		l.text("Ultrasonics", "no sound")
-	}
+	l.orNone("Ultrasonics", t.Power, s.density(t))
 	l.limit("Heater", t.Heater)
 	l.html("Inside", string(s.inside(t)))
 	l.limit("From the mark to the rim", t.Freeboard)
@@ -61,8 +57,17 @@ func (s *site) tankFacts(root string, t *manual.Tank) []fact {
 	if _, said := t.Keys["lid"]; said {
 		l.text("Lid", map[bool]string{true: "yes", false: "no"}[t.Lid])
 	}
-	l.limit("Insulation", t.Insulation)
+	l.orNone("Insulation", t.Insulation, "")
 	return l.facts
+}
+
+// orNone writes an amount that a tank can be without, and what goes with it.
+func (l *factList) orNone(name string, amount manual.Limit, more template.HTML) {
+	if amount.Set && amount.High == 0 {
+		l.text(name, "none")
+		return
+	}
+	l.html(name, string(l.s.shown(amount)+more))
 }
 
 // density is the power per litre, in brackets.
