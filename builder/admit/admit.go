@@ -225,7 +225,7 @@ func (t *Table) SheetOf(p *PartSheet) Answer {
 		}
 	}
 	if len(baths) == 0 {
-		return Answer{Verdict: Conditions, Reasons: []Reason{unknown(Say("The sheet of {part} names no wash that this manual knows: not checked.", titled(p))).by(p.first())}}
+		l.unknown = append(l.unknown, unknown(Say("The sheet of {part} names no wash that this manual knows: not checked.", titled(p))).by(p.first()))
 	}
 	after := line{sheet: true}
 	for _, r := range p.Rinse {

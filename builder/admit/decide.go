@@ -276,9 +276,7 @@ func (d *deciding) soaks(b *Bath, all []Limit) {
 		}
 	}
 	if b.Sheet {
-		if t := b.set(Time); t.Set {
-			d.compare(b, Time, t, asks)
-		}
+		d.compare(b, Time, b.set(Time), asks)
 		return
 	}
 	for i := range asks {
@@ -295,8 +293,11 @@ func (d *deciding) disagrees(b *Bath, what What, all []Limit) {
 	if b.Sheet && !b.set(what).Set {
 		return // nobody means what the chemistry would have under sound
 	}
-	quiet := deciding{t: d.t, load: d.load, in: d.in, several: d.several, wash: d.wash, at: d.at}
+	quiet := deciding{t: d.t, load: d.load, in: d.in, several: d.several, wash: d.wash, at: d.at, brief: d.brief, verdict: Yes}
 	quiet.narrow(b, what, all)
+	if d.brief && quiet.verdict == No {
+		d.verdict = No
+	}
 	for _, r := range quiet.reasons {
 		if r.Verdict == No {
 			d.add(r)

@@ -20,11 +20,11 @@ func (d *deciding) drifts(b *Bath, asks []Limit) {
 	switch {
 	case l == nil:
 	case !drift.Known:
-		if b.Tank.Temperature.Set && l.High <= b.Tank.Temperature.High+nearSetPoint {
+		if b.Temperature.Set && l.High <= b.Temperature.High+nearSetPoint {
 			d.add(unknown(Say("How far its own sound warms {tank} is not checked, for the shop file lacks what that is reckoned from: watch the thermometer, because {another asks}.",
 				Title(b.Title), Clause(l.Asks))).by(l.At).other(b.Tank.At))
 		}
-	case drift.Rises > 0 && drift.Ends > l.High+close(l.High):
+	case drift.Ends > l.High+close(l.High) && !(b.Temperature.Set && b.Temperature.High >= drift.Ends): // where the heater goes no higher
 		stop := quantity.Range{Low: l.High, High: l.High, Kind: quantity.Temperature, Unit: l.Unit}
 		ends := stop
 		ends.Low, ends.High = drift.Ends, drift.Ends

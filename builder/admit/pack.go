@@ -183,7 +183,6 @@ func (p *packer) tank(t *Tank) {
 	}
 	p.number(&t.Drift.Ends)
 	p.number(&t.Drift.Least)
-	p.number(&t.Drift.Rises)
 	p.ref(&t.Chemistry)
 	each(p, &t.Rinses, p.text)
 	p.place(&t.At)

@@ -83,7 +83,7 @@ func (r maker) table() *Table {
 	}
 	tank := fact.Tank{ID: "tank", Name: "Tank", Chemistry: fact.Ref{Name: "one"}, Strength: r.single(r.strength()), Temperature: r.single(r.between(20, 90, quantity.Temperature, "°C")),
 		Frequency: r.single(r.between(25e3, 170e3, quantity.Frequency, "kHz")), Flammables: r.IntN(2) == 0}
-	t.Tanks = []Tank{{Tank: tank, Drift: Drift{Known: r.IntN(2) == 0, Ends: 20 + 80*r.Float64(), Rises: 1}}}
+	t.Tanks = []Tank{{Tank: tank, Drift: Drift{Known: r.IntN(2) == 0, Ends: 20 + 80*r.Float64()}}}
 	return t
 }
 

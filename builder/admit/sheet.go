@@ -124,7 +124,8 @@ func exceeds(what What, v fact.Limit, l Limit) Reason {
 // compare sets a wash of a process sheet against all limits of one sort: the sheet is run as it stands, so each that it leaves is a reason for no.
 func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Span {
 	if !own.Set {
-		return nil // told as not checked
+		d.notGiven(b, what, asks)
+		return nil
 	}
 	for _, l := range asks {
 		if l.of == ofSoil || l.of == ofChemistry || !leaves(own.Range, l.Range) {
@@ -157,6 +158,20 @@ func (d *deciding) compare(b *Bath, what What, own fact.Limit, asks []Limit) *Sp
 		d.drifts(b, asks)
 	}
 	return &Span{What: what, Kind: own.Kind, Low: finite(own.Low), High: finite(own.High), amount: own.Range}
+}
+
+// notGiven says of a value that neither a sheet nor the chemistry gives what is not checked for it. A material's limits have been told of with
+// what else is not known; here it is what somebody lives with for so long, so strong, so hot.
+func (d *deciding) notGiven(b *Bath, what What, asks []Limit) {
+	for _, l := range asks {
+		switch {
+		case l.of != ofConcession:
+		case what == Time:
+			d.add(b.noTime(l.Asks, l.At))
+		default:
+			d.add(b.noValue(what))
+		}
+	}
 }
 
 func (d *deciding) outsidePH(b *Bath, own fact.Limit, l Limit) Reason {
@@ -224,6 +239,9 @@ func (d *deciding) conceding(baths []Bath, m *Material) {
 
 // lifted tells for each soil whether it comes off: in one bath, or in any of the washes of a sheet.
 func (d *deciding) lifted(baths []Bath) {
+	if len(baths) == 0 {
+		return // that no wash is known has been said
+	}
 	for _, s := range d.load.soils {
 		var lifting []*Bath
 		for i := range baths {

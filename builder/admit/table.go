@@ -70,10 +70,12 @@ type Tank struct {
 // Drift is where the sound alone takes the temperature of a tank, with the lid shut and the heater off.
 type Drift struct {
 	Known bool
-	Ends  float64 // °C at which losses are as large as what the sound gives
+	Ends  float64 // °C at which losses are as large as what the sound gives, wherever the heater stands
 	Least float64 // °C, the same at the low end of what is likely
-	Rises float64 // K in a quarter of an hour, from the set-point
 }
+
+// WarmsItself tells whether a tank's own sound takes it past its set-point.
+func (t *Tank) WarmsItself() bool { return t.Drift.Known && t.Drift.Ends > t.Temperature.High }
 
 // Rinse is a rinse of the line with what follows from what is carried into it.
 type Rinse struct {

@@ -17,11 +17,11 @@ func (b *Bath) unchecked() []Reason {
 	}
 	for _, what := range []What{PH, Temperature} {
 		if !b.value(what).Set {
-			list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word(nameOf(what)))).by(c.first()))
+			list = append(list, b.noValue(what))
 		}
 	}
 	if !c.Strength.Set && b.Strength.Set {
-		list = append(list, unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(c), Word("strength"))).by(c.first()))
+		list = append(list, b.noValue(Strength))
 	}
 	if b.Tank == nil {
 		return list
@@ -33,6 +33,11 @@ func (b *Bath) unchecked() []Reason {
 		list = append(list, unknown(Say("How hot {tank} is today is not in the shop file: not checked.", Title(b.Title))).by(b.Tank.At))
 	}
 	return list
+}
+
+// noValue says that a bath's chemistry does not give something.
+func (b *Bath) noValue(what What) Reason {
+	return unknown(Say("{chemistry} has no {what} in its article: not checked.", titled(b.Chemistry), Word(nameOf(what)))).by(b.Chemistry.first())
 }
 
 // unchecked says what of a material in a bath is not known.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"tankside/builder/fact"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/calculators/mix"
@@ -44,10 +45,9 @@ var (
 )
 
 func carbonate(c *manual.ChemistryFacts) bool {
-	has := func(of []string) bool {
-		return slices.ContainsFunc(c.Contains, func(r manual.Ref) bool { return slices.Contains(of, r.Name) })
-	}
-	return has(held) && !has(loose)
+	_, holds := fact.One(c.Contains, held...)
+	_, frees := fact.One(c.Contains, loose...)
+	return holds && !frees && !slices.ContainsFunc(c.Contains, func(r manual.Ref) bool { return r.Unchecked })
 }
 
 // Limits of pH between which a bath's titration means something: below the first end point there is no alkalinity, and a bath that may be on

@@ -202,6 +202,10 @@ func (s *shop) once(st *State, r int, on []int, low map[int]bool, first bool) {
 		return
 	}
 	temperatures := s.temperatures(l)
+	var settled []float64
+	if first {
+		settled = l.Settle(stages)[r]
+	}
 	for i, stage := range stages[r] {
 		heat := temperatures[r][i]
 		if math.IsNaN(heat) {
@@ -238,7 +242,7 @@ func (s *shop) once(st *State, r int, on []int, low map[int]bool, first bool) {
 			now.Feed.Low, now.Feed.High = water.Bounds(cold, clean)
 		}
 		if first {
-			now.Settled = l.Settle(stages)[r][i]
+			now.Settled = settled[i]
 			st.Stages = append(st.Stages, now)
 			continue
 		}

@@ -165,7 +165,7 @@ func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, 
 // Drifts tells whether its own sound warms a tank past its set-point.
 func (p *Parts) Drifts(tank string) bool {
 	b := p.s.sheet.Table.Bath(tank)
-	return b != nil && b.Tank != nil && b.Tank.Drift.Known && b.Tank.Drift.Rises > 0
+	return b != nil && b.Tank != nil && b.Tank.WarmsItself()
 }
 
 // RinsePH is the pH of a rinse while parts run; it says what is not known where something is missing for it.

@@ -58,12 +58,12 @@ func drift(m *manual.Manual, t *manual.Tank, shop calculators.Shop) admit.Drift 
 	if t.Lid {
 		c = d.Shut
 	}
-	return admit.Drift{Known: true, Ends: math.Max(c.End, d.SetPoint), Least: c.EndLow, Rises: math.Max(0, c.Rise)}
+	return admit.Drift{Known: true, Ends: c.End, Least: c.EndLow}
 }
 
 // rinse is a rinse with its pH while parts run and that of its water alone, or with what is missing for it and the furthest that it can be.
 func rinse(m *manual.Manual, s *line.State) admit.Rinse {
-	r := admit.Rinse{Rinse: *s.Rinse, RunsAt: s.Rinse.Temperature}
+	r := admit.Rinse{Rinse: *s.Rinse, RunsAt: heat(s)}
 	if span, known := s.Cold(); known {
 		r.RunsPH = ph(s.Rinse, span.Low, span.High)
 		r.Plain = ph(s.Rinse, math.Min(s.Stages[0].Feed.Low, 6.5), s.Stages[0].Feed.High) // WHO, Guidelines for drinking-water quality: from 6.5
@@ -90,6 +90,24 @@ func rinse(m *manual.Manual, s *line.State) admit.Rinse {
 	}
 	r.RunsPH = ph(s.Rinse, low, high)
 	return r
+}
+
+// heat is how warm a rinse is while parts run: as it is set, or else as warm as what runs into it makes it. Nothing is known of one that stays
+// at 25 °C, with which line reckons where nothing says.
+func heat(s *line.State) manual.Limit {
+	if s.Rinse.Temperature.Set {
+		return s.Rinse.Temperature
+	}
+	hottest := 25.
+	for i := range s.Stages {
+		hottest = math.Max(hottest, s.Stages[i].Heat)
+	}
+	if hottest <= 25 {
+		return manual.Limit{}
+	}
+	unit, _ := quantity.UnitNamed("°C", quantity.Temperature)
+	degrees := math.Round(hottest)
+	return manual.Limit{Range: quantity.Range{Low: degrees, High: degrees, Kind: quantity.Temperature, Unit: unit}, At: s.Rinse.At, Set: true}
 }
 
 func ph(r *manual.Rinse, low, high float64) manual.Limit {

@@ -713,3 +713,50 @@ func TestOfficerSheetWithoutValues(t *testing.T) {
 	a = bare().shopFile("    frequency: 80 kHz\n", "").set(nut, "frequency", "").set("materials/brass.md", "frequency", "").set(oil, "removed-by", lifts("frequency: 40–80 kHz")).part("gland-nut-brass")
 	want(t, a.Verdict != admit.Yes && says(a, "frequency"), a, "nobody says at what frequency")
 }
+
+// A sheet of which no wash is known keeps what else is against it.
+func TestOfficerSheetWithoutAWash(t *testing.T) {
+	a := edit(t).set("soils/straight-cutting-oil.md", "may-contain", "[cyanide]").set(nut, "chemistry", "mystery").set(nut, "tank", "").part("gland-nut-brass")
+	want(t, a.Verdict == admit.No && by(a, "soil-needs-clearance"), a, "what the soil may hold is told whatever the wash")
+	a = edit(t).set(nut, "chemistry", "mystery").set(nut, "tank", "").part("gland-nut-brass")
+	want(t, a.Verdict == admit.Conditions && says(a, "no wash that this manual knows"), a, "no wash is known")
+}
+
+// What somebody lives with for a minute is not lived with for a time that nobody gives.
+func TestOfficerConcessionWithoutTime(t *testing.T) {
+	conceded := func() *shop {
+		return edit(t).set("materials/brass.md", "concessions", lives).set("materials/brass.md", "time", "").set("chemistries/ammoniated-soap.md", "removes", "[fingerprints]").set("chemistries/ammoniated-soap.md", "time", "")
+	}
+	a := conceded().steps("fingerprints", "{tank: wash-2, chemistry: ammoniated-soap, strength: 8 % v/v, temperature: 25 °C, frequency: 80 kHz}").
+		shopFile("chemistry: neutral-detergent\n    strength: 2 % v/v\n    temperature: 48 °C", "chemistry: ammoniated-soap\n    strength: 8 % v/v\n    temperature: 25 °C").part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && (a.Verdict == admit.No || says(a, "how long")), a, "with sound, nobody says how long")
+	a = conceded().vessel(append(slices.Clone(jar), "chemistry: ammoniated-soap", "temperature: 25 °C", "strength: 8 % v/v")...).steps("fingerprints", "{tank: jar-1, chemistry: ammoniated-soap}").part("gland-nut-brass")
+	want(t, a.Verdict == admit.No || says(a, "how long"), a, "in a jar, nobody says how long")
+}
+
+// What a wash is set to counts for where its sound takes it, not what the tank is set to for others.
+func TestOfficerDriftOfASheet(t *testing.T) {
+	a := edit(t).shopFile("temperature: 48 °C\n    duty: 40 %\n", "temperature: 55 °C\n").shopFile("insulation: none\n    chemistry: neutral", "insulation: 25 mm\n    chemistry: neutral").
+		set("materials/brass.md", "temperature", "≤ 45 °C").set(nut, "temperature", "40 °C").part("gland-nut-brass")
+	want(t, a.Verdict == admit.No || says(a, "sound alone"), a, "from 40 °C the sound takes it past 45 °C, though the tank is set to 55 °C")
+	a = edit(t).shopFile("    ultrasonic-power: 500 W\n", "").shopFile("temperature: 48 °C", "temperature: 30 °C").set(nut, "temperature", "48 °C").part("gland-nut-brass")
+	want(t, a.Verdict != admit.Yes && says(a, "its own sound"), a, "a wash at 48 °C, brass at 50 °C, and nobody knows how far the sound goes")
+}
+
+// A rinse that a hot one runs into is as warm as that makes it.
+func TestOfficerWarmCascade(t *testing.T) {
+	a := edit(t).shopFile("  - id: rinse-1\n    name: Rinse\n    volume: 90 L\n    water: mains\n", "  - id: rinse-0\n    name: Hot rinse\n    volume: 90 L\n    water: mains\n    flow: 20 L/min\n    temperature: 70 °C\n  - id: rinse-1\n    name: Rinse\n    volume: 90 L\n    water: mains\n    fed-by: rinse-0\n").
+		shopFile("    temperature: 40 °C\n", "").ask("acrylic", "", "wash-2")
+	want(t, says(a, "in rinse it meets"), a, "a rinse fed from 70 °C, acrylic at 45 °C")
+}
+
+// An own word that counts as an amine is no carbonate.
+func TestOfficerOwnWordInTheBath(t *testing.T) {
+	plain := edit(t).set("chemistries/mild-alkaline.md", "contains", "[carbonate]").read()
+	own := edit(t).file("vocabulary.yaml", "constituents:\n  - {word: ethanolamine, as: amine, means: x}\n").set("chemistries/mild-alkaline.md", "contains", "[carbonate, ethanolamine]").read()
+	known := edit(t).set("chemistries/mild-alkaline.md", "contains", "[carbonate, amine]").read()
+	one, two, three := LineOf(plain).Print(), LineOf(own).Print(), LineOf(known).Print()
+	if one == three || two != three {
+		t.Errorf("the rinses with an own word for an amine are those of the amine: %t; not those of carbonate alone: %t", two == three, one != three)
+	}
+}

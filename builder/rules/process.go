@@ -60,6 +60,9 @@ func where(a *manual.Article, r admit.Reason) finding.Place {
 	if r.Of.File == a.Path {
 		return r.Of
 	}
+	if len(a.Part.Steps) == 0 {
+		return at(a, "material")
+	}
 	return a.Part.Steps[max(r.Wash, 1)-1].Chemistry.At
 }
 

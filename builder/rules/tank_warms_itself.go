@@ -28,7 +28,7 @@ func findWarmTanks(p *proof) []finding.Finding {
 	for _, t := range p.line.Tanks() {
 		a := p.Named(manual.Chemistry, t.Chemistry.Name)
 		_, given := t.Keys["duty"]
-		if a == nil || !t.Drift.Known || t.Drift.Rises <= 0 || given && !t.Duty.Set {
+		if a == nil || !t.WarmsItself() || given && !t.Duty.Set {
 			continue
 		}
 		c := relate.Chemistry(a)

@@ -56,7 +56,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 	for i := range table.Tanks {
 		titles = append(titles, table.Tanks[i].Tank.Name)
 	}
-	titles = append(titles, "Wrong sharp", "Wrong blind", "Wrong dryer", "oddium", "riddlium", "Riddle", "Tube", "nowhere", "everywhere")
+	titles = append(titles, "Wrong sharp", "Wrong blind", "Wrong dryer", "oddium", "riddlium", "Riddle", "Tube", "nowhere", "everywhere", "nothing")
 	slices.SortFunc(titles, func(a, b string) int { return cmp.Compare(len(b), len(a)) }) // one may be part of another
 	for _, title := range titles {
 		titles = append(titles, strings.ToLower(title[:1])+title[1:])
@@ -167,7 +167,7 @@ func forget(t *admit.Table) {
 	chemistry("plain", "Plain", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: quick("20–50 °C", quantity.Temperature)}, Removes: ref("wax")})
 	tank := func(id string, one fact.Tank) {
 		one.ID, one.Name = id, "Wrong "+id
-		t.Tanks = append(t.Tanks, admit.Tank{Tank: one, Drift: admit.Drift{Known: true, Ends: 75, Rises: 2}, Rinses: []string{"sharp", "blind"}})
+		t.Tanks = append(t.Tanks, admit.Tank{Tank: one, Drift: admit.Drift{Known: true, Ends: 75}, Rinses: []string{"sharp", "blind"}})
 	}
 	tank("bare", fact.Tank{Chemistry: ref("mild-alkaline")[0]})
 	tank("quiet", fact.Tank{Chemistry: ref("neutral-detergent")[0], Temperature: quick("40 °C", quantity.Temperature), Frequency: quick("40 kHz", quantity.Frequency)})
