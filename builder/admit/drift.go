@@ -20,7 +20,7 @@ func (d *deciding) drifts(b *Bath, asks []Limit) {
 	switch {
 	case l == nil:
 	case !drift.Known:
-		if b.Temperature.Set && l.High <= b.Temperature.High+nearSetPoint {
+		if t := b.value(Temperature); t.Set && l.High <= t.High+nearSetPoint {
 			d.add(unknown(Say("How far its own sound warms {tank} is not checked, for the shop file lacks what that is reckoned from: watch the thermometer, because {another asks}.",
 				Title(b.Title), Clause(l.Asks))).by(l.At).other(b.Tank.At))
 		}
