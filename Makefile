@@ -29,7 +29,7 @@ build: $(MODULES:%=$(WASM)/%.wasm.gz)
 # runtime, and does without it in the rest of the standard library.
 search_flags := -modfile=search/wasm/wasm.mod -gcflags=std=-l -gcflags=runtime= -gcflags=internal/runtime/...= -gcflags=slices=
 wasm = GOOS=wasip1 GOARCH=wasm $(GO) $(1) $(if $(filter search,$(2)),$(search_flags),-gcflags=all=-l) -trimpath
-wasm_package = ./$(if $(filter admit causes,$(1)),builder/)$(1)/wasm
+wasm_package = ./$(if $(filter admit causes,$(1)),builder/decide/)$(1)/wasm
 
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE

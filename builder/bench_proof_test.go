@@ -18,9 +18,9 @@ import (
 	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/text"
 
+	"tankside/builder/decide/relate"
+	"tankside/builder/decide/rules"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
-	"tankside/builder/rules"
 	"tankside/builder/workers"
 )
 

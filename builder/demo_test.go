@@ -9,8 +9,8 @@ import (
 	"testing"
 
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // The demo manual is complete: so many articles of each kind, each with a caution, a drawing of its own for every symptom, and a glossary.

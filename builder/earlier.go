@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"os"
 
+	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/rules"
 )
 
 // listIn gives the list of the edition in a folder, or nil where there is no edition.

@@ -11,12 +11,12 @@ import (
 	"time"
 
 	"tankside/builder/book"
+	"tankside/builder/decide/relate"
+	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/relate"
-	"tankside/builder/rules"
 	"tankside/themes"
 )
 

@@ -7,12 +7,12 @@ import (
 	"syscall"
 	"time"
 
+	"tankside/builder/decide/relate"
+	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/relate"
-	"tankside/builder/rules"
 )
 
 // Sitting is a row of editions that are published while somebody works on a manual. Each goes through the same pipeline as an edition that

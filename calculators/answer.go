@@ -2,10 +2,10 @@ package calculators
 
 import (
 	"math"
+	"strings"
 
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
+	"tankside/builder/language"
+	"tankside/builder/quantity"
 )
 
 // Answer is what a calculator found.
@@ -157,7 +157,7 @@ func (e Errors) Error() string {
 	for i := range e {
 		lines[i] = e[i].Error()
 	}
-	return words.Join(lines, "\n")
+	return strings.Join(lines, "\n")
 }
 
 // OnlyMissing reports whether nothing is wrong but that inputs were not given.

@@ -26,9 +26,10 @@
 package calculators
 
 import (
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
+	"strings"
+
+	"tankside/builder/language"
+	"tankside/builder/quantity"
 )
 
 // Calculator is one calculator's declaration. Its texts are phrases of package
@@ -114,7 +115,7 @@ func (in *Input) Accepted(system quantity.System, w language.Words) string {
 	if in.None {
 		parts = append(parts, w.Say("none"))
 	}
-	return words.Join(parts, ", "+w.Say("or")+" ")
+	return strings.Join(parts, ", "+w.Say("or")+" ")
 }
 
 // kinds lists the quantities of the measures.

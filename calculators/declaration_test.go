@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // promised are the names that articles and the command line use.

@@ -3,9 +3,9 @@ package calculators
 import (
 	"math"
 
+	q "tankside/builder/quantity"
 	"tankside/calculators/air"
 	"tankside/calculators/bath"
-	q "tankside/calculators/quantity"
 )
 
 var degas = Calculator{

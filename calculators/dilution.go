@@ -1,8 +1,8 @@
 package calculators
 
 import (
+	q "tankside/builder/quantity"
 	"tankside/calculators/mix"
-	q "tankside/calculators/quantity"
 )
 
 var densityInput = Input{

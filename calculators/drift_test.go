@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/quantity"
 	"tankside/calculators/bath"
-	"tankside/calculators/quantity"
 	"tankside/calculators/water"
 )
 

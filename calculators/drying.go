@@ -3,8 +3,8 @@ package calculators
 import (
 	"math"
 
+	q "tankside/builder/quantity"
 	"tankside/calculators/air"
-	q "tankside/calculators/quantity"
 	"tankside/calculators/rinse"
 	"tankside/calculators/water"
 )

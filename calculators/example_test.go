@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // TestWorkedExamples runs calculators on examples worked elsewhere; the source

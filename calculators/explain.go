@@ -1,20 +1,21 @@
 package calculators
 
 import (
-	"tankside/calculators/internal/words"
-	"tankside/calculators/quantity"
+	"strings"
+
+	"tankside/builder/quantity"
 )
 
 // Explain is a calculator's declaration as plain text for a terminal: what it
 // answers, each input with what it accepts and its default, and the readings.
 // Text in a system of units.
 func (c *Calculator) Explain(system quantity.System) string {
-	var b words.Builder
+	var b strings.Builder
 	line := func(parts ...string) {
 		for _, p := range parts {
-			b.Add(p)
+			b.WriteString(p)
 		}
-		b.AddByte('\n')
+		b.WriteByte('\n')
 	}
 	line(c.Name, ": ", c.Summary)
 	line()

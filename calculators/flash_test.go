@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 	"tankside/calculators/safety"
 )
 

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // TestGallonsAreNotGuessed: 30 imperial gallons at 6 fl oz in a gallon are 4.69 % in US and 3.75 % in imperial measure.

@@ -1,7 +1,7 @@
 package calculators
 
 import (
-	q "tankside/calculators/quantity"
+	q "tankside/builder/quantity"
 	"tankside/calculators/water"
 )
 

@@ -3,8 +3,8 @@ package calculators
 import (
 	"math"
 
+	q "tankside/builder/quantity"
 	"tankside/calculators/bath"
-	q "tankside/calculators/quantity"
 	"tankside/calculators/water"
 )
 

@@ -1,8 +1,8 @@
 package calculators
 
 import (
+	q "tankside/builder/quantity"
 	"tankside/calculators/air"
-	q "tankside/calculators/quantity"
 	"tankside/calculators/water"
 )
 

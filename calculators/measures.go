@@ -3,8 +3,8 @@ package calculators
 import (
 	"math"
 
+	q "tankside/builder/quantity"
 	"tankside/calculators/bath"
-	q "tankside/calculators/quantity"
 )
 
 // Measures that several calculators ask for, each with the range that is

@@ -1,8 +1,8 @@
 package calculators
 
 import (
+	q "tankside/builder/quantity"
 	"tankside/calculators/bath"
-	q "tankside/calculators/quantity"
 )
 
 var power = Calculator{

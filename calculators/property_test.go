@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 func number(x float64, unit string) string { return strconv.FormatFloat(x, 'f', -1, 64) + " " + unit }

@@ -3,8 +3,8 @@ package calculators
 import (
 	"math"
 
+	q "tankside/builder/quantity"
 	"tankside/calculators/mix"
-	q "tankside/calculators/quantity"
 	"tankside/calculators/rinse"
 	"tankside/calculators/water"
 )

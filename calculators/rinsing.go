@@ -3,7 +3,7 @@ package calculators
 import (
 	"math"
 
-	q "tankside/calculators/quantity"
+	q "tankside/builder/quantity"
 	"tankside/calculators/rinse"
 )
 

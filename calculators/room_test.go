@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // TestTankIsTheMark: with a tank nothing is told that fills it above its mark. The cases are those of an article's table, by hand: 120 L at

@@ -2,10 +2,10 @@ package calculators
 
 import (
 	"math"
+	"strings"
 
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
+	"tankside/builder/language"
+	"tankside/builder/quantity"
 )
 
 // Run computes the answer for inputs written as people write them, by input
@@ -52,7 +52,7 @@ func (u Unknown) Error() string {
 	for i, c := range all {
 		names[i] = c.Name
 	}
-	return "there is no calculator " + quoted(string(u)) + "; there are " + words.Join(names, ", ")
+	return "there is no calculator " + quoted(string(u)) + "; there are " + strings.Join(names, ", ")
 }
 
 // value is an input as read.
@@ -82,7 +82,7 @@ func (s *sum) wrong(in *Input) *InputError {
 // read takes every declared input from the texts.
 func (s *sum) read(texts map[string]string) {
 	for i, in := range s.calculator.Inputs {
-		text := words.Trim(texts[in.Name])
+		text := strings.TrimSpace(texts[in.Name])
 		defaulted := text == "" && in.Default != ""
 		if defaulted {
 			text = in.Default
@@ -139,7 +139,7 @@ func (s *sum) strange(known int, name, text string) {
 	for i, in := range s.calculator.Inputs {
 		names[i] = in.Name
 	}
-	s.errs = append(s.errs, &InputError{Input: name, Given: text, Problem: "there is no such input; " + s.calculator.Name + " has " + words.Join(names, ", ") + "."})
+	s.errs = append(s.errs, &InputError{Input: name, Given: text, Problem: "there is no such input; " + s.calculator.Name + " has " + strings.Join(names, ", ") + "."})
 	for i := len(s.errs) - 1; i > known && s.errs[i].Input < s.errs[i-1].Input; i-- {
 		s.errs[i], s.errs[i-1] = s.errs[i-1], s.errs[i]
 	}
@@ -150,7 +150,7 @@ func (s *sum) instead(in *Input, texts map[string]string) bool {
 	for _, set := range in.Or {
 		whole := true
 		for _, name := range set {
-			whole = whole && words.Trim(texts[name]) != ""
+			whole = whole && strings.TrimSpace(texts[name]) != ""
 		}
 		if whole {
 			return true
@@ -190,7 +190,7 @@ func (s *sum) called(names []string) []string {
 func (in *Input) example(system quantity.System) string {
 	m := in.Measures[0]
 	u := m.Unit(system)
-	for _, text := range words.Split(m.Kind.Example(), " or ") {
+	for _, text := range strings.Split(m.Kind.Example(), " or ") {
 		if v, err := quantity.Parse(text, m.Kind); err == nil && v.Unit == u && v.SI >= m.Low && v.SI <= m.High {
 			return text
 		}
@@ -201,10 +201,10 @@ func (in *Input) example(system quantity.System) string {
 // list joins names as a sentence does.
 func list(w language.Words, names []string) string {
 	if len(names) < 2 {
-		return words.Join(names, "")
+		return strings.Join(names, "")
 	}
 	last := len(names) - 1
-	return words.Join(names[:last], ", ") + " " + w.Say("and") + " " + names[last]
+	return strings.Join(names[:last], ", ") + " " + w.Say("and") + " " + names[last]
 }
 
 // readOne reads one input's text; the problem is a sentence.
@@ -269,7 +269,7 @@ func Alike(a, b string) bool {
 func quoted(s string) string {
 	const most = 60
 	if len(s) > most {
-		s = words.Valid(s[:most]) + "…"
+		s = string([]rune(s[:most])) + "…"
 	}
 	return "“" + s + "”"
 }

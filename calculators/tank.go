@@ -2,9 +2,9 @@ package calculators
 
 import (
 	"maps"
+	"strings"
 
-	"tankside/calculators/internal/words"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // Tank is what a shop knows of one of its tanks, as written: "120 L". Empty
@@ -80,10 +80,10 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		}
 	case "scale":
 		known["ph"], known["sample-temperature"], known["alkalinity"], known["dissolved-solids"] = s.PH, s.WaterTemperature, s.Alkalinity, s.DissolvedSolids
-		if words.Trim(given["calcium"]) == "" {
+		if strings.TrimSpace(given["calcium"]) == "" {
 			known["hardness"] = s.Hardness
 		}
-		if words.Trim(given["ph"]) != "" { // whoever gives a pH knows how warm it was
+		if strings.TrimSpace(given["ph"]) != "" { // whoever gives a pH knows how warm it was
 			delete(known, "sample-temperature")
 		}
 		if s.DissolvedSolids == "" {
@@ -95,7 +95,7 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		known["air"], known["room"] = s.Dryer, s.Air
 		delete(known, "flow")
 	}
-	has := func(name string) bool { return words.Trim(given[name]) != "" }
+	has := func(name string) bool { return strings.TrimSpace(given[name]) != "" }
 	switch {
 	case has("volume") && !filling:
 		for _, name := range []string{"length", "width", "depth", "freeboard"} {

@@ -1,8 +1,9 @@
 package calculators
 
 import (
-	"tankside/calculators/internal/words"
-	q "tankside/calculators/quantity"
+	"strings"
+
+	q "tankside/builder/quantity"
 )
 
 // forms are the words in braces of a text and how their numbers are written.
@@ -48,10 +49,10 @@ var forms = [...]struct {
 // the texts of with.
 func (s *sum) text(sentence string, numbers ...float64) string {
 	var fill []string
-	_, rest, found := words.Cut(sentence, "{")
+	_, rest, found := strings.Cut(sentence, "{")
 	for found {
 		var word string
-		word, rest, _ = words.Cut(rest, "}")
+		word, rest, _ = strings.Cut(rest, "}")
 		if form := formOf(word); form < 0 && len(word) > 1 {
 			fill = append(fill, s.texts[0])
 			s.texts = s.texts[1:]
@@ -59,7 +60,7 @@ func (s *sum) text(sentence string, numbers ...float64) string {
 			fill = append(fill, s.written(word, form, numbers[0]))
 			numbers = numbers[1:]
 		}
-		_, rest, found = words.Cut(rest, "{")
+		_, rest, found = strings.Cut(rest, "{")
 	}
 	return s.answer.Words.Fill(sentence, fill...)
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // TestTwoEndPoints: the example of Standard Methods 2320 B's table, P 50 and T 80 mg/L: hydroxide 20 and carbonate 60, here as 5.0 and 8.0 mL; and

@@ -13,8 +13,8 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/language/marked"
-	"tankside/calculators/quantity"
+	"tankside/builder/language/marked"
+	"tankside/builder/quantity"
 	"tankside/calculators/water"
 	"tankside/themes"
 )
@@ -37,7 +37,7 @@ var saidFrom = []string{
 func said(t *testing.T) map[string]string {
 	t.Helper()
 	phrases := map[string]string{}
-	for _, folder := range []string{".", "quantity", "markup"} {
+	for _, folder := range []string{".", "../builder/quantity", "markup"} {
 		files, err := filepath.Glob(folder + "/*.go")
 		if err != nil || len(files) == 0 {
 			t.Fatal(folder, err)

@@ -9,12 +9,12 @@ import (
 	"slices"
 	"strings"
 
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
 	"tankside/builder/manual"
 	"tankside/builder/page"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // card is what hangs at a tank, a rinse or the dryer.

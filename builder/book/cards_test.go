@@ -11,11 +11,11 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
 	"tankside/builder/page"
-	"tankside/builder/relate"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 var (

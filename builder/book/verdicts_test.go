@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 var cellOf = regexp.MustCompile(`<td class="(yes|conditions|no)"><a href="([^"]*)">(.*?)</a>`)

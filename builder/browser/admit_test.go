@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 )
 
 // sheet is what the published page answers from, made natively.

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/causes"
+	"tankside/builder/decide/causes"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 )

@@ -5,8 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // change replaces what stands in a field of a calculator, as a person does who selects it and types.

@@ -13,7 +13,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // Limits of one YAML document. A header that needs more is not a header.

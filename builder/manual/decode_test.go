@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 func TestShopFile(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // Key is the declaration of one key of the manual's YAML, as the printed reference shows it.

@@ -8,7 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // This file declares every key of every kind of article, once: the reader, its suggestions and the printed reference follow it.

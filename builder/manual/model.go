@@ -3,7 +3,7 @@ package manual
 import (
 	"time"
 
-	"tankside/builder/fact"
+	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/picture"
 )

@@ -4,7 +4,7 @@ import (
 	"regexp"
 	"strings"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 var (

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // What is offered for an amount that cannot be read is the whole remedy: it can be read.

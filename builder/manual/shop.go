@@ -9,9 +9,9 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
-	"tankside/builder/fact"
+	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 	"tankside/themes/contrast"
 )
 

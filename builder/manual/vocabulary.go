@@ -6,7 +6,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
-	"tankside/builder/fact"
+	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 )
 

@@ -3,8 +3,8 @@ package page
 import (
 	"strings"
 
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/manual"
 )
 

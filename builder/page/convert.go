@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // converter finds quantities in prose that readers of the other family of units would want in their own. It would rather leave one out

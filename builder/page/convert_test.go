@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // The exact factors are those of NIST Special Publication 811 (2008), appendix B: °F = 1.8 °C + 32, 1 US gal = 3.785 411 784 L, 1 in = 0.0254 m,

@@ -4,10 +4,10 @@ import (
 	"io"
 	"strings"
 
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/decide/relate"
+	"tankside/builder/language"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
-	"tankside/calculators/language"
 	"tankside/themes"
 )
 

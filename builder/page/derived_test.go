@@ -10,8 +10,8 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/manual"
 	"tankside/themes"
 )

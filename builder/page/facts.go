@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // gauges draws the process window of an article against the tank that holds its chemistry.

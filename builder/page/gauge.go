@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // gauges is a row of scales: the band is what the article allows, the pointer is the shop's tank today.

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/edition"
 	"tankside/builder/manual"
 )

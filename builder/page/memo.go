@@ -7,8 +7,8 @@ import (
 	"slices"
 	"sync"
 
+	"tankside/builder/language"
 	"tankside/builder/manual"
-	"tankside/calculators/language"
 )
 
 // Memo keeps of one edition what the next need not make again: the common assets, words and templates, and which of the manual's articles each

@@ -12,7 +12,7 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // Nodes that the page puts into an article's syntax tree before it is rendered.

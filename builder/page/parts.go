@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"html/template"
 
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // Where package book puts what it makes, to be linked from the pages.

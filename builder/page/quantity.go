@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // both writes a text in the shop's own units and, where it differs, in the other family's. The styles show one of the two: the shop's

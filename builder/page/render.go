@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"sync/atomic"
 
+	"tankside/builder/decide/relate"
 	"tankside/builder/edition"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 	"tankside/builder/workers"
 	"tankside/themes"
 )

@@ -4,7 +4,7 @@ import (
 	"io"
 	"slices"
 
-	"tankside/builder/causes"
+	"tankside/builder/decide/causes"
 	"tankside/builder/manual"
 	"tankside/themes"
 )

@@ -9,12 +9,12 @@ import (
 
 	"github.com/yuin/goldmark/renderer"
 
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/decide/relate"
+	"tankside/builder/language"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
 )
 
 // site is what the pages of one language share. It is immutable once laid out. What does not depend on the language is the same in the

@@ -5,10 +5,10 @@ import (
 	"html/template"
 	"strconv"
 
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // suit is the verdict on one thing in another, with the fact that decides it.

@@ -4,10 +4,10 @@ import (
 	"html/template"
 
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
 	"tankside/calculators/markup"
-	"tankside/calculators/quantity"
 )
 
 // sum renders a calculator, prefilled and answered at publishing time. id is its address within the page.

@@ -1,8 +1,8 @@
 package page
 
 import (
-	"tankside/builder/admit"
-	"tankside/builder/admit/markup"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/manual"
 )
 

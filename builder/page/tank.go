@@ -6,8 +6,8 @@ import (
 	"math"
 
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
-	"tankside/calculators/quantity"
 )
 
 // tankCard is a tank as it stands, with its drawing.

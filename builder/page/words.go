@@ -9,7 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
-	"tankside/calculators/language"
+	"tankside/builder/language"
 	"tankside/themes"
 )
 

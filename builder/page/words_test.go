@@ -15,11 +15,11 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/admit/markup"
-	"tankside/builder/causes"
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/decide/causes"
+	"tankside/builder/language"
+	"tankside/builder/language/marked"
 	"tankside/builder/manual"
-	"tankside/calculators/language"
-	"tankside/calculators/language/marked"
 	"tankside/themes"
 )
 
@@ -290,7 +290,7 @@ func (s said) byHeaders() {
 // byReasons gathers what the reasons of “may it go in?” say: texts with holes, and what is handed to Say and Word. The words of headers are
 // in byHeaders.
 func (s said) byReasons(t *testing.T) {
-	for _, folder := range []string{"../admit"} {
+	for _, folder := range []string{"../decide/admit"} {
 		files, err := filepath.Glob(folder + "/*.go")
 		if err != nil || len(files) == 0 {
 			t.Fatal(folder, err)

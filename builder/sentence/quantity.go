@@ -7,7 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // spelling is a unit as texts write it.

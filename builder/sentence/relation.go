@@ -3,7 +3,7 @@ package sentence
 import (
 	"strings"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // phrases before a quantity, by what they mean; the longest that fits wins.

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // Sentence is one sentence of a block, or a cell.

@@ -5,7 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 type tokenKind uint8

@@ -7,10 +7,10 @@ import (
 	"math"
 	"strings"
 
-	"tankside/builder/line"
+	"tankside/builder/decide/line"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // UnknownTank says that the shop file has no tank of that name.

@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/line"
+	"tankside/builder/decide/line"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 func demo(t *testing.T) *manual.Manual {

@@ -1,9 +1,10 @@
 package markup
 
 import (
+	"strings"
+
+	"tankside/builder/language"
 	"tankside/calculators"
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
 )
 
 func (w *writer) answer(a *calculators.Answer) {
@@ -48,7 +49,7 @@ func (w *writer) cautions(a *calculators.Answer, from, to calculators.Signal) {
 		if c.Signal >= from && c.Signal <= to {
 			word := c.Signal.String()
 			w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
-`, words.Lower(word), w.Say(word), c.Text)
+`, strings.ToLower(word), w.Say(word), c.Text)
 		}
 	}
 }
@@ -66,10 +67,10 @@ func (w *writer) given(a *calculators.Answer) {
 	}
 	w.put(`<p class="sum-given">`)
 	if len(given) > 0 {
-		w.put(`<span class="sum-for">{}</span> {}.`, w.Say("For"), words.Join(given, "; "))
+		w.put(`<span class="sum-for">{}</span> {}.`, w.Say("For"), strings.Join(given, "; "))
 	}
 	if len(taken) > 0 {
-		w.put(` <span class="sum-taken">{}: {}.</span>`, w.Say("Taken"), words.Join(taken, "; "))
+		w.put(` <span class="sum-taken">{}: {}.</span>`, w.Say("Taken"), strings.Join(taken, "; "))
 	}
 	w.put("</p>\n")
 }
@@ -96,7 +97,7 @@ func (w *writer) wanting(wrong calculators.Errors) {
 	}
 	text := w.Say("No answer yet: something is wrong with an input, see there.")
 	if !fault {
-		text = w.Fill("For an answer, fill in: {inputs}.", words.Join(labels, ", "))
+		text = w.Fill("For an answer, fill in: {inputs}.", strings.Join(labels, ", "))
 	}
 	w.put(`<p class="sum-wanting">{}</p>
 `, text)
@@ -111,12 +112,12 @@ func lowerFirst(s string) string {
 
 // Text is an answer for a clipboard or a report: plain lines.
 func Text(a *calculators.Answer) string {
-	var b words.Builder
+	var b strings.Builder
 	line := func(parts ...string) {
 		for _, p := range parts {
-			b.Add(p)
+			b.WriteString(p)
 		}
-		b.AddByte('\n')
+		b.WriteByte('\n')
 	}
 	say := a.Words.Say
 	line(say(a.Calculator.Title))

@@ -2,10 +2,10 @@ package markup
 
 import (
 	"math"
+	"strings"
 
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/internal/words"
-	"tankside/calculators/quantity"
 )
 
 // The drawing's size in its own units; at 320 px it stands nearly one to one.
@@ -169,8 +169,8 @@ func (w *writer) path(p plot, line []calculators.Point) {
 // draw writes markup in which each {} stands for a coordinate, to a tenth.
 func (w *writer) draw(markup string, numbers ...float64) {
 	for {
-		before, after, found := words.Cut(markup, "{}")
-		w.Add(before)
+		before, after, found := strings.Cut(markup, "{}")
+		w.WriteString(before)
 		if !found {
 			return
 		}
@@ -185,11 +185,11 @@ func (w *writer) tenth(v float64) {
 	whole, part := n/10, n%10
 	for _, power := range [...]int{100, 10, 1} {
 		if whole >= power || power == 1 {
-			w.AddByte(byte('0' + whole/power%10))
+			w.WriteByte(byte('0' + whole/power%10))
 		}
 	}
 	if part > 0 {
-		w.AddByte('.')
-		w.AddByte(byte('0' + part))
+		w.WriteByte('.')
+		w.WriteByte(byte('0' + part))
 	}
 }

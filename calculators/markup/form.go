@@ -1,9 +1,10 @@
 package markup
 
 import (
+	"strings"
+
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/internal/words"
-	"tankside/calculators/quantity"
 )
 
 // form writes the fields: those that are needed first, those with a default
@@ -56,7 +57,7 @@ func (w *writer) help(in *calculators.Input, system quantity.System) string {
 	if in.Help != "" {
 		parts = append(parts, w.Say(in.Help))
 	}
-	return words.Join(parts, " ")
+	return strings.Join(parts, " ")
 }
 
 // described writes the attributes that fields of both sorts have. As long as a
@@ -148,7 +149,7 @@ func Number(si float64, unit quantity.Unit) string {
 }
 
 func plain(number string) string {
-	return words.Replace(words.Replace(number, "\u202f", ""), "−", "-")
+	return strings.ReplaceAll(strings.ReplaceAll(number, "\u202f", ""), "−", "-")
 }
 
 // Units are those that a field offers, the ones of the system first; the

@@ -31,10 +31,11 @@
 package markup
 
 import (
+	"strings"
+
+	"tankside/builder/language"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
 )
 
 // Sum writes a calculator's block for inputs as people write them, by input
@@ -108,12 +109,12 @@ func Spoken(a *calculators.Answer) string {
 		}
 		parts = append(parts, r.Label+" "+r.String())
 	}
-	return words.Join(parts, ". ") + "."
+	return strings.Join(parts, ". ") + "."
 }
 
 // writer gathers HTML.
 type writer struct {
-	words.Builder
+	strings.Builder
 	language.Words
 }
 
@@ -121,8 +122,8 @@ type writer struct {
 // Markup with many holes in one call keeps the page's module small.
 func (w *writer) put(markup string, texts ...string) {
 	for {
-		before, after, found := words.Cut(markup, "{}")
-		w.Add(before)
+		before, after, found := strings.Cut(markup, "{}")
+		w.WriteString(before)
 		if !found {
 			return
 		}
@@ -135,19 +136,19 @@ func (w *writer) escape(s string) {
 	for i := range len(s) {
 		switch s[i] {
 		case '&':
-			w.Add("&amp;")
+			w.WriteString("&amp;")
 		case '<':
-			w.Add("&lt;")
+			w.WriteString("&lt;")
 		case '>':
-			w.Add("&gt;")
+			w.WriteString("&gt;")
 		case '"':
-			w.Add("&#34;")
+			w.WriteString("&#34;")
 		case '\'':
-			w.Add("&#39;")
+			w.WriteString("&#39;")
 		case 0:
-			w.Add("\uFFFD")
+			w.WriteString("\uFFFD")
 		default:
-			w.AddByte(s[i])
+			w.WriteByte(s[i])
 		}
 	}
 }

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 // An invented tank and shop, and what a person adds.

@@ -1,10 +1,11 @@
 package markup
 
 import (
+	"strings"
+
+	"tankside/builder/language"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/internal/words"
-	"tankside/calculators/language"
-	"tankside/calculators/quantity"
 )
 
 // Separator stands between the fields of requests and replies, which the page
@@ -17,10 +18,10 @@ const Separator = "\x1f"
 // which something is wrong; with any of those the first is what stands in the
 // answer's place, and the next two are empty.
 func Reply(said language.Words, request string) string {
-	fields := words.Split(request, Separator)
+	fields := strings.Split(request, Separator)
 	c, ok := calculators.Named(fields[0])
 	if !ok || len(fields) < 2 || len(fields)%2 != 0 {
-		return words.Join([]string{"", "", "", "", calculators.Unknown(fields[0]).Error()}, Separator)
+		return strings.Join([]string{"", "", "", "", calculators.Unknown(fields[0]).Error()}, Separator)
 	}
 	system, _ := quantity.SystemNamed(fields[1])
 	values := make(map[string]string, len(fields)/2)
@@ -29,14 +30,14 @@ func Reply(said language.Words, request string) string {
 	}
 	a, err := c.RunIn(said, values, system)
 	if err == nil {
-		return words.Join([]string{Answer(&a), Spoken(&a), Text(&a)}, Separator)
+		return strings.Join([]string{Answer(&a), Spoken(&a), Text(&a)}, Separator)
 	}
 	wrong, _ := err.(calculators.Errors) // Run gives no other
 	reply := []string{Wanting(said, wrong), "", ""}
 	for _, e := range wrong {
 		reply = append(reply, e.Input, e.Problem)
 	}
-	return words.Join(reply, Separator)
+	return strings.Join(reply, Separator)
 }
 
 // Convert answers a request to show an amount in another unit: calculator,
@@ -44,7 +45,7 @@ func Reply(said language.Words, request string) string {
 // number, or nothing where there is none: the amount cannot be read, or the
 // other unit belongs to another sort of quantity.
 func Convert(request string) string {
-	fields := words.Split(request, Separator)
+	fields := strings.Split(request, Separator)
 	if len(fields) != 4 {
 		return ""
 	}

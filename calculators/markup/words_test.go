@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/language/marked"
+	"tankside/builder/quantity"
 	"tankside/calculators"
-	"tankside/calculators/language/marked"
-	"tankside/calculators/quantity"
 )
 
 // A block, its answer, what is read out and what is copied have no word that was not said in the language: forms and answers whole, inputs missing and

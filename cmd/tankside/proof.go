@@ -10,9 +10,9 @@ import (
 	"path/filepath"
 
 	"tankside/builder"
+	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
-	"tankside/builder/rules"
 )
 
 var proofCommand = command{

@@ -14,7 +14,7 @@ import (
 	"slices"
 	"strings"
 
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 	"tankside/cmd/tankside/starter"
 )
 

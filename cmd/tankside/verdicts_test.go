@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"tankside/builder/admit"
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/relate"
-	"tankside/calculators/quantity"
+	"tankside/builder/quantity"
 )
 
 // The command says of every pair and every part of the demo manual what the decision says, for people and for programs: the verdict, every

@@ -1,0 +1,147 @@
+package rules
+
+import (
+	"slices"
+
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// advised tells whether a temperature that no command gives is nevertheless asked for or allowed:
+//
+//   - a later clause points back to it: “Grease gives up at 80 °C; set the thermostat accordingly”, “Release wants 65 °C, so the bath is set to that”
+//   - it stands without a verb behind a command to heat: “Begin at 65 °C and go on until it moves, 80 °C at the most”
+//   - it is called usual, fine or enough: “75 °C is usual with us”
+//   - what is wished for comes of it: “The film loosens sooner if the bath is taken to 58 °C”
+//   - it is what one waits for after it has been lost: “If Wash 1 drops below 76 °C, wait”
+//   - it stands behind a label in a list on a chemistry's page: “- wax days: 70–85 °C”
+//   - the work goes through it: “Seals ride along at 62 °C”
+func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	c := &s.Clauses[k]
+	if c.Mood == sentence.Ask || c.Mood == sentence.Example || c.Mood == sentence.Was || s.Has(exceptions) || illOf(s) {
+		return false
+	}
+	if pointedAt(s, q) {
+		return true
+	}
+	if c.Mood == sentence.If && c.Opener != "" {
+		return wished(s, k) || lost(s, q)
+	}
+	if c.Opener != "" || denies(s, k) {
+		return false
+	}
+	switch c.Mood {
+	case sentence.Fragment:
+		return behindCommand(s, k) || afterLabel(a, s, q)
+	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
+		return usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
+	}
+	return false
+}
+
+// pointedAt tells whether a later clause commands what a quantity says, and no other temperature stands between.
+func pointedAt(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for j := q.Clause + 1; j < len(s.Clauses); j++ {
+		if slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool { return o.Kind == q.Kind && o.From > q.From && o.Clause <= j }) {
+			return false
+		}
+		c := &s.Clauses[j]
+		if c.Mood == sentence.Do && c.Opener == "" && s.ClauseHas(j, setsHeat) && s.ClauseHas(j, pointers) && !s.ClauseHas(j, noWords) {
+			return true
+		}
+	}
+	return false
+}
+
+// behindCommand tells whether a clause without a verb stands behind a command to heat.
+func behindCommand(s *sentence.Sentence, k int) bool {
+	for j := k - 1; j >= 0; j-- {
+		c := &s.Clauses[j]
+		if c.Opener == "" && c.Mood == sentence.MustNot {
+			return false
+		}
+		if c.Opener == "" && c.Mood == sentence.Do {
+			return s.ClauseHas(j, setsHeat) && !s.ClauseHas(j, noWords)
+		}
+	}
+	return false
+}
+
+// afterLabel tells whether a temperature stands alone behind a label in a list on a chemistry's page.
+func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
+		return false
+	}
+	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && s.Clauses[0].Mood == sentence.Fragment && s.Verbless(q)
+}
+
+// usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
+func usual(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return (q.Near == "is" || q.Near == "are" || q.Near == "will" || q.Near == "does" || q.Near == "may" || q.Near == "can") && s.Verbless(q) && s.ClauseHas(q.Clause, praised)
+}
+
+// gets tells whether a tank is said to get a temperature, or that somebody likes it so.
+func gets(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.About == nil || q.About.Thing == nil || q.About.Thing.Tank == nil || q.Relation != sentence.At {
+		return false
+	}
+	if s.After(q.About) == "gets" && s.Distance(q.About, q) == 1 {
+		return true
+	}
+	return s.ClauseHas(q.Clause, likings) && s.ClauseHas(q.Clause, shopPeople)
+}
+
+// habit tells whether somebody of the shop is said to run a bath so: “Our night shift runs it at 80 °C”.
+func habit(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.About != nil && q.About.From < q.From && habits[s.Before(q.About)] && s.Distance(q.About, q) <= 1 && (q.Relation == sentence.At || q.Relation == sentence.To)
+}
+
+// wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
+func wished(s *sentence.Sentence, k int) bool {
+	if !s.ClauseHas(k, heatsUp) {
+		return false
+	}
+	for j := range s.Clauses {
+		if c := &s.Clauses[j]; j != k && c.Opener == "" && s.ClauseHas(j, better) && !s.ClauseHas(j, noWords) {
+			return true
+		}
+	}
+	return false
+}
+
+// lost tells whether a condition is that a bath falls below a temperature, and the command is to wait for it or to heat again.
+func lost(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.Relation != sentence.Below || !s.ClauseHas(q.Clause, falls) {
+		return false
+	}
+	for j := range s.Clauses {
+		if c := &s.Clauses[j]; c.Opener == "" && c.Mood == sentence.Do && s.ClauseHas(j, waitsOrHeats) {
+			return true
+		}
+	}
+	return false
+}
+
+// describes tells whether a temperature only tells which part is meant: “a part still warmer than 45 °C is left on the rack”.
+func describes(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Kind == quantity.Temperature && (q.Relation == sentence.Above || q.Relation == sentence.Below) && s.Verbless(q) && s.ClauseHas(q.Clause, pieces)
+}
+
+var (
+	habits       = sentence.Set("runs keeps holds sets heats brings takes works raises")
+	lasting      = sentence.Set("with for until over then")
+	likings      = sentence.Set("like prefer want favour")
+	shopPeople   = sentence.Set("we operators everybody")
+	setsHeat     = sentence.Set("set hold run keep heat warm bring raise take begin start go work use add turn climb push")
+	pointers     = sentence.Set("accordingly there that this such so thus it")
+	notWork      = sentence.Set("never not no max maximum ceiling limit above below over stops splits clouds flash dryer rinse oven storage steel brass aluminium")
+	praised      = sentence.Set("usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
+	heatsUp      = sentence.Set("taken climb climbs heated raised warmed brought run set kept let allowed goes go raise heat warm take bring turned")
+	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves")
+	falls        = sentence.Set("drops drop falls fall sinks sink cools goes slips slip dips")
+	waitsOrHeats = sentence.Set("wait heat reheat warm raise pause hold stop call")
+	goesThrough  = sentence.Set("go goes through ride rides washed cleaned soaked dipped sonicated degreased get gets stepped run rinsed")
+	pieces       = sentence.Set("part parts piece pieces casting castings housing component components work load basket anything whatever")
+)

@@ -1,0 +1,134 @@
+package rules
+
+import (
+	"tankside/builder/decide/admit"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/tree"
+)
+
+// registry lists the rules of this package: those of the page before those of the process.
+func registry() []rule {
+	return []rule{
+		inBoth(brokenLink, findBrokenLinks),
+		inBoth(linkOutOfManual, findLinksOut),
+		inBoth(unsafeLink, findUnsafeLinks),
+		inBoth(missingPicture, findMissingPictures),
+		inBoth(undescribedPicture, findUndescribedPictures),
+		inManual(unshowablePicture, findUnshowablePictures),
+		inManual(faintAccent, findFaintAccent),
+		inManual(missingMark, findMissingMark),
+		inManual(unusedPicture, findUnusedPictures),
+		inManual(duplicateTitle, findDuplicateTitles),
+		inManual(orphan, findOrphans),
+		inArticle(emptyArticle, findEmptyArticles),
+		inManual(brokenGlossaryLink, findGlossaryLinks),
+		inArticle(reviewOverdue, findOverdueReviews),
+		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
+		inManual(changedWithoutRevision, nil), // compared with an earlier edition
+		inArticle(vagueSource, findVagueSources),
+		inText(hardToRead, findHardReading),
+		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
+		inArticle(concessionWithoutEffect, findConcessions),
+		inText(calculatorWithoutResult, findCalculatorsWithoutResult),
+		inManual(passedOn, findTanksWithoutResult),
+		inText(numberAgainstModel, findNumbersAgainstModel),
+		inManual(contradictedValue, nil),
+		inArticle(implausibleValue, findImplausibleValues),
+		inManual(passedOn, findImplausibleShop),
+		inArticle(pastedNumber, findPastedNumbers),
+		inManual(passedOn, findPastedInGlossary),
+		inManual(volumeAgainstSides, findVolumesAgainstSides),
+		inText(heatBeyondLimit, findHeatBeyondLimits),
+		inText(textAgainstDecision, findTextAgainstDecision),
+		inText(linkNamesAnother, findLinksThatNameAnother),
+		inText(unmarkedMessage, findUnmarkedMessages),
+		inText(messageWithoutHazard, findMessagesWithoutHazard),
+		inText(unequalUnits, findUnequalUnits),
+		inText(wrongSum, findWrongSums),
+		inText(listingAgainstModel, findListingsAgainstModel),
+		inText(pastedText, findPastedText),
+		inText(lostCell, findLostCells),
+		inText(waterIntoConcentrate, findWaterIntoConcentrate),
+		inText(handsInSound, findHandsInSound),
+		inText(neutralisedOnSkin, findNeutralisedOnSkin),
+		inText(mixedInText, findMixedInText),
+		inArticle(unlistedChemistry, findUnlistedChemistries),
+		inArticle(otherTankInText, findOtherTanksInText),
+		inText(passedOn, findTreeFaults),
+		inManual(unknownObservation, findObservationFaults),
+		inManual(observationTwice, nil),
+		inManual(observationWithoutCause, nil),
+		inArticle(causeWithoutSigns, findCausesWithoutSigns),
+
+		inManual(unknownLanguage, findUnknownLanguages),
+		inText(missingTranslation, findMissingTranslations),
+		inTranslation(translationOfNothing, findTranslationsOfNothing),
+		inTranslation(outdatedTranslation, findOutdatedTranslations),
+		inTranslation(incompleteTranslation, findIncompleteTranslations),
+		inTranslation(otherTree, findOtherTrees),
+		inTranslation(lostMessage, findLostMessages),
+		inTranslation(numberNotInOriginal, findNumbersNotInOriginal),
+
+		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
+		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
+		inManual(protectionTooLittle, findTooLittleProtection),
+		inManual(missingFirstAid, findMissingFirstAid),
+		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
+		inArticle(undeclaredHazard, findUndeclaredHazards),
+		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
+		inArticle(admit.NeverMeet, findEnemiesInArticle),
+		inManual(passedOn, findEnemiesInTanks),
+		inManual(removalDisagrees, findDisagreeingRemovals),
+		inArticle(hardLastRinse, findHardLastRinses),
+		inArticle(silicateBeforeCoating, findSilicateBeforeCoating),
+		inArticle(tankTooCold, findColdWashes),
+		inManual(passedOn, findColdTanks),
+		inManual(tankWarmsItself, findWarmTanks),
+		inArticle(washWithoutTime, findWashesWithoutTime),
+		inArticle(washWithoutRinse, findWashesWithoutRinse),
+		inArticle(unboundedArticle, findUnboundedArticles),
+
+		inArticle(passedOn, findProcessFaults),
+		inArticle(passedOn, findWindowFaults),
+		inManual(passedOn, findTankFaults),
+	}
+}
+
+// passedOn stands for rules that are declared elsewhere: in packages tree and admit, or with another check.
+var passedOn finding.Rule
+
+type articleCheck = func(*proof, *manual.Article) []finding.Finding
+
+func inText(r finding.Rule, check articleCheck) rule    { return rule{Rule: r, text: check} }
+func inArticle(r finding.Rule, check articleCheck) rule { return rule{Rule: r, article: check} }
+func inTranslation(r finding.Rule, check articleCheck) rule {
+	return rule{Rule: r, translation: check}
+}
+func inBoth(r finding.Rule, check articleCheck) rule {
+	return rule{Rule: r, text: check, translation: check}
+}
+func inManual(r finding.Rule, check func(*proof) []finding.Finding) rule {
+	return rule{Rule: r, whole: check}
+}
+
+// All lists every rule of the proof-reader: those of the reader, those for symptom trees, those of this package, and those of the
+// decision.
+func All() []finding.Rule {
+	list := append(manual.Rules(), tree.Rules()...)
+	for _, r := range registry() {
+		if r.Name != "" {
+			list = append(list, r.Rule)
+		}
+	}
+	return append(list, admit.Rules()...)
+}
+
+// findTreeFaults passes on what package tree finds; the rules have their names there.
+func findTreeFaults(_ *proof, a *manual.Article) []finding.Finding {
+	if a.Kind != manual.Symptom {
+		return nil
+	}
+	_, list := tree.Of(a)
+	return list
+}

@@ -1,0 +1,283 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// heatBeyondLimit finds text that asks for, or allows, more heat than a cleaner's ceiling, its distance to the flash point, or a material
+// stands: “Bring Wash 1 to 80 °C”, “Do not start before it is at 80 °C”, “Polycarbonate takes 70 °C”.
+// It prevents that somebody does what he reads: the surfactant leaves the bath, vapour can be lit, the part is ruined.
+// The limits are the headers' ceiling and flash-point of the chemistry, the latter with the distance of admit.FlashMargin, and temperature
+// of the material. It tests against the limit, never against the set-point, so that “heat” and “raise” may be used of anything below.
+// What was, what happens if, an example, and what must not be done are left alone.
+var heatBeyondLimit = finding.Rule{
+	Name: "heat-beyond-limit", Severity: finding.Parts,
+	Finds:  "a text that asks for more heat than a cleaner's ceiling or flash point allows, or a material stands",
+	Why:    "Somebody will do what he reads: the bath separates or its vapour can be lit, or the part is ruined.",
+	Source: "ceiling and flash-point of the chemistry, temperature of the material; the distance to the flash point is that of near-flash-point",
+}
+
+// Commands about heat in which a bath or a part has another temperature than that of the wash.
+var otherHeat = sentence.Set("bake cure solder quench store cool boil steam melt lower chill freeze anneal weld braze temper stress-relieve reduce drop stop switch call scrap ventilate leave-alone")
+
+// heatAttributes are words for what the temperature of a bath is set or read on.
+var heatAttributes = map[string]bool{"": true, "set point": true, "set-point": true, "heater": true, "working point": true, "display": true, "screen": true, "thermometer": true, "probe": true, "thermostat": true}
+
+func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		for j := range s.Quantities {
+			if b := p.beyond(a, s, &s.Quantities[j]); b != nil {
+				f := heatBeyondLimit.At(placeIn(a, s.Block, s.Quantities[j].From), b.says, b.remedy, b.at)
+				if b.fire {
+					f.Severity = finding.People
+				}
+				list = append(list, f)
+			}
+		}
+	}
+	return list
+}
+
+// excess is a temperature that is beyond a limit.
+type excess struct {
+	says, remedy string
+	at           finding.Place
+	fire         bool
+}
+
+// beyond tells whether a quantity asks for more heat than what it is said of stands.
+func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
+	if q.Kind != quantity.Temperature {
+		return nil
+	}
+	asked, ok := askedFor(q)
+	if !ok && q.Relation == sentence.Below && lost(s, q) {
+		asked, ok = q.Range.Low, true
+	}
+	if !ok {
+		return nil
+	}
+	c := &s.Clauses[q.Clause]
+	of := p.of(a, q)
+	if s.Has(eachOf) && s.Has(severalBaths) && (q.About == nil || q.About.Stands && q.About.Thing == nil) {
+		of = p.ownSubject(a, "baths")
+		of.each = true
+	}
+	if of.dryer != nil && c.Verb != "dry" && c.Verb != "put" && c.Verb != "use" {
+		return nil // where the dryer stands is no command
+	}
+	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
+	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
+	advice := advised(a, s, q)
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] {
+		return nil
+	}
+	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) {
+		return nil
+	}
+	named := q.About != nil
+	if advice && !drying && !rinsing {
+		return p.beyondAdvised(q, a, s, &of, asked)
+	}
+	switch c.Mood {
+	case sentence.Do:
+	case sentence.MustNot:
+		if q.Relation != sentence.AtLeast { // “never below 80 °C” asks for it
+			return nil
+		}
+	case sentence.Able:
+		if drying || rinsing {
+			return nil
+		}
+		if len(of.tanks) > 0 && (c.Verb == "stands" || c.Verb == "takes") && q.Relation != sentence.To {
+			return nil // “Wash 1 stands at 80 °C” tells where it is
+		}
+	case sentence.Fragment:
+		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing {
+			return nil
+		}
+	default:
+		return nil
+	}
+	if drying || rinsing || of.dryer != nil || of.rinse != nil {
+		of.tanks, of.chemistries = nil, nil
+		if len(of.materials) == 0 && (a.Material != nil || a.Part != nil) {
+			of = p.ownSubject(a, "")
+		}
+	}
+	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb]) {
+			return nil
+		}
+		if b := p.beyondBath(q, &of, asked); b != nil {
+			return b
+		}
+		of = p.worked(a, s, q)
+	}
+	if len(of.materials) == 0 {
+		return nil
+	}
+	if drying && slices.ContainsFunc(of.materials, func(m *manual.Article) bool { return !admit.Softens(m.Material.MadeOf) }) {
+		return nil // the limit of a metal is one for the wet metal
+	}
+	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !drying && !rinsing {
+		return nil
+	}
+	return p.beyondMaterial(q, &of, asked)
+}
+
+// beyondAdvised is beyond for what is advised without a command.
+func (p *proof) beyondAdvised(q *sentence.Quantity, a *manual.Article, s *sentence.Sentence, of *spokenOf, asked float64) *excess {
+	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
+		if b := p.beyondBath(q, of, asked); b != nil {
+			return b
+		}
+		work := p.worked(a, s, q)
+		of = &work
+	}
+	if len(of.materials) == 0 && (a.Material != nil || a.Part != nil) {
+		work := p.ownSubject(a, "")
+		of = &work
+	}
+	if len(of.materials) == 0 {
+		return nil
+	}
+	return p.beyondMaterial(q, of, asked)
+}
+
+var (
+	soilWords    = sentence.Set("wax oil grease rubber film")
+	eachOf       = sentence.Set("each both all every either")
+	severalBaths = sentence.Set("tanks baths")
+)
+
+// byOthers are words for who does it otherwise than the shop.
+var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
+
+// heats are verbs that give a bath its temperature.
+var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak can may go")
+
+// bids are verbs that are a command whatever the sentence says besides.
+var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase")
+
+// worksOn are verbs of what is done with a part.
+var worksOn = sentence.Set("wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")
+
+// askedFor gives the temperature that the text asks for or allows.
+func askedFor(q *sentence.Quantity) (float64, bool) {
+	switch q.Relation {
+	case sentence.At, sentence.To, sentence.AtMost:
+		return q.Range.High, true
+	case sentence.AtLeast, sentence.Above:
+		return q.Range.Low, true
+	}
+	return 0, false
+}
+
+func (p *proof) beyondBath(q *sentence.Quantity, of *spokenOf, asked float64) *excess {
+	highest, fire := math.Inf(-1), false
+	var by manual.Limit
+	var which *manual.Article
+	for _, c := range of.chemistries {
+		limit, l, burns := heatLimit(c)
+		if l == nil {
+			return nil // one of them has no limit that is known
+		}
+		if w := c.Chemistry.Temperature; w.Set && w.High > limit+0.05 {
+			return nil // the header disagrees with itself, which is said there
+		}
+		if limit > highest || of.each && limit < highest {
+			highest, by, which, fire = limit, *l, c, burns
+		}
+	}
+	if which == nil || !over(q, asked, highest) {
+		return nil
+	}
+	in := p.Shop.System()
+	shown := quantity.Show(highest, quantity.Temperature, in)
+	e := &excess{at: by.At, fire: fire, says: fmt.Sprintf("The text asks for %s; the ceiling of %s is %s.", q.Text, which.Head.Title, shown),
+		remedy: "Stay at or below " + shown + ", or correct the ceiling."}
+	if fire {
+		e.says = fmt.Sprintf("The text asks for %s; %s has to stay 30 °F (16.7 K) below its flash point, at or below %s.", q.Text, which.Head.Title, shown)
+		e.remedy = "Stay at or below " + shown + "."
+	}
+	if len(of.tanks) > 0 {
+		e.says = fmt.Sprintf("The text asks for %s in %s; what is in it, %s, may have %s at most.", q.Text, of.tanks[0].Name, which.Head.Title, shown)
+	}
+	return e
+}
+
+// heatLimit is the highest temperature of a chemistry's bath: of its ceiling, its cloud point and the distance to its flash point.
+func heatLimit(a *manual.Article) (float64, *manual.Limit, bool) {
+	c := relate.Chemistry(a)
+	highest, by, fire := math.Inf(1), (*manual.Limit)(nil), false
+	for _, l := range admit.OfChemistry(&c) {
+		if l.What == admit.Temperature && l.Rule != &admit.OutsideChemistryWindow && l.High < highest {
+			highest, by, fire = l.High, &l.Limit, l.Rule.Severity == finding.People && l.Rule != &admit.AboveCeiling
+		}
+	}
+	return highest, by, fire
+}
+
+// over tells whether what is asked for is more than a limit, but for what rounding takes.
+func over(q *sentence.Quantity, asked, limit float64) bool {
+	if q.Relation == sentence.Above {
+		return asked >= limit-0.05
+	}
+	return asked > limit+0.3
+}
+
+func (p *proof) beyondMaterial(q *sentence.Quantity, of *spokenOf, asked float64) *excess {
+	lowest := math.Inf(1)
+	var by *manual.Article
+	for _, m := range of.materials {
+		l := m.Material.Temperature
+		if of.part == nil { // one word for several materials: the one that stands most
+			if !l.Set {
+				return nil
+			}
+			if by == nil || l.High > lowest {
+				lowest, by = l.High, m
+			}
+		} else if l.Set && l.High < lowest {
+			lowest, by = l.High, m
+		}
+	}
+	if by == nil || !over(q, asked, lowest) {
+		return nil
+	}
+	shown := quantity.Show(lowest, quantity.Temperature, p.Shop.System())
+	return &excess{at: by.Material.Temperature.At, says: fmt.Sprintf("The text asks for %s; the limit of %s is %s.", q.Text, by.Head.Title, shown),
+		remedy: "Stay at or below " + shown + ", or correct the limit in the material's article."}
+}
+
+// worked gives the material or part that a sentence about a bath names as the work, or the article's own.
+func (p *proof) worked(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) spokenOf {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Where || m == q.About || s.Clauses[s.ClauseOf(m)].Mood == sentence.MustNot {
+			continue
+		}
+		if of := p.ofMention(a, m); len(of.materials) > 0 && !of.own {
+			return of
+		}
+	}
+	if a.Material != nil || a.Part != nil {
+		of := p.ownSubject(a, "")
+		of.own = false
+		return of
+	}
+	return spokenOf{}
+}

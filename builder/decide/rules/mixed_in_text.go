@@ -1,0 +1,160 @@
+package rules
+
+import (
+	"strings"
+
+	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// mixedInText finds text that brings together what never-meet keeps apart: bleach beside an acid in one step, vinegar in bleach, ammonia after
+// bleach. It prevents gas that kills. The limit is never-meet's: the pairs of package relate, and never-with of the chemistries.
+var mixedInText = finding.Rule{
+	Name: "mixed-in-text", Severity: finding.People,
+	Finds:  "a text that says to use together, or one after the other, what must never meet",
+	Why:    "Acid on bleach gives chlorine, on cyanide or sulfide a gas that kills within minutes.",
+	Source: "as never-meet",
+}
+
+// substances are words for what chemistries contain.
+var substances = map[string]string{
+	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "chlorine": "hypochlorite",
+	"acid": "acid", "vinegar": "acid", "acidic": "acid", "muriatic": "acid", "hydrochloric": "acid", "phosphoric": "acid", "sulfamic": "acid", "citric": "acid", "descaler": "acid",
+	"ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide", "sulphide": "sulfide", "nitrite": "nitrite", "amine": "amine",
+}
+
+var (
+	mixVerbs = sentence.Set("neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
+	apart    = sentence.Set("between apart separate separated different other rinses keep keeps stay stays locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
+)
+
+// doesGood are words with which a sentence praises what it mixes.
+var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+
+// substanceWords are the words of substances.
+var substanceWords = func() map[string]bool {
+	m := map[string]bool{}
+	for w := range substances {
+		m[w] = true
+	}
+	return m
+}()
+
+func findMixedInText(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := 0; i < len(said.sentences); {
+		j := i
+		for j < len(said.sentences) && said.sentences[j].Block == said.sentences[i].Block {
+			j++
+		}
+		if f := p.mixedIn(a, said.sentences[i:j]); f != nil {
+			list = append(list, *f)
+		}
+		i = j
+	}
+	return list
+}
+
+// mixedIn looks through the sentences of one block.
+func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.Finding {
+	have := map[string]bool{}
+	if a.Chemistry != nil && !a.Partial {
+		if isAcid(a) {
+			have["acid"] = true
+		}
+		for _, c := range a.Chemistry.Contains {
+			have[c.Name] = true
+		}
+	}
+	for i := range block {
+		s := &block[i]
+		if s.Quiet() {
+			continue
+		}
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
+			continue
+		}
+		if f := p.intoTank(a, s); f != nil {
+			return f
+		}
+		now := p.substancesIn(s)
+		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
+			continue
+		}
+		if f := p.oneVessel(a, s); f != nil {
+			return f
+		}
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood)
+		for _, pair := range admit.Enemies() {
+			a1, b1 := pair[0], pair[1]
+			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
+			if together && doing {
+				f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings "+a1+" and "+b1+" together, which must never meet.", "Take one of the two out, or say that they are kept apart and what is done between them.")
+				return &f
+			}
+		}
+		if doing {
+			for k := range now {
+				have[k] = true
+			}
+		}
+	}
+	return nil
+}
+
+// substancesIn gives the dangerous constituents that a sentence names, or that the chemistries that it names have.
+func (p *proof) substancesIn(s *sentence.Sentence) map[string]bool {
+	now := map[string]bool{}
+	for _, w := range s.AllWords() {
+		for part := range strings.SplitSeq(w, "-") {
+			if is := substances[part]; is != "" && !(strings.Contains(w, "free") || strings.HasSuffix(w, "proof")) {
+				now[is] = true
+			}
+		}
+	}
+	for i := range s.Mentions {
+		t := s.Mentions[i].Thing
+		if t.Kind() != manual.Chemistry || t.Articles[0].Partial {
+			continue
+		}
+		c := t.Articles[0]
+		if isAcid(c) {
+			now["acid"] = true
+		}
+		for _, r := range c.Chemistry.Contains {
+			if r.Name != "amine" || strings.Contains(s.Mentions[i].Word, "amine") {
+				now[r.Name] = true
+			}
+		}
+	}
+	return now
+}
+
+func isAcid(a *manual.Article) bool {
+	c := relate.Chemistry(a)
+	return admit.Acid(&c)
+}
+
+// oneVessel finds a sentence that pours acid and alkali into one drum or tank: undiluted they boil, and nobody knows afterwards what it is.
+func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	for k := range s.Clauses {
+		c := &s.Clauses[k]
+		if c.Mood != sentence.Do || !poursIn[c.Verb] || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || !s.ClauseHas(k, drums) || s.Has(apart) || against(s, k) {
+			continue
+		}
+		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together in one vessel.", "Keep them in two vessels, each with its label.")
+		return &f
+	}
+	return nil
+}
+
+var (
+	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
+	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
+	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
+	drums   = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
+)

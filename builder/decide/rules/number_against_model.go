@@ -1,0 +1,593 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// numberAgainstModel finds numbers in the text that contradict the model: of a tank, a rinse or the dryer what the shop file says, of a
+// chemistry or a material its header, of a part its own process. It reads the summary as well.
+// It prevents that the operator reads one number in the procedure and another in the table, and has to guess.
+// The limit is the header or the shop file. A quantity counts where package sentence knows what it is said of and in what mood: a statement,
+// words without a verb as on a card or in a row of a table, or a command to keep, fill or set; what was, what if, and an example do not.
+var numberAgainstModel = finding.Rule{
+	Name: "number-against-model", Severity: finding.Result,
+	Finds:  "a number in the text that contradicts the tank, the chemistry, the material or the part it is said of",
+	Why:    "The reader finds two numbers for one thing and has to guess which is right.",
+	Source: "the shop file, and the headers of the articles",
+}
+
+// known is what the model says of what a quantity is said of.
+type known struct {
+	of    string // whose
+	what  string // "temperature", or a word such as ceiling
+	limit manual.Limit
+	exact bool // it has this value; otherwise a window that what is said has to be in
+}
+
+func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		for j := range s.Quantities {
+			q := &s.Quantities[j]
+			f, wrong := p.denied(a, s, q)
+			if !wrong || p.beyond(a, s, q) != nil {
+				continue
+			}
+			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
+				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+		}
+	}
+	return list
+}
+
+// denied gives the fact that a quantity contradicts.
+func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
+	if q.Relation != sentence.At && q.Relation != sentence.To || q.Kind == quantity.Length && sideOf[q.Near] == "" {
+		return known{}, false
+	}
+	c := &s.Clauses[q.Clause]
+	switch c.Mood {
+	case sentence.Is, sentence.Fragment, sentence.Able:
+	case sentence.Do:
+		if q.Kind == quantity.Temperature && (changes[c.Verb] || s.Has(purposes)) || corrects[c.Verb] {
+			return known{}, false
+		}
+	default:
+		return known{}, false
+	}
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) {
+		return known{}, false
+	}
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+		return known{}, false
+	}
+	facts := p.factsOf(a, s, q, c)
+	if len(facts) == 0 {
+		return known{}, false
+	}
+	for _, f := range facts {
+		if !contradicts(q, f) {
+			return known{}, false
+		}
+		if q.About == nil || q.Kind == quantity.Length {
+			continue
+		}
+		for i := range s.Quantities { // the number that is the thing's stands there as well: this one is another
+			if o := &s.Quantities[i]; o != q && o.About == q.About && o.Kind == q.Kind && o.Relation == sentence.At && !contradicts(o, f) && f.exact {
+				return known{}, false
+			}
+		}
+	}
+	return facts[0], true
+}
+
+// doubtful tells whether a word of doubt stands in a clause other than one of “whatever”.
+func doubtful(s *sentence.Sentence) bool {
+	for k := range s.Clauses {
+		if o := s.Clauses[k].Opener; o != "whatever" && o != "whichever" && o != "however" && s.ClauseHas(k, doubts) {
+			return true
+		}
+	}
+	return false
+}
+
+// sideOf are the sides of a tank by the word behind an amount.
+var sideOf = map[string]string{"long": "length", "wide": "width", "deep": "depth"}
+
+// changes are commands after which a bath has another value than the shop file says, or that are about another time or place.
+var changes = sentence.Set("heat bring raise lower cool let reheat drop reduce increase titrate test try drain boil top take skim until degas wait begin start stop come add reach pour draw sample empty remove warm measure thin stir rinse flush change preheat")
+
+// corrects are commands that lead away from the strength that a bath is to have, or only ask for it.
+var corrects = sentence.Set("top titrate test try measure take skim drop reduce increase raise lower sample thin let drain stop discard empty")
+
+// purposes are words with which a command is one for a case.
+var purposes = sentence.Set("for first when if instead only until before tonight today trial trials let work unless morning weekend")
+
+// doubts are words in a sentence whose numbers are not what a thing has.
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+
+// unmet are words in a clause whose number is not what a thing has.
+var tooWord = sentence.Set("too")
+
+var unmet = sentence.Set("too enough")
+
+// changed are words of a bath that is made hotter or colder than it stands.
+var changed = sentence.Set("let brought cooled heated warmed down")
+
+// factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
+func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []known {
+	what := attributeOf(q, s)
+	if what == "?" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) {
+		return nil
+	}
+	if q.Attribute == "flashes" && (q.About == nil || q.About.From > q.From || s.Has(pureOnes)) {
+		return nil
+	}
+	if q.About == nil {
+		return p.ownFacts(a, s, q, c, what)
+	}
+	of := p.ofMention(a, q.About)
+	switch {
+	case of.own:
+		if a.Chemistry == nil && len(of.tanks) != 1 {
+			return p.ownFacts(a, s, q, c, what)
+		}
+	case q.About.Where, !of.known():
+		return nil
+	}
+	m := q.About
+	if a.Part != nil && q.Kind == quantity.Time && len(of.tanks) == 1 && len(a.Part.Steps) == 1 && a.Part.Steps[0].Tank.Name == of.tanks[0].ID {
+		return p.ownFacts(a, s, q, c, "")
+	}
+	near := s.Block.Kind == sentence.Cell && m.From < 0 || direct(s, m, q)
+	switch {
+	case len(of.tanks) == 1:
+		return p.tankFacts(of.tanks[0], &of, s, q, c, what, near)
+	case len(of.tanks) > 1:
+		return nil
+	case of.rinse != nil:
+		return rinseFacts(of.rinse, q, what)
+	case of.dryer != nil:
+		if q.Attribute == "air" || q.Attribute == "dryer" || q.Attribute == "blow" || q.Attribute == "blower" {
+			what = ""
+		}
+		if q.Kind == quantity.Temperature && (what == "" || what == "temperature") {
+			return facts(known{of.dryer.Name, "", of.dryer.Temperature, true})
+		}
+	case of.part != nil:
+		return p.ownFacts(of.part, s, q, c, what)
+	case len(of.chemistries) > 0:
+		if t := onlyTank(s); t != nil && t.Chemistry.Name == of.chemistries[0].Name && q.Near == "of" && c.Mood != sentence.Able {
+			tank := p.ofTank(t)
+			return p.tankFacts(t, &tank, s, q, c, what, near)
+		}
+		list := chemistryFacts(of.chemistries[0], s, q, what, near)
+		if f := of.chemistries[0].Chemistry; what == "" && q.Kind == quantity.Temperature && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
+			list = append(list, facts(known{limit: f.Ceiling, exact: true}, known{limit: f.CloudPoint, exact: true}, known{limit: f.FlashPoint, exact: true})...)
+		}
+		if a.Material != nil && len(list) > 0 { // or the material's own limit, said beside the cleaner
+			list = append(list, facts(known{limit: a.Material.PH}, known{limit: a.Material.Temperature}, known{limit: a.Material.Frequency})...)
+		}
+		return slices.DeleteFunc(list, func(f known) bool { _, ok := inKindOf(q, f.limit); return !ok })
+	case len(of.materials) > 0:
+		return materialFacts(&of, s, q, c, what)
+	}
+	return nil
+}
+
+// pureOnes are words for what is in a mix, and no mix.
+var pureOnes = sentence.Set("pure neat limonene alone")
+
+// facts leaves out what the model does not say.
+func facts(list ...known) []known {
+	return slices.DeleteFunc(list, func(f known) bool { return !f.limit.Set })
+}
+
+// direct tells whether only words such as “is at” stand between a name and its quantity, or another quantity.
+func direct(s *sentence.Sentence, m *sentence.Mention, q *sentence.Quantity) bool {
+	for _, w := range s.Between(m, q) {
+		if !links[w] && !strings.ContainsAny(w, "0123456789") {
+			return false
+		}
+	}
+	return true
+}
+
+var links = sentence.Set(`is at runs holds works stands set to with has of today now and , : ( = * · v/v the a filled charged made up kept run operated
+	for in always on mixed about roughly contains strength temperature — – - "`)
+
+// attributeOf is what a quantity measures, in the model's words: "" where its unit says it, "?" where the model knows nothing of it.
+func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
+	w := q.Attribute
+	if q.Kind == quantity.Density && (w == "concentrate" || w == "") {
+		return "density"
+	}
+	if q.Kind == quantity.Time && (w == "sound" || w == "ultrasonic") {
+		return ""
+	}
+	if s.Block.Kind == sentence.Cell {
+		if c := columnAttribute(s.Block.Column); c != "" {
+			return c
+		}
+	}
+	switch w {
+	case "", "set point", "set-point", "working point", "display", "thermometer", "screen":
+		return ""
+	case "ceiling", "flash point", "cloud point", "density", "volume", "capacity", "holds", "heater", "frequency", "conductivity", "flow", "limit":
+		return w
+	case "flashes":
+		return "flash point"
+	case "flash-point", "cloud-point":
+		return strings.ReplaceAll(w, "-", " ")
+	case "sound", "ultrasonic", "generator", "sound power", "ultrasonic power":
+		return "sound"
+	case "heater power", "heating power":
+		return "heater"
+	case "dryer", "drying", "dry", "rinse":
+		return w
+	}
+	return "?"
+}
+
+// columnAttribute is what a column of a table gives.
+func columnAttribute(head string) string {
+	head = strings.ToLower(head)
+	has := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(head, w) })
+	}
+	switch {
+	case has("start", "found", "after", "before", "test", "trial", "old", "example", "now", "rise", "loss", "case", "sum", "add", "low", "below", "aim", "swing"):
+		return "?"
+	case has("never above", "ceiling", "highest", "upper limit", "at most", "not above"):
+		return "ceiling"
+	case has("flash"):
+		return "flash point"
+	case has("cloud"):
+		return "cloud point"
+	case has("band", "window", "range of"):
+		return "band"
+	case has("volume", "bath", "capacity", "size", "litres", "contents", "holds"):
+		return "volume"
+	case has("heater", "heating"):
+		return "heater"
+	case has("sound power", "ultrasonic power", "power", "watt"):
+		return "sound"
+	case has("concentrate", "cleaner", "dose"):
+		return "?"
+	}
+	return ""
+}
+
+func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string, near bool) []known {
+	name := t.Name
+	exact := func(l manual.Limit) []known { return facts(known{name, what, l, true}) }
+	switch q.Kind {
+	case quantity.Temperature:
+		switch what {
+		case "":
+			return exact(t.Temperature)
+		case "heater":
+			if near {
+				return exact(t.Temperature)
+			}
+		case "ceiling", "flash point", "cloud point", "limit", "band":
+			return ofBath(of, s, q, what)
+		}
+	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration, quantity.Fraction:
+		if what == "band" {
+			return ofBath(of, s, q, what)
+		}
+		if what == "" && (q.Kind != quantity.Fraction || near && !pronoun(q) || s.ClauseHas(q.Clause, strengthWords)) && !ofSomething(q) {
+			return exact(t.Strength)
+		}
+	case quantity.Frequency:
+		return exact(t.Frequency)
+	case quantity.Volume:
+		if hasLength(s) {
+			return nil
+		}
+		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && (c.Opener == "(" || !s.Has(partial)) {
+			return exact(t.Volume)
+		}
+	case quantity.Power:
+		if what == "heater" {
+			return exact(t.Heater)
+		}
+		if what == "sound" {
+			return exact(t.Power)
+		}
+	case quantity.PH:
+		return ofBath(of, s, q, what)
+	case quantity.Length:
+		switch sideOf[q.Near] {
+		case "length":
+			return exact(t.Length)
+		case "width":
+			return exact(t.Width)
+		case "depth":
+			return exact(t.Depth)
+		}
+	}
+	return nil
+}
+
+// hasLength tells whether a sentence has a length or speaks of a level: its volumes are then those of so many millimetres.
+func hasLength(s *sentence.Sentence) bool {
+	for i := range s.Quantities {
+		if s.Quantities[i].Kind == quantity.Length {
+			return true
+		}
+	}
+	return s.Has(levels)
+}
+
+var levels = sentence.Set("level millimetre millimetres centimetre mm")
+
+var (
+	strengthWords = sentence.Set("strength strong concentration mix mixed made makes make up dose dosed cleaner detergent solution strength: bath filled fill charge charged titrates")
+	partial       = sentence.Set("fill add pour take out drain water level missing low lost top over under lots first another concentrate two-thirds draw loses evaporates hour rises into from")
+)
+
+// ofSomething tells that a per cent is a share of something: “20 % of the bath”.
+func ofSomething(q *sentence.Quantity) bool {
+	switch q.Near {
+	case "more", "less", "humidity", "full", "off", "stronger", "weaker", "lower", "higher", "share", "drag-out", "load", "power", "water", "fewer", "open", "faster", "slower", "longer", "duty", "from", "on", "loss", "carry-over", "change", "drop", "rise":
+		return true
+	case "of":
+		return q.Kind == quantity.Fraction && (q.About == nil || !q.About.Link)
+	}
+	return false
+}
+
+// pronoun tells that a quantity is said of “it”.
+func pronoun(q *sentence.Quantity) bool {
+	return q.About != nil && strings.HasPrefix(q.About.Word, "it") && q.About.Stands
+}
+
+// ofBath gives the facts of the chemistry in a bath.
+func ofBath(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, what string) []known {
+	if len(of.chemistries) != 1 {
+		return nil
+	}
+	return chemistryFacts(of.chemistries[0], s, q, what, true)
+}
+
+func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, what string, near bool) []known {
+	f, name := a.Chemistry, a.Head.Title
+	window := func(l manual.Limit) []known { return facts(known{name, what, l, false}) }
+	exact := func(l manual.Limit) []known { return facts(known{name, what, l, true}) }
+	switch q.Kind {
+	case quantity.Temperature:
+		switch what {
+		case "":
+			return window(f.Temperature)
+		case "band":
+			return window(f.Temperature)
+		case "ceiling":
+			if f.Temperature.Set && f.Temperature.High > f.Ceiling.High {
+				return nil // the header disagrees with itself, which is said there
+			}
+			return exact(f.Ceiling)
+		case "limit":
+			return facts(known{name, what, f.Ceiling, true}, known{name, what, f.CloudPoint, true}, known{name, what, f.Temperature, false})
+		case "flash point":
+			if limit, _, fire := heatLimit(a); fire && f.Temperature.Set && f.Temperature.High > limit {
+				return nil // the header disagrees with itself, which is said there
+			}
+			return exact(f.FlashPoint)
+		case "cloud point":
+			return exact(f.CloudPoint)
+		}
+	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration, quantity.Fraction:
+		if (what == "" || what == "band") && (q.Kind != quantity.Fraction || near || s.ClauseHas(q.Clause, strengthWords) || q.Near == "of" && q.About != nil && q.About.Link) && !ofSomething(q) {
+			return window(f.Strength)
+		}
+	case quantity.Frequency:
+		return window(f.Frequency)
+	case quantity.PH:
+		return window(f.PH)
+	case quantity.Time:
+		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
+			return window(f.Time)
+		}
+	case quantity.Density:
+		return exact(f.Density)
+	}
+	return nil
+}
+
+var (
+	soaks = sentence.Set("soak wash dip cleaning bath stage")
+	lasts = sentence.Set("takes lasts is needs runs wants")
+)
+
+func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
+	exact := func(l manual.Limit) []known { return facts(known{r.Name, what, l, true}) }
+	switch q.Kind {
+	case quantity.Temperature:
+		if what == "" || what == "rinse" {
+			return exact(r.Temperature)
+		}
+	case quantity.Volume:
+		if what == "volume" || what == "capacity" || what == "holds" {
+			return exact(r.Volume)
+		}
+	case quantity.Flow:
+		return exact(r.Flow)
+	case quantity.Conductivity:
+		return exact(r.Conductivity)
+	}
+	return nil
+}
+
+// materialFacts are the limits of a material, where the text says what it stands or what its limit is.
+func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
+	var list []known
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
+		return nil
+	}
+	for _, m := range of.materials {
+		f := m.Material
+		l := manual.Limit{}
+		switch q.Kind {
+		case quantity.PH:
+			l = f.PH
+			if f.PHSilicated.Set {
+				list = append(list, known{m.Head.Title, what, f.PHSilicated, false})
+			}
+		case quantity.Time:
+			l = f.Time
+			if s.ClauseHas(q.Clause, longest) {
+				what = "limit"
+			}
+			if c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb] && c.Verb != "rinse" && c.Verb != "dry") {
+				return nil
+			}
+		case quantity.Frequency:
+			l = f.Frequency
+			if q.About == nil && s.ClauseHas(q.Clause, otherMoods) {
+				return nil
+			}
+			if c.Mood != sentence.Able && c.Mood != sentence.Do && what != "limit" {
+				return nil
+			}
+		case quantity.Temperature:
+			l = f.Temperature
+			if what != "limit" {
+				return nil // more than it stands is found by heat-beyond-limit
+			}
+		}
+		if !l.Set || q.Kind == quantity.PH && c.Mood != sentence.Able && what != "limit" && !(c.Mood == sentence.Do && worksOn[c.Verb]) || c.Mood == sentence.Able && !bearsIt[c.Verb] && !s.ClauseHas(q.Clause, unharming) && q.Kind != quantity.PH {
+			return nil
+		}
+		list = append(list, known{m.Head.Title, what, l, false})
+	}
+	return list
+}
+
+var (
+	longest    = sentence.Set("longest limit maximum")
+	unharming  = sentence.Set("harm harmless damage fine safe")
+	otherMoods = sentence.Set("if would")
+)
+
+var standsIt = sentence.Set("stand stands withstand withstands tolerate tolerates bear bears survives")
+
+var bearsIt = sentence.Set("stand stands withstand withstands take takes tolerate tolerates bear bears survives endures allows is can may")
+
+// ownFacts are the facts of the article's own subject, where nothing is named.
+func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
+	if a.Partial {
+		return nil
+	}
+	switch {
+	case a.Part != nil:
+		return p.partFacts(a, s, q, c, what)
+	case a.Chemistry != nil:
+		if q.About == nil && c.Mood == sentence.Is && what == "" && q.Kind != quantity.Time {
+			return nil
+		}
+		if what == "" && q.Kind != quantity.Time && !(c.Mood == sentence.Do && (uses[c.Verb] || q.About != nil) || c.Mood == sentence.Fragment && s.ClauseHas(q.Clause, uses) || q.About != nil) {
+			return nil
+		}
+		return chemistryFacts(a, s, q, what, false)
+	case a.Material != nil:
+		of := spokenOf{materials: []*manual.Article{a}}
+		if c.Mood == sentence.Fragment || c.Mood == sentence.Do && q.Kind == quantity.PH {
+			return nil
+		}
+		return materialFacts(&of, s, q, c, what)
+	}
+	return nil
+}
+
+var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used run made mixed diluted washed")
+
+// partFacts are what a part's washes say.
+func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
+	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil {
+		return nil
+	}
+	var list []known
+	for _, w := range washes(p, a) {
+		switch q.Kind {
+		case quantity.Time:
+			if !s.ClauseHas(q.Clause, washing) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
+				return nil
+			}
+			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
+				s.ClauseHas(q.Clause, partly) && !q.Span && w.Time.High > q.Range.High {
+				return nil
+			}
+			list = append(list, facts(known{"its wash", what, w.Time, false})...)
+		case quantity.Temperature:
+			if q.About == nil && !s.ClauseHas(q.Clause, washing) {
+				return nil
+			}
+			list = append(list, facts(known{"its wash", what, w.Temperature, true})...)
+		case quantity.Frequency:
+			list = append(list, facts(known{"its wash", what, w.Frequency, true})...)
+		case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration:
+			list = append(list, facts(known{"its wash", what, w.Strength, true})...)
+		}
+	}
+	return list
+}
+
+var (
+	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
+	washing    = sentence.Set("wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
+	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
+)
+
+// contradicts tells whether a quantity cannot be what a fact says.
+func contradicts(q *sentence.Quantity, f known) bool {
+	r, ok := inKindOf(q, f.limit)
+	if !ok {
+		return false
+	}
+	if !f.exact {
+		slack := 0.0
+		if q.Rough {
+			slack = 0.05 * (r.High - r.Low + r.High)
+		}
+		r.Low, r.High = r.Low+slack, r.High-slack
+		if r.Low > r.High {
+			r.Low, r.High = (r.Low+r.High)/2, (r.Low+r.High)/2
+		}
+		return !r.Within(f.limit.Range)
+	}
+	if f.limit.Within(r) {
+		return false
+	}
+	tolerance := 0.02
+	if q.Rough {
+		tolerance = 0.06
+	}
+	if r.Low == r.High {
+		return !(r.Low >= f.limit.Low*(1-tolerance)-1e-12 && r.Low <= f.limit.High*(1+tolerance)+1e-12)
+	}
+	return true
+}
+
+// inKindOf gives a quantity in the kind of a limit: a strength can be said by volume, by mass and as a plain per cent.
+func inKindOf(q *sentence.Quantity, l manual.Limit) (quantity.Range, bool) {
+	if q.Kind == l.Kind {
+		return q.Range, true
+	}
+	if q.Kind == quantity.Fraction && strings.HasPrefix(l.Unit.Symbol, "%") {
+		r := quantity.Range{Kind: l.Kind, Unit: l.Unit}
+		r.Low, r.High = l.Unit.ToSI(q.Range.Low*100), l.Unit.ToSI(q.Range.High*100)
+		return r, true
+	}
+	return quantity.Range{}, false
+}

@@ -1,0 +1,241 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// wrongShare checks “3 % of a 4 % wash is 0.12 %”.
+func (p *proof) wrongShare(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) != 3 || !s.Has(results) || s.Has(otherSums) {
+		return 0, ""
+	}
+	one, two, three := &s.Quantities[0], &s.Quantities[1], &s.Quantities[2]
+	for _, q := range []*sentence.Quantity{one, two, three} {
+		if q.Kind != quantity.Fraction && q.Kind != quantity.VolumeFraction || q.Span {
+			return 0, ""
+		}
+	}
+	if one.Near != "of" || len(words(s, one.To, two.From)) > 3 {
+		return 0, ""
+	}
+	product := one.Range.Low * two.Range.Low
+	if off(product, three.Range.Low) <= slackOf(three, one, two) {
+		return 0, ""
+	}
+	return three.From, fmt.Sprintf("%s of %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(product, three.Unit), three.Text)
+}
+
+func words(s *sentence.Sentence, from, to int) []string {
+	return strings.Fields(strings.ToLower(s.Block.Text[from:to]))
+}
+
+// wrongProportion checks “1 kg for 10 L, so that 28 L carry 2.8 kg”: two pairs of amounts at one rate.
+func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) != 4 || !s.Has(results) || s.Has(otherSums) {
+		return 0, ""
+	}
+	q := s.Quantities
+	for i := range q {
+		if q[i].Span || q[i].Relation == sentence.Difference || s.Clauses[q[i].Clause].Mood == sentence.Was || s.Clauses[q[i].Clause].Mood == sentence.Ask {
+			return 0, ""
+		}
+	}
+	if between := words(s, q[0].To, q[1].From); len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind {
+		return 0, ""
+	}
+	third, fourth := &q[2], &q[3]
+	switch {
+	case third.Kind == q[0].Kind && fourth.Kind == q[1].Kind:
+		third, fourth = fourth, third
+	case third.Kind != q[1].Kind || fourth.Kind != q[0].Kind:
+		return 0, ""
+	}
+	if q[1].Range.Low <= 0 {
+		return 0, ""
+	}
+	want := q[0].Range.Low / q[1].Range.Low * third.Range.Low
+	if off(want, fourth.Range.Low) <= slackOf(fourth, &q[0], &q[1], third) {
+		return 0, ""
+	}
+	return fourth.From, fmt.Sprintf("At %s for %s, %s go with %s, not %s.", q[0].Text, q[1].Text, quantity.ShowIn(want, fourth.Unit), third.Text, fourth.Text)
+}
+
+var rates = sentence.Set("for per in to a each every on")
+
+// wrongWeight checks a volume of a concentrate that is said to weigh so much, or stands beside its weight: “5 L, or 6.6 kg”.
+// The density is that of the chemistry which the sentence names, or of the article's own.
+func (p *proof) wrongWeight(a *manual.Article, s *sentence.Sentence) (int, string) {
+	for i := 1; i < len(s.Quantities); i++ {
+		v, m := &s.Quantities[i-1], &s.Quantities[i]
+		if v.Kind != quantity.Volume || m.Kind != quantity.Mass || v.Span || m.Span || s.Has(watery) || s.Has(otherSums) {
+			continue
+		}
+		from := v.To
+		for j := range s.Mentions { // “4.8 L of mild alkaline, or 5.4 kg”
+			if o := &s.Mentions[j]; o.From >= v.To && o.To <= m.From && v.Near == "of" {
+				from = o.To
+			}
+		}
+		between := strings.Trim(strings.Join(words(s, from, m.From), " "), " ,(")
+		if !weighs[between] {
+			continue
+		}
+		for _, d := range p.densitiesIn(a, s) {
+			if off(v.Range.Low*d, m.Range.Low) <= max(0.05, slackOf(m, v)) {
+				return 0, ""
+			}
+			return m.From, fmt.Sprintf("%s of it weigh %s, not %s.", v.Text, quantity.ShowIn(v.Range.Low*d, m.Unit), m.Text)
+		}
+	}
+	return 0, ""
+}
+
+var (
+	watery = sentence.Set("water bath foam oil grease lime rust powder crystals bucket")
+	weighs = map[string]bool{"or": true, "weigh": true, "weighs": true, "which weigh": true, "which weighs": true, "that weigh": true, "is": true, "are": true, "=": true, "": true, "that is": true, "i.e.": true, "about": true, "or about": true}
+)
+
+// wrongCount checks “Eight loads with 0.15 L each carry 1.2 L”.
+func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	for i := range s.Quantities {
+		one := &s.Quantities[i]
+		if one.Near != "each" || one.Span {
+			continue
+		}
+		count := s.CountBefore(one)
+		if count < 2 {
+			continue
+		}
+		for j := i + 1; j < len(s.Quantities); j++ {
+			sum := &s.Quantities[j]
+			if sum.Kind != one.Kind || sum.Span || sum.Unit != one.Unit || !s.Has(results) && !s.Has(carries) {
+				continue
+			}
+			if want := count * one.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one) {
+				return sum.From, fmt.Sprintf("%g times %s is %s, not %s.", count, one.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+			}
+			break
+		}
+	}
+	return 0, ""
+}
+
+var carries = sentence.Set("carry carries total together fill hold weigh drag")
+
+// wrongRatio checks “15.4 mL over 7.7 mL is a ratio of 2.0” and, with the factor of a titration, “8.5 mL and a factor of 0.40 make 3.4 %”.
+func (p *proof) wrongRatio(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	terms := s.Arithmetic()
+	var numbers []sentence.Term
+	for _, t := range terms {
+		if t.Number {
+			numbers = append(numbers, t)
+		}
+	}
+	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) {
+		return 0, ""
+	}
+	a, b, c := numbers[0], numbers[1], numbers[2]
+	want := 0.0
+	switch {
+	case s.Has(ratios) && s.Has(overs) && b.Value != 0 && !c.Unit:
+		want = a.Value / b.Value
+	case s.Has(factor) && a.Unit && !b.Unit && c.Percent:
+		want = a.Value * b.Value
+	case s.Has(factor) && !a.Unit && b.Unit && c.Percent:
+		want = a.Value * b.Value
+	default:
+		return 0, ""
+	}
+	if off(want, c.Value) <= 0.04 {
+		return 0, ""
+	}
+	return c.From, fmt.Sprintf("The sum does not come out: it gives %s.", plainFigure(want))
+}
+
+var (
+	ratios = sentence.Set("ratio")
+	overs  = sentence.Set("over by to")
+	factor = sentence.Set("factor")
+)
+
+// wrongExchange checks how much of a tank's bath is to be taken out, or of concentrate put in, where it was found at one strength and another is
+// wanted: V × (1 − wanted ÷ found), and V × (wanted − found) ÷ (1 − wanted).
+func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	t := onlyTank(s)
+	if t == nil || !t.Volume.Set || !s.Has(founds) || !s.Has(wanted) || strings.ContainsAny(s.Text(), "=×÷") {
+		return 0, ""
+	}
+	var strengths, volumes []*sentence.Quantity
+	for i := range s.Quantities {
+		switch q := &s.Quantities[i]; q.Kind {
+		case quantity.Fraction, quantity.VolumeFraction:
+			strengths = append(strengths, q)
+		case quantity.Volume:
+			volumes = append(volumes, q)
+		default:
+			return 0, ""
+		}
+	}
+	if len(strengths) != 2 || len(volumes) == 0 || len(volumes) > 2 || len(volumes) == 2 && volumes[0].Range.Low != volumes[1].Range.Low {
+		return 0, ""
+	}
+	found, want, v := strengths[0].Range.Low, strengths[1].Range.Low, t.Volume.Low
+	amount := v * (1 - want/found)
+	also := amount
+	if found < want {
+		if !s.Has(concentrates) {
+			return 0, ""
+		}
+		amount, also = v*(want-found)/(1-want), v*(want-found)
+	} else if !s.Has(outs) {
+		return 0, ""
+	}
+	q := volumes[0]
+	if slack := slackOf(q, strengths...); off(amount, q.Range.Low) <= slack || off(also, q.Range.Low) <= slack {
+		return 0, ""
+	}
+	return q.From, fmt.Sprintf("From %s to %s in %s are %s, not %s.", strengths[0].Text, strengths[1].Text, t.Name, quantity.ShowIn(amount, q.Unit), q.Text)
+}
+
+var (
+	founds = sentence.Set("found reads measured titrated titrates shows")
+	wanted = sentence.Set("target wanted aim")
+	outs   = sentence.Set("out drain replace remove bail")
+)
+
+// wrongByColumn checks a mass or volume in a table whose column head is a strength and whose row begins with a volume.
+func (p *proof) wrongByColumn(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if s.Block.Kind != sentence.Cell || len(s.Quantities) != 1 || s.Block.First {
+		return 0, ""
+	}
+	q := &s.Quantities[0]
+	strength, volume := p.onlyAmount(s.Block.Column), p.onlyAmount(s.Block.Row)
+	if strength == nil || volume == nil || volume.Kind != quantity.Volume || q.Span {
+		return 0, ""
+	}
+	want := 0.0
+	switch {
+	case strength.Kind == quantity.MassConcentration && q.Kind == quantity.Mass, strength.Kind == quantity.VolumeFraction && q.Kind == quantity.Volume:
+		want = strength.Range.Low * volume.Range.Low
+	default:
+		return 0, ""
+	}
+	if off(want, q.Range.Low) <= slackOf(q, strength, volume) {
+		return 0, ""
+	}
+	return q.From, fmt.Sprintf("%s in %s are %s, not %s.", strength.Text, volume.Text, quantity.ShowIn(want, q.Unit), q.Text)
+}
+
+// onlyAmount gives the amount of a text that is one and nothing else.
+func (p *proof) onlyAmount(text string) *sentence.Quantity {
+	list := sentence.Of(&sentence.Block{Text: text}, p.names(), nil)
+	if len(list) != 1 || len(list[0].Quantities) != 1 || len(list[0].AllWords()) > 0 || list[0].Quantities[0].Span {
+		return nil
+	}
+	return &list[0].Quantities[0]
+}

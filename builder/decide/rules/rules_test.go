@@ -1,0 +1,134 @@
+package rules
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// today is the day on which the small manual is read, and demoDay that of the demo manual, some of which was approved later.
+var (
+	today   = time.Date(2026, 10, 20, 9, 0, 0, 0, time.UTC)
+	demoDay = time.Date(2026, 12, 1, 9, 0, 0, 0, time.UTC)
+)
+
+// folder reads a folder of files into memory.
+func folder(t testing.TB, name string) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	root := os.DirFS(name)
+	err := fs.WalkDir(root, ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(root, p)
+		files[p] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// edited gives a copy of the files with the edits made. What an edit changes has to be there exactly once.
+func edited(t testing.TB, files fstest.MapFS, edits []edit) fstest.MapFS {
+	t.Helper()
+	copied := fstest.MapFS{}
+	for name, f := range files {
+		copied[name] = f
+	}
+	for _, e := range edits {
+		switch {
+		case e.new == pipe:
+			copied[e.file] = &fstest.MapFile{Mode: fs.ModeNamedPipe}
+		case e.old == atEnd:
+			f := copied[e.file]
+			if f == nil {
+				t.Fatalf("there is no %s to add to", e.file)
+			}
+			copied[e.file] = &fstest.MapFile{Data: append(slices.Clone(f.Data), e.new...)}
+		case e.old == "":
+			copied[e.file] = &fstest.MapFile{Data: []byte(e.new)}
+		default:
+			f := copied[e.file]
+			if f == nil {
+				t.Fatalf("there is no %s to change", e.file)
+			}
+			if n := strings.Count(string(f.Data), e.old); n != 1 {
+				t.Fatalf("%s has %q %d times", e.file, e.old, n)
+			}
+			copied[e.file] = &fstest.MapFile{Data: []byte(strings.Replace(string(f.Data), e.old, e.new, 1))}
+		}
+	}
+	return copied
+}
+
+// proofread gives everything that reader and rules find.
+func proofread(t testing.TB, files fs.FS) []finding.Finding {
+	t.Helper()
+	m, list, err := manual.Read(context.Background(), files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list = append(list, Proof(m, dayOf(m))...)
+	finding.Sort(list)
+	return list
+}
+
+func show(list []finding.Finding) string {
+	var b strings.Builder
+	for _, f := range list {
+		b.WriteString("\n  " + f.Place.String() + " " + f.Rule + ": " + f.Message + " " + f.Remedy)
+	}
+	return b.String()
+}
+
+const small = "../../../testdata/mistakes/manual"
+
+func TestSmallManualIsWithoutFault(t *testing.T) {
+	if list := proofread(t, folder(t, small)); len(list) > 0 {
+		t.Error(show(list))
+	}
+}
+
+func TestEveryRuleHasItsCaseAndSaysWhatItIsFor(t *testing.T) {
+	have := map[string]bool{}
+	for _, c := range readCases(t) {
+		have[c.rule] = true
+	}
+	seen := map[string]bool{}
+	for _, r := range All() {
+		if seen[r.Name] {
+			t.Errorf("%s is listed twice", r.Name)
+		}
+		seen[r.Name] = true
+		if !have[r.Name] {
+			t.Errorf("%s has no case in %s", r.Name, casesFolder)
+		}
+		if r.Finds == "" || r.Why == "" || r.Source == "" || r.Severity == "" || strings.HasSuffix(r.Finds, ".") || !strings.HasSuffix(r.Why, ".") {
+			t.Errorf("%s does not say in full what it is for: %+v", r.Name, r)
+		}
+	}
+	for rule := range have {
+		if !seen[rule] {
+			t.Errorf("%s has a case and is not listed", rule)
+		}
+	}
+}
+
+// dayOf is the day on which a manual is read.
+func dayOf(m *manual.Manual) time.Time {
+	if m.Shop.Name == "Invented shop" {
+		return today
+	}
+	return demoDay
+}

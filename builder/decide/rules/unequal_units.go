@@ -1,0 +1,177 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// unequalUnits finds one amount said in two units that are not the same: “60 °C (150 °F)”, “2 bar (40 psi)”. It prevents that the reader who
+// knows the other unit works by another number. The factors are those of package quantity (NIST SP 811); what rounding takes is let through:
+// half of the last figure written, 3 % for what has two figures and more, 1.5 °C for temperatures.
+var unequalUnits = finding.Rule{
+	Name: "unequal-units", Severity: finding.Result,
+	Finds:  "one amount in two units that are not the same",
+	Why:    "Half of the readers know only one of the two units, and work by another number than the rest.",
+	Source: "NIST SP 811 (2008), appendix B",
+}
+
+func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		for j := 1; j < len(s.Quantities); j++ {
+			one, two := &s.Quantities[j-1], &s.Quantities[j]
+			at := placeIn(a, s.Block, two.From)
+			otherDifference := unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference.")
+			if hotterBehind(s, one, two) {
+				if math.Abs(kelvins(one)-kelvins(two)) > math.Max(0.6, 0.06*kelvins(one)) && sameAmount(s, one, two) {
+					list = append(list, otherDifference)
+				}
+				continue
+			}
+			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
+				continue
+			}
+			shown := quantity.ShowIn(one.Range.Low, two.Unit)
+			if one.Span {
+				shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
+			}
+			if one.Kind == quantity.TemperatureDifference || two.Kind == quantity.TemperatureDifference || one.Relation == sentence.Difference {
+				list = append(list, otherDifference)
+				continue
+			}
+			list = append(list, unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
+		}
+	}
+	return list
+}
+
+// hotterBehind tells whether a temperature with another in brackets is a difference: “5 °C (9 °F) hotter”.
+func hotterBehind(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Kind != quantity.Temperature || two.Kind != quantity.Temperature {
+		return false
+	}
+	rest := strings.TrimLeft(s.Block.Text[two.To:s.To], " )]")
+	word, _, _ := strings.Cut(rest, " ")
+	return hotter[strings.Trim(word, ".,;")]
+}
+
+var hotter = sentence.Set("hotter cooler colder warmer higher lower apart")
+
+// sameAmount tells whether two quantities that follow one another are said to be one amount.
+func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Unit == two.Unit || !alike(one.Kind, two.Kind) || one.Span != two.Span && !(one.Span || two.Span) || one.Span != two.Span {
+		return false
+	}
+	between := strings.ToLower(s.Block.Text[one.To:two.From])
+	rest := s.Block.Text[two.To:s.To]
+	trimmed := strings.TrimSpace(between)
+	if before := strings.ToLower(s.Block.Text[s.From:one.From]); strings.HasSuffix(before, " of ") && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) && s.CountBefore(one) > 1 {
+		return false // “sixteen rings of 90 g (1.4 kg)”
+	}
+	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
+	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
+	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "in fahrenheit", "in celsius", "on the fahrenheit scale", "in american units", "in metric", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
+		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
+	}
+	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
+		return false
+	}
+	foreign := one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
+	switch {
+	case bracket:
+		return strings.HasPrefix(strings.TrimLeft(rest, " "), ")") || strings.HasPrefix(strings.TrimLeft(rest, " "), "]") || foreign
+	case strings.TrimSpace(between) == "": // “5 ft 3 in”
+		return false
+	}
+	return foreign
+}
+
+// trimmedIs tells whether nothing but “is” stands between.
+func trimmedIs(between string) bool {
+	w := strings.TrimSpace(between)
+	return w == "is" || w == "are" || w == "means" || w == "is the same as"
+}
+
+// alike tells whether amounts of two kinds can be one.
+func alike(a, b quantity.Kind) bool {
+	temperature := func(k quantity.Kind) bool { return k == quantity.Temperature || k == quantity.TemperatureDifference }
+	switch a {
+	case quantity.Fraction, quantity.VolumeFraction, quantity.MassFraction, quantity.PH:
+		return a == b && a == quantity.VolumeFraction
+	}
+	return a == b || temperature(a) && temperature(b)
+}
+
+func equal(one, two *sentence.Quantity) bool {
+	if one.Kind == quantity.VolumeFraction { // 1:20 is 4.8 % to one and 5 % to another
+		for _, v := range []float64{1 / one.Range.Low, 1/one.Range.Low - 1, 1/one.Range.Low + 1} {
+			if math.Abs(1/v-two.Range.Low) <= 0.04*two.Range.Low {
+				return true
+			}
+		}
+		return false
+	}
+	if one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && one.Relation != sentence.Difference {
+		if near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High) {
+			return true
+		}
+		if one.Relation != sentence.Difference && two.Relation != sentence.Difference && one.Low.Value > 25 {
+			return false
+		}
+	}
+	if one.Kind == quantity.Temperature || one.Kind == quantity.TemperatureDifference { // as a difference
+		return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+	}
+	return near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High)
+}
+
+var differences = sentence.Set("difference step steps rise drop swing jump margin apart warmer cooler hotter colder fall spread")
+
+// asDifference tells whether two temperatures are the same as differences.
+func asDifference(one, two *sentence.Quantity) bool {
+	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+}
+
+// kelvins is a temperature as a difference.
+func kelvins(q *sentence.Quantity) float64 {
+	if q.Unit.Symbol == "°F" {
+		return q.Low.Value * 5 / 9
+	}
+	return q.Low.Value
+}
+
+// near tells whether two amounts are the same but for rounding.
+func near(one, two *sentence.Quantity, a, b float64, written sentence.Written) bool {
+	if one.Kind == quantity.Temperature {
+		tolerance := 1.3
+		if one.Rough || two.Rough {
+			tolerance = 3
+		}
+		return math.Abs(a-b) <= tolerance
+	}
+	if a == b {
+		return true
+	}
+	relative := math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b))
+	step := math.Pow(10, -float64(written.Decimals)) // of the last figure that is written
+	if written.Decimals == 0 {
+		step = math.Pow(10, float64(written.Noughts))
+	}
+	allowed := math.Min(step/2/math.Max(written.Value, 1e-9), 0.1)
+	if written.Word || written.Decimals == 2 && written.Value <= 1 {
+		allowed = math.Max(allowed, 0.08)
+	}
+	least := 0.03
+	if one.Rough || two.Rough {
+		least = 0.06
+	}
+	return relative <= math.Max(allowed, least)+1e-9
+}

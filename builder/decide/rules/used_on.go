@@ -1,0 +1,157 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// usedOn looks for a statement that a bath is used on a material, or does it good, without a command: “White rust is taken off in citric acid”,
+// “ten minutes in terpene, then weigh”, “the colour comes back with five minutes in the saponifier”, “For billets Wash 1 is all right”.
+// On a material's or part's own page that is what is meant where no other is named.
+func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		bath, one := p.oneBath(a, s, m)
+		if !one {
+			continue
+		}
+		k := s.ClauseOf(m)
+		if !affirmed(s, k) || s.ClauseHas(k, notUsed) || !p.does(s, m, k) {
+			continue
+		}
+		work := p.workOf(a, s, m)
+		if len(work.materials) == 0 {
+			continue
+		}
+		if work.part != nil && work.part.Path == a.Path && inProcess(a, m.Thing) {
+			continue // the process is judged in the header
+		}
+		if f := p.putInto(a, s, m, &bath, &work); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// inProcess tells whether a part's own process names a bath.
+func inProcess(a *manual.Article, t *sentence.Thing) bool {
+	return slices.ContainsFunc(a.Part.Steps, func(s manual.Step) bool {
+		return t.Tank != nil && s.Tank.Name == t.Tank.ID || t.Kind() == manual.Chemistry && s.Chemistry.Name == t.Articles[0].Name
+	})
+}
+
+// affirmed tells whether a clause says something for itself that nothing in the sentence takes back.
+func affirmed(s *sentence.Sentence, k int) bool {
+	c := &s.Clauses[k]
+	if c.Opener != "" && c.Opener != "(" || s.ClauseHas(k, exceptions) || tooMuch(s) || against(s, k) {
+		return false
+	}
+	switch c.Mood {
+	case sentence.Do, sentence.Able, sentence.Is, sentence.Fragment, sentence.If:
+		return true
+	}
+	return false
+}
+
+// exceptions are words with which somebody has decided on a case, or of another's ways.
+var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred")
+
+// tooMuch tells whether something is said to be too much: not “too” for also, at the end of a clause.
+func tooMuch(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "too" && i+1 < len(words) && words[i+1].Text != "," && words[i+1].Text != "." && words[i+1].Text != ";" && words[i+1].Text != "for" {
+			return true
+		}
+	}
+	return false
+}
+
+// does tells whether a clause says that a bath is used, or is good.
+func (p *proof) does(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	switch s.Before(m) {
+	case "in", "into", "through", "with", "by", "hot", "warm", "cold", "dilute", "diluted":
+		return s.ClauseHas(k, goodUses) || hasTime(s, k) && s.Clauses[k].Mood == sentence.Fragment
+	}
+	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
+		return true // “It takes caustic well”
+	}
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
+}
+
+func hasTime(s *sentence.Sentence, k int) bool {
+	for i := range s.Quantities {
+		if q := &s.Quantities[i]; q.Clause == k && q.Kind == quantity.Time && q.Relation != sentence.Difference {
+			return true
+		}
+	}
+	return false
+}
+
+// choiceFor tells whether a bath is called the one for something: “is the bath for it”, “is what lifts flux”.
+func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i, t := range words {
+		if t.From < m.To || i+2 >= len(words) {
+			continue
+		}
+		for j := i; j+1 < min(i+5, len(words)); j++ {
+			switch words[j].Text {
+			case "bath", "tank", "one", "cleaner", "choice", "answer", "way", "remedy", "cure":
+				return words[j+1].Text == "for" || words[j+1].Text == "to"
+			case "what", "that":
+				return doesWork[words[j+1].Text] || doesWork[words[j+1].Text+"s"]
+			}
+		}
+		break
+	}
+	return false
+}
+
+var (
+	stoodBy  = sentence.Set("takes stands bears tolerates likes loves survives withstands")
+	doesWork = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
+)
+
+// says are verbs behind a bath of which something is said.
+var says = sentence.Set("is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
+
+var (
+	goodUses = sentence.Set(`come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
+		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
+	goodFor = sentence.Set("right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
+)
+
+// workOf gives the material or part on which a bath is used: the one that the sentence names, or the article's own.
+func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" {
+			continue
+		}
+		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+			return of
+		}
+	}
+	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) {
+		return p.ownSubject(a, "")
+	}
+	return spokenOf{}
+}
+
+// otherMatter tells whether a sentence speaks of a matter that is not the article's own.
+func otherMatter(a *manual.Article, s *sentence.Sentence) bool {
+	for _, w := range s.AllWords() {
+		if matters[w] && !strings.Contains(strings.ToLower(a.Head.Title+" "+a.Name+" "+strings.Join(a.Head.AlsoCalled, " ")), w) {
+			return true
+		}
+	}
+	return false
+}
+
+var matters = sentence.Set("steel iron copper brass bronze plastic plastics rubber glass stainless titanium aluminium zinc silver nickel ceramic carbide magnesium gold metal metals")

@@ -1,0 +1,318 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// wrongSum finds sums in the text that do not come out: volume × strength = concentrate, grams a litre, a flow over a time, a chain of × and ÷
+// with its result. It prevents that somebody pours the wrong amount because it stands there worked out.
+// The limits are arithmetic and the shop file's volumes and strengths; 4 % is let through for rounding, more behind “about”.
+var wrongSum = finding.Rule{
+	Name: "wrong-sum", Severity: finding.Result,
+	Finds:  "a sum in the text that does not come out",
+	Why:    "Nobody works a sum again that stands there worked out; the wrong amount is poured.",
+	Source: "arithmetic; the shop file for volumes and strengths",
+}
+
+func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if s.Question || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+			continue
+		}
+		if f := p.wrongIn(a, s); f != nil {
+			list = append(list, *f)
+		}
+	}
+	return list
+}
+
+func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if from, says, wrong := wrongChain(s); wrong {
+		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
+		return &f
+	}
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn} {
+		if from, says := check(a, s); says != "" {
+			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
+			return &f
+		}
+	}
+	return nil
+}
+
+// restsOn gives the values of the shop file from which a sum of a sentence is worked out.
+func restsOn(s *sentence.Sentence) []finding.Place {
+	t := onlyTank(s)
+	if s.Block.Kind == sentence.Cell && len(s.Quantities) > 0 {
+		if m := s.Quantities[0].About; m != nil && m.Thing != nil {
+			t = m.Thing.Tank
+		}
+	}
+	if t == nil {
+		return nil
+	}
+	return []finding.Place{t.Volume.At, t.Strength.At}
+}
+
+// products are kinds of which the third is the product of the first two.
+var products = [][3]quantity.Kind{
+	{quantity.Flow, quantity.Time, quantity.Volume},
+	{quantity.Power, quantity.Time, quantity.Energy},
+	{quantity.PowerDensity, quantity.Volume, quantity.Power},
+	{quantity.MassConcentration, quantity.Volume, quantity.Mass},
+	{quantity.Density, quantity.Volume, quantity.Mass},
+}
+
+var (
+	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
+	otherSums = sentence.Set("loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
+)
+
+// wrongProduct checks sentences that hold just the three amounts of a product.
+func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) || s.Has(otherSums) {
+		return 0, ""
+	}
+	by := map[quantity.Kind]*sentence.Quantity{}
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		if q.Span || q.Relation != sentence.At && q.Relation != sentence.To || s.Clauses[q.Clause].Mood == sentence.If || s.Clauses[q.Clause].Mood == sentence.Was {
+			return 0, ""
+		}
+		kind := q.Kind
+		if by[kind] != nil {
+			return 0, ""
+		}
+		by[kind] = q
+	}
+	for _, x := range products {
+		one, two, three := by[x[0]], by[x[1]], by[x[2]]
+		if one == nil || three == nil {
+			continue
+		}
+		second, secondText := 0.0, ""
+		switch {
+		case two != nil && len(s.Quantities) == 3:
+			second, secondText = two.Range.Low, two.Text
+		case two == nil && x[1] == quantity.Volume && len(s.Quantities) == 2 && (x[0] == quantity.PowerDensity || x[0] == quantity.MassConcentration):
+			if t := onlyTank(s); t != nil && t.Volume.Set {
+				second, secondText = t.Volume.Low, t.Volume.In(p.Shop.System())
+			}
+		}
+		if second == 0 {
+			continue
+		}
+		product := one.Range.Low * second
+		if off(product, three.Range.Low) <= slackOf(three, one, two) {
+			continue
+		}
+		return three.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, secondText, quantity.ShowIn(product, three.Unit), three.Text)
+	}
+	return 0, ""
+}
+
+func off(a, b float64) float64 { return math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b)) }
+
+// slackOf is how far a result may be off for rounding.
+func slackOf(result *sentence.Quantity, from ...*sentence.Quantity) float64 {
+	slack := 0.04
+	rough := result.Rough
+	for _, q := range from {
+		rough = rough || q != nil && q.Rough
+	}
+	if rough {
+		slack = 0.08
+	}
+	step := math.Pow(10, -float64(result.Low.Decimals))
+	return math.Max(slack, math.Min(0.55*step/math.Max(result.Low.Value, 1e-9), 0.12))
+}
+
+// onlyTank gives the one tank that a sentence names.
+func onlyTank(s *sentence.Sentence) *manual.Tank {
+	var t *manual.Tank
+	for i := range s.Mentions {
+		if m := s.Mentions[i]; m.Thing != nil && m.Thing.Tank != nil {
+			if t != nil && t != m.Thing.Tank {
+				return nil
+			}
+			t = m.Thing.Tank
+		}
+	}
+	return t
+}
+
+var (
+	concentrates = sentence.Set("concentrate concentrates cleaner detergent chemistry product drum soap neat")
+	newBaths     = sentence.Set("fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
+	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
+)
+
+// wrongConcentrate checks a volume of bath, a strength and a volume of concentrate against each other.
+func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, string) {
+	var volumes []*sentence.Quantity
+	var strength *sentence.Quantity
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		switch q.Kind {
+		case quantity.Volume:
+			if q.Span || q.Relation == sentence.Difference || s.Clauses[q.Clause].Mood == sentence.Was || s.Clauses[q.Clause].Mood == sentence.If {
+				return 0, ""
+			}
+			volumes = append(volumes, q)
+		case quantity.VolumeFraction, quantity.Fraction:
+			if strength != nil || q.Span {
+				return 0, ""
+			}
+			strength = q
+		}
+	}
+	if s.Has(topUps) || len(volumes) == 0 || len(volumes) > 2 {
+		return 0, ""
+	}
+	if s.Block.Kind == sentence.Cell {
+		return p.wrongCell(s, volumes)
+	}
+	var whole, share float64
+	var small *sentence.Quantity
+	wholeText := ""
+	t := onlyTank(s)
+	switch {
+	case len(volumes) == 2 && strength != nil:
+		small, whole = volumes[0], volumes[1].Range.Low
+		wholeText = volumes[1].Text
+		if volumes[0].Range.Low > volumes[1].Range.Low {
+			small, whole, wholeText = volumes[1], volumes[0].Range.Low, volumes[0].Text
+		}
+		if !s.Has(results) && !s.Has(concentrates) {
+			return 0, ""
+		}
+	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths):
+		small, whole, wholeText = volumes[0], t.Volume.Low, t.Volume.In(p.Shop.System())
+		if small.Range.Low > 0.5*whole {
+			return 0, ""
+		}
+	default:
+		return 0, ""
+	}
+	strengthText := ""
+	switch {
+	case strength != nil:
+		share, strengthText = strength.Range.Low, strength.Text
+	case t != nil && t.Strength.Set && t.Strength.Kind == quantity.VolumeFraction && t.Strength.Low == t.Strength.High:
+		share, strengthText = t.Strength.Low, t.Strength.In(p.Shop.System())
+	default:
+		return 0, ""
+	}
+	if share <= 0 || share >= 0.6 {
+		return 0, ""
+	}
+	slack := slackOf(small, strength)
+	if off(small.Range.Low, whole*share) <= slack || off(small.Range.Low, whole*share/(1-share)) <= slack {
+		return 0, ""
+	}
+	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
+}
+
+// wrongCell checks the concentrate in a row of a table against the tank of that row.
+func (p *proof) wrongCell(s *sentence.Sentence, volumes []*sentence.Quantity) (int, string) {
+	head := strings.ToLower(s.Block.Column)
+	if len(volumes) != 1 || !(strings.Contains(head, "concentrate") || strings.Contains(head, "cleaner") || strings.Contains(head, "dose")) || strings.Contains(head, "week") || strings.Contains(head, "top") {
+		return 0, ""
+	}
+	q := volumes[0]
+	if q.About == nil || q.About.Thing == nil || q.About.Thing.Tank == nil {
+		return 0, ""
+	}
+	t := q.About.Thing.Tank
+	if !t.Volume.Set || !t.Strength.Set || t.Strength.Kind != quantity.VolumeFraction || t.Strength.Low != t.Strength.High {
+		return 0, ""
+	}
+	want := t.Volume.Low * t.Strength.Low
+	if off(q.Range.Low, want) <= slackOf(q) {
+		return 0, ""
+	}
+	in := p.Shop.System()
+	return q.From, fmt.Sprintf("%s of %s is %s, not %s.", t.Strength.In(in), t.Volume.In(in), quantity.ShowIn(want, q.Unit), q.Text)
+}
+
+// wrongMassStrength checks a per cent that is said to be so many grams a litre: ten times as many for a solid, times its density for a liquid.
+func (p *proof) wrongMassStrength(a *manual.Article, s *sentence.Sentence) (int, string) {
+	for j := 1; j < len(s.Quantities); j++ {
+		one, two := &s.Quantities[j-1], &s.Quantities[j]
+		if two.Kind != quantity.MassConcentration {
+			one, two = two, one
+		}
+		if two.Kind != quantity.MassConcentration || one.Span || two.Span || two.Unit.Symbol == "mg/L" {
+			continue
+		}
+		if one.Kind != quantity.Fraction && one.Kind != quantity.VolumeFraction && one.Kind != quantity.MassFraction {
+			continue
+		}
+		first, second := min(one.To, two.To), max(one.From, two.From)
+		between := strings.ToLower(s.Block.Text[first:second])
+		linked := false
+		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is"} {
+			linked = linked || strings.Contains(" "+between+" ", w)
+		}
+		if !linked || len(between) > 30 {
+			continue
+		}
+		slack := 0.05
+		if two.Rough || one.Rough {
+			slack = 0.08
+		}
+		low, high := 1.0, 1.0
+		known := one.Kind == quantity.Fraction
+		for _, d := range p.densitiesIn(a, s) {
+			if off(two.Range.Low, one.Range.Low*d) <= slack {
+				return 0, ""
+			}
+			known = true
+			low, high = d/1000, d/1000
+		}
+		if one.Kind == quantity.Fraction && off(two.Range.Low, one.Range.Low*1000) <= slack {
+			return 0, ""
+		}
+		if !known { // a liquid of unknown density: solvents and concentrates are from 0.8 to 1.6 kg/L
+			low, high = 0.8, 1.6
+		}
+		grams := one.Range.Low * 1000
+		if two.Range.Low >= grams*low*(1-slack) && two.Range.Low <= grams*high*(1+slack) {
+			continue
+		}
+		return two.From, fmt.Sprintf("%s is %s, not %s.", one.Text, quantity.ShowIn(grams*high, two.Unit), two.Text)
+	}
+	return 0, ""
+}
+
+// densitiesIn gives the densities in kg/m³ of the chemistries that a sentence names, or of the article's own.
+func (p *proof) densitiesIn(a *manual.Article, s *sentence.Sentence) []float64 {
+	var list []float64
+	add := func(chemistries []*manual.Article) {
+		for _, c := range chemistries {
+			if c.Chemistry.Density.Set {
+				list = append(list, c.Chemistry.Density.Low)
+			}
+		}
+	}
+	for i := range s.Mentions {
+		if t := s.Mentions[i].Thing; t != nil {
+			of := p.ofThing(t)
+			add(of.chemistries)
+		}
+	}
+	if len(list) == 0 && a.Chemistry != nil && !a.Partial {
+		add([]*manual.Article{a})
+	}
+	return list
+}

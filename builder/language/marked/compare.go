@@ -1,0 +1,71 @@
+package marked
+
+import (
+	"regexp"
+	"slices"
+	"testing"
+
+	"go.yaml.in/yaml/v3"
+
+	"tankside/builder/language"
+	"tankside/themes"
+)
+
+// Read reads a file of phrases of the built-in theme, such as words/calculators/es.yaml.
+func Read(t testing.TB, file string) language.Words {
+	t.Helper()
+	data, err := themes.New(nil).Read(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := language.Words{}
+	if err := yaml.Unmarshal(data, &w); err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// Lists fails the test where a file of English phrases is not just what is said; said has who says it, by phrase.
+func Lists(t testing.TB, file string, english language.Words, said map[string]string) {
+	t.Helper()
+	for p, where := range said {
+		if english[p] == "" {
+			t.Errorf("%s says %q, which %s has not", where, p, file)
+		}
+	}
+	for p, shown := range english {
+		if said[p] == "" {
+			t.Errorf("%s has %q, which nothing says", file, p)
+		}
+		if shown != p {
+			t.Errorf("%s shows %q for %q", file, shown, p)
+		}
+	}
+}
+
+var (
+	filled  = regexp.MustCompile(`%[sd]|` + Holes.String()) // whatever is put into a phrase
+	figures = regexp.MustCompile(`\d+(\.\d+)?`)
+)
+
+// Complete fails the test where another language does not say just the English phrases, with the same holes in the same order, for they are
+// filled by it, and with the same figures: a limit that is lost in a translation can hurt somebody.
+func Complete(t testing.TB, file string, english, other language.Words) {
+	t.Helper()
+	for p := range english {
+		if other[p] == "" {
+			t.Errorf("%s lacks %q", file, p)
+		}
+	}
+	for p, shown := range other {
+		if english[p] == "" {
+			t.Errorf("%s has %q, which is no phrase of the English file", file, p)
+		}
+		if !slices.Equal(filled.FindAllString(p, -1), filled.FindAllString(shown, -1)) {
+			t.Errorf("%s: %q has other holes than %q", file, shown, p)
+		}
+		if a, b := figures.FindAllString(p, -1), figures.FindAllString(shown, -1); !slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) {
+			t.Errorf("%s: %q has other figures than %q", file, shown, p)
+		}
+	}
+}
