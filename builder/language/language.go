@@ -19,6 +19,9 @@ import (
 	"strings"
 )
 
+// English is the language of the program's own phrases, which need no file of words: a BCP 47 tag.
+const English = "en"
+
 // Words say phrases in one language. Nil is English.
 type Words map[string]string
 

@@ -41,17 +41,17 @@ func readWords(theme themes.Theme, folder, language string) (words, error) {
 	return nil, nil
 }
 
-// interfaceWords reads the words of the interface. English needs no translation, but its file lists every word there is.
+// interfaceWords reads the words of the interface. English needs none, but a shop may have its own for some.
 func interfaceWords(theme themes.Theme, language string) (words, error) {
 	w, err := readWords(theme, "words", language)
-	if w != nil || err != nil {
+	if general, _, _ := strings.Cut(strings.ToLower(language), "-"); w != nil || err != nil || general == english {
 		return w, err
 	}
 	files, err := theme.List("words")
 	if err != nil {
 		return nil, err
 	}
-	var there []string
+	there := []string{english}
 	for _, file := range files {
 		there = append(there, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/language"
 	"tankside/builder/manual"
 	"tankside/themes"
 )
@@ -13,7 +14,7 @@ import (
 // unknownLanguage finds languages for which the interface has no words: the shop's own, those it wants translations into, and those of
 // translations; and translations into the language in which the manual is written anyway.
 // It prevents that an edition cannot be published, or that a page in one language has its buttons and warnings in another.
-// The languages are those of the files in words/, of the built-in theme and of the manual's own; for a region the language's own words serve.
+// The languages are English and those of the files in words/, of the built-in theme and of the manual's own; for a region the language's own words serve.
 var unknownLanguage = finding.Rule{
 	Name: "unknown-language", Severity: finding.Result,
 	Finds:  "a language for which the interface has no words, or a translation into the manual's own language",
@@ -54,7 +55,7 @@ func (p *proof) wordFiles() []string {
 	if err != nil {
 		panic(err) // the built-in theme has the folder
 	}
-	languages := slices.Clone(p.Spoken)
+	languages := append(slices.Clone(p.Spoken), language.English)
 	for _, file := range files {
 		languages = append(languages, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}

@@ -1,6 +1,7 @@
 package marked
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"testing"
@@ -25,22 +26,10 @@ func Read(t testing.TB, file string) language.Words {
 	return w
 }
 
-// Lists fails the test where a file of English phrases is not just what is said; said has who says it, by phrase.
-func Lists(t testing.TB, file string, english language.Words, said map[string]string) {
+// Phrases are the English phrases of a file, in order. Every language of the theme has all that are said, which [Complete] holds.
+func Phrases(t testing.TB, file string) []string {
 	t.Helper()
-	for p, where := range said {
-		if english[p] == "" {
-			t.Errorf("%s says %q, which %s has not", where, p, file)
-		}
-	}
-	for p, shown := range english {
-		if said[p] == "" {
-			t.Errorf("%s has %q, which nothing says", file, p)
-		}
-		if shown != p {
-			t.Errorf("%s shows %q for %q", file, shown, p)
-		}
-	}
+	return slices.Sorted(maps.Keys(Read(t, file)))
 }
 
 var (
@@ -49,17 +38,17 @@ var (
 )
 
 // Complete fails the test where another language does not say just the English phrases, with the same holes in the same order, for they are
-// filled by it, and with the same figures: a limit that is lost in a translation can hurt somebody.
-func Complete(t testing.TB, file string, english, other language.Words) {
+// filled by it, and with the same figures: a limit that is lost in a translation can hurt somebody. said has who says each phrase.
+func Complete(t testing.TB, file string, said map[string]string, other language.Words) {
 	t.Helper()
-	for p := range english {
+	for p, where := range said {
 		if other[p] == "" {
-			t.Errorf("%s lacks %q", file, p)
+			t.Errorf("%s says %q, which %s lacks", where, p, file)
 		}
 	}
 	for p, shown := range other {
-		if english[p] == "" {
-			t.Errorf("%s has %q, which is no phrase of the English file", file, p)
+		if said[p] == "" {
+			t.Errorf("%s has %q, which nothing says", file, p)
 		}
 		if !slices.Equal(filled.FindAllString(p, -1), filled.FindAllString(shown, -1)) {
 			t.Errorf("%s: %q has other holes than %q", file, shown, p)

@@ -2,7 +2,6 @@ package markup_test
 
 import (
 	"cmp"
-	"maps"
 	"os"
 	"regexp"
 	"slices"
@@ -35,7 +34,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 	table := relate.Table(m)
 	forget(table)
 	table.Soils = append(table.Soils, admit.Soil{Item: admit.Item{Name: "mud", Title: "Mud", Path: "soils/mud.md"}}) // which nothing lifts
-	marks := marked.New(slices.Sorted(maps.Keys(marked.Read(t, "words/en.yaml"))))
+	marks := marked.New(marked.Phrases(t, "words/es.yaml"))
 	s := markup.Sheet{Table: table, Words: marks.Words}
 	var titles []string
 	for _, items := range [][]admit.Item{table.MaterialItems(), table.SoilItems()} {
@@ -113,7 +112,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 		delete(needed, p)
 	}
 	for p := range needed {
-		t.Errorf("words/en.yaml lacks %q", p)
+		t.Errorf("words/es.yaml lacks %q", p)
 	}
 }
 
