@@ -115,9 +115,9 @@ var purposes = sentence.Set("for first when if instead only until before tonight
 // doubts are words in a sentence whose numbers are not what a thing has.
 var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
-// unmet are words in a clause whose number is not what a thing has.
 var tooWord = sentence.Set("too")
 
+// unmet are words in a clause whose number is not what a thing has.
 var unmet = sentence.Set("too enough")
 
 // changed are words of a bath that is made hotter or colder than it stands.
@@ -510,7 +510,7 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	return nil
 }
 
-var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used run made mixed diluted washed")
+var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {

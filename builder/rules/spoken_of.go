@@ -106,7 +106,7 @@ func (p *proof) ofPart(a *manual.Article) spokenOf {
 	return spokenOf{part: a, materials: named(p, manual.Material, a.Part.Materials)}
 }
 
-// bathWords are the words for a bath that stand for one named elsewhere.
+// isBathWord tells whether a word is one for a bath, which stands for one named elsewhere.
 func isBathWord(w string) bool {
 	for _, noun := range []string{"bath", "tank", "cleaner", "liquid", "solution", "mix", "liquor", "wash", "detergent", "chemistry"} {
 		if strings.HasSuffix(w, noun) || strings.HasSuffix(w, noun+"s") {

@@ -28,29 +28,30 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
 			one, two := &s.Quantities[j-1], &s.Quantities[j]
-			at := placeIn(a, s.Block, two.From)
-			otherDifference := unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference.")
-			if hotterBehind(s, one, two) {
-				if math.Abs(kelvins(one)-kelvins(two)) > math.Max(0.6, 0.06*kelvins(one)) && sameAmount(s, one, two) {
-					list = append(list, otherDifference)
-				}
-				continue
+			if says, remedy := unequal(s, one, two); says != "" {
+				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), says, remedy))
 			}
-			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
-				continue
-			}
-			shown := quantity.ShowIn(one.Range.Low, two.Unit)
-			if one.Span {
-				shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
-			}
-			if one.Kind == quantity.TemperatureDifference || two.Kind == quantity.TemperatureDifference || one.Relation == sentence.Difference {
-				list = append(list, otherDifference)
-				continue
-			}
-			list = append(list, unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
 		}
 	}
 	return list
+}
+
+// unequal tells how two quantities that are said to be one amount differ, and what to do; "" where they do not.
+func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy string) {
+	difference := hotterBehind(s, one, two)
+	switch {
+	case !sameAmount(s, one, two):
+		return "", ""
+	case difference && sameDifference(one, two), !difference && (equal(one, two) || s.Has(differences) && asDifference(one, two)):
+		return "", ""
+	case difference, one.Kind == quantity.TemperatureDifference, two.Kind == quantity.TemperatureDifference, one.Relation == sentence.Difference:
+		return fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."
+	}
+	shown := quantity.ShowIn(one.Range.Low, two.Unit)
+	if one.Span {
+		shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
+	}
+	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
 
 // hotterBehind tells whether a temperature with another in brackets is a difference: “5 °C (9 °F) hotter”.
@@ -128,7 +129,7 @@ func equal(one, two *sentence.Quantity) bool {
 		}
 	}
 	if one.Kind == quantity.Temperature || one.Kind == quantity.TemperatureDifference { // as a difference
-		return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+		return sameDifference(one, two)
 	}
 	return near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High)
 }
@@ -137,7 +138,12 @@ var differences = sentence.Set("difference step steps rise drop swing jump margi
 
 // asDifference tells whether two temperatures are the same as differences.
 func asDifference(one, two *sentence.Quantity) bool {
-	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && sameDifference(one, two)
+}
+
+// sameDifference tells whether two temperatures, read as differences, are the same but for rounding.
+func sameDifference(one, two *sentence.Quantity) bool {
+	return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
 }
 
 // kelvins is a temperature as a difference.

@@ -21,7 +21,7 @@ var waterIntoConcentrate = finding.Rule{
 var (
 	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
 	solidStuff  = sentence.Set("flakes pellets granules solid beads lumps caustic lye soda")
-	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added put tipped run filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
+	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added tipped filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 

@@ -32,7 +32,7 @@ func (s *Sentence) part() {
 			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
-		case t.kind == word && i > 0 && t.text == "and" && (s.tokens[i+1:] == nil || s.startsClause(i+1)):
+		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1):
 			cut(i+1, opened(opener))
 		case t.kind == word && i > 0 && (t.text == "but" || t.text == "yet" || t.text == "then" || t.text == "otherwise") && i+1 < len(s.tokens):
 			cut(i+1, "")
@@ -128,7 +128,7 @@ func (s *Sentence) openerAt(i int) string {
 		return "so-that"
 	case t == "should" && i == 0:
 		return "if"
-	case t == "should" || t == "where" && next == "the" && false:
+	case t == "should":
 		return ""
 	case t == "for" || t == "that" || t == "since" && next == "":
 		return ""
@@ -204,7 +204,7 @@ func (s *Sentence) startsClause(i int) bool {
 }
 
 // finite are verbs that make a sentence of a subject.
-var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
+var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises went came ran stood took")
 
 // imperativeAt tells whether a command begins at a token.
 func (s *Sentence) imperativeAt(i int) bool {

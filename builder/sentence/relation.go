@@ -36,7 +36,7 @@ var fillsUp = set("make made fill filled mix mixed bring heat warm raise set tur
 var differs = set("± by within plus minus another further extra")
 
 // between may stand between a phrase and its quantity.
-var between = set("about roughly around some just only a an the full nearly almost approximately approx circa ca only well clean ~ ≈ * even exactly precisely right")
+var between = set("about roughly around some just only a an the full nearly almost approximately approx circa ca well clean ~ ≈ * even exactly precisely right")
 
 // relationOf reads how the quantity at a token is meant.
 func (s *Sentence) relationOf(i int, c *Clause) Relation {
@@ -53,7 +53,7 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 	}
 	for n := 4; n >= 1; n-- {
 		from := j - n + 1
-		if from < 0 || from < c.from && !(from >= c.from-1 && from >= 0) {
+		if from < 0 || from < c.from-1 {
 			continue
 		}
 		r, ok := before[joined(s.tokens[from:j+1])]

@@ -18,6 +18,7 @@ type Sentence struct {
 	Question   bool
 
 	tokens  []token
+	shown   []Token // as Tokens gives them
 	harmful bool
 	quiet   bool
 }
@@ -674,9 +675,6 @@ func (s *Sentence) After(m *Mention) string {
 // Set makes a set of the words of a text.
 func Set(words string) map[string]bool { return set(words) }
 
-// Count is the number of clauses.
-func (s *Sentence) Count() int { return len(s.Clauses) }
-
 // AllWords gives the words of the sentence, lower case, marks and quantities left out.
 func (s *Sentence) AllWords() []string {
 	list := make([]string, 0, len(s.tokens))
@@ -696,8 +694,11 @@ type Token struct {
 	Amount bool
 }
 
-// Tokens gives the words, marks and quantities of the sentence.
+// Tokens gives the words, marks and quantities of the sentence. The list is the sentence's own, made when it is first asked for.
 func (s *Sentence) Tokens() []Token {
+	if s.shown != nil {
+		return s.shown
+	}
 	list := make([]Token, len(s.tokens))
 	clause := 0
 	for i, t := range s.tokens {
@@ -706,6 +707,7 @@ func (s *Sentence) Tokens() []Token {
 		}
 		list[i] = Token{t.text, t.from, clause, t.kind == amount}
 	}
+	s.shown = list
 	return list
 }
 
@@ -754,9 +756,6 @@ func (s *Sentence) CountBefore(q *Quantity) float64 {
 
 // Harmful tells whether the sentence speaks of something that goes wrong.
 func (s *Sentence) Harmful() bool { return s.harmful }
-
-// Denies tells whether the sentence has a word of negation.
-func (s *Sentence) Denies() bool { return s.Has(negations) }
 
 // Commands tells whether a clause of the sentence commands or allows.
 func (s *Sentence) Commands() bool {
