@@ -64,7 +64,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) || s.TakenBack || elsewhere(s) {
 		return known{}, false
 	}
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
@@ -100,6 +100,14 @@ func doubtful(s *sentence.Sentence) bool {
 	return false
 }
 
+// elsewhere tells whether a sentence speaks of another shop: “in the plant next door”, “at our sister works”.
+func elsewhere(s *sentence.Sentence) bool {
+	text := strings.ToLower(s.Text())
+	return slices.ContainsFunc(otherPlaces, func(w string) bool { return strings.Contains(text, w) })
+}
+
+var otherPlaces = []string{"next door", "sister ", "other shop", "other plant", "other works", "neighbour", "another ", "elsewhere", "other people", "competitor"}
+
 // sideOf are the sides of a tank by the word behind an amount.
 var sideOf = map[string]string{"long": "length", "wide": "width", "deep": "depth"}
 
@@ -113,7 +121,7 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 var tooWord = sentence.Set("too")
 
@@ -272,6 +280,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	exact := func(l manual.Limit) []known { return facts(known{name, what, l, true}) }
 	switch q.Kind {
 	case quantity.Temperature:
+		if c.Mood == sentence.Able && bearsIt[c.Verb] && !precededBy(s, q, "at") && c.Verb != "is" {
+			return nil // “the cleaner in Wash 1 stands 75 °C”
+		}
 		switch what {
 		case "":
 			return exact(t.Temperature)
@@ -285,6 +296,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration, quantity.Fraction:
 		if what == "band" {
 			return ofBath(of, s, q, what)
+		}
+		if (precededBy(s, q, "a") || precededBy(s, q, "an")) && (q.Near == "bath" || q.Near == "mix" || q.Near == "solution" || q.Near == "wash") {
+			return nil // “A 3 % bath in Wash 1 needs …”
 		}
 		if what == "" && (q.Kind != quantity.Fraction || near && !pronoun(q) || s.ClauseHas(q.Clause, strengthWords)) && !ofSomething(q) {
 			return exact(t.Strength)
@@ -394,7 +408,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 	case quantity.Frequency:
 		return window(f.Frequency)
 	case quantity.PH:
-		return window(f.PH)
+		if what == "" || what == "band" || what == "limit" {
+			return window(f.PH)
+		}
 	case quantity.Time:
 		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
 			return window(f.Time)

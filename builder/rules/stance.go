@@ -10,7 +10,7 @@ import (
 // tells of another time, or of the harm that follows. A negation in a clause that says only where, when, why or what for is none of the main one:
 // “Where the bar does not reach, hold the strip”.
 func against(s *sentence.Sentence, k int) bool {
-	if s.Question {
+	if s.Question || s.TakenBack {
 		return true
 	}
 	for j := range s.Clauses {
@@ -66,7 +66,7 @@ func illOf(s *sentence.Sentence) bool {
 }
 
 var (
-	longAgo = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met")
+	longAgo = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
 	germs   = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film")
 	ills    = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
 		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal

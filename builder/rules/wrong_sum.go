@@ -197,7 +197,14 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			return 0, ""
 		}
 	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths):
-		small, whole, wholeText = volumes[0], t.Volume.Low, t.Volume.In(p.Shop.System())
+		fills := math.Max(1, s.CountBefore(volumes[0]))
+		if s.Has(severalFills) && fills == 1 {
+			return 0, ""
+		}
+		small, whole, wholeText = volumes[0], fills*t.Volume.Low, t.Volume.In(p.Shop.System())
+		if fills > 1 {
+			wholeText = fmt.Sprintf("%g times %s", fills, wholeText)
+		}
 		if small.Range.Low > 0.5*whole {
 			return 0, ""
 		}
@@ -222,6 +229,8 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	}
 	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
 }
+
+var severalFills = sentence.Set("fills charges batches refills fillings")
 
 // wrongCell checks the concentrate in a row of a table against the tank of that row.
 func (p *proof) wrongCell(s *sentence.Sentence, volumes []*sentence.Quantity) (int, string) {

@@ -79,8 +79,28 @@ func (s *Sentence) partLead() {
 			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
 			return
 		}
+		if i > c.from+2 && t.kinds&isImperative != 0 && i+1 < c.to && (s.tokens[i+1].text == "the" || s.endsBath(i+1+s.tankLength(i+1))) && s.endsNoun(i-1) { // “After the test set the cut-out …”
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
 		seen = seen || t.kinds&isFinite != 0
 	}
+}
+
+// tankLength is how many tokens the name of a tank has that begins at a token, or 0.
+func (s *Sentence) tankLength(i int) int {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i && m.Thing != nil && m.Thing.Tank != nil {
+			return m.end - m.token
+		}
+	}
+	return 0
+}
+
+// endsNoun tells whether a word can end what a sentence begins with, and has no verb behind it: no person, no plural, no article.
+func (s *Sentence) endsNoun(i int) bool {
+	t := s.tokens[i]
+	return t.kind == word && !strings.HasSuffix(t.text, "s") && t.kinds&(isPerson|isModal|isMay|isFinite|isNegation|isFiller|isOpener) == 0 && !noVerbs[t.text]
 }
 
 // opened is the opener of a clause that goes on after “and”: “if it is cold and you heat it”.
@@ -131,6 +151,8 @@ func (s *Sentence) openerAt(i int) string {
 	case t == "should":
 		return ""
 	case t == "for" || t == "that" || t == "since" && next == "":
+		return ""
+	case t == "once" && i > 0 && s.tokens[i-1].text == "at":
 		return ""
 	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""
@@ -212,7 +234,7 @@ func (s *Sentence) imperativeAt(i int) bool {
 		return false
 	}
 	if s.tokens[i].kinds&isImperative == 0 {
-		return false
+		return s.bareVerbAt(i)
 	}
 	t := s.tokens[i].text
 	// “Heat is lost”, “Wash 1 runs”, “Rinse water”: a noun.
@@ -233,6 +255,40 @@ func (s *Sentence) imperativeAt(i int) bool {
 	}
 	return true
 }
+
+// bareVerbAt tells whether a word that is in no list of verbs can only be one in the form of a command: it begins its clause, and the article or
+// the name of a bath follows it at once, as in “Drive the bath to …”, “Refresh Wash 1”.
+func (s *Sentence) bareVerbAt(i int) bool {
+	t := s.tokens[i]
+	if i+1 >= len(s.tokens) || i > 0 && s.tokens[i-1].kind != mark_ && s.tokens[i-1].kinds&isFiller == 0 || t.kinds&^isFiller != 0 || s.nameAt(i) || t.kinds&isFiller != 0 || noVerbs[t.text] || len(t.text) < 3 || capitals(s.Block.Text[t.from:t.to]) {
+		return false
+	}
+	for _, end := range []string{"ing", "ed", "ly", "s", "ion", "ness", "ment", "ty", "er", "or"} {
+		if strings.HasSuffix(t.text, end) && t.text != "press" {
+			return false
+		}
+	}
+	next := s.tokens[i+1]
+	if next.text == "the" || next.text == "a" || next.text == "an" || next.text == "your" || next.text == "our" {
+		return true
+	}
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i+1 && m.Thing != nil && m.Thing.Tank != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// capitals tells whether a word is written in capitals beyond its first letter: no verb is.
+func capitals(w string) bool { return len(w) > 1 && strings.ToLower(w[1:]) != w[1:] }
+
+// noVerbs are words before an article or a name that are no verbs.
+var noVerbs = set(`in on at with from to for of by after before during under over between behind near than as like while when if because although since once only even just both all half not never nor and or but so yet this
+	that these those what which who whose how why where whoever whatever most some many few such each every into onto through without within against across along around about above below beside beyond despite except inside outside per
+	plus toward towards until till upon via whether though unless quite rather whole back there here yes well perhaps maybe instead then also still too very much more less least worth near opposite unlike given today
+	tomorrow yesterday tonight morning evening monday tuesday wednesday thursday friday saturday sunday now again away off up down out you we they she he it one two three soon often seldom right left quickly aside apart
+	wash tank bath cleaner old new hot cold clean dirty fresh spent used full empty next last first good bad long short thin thick dry wet`)
 
 // nounPairs begin with a word that is a verb elsewhere.
 var nounPairs = map[string]bool{}
@@ -300,6 +356,7 @@ func (s *Sentence) judge(k int) {
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
 		person = person || t.kinds&isPerson != 0
+		past = past || strings.HasSuffix(w, "ed") && t.kinds&isNormalVerb == 0 && s.endsBath(c.from+j)
 		if t.kinds&isSomebody != 0 {
 			past = true
 		}
@@ -356,6 +413,9 @@ func (s *Sentence) judge(k int) {
 	case modal || want:
 		c.Mood = Do
 	case be && passive, person && imperativeWithin(list):
+		if person && verb == "" {
+			c.Verb = commandIn(list)
+		}
 		c.Mood = Do
 		if negated {
 			c.Mood = MustNot
@@ -368,6 +428,16 @@ func (s *Sentence) judge(k int) {
 			c.Mood = If
 		}
 	}
+}
+
+// endsBath tells whether the name of a tank ends right before a token.
+func (s *Sentence) endsBath(i int) bool {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.end == i && m.Thing != nil && m.Thing.Tank != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // unharmed are words behind “no” or “without” with which something is harmless.
@@ -417,13 +487,21 @@ var bearing = set("up to at most no more than about a the heat of as hot only ha
 
 func (s *Sentence) imperativeAtStart(i, from int) bool { return i == from && s.imperativeAt(i) }
 
-func imperativeWithin(list []token) bool {
+func imperativeWithin(list []token) bool { return commandIn(list) != "" }
+
+// commandIn gives the first verb of work behind the first word of a clause, as a command has it, or "".
+func commandIn(list []token) string {
 	for i, t := range list {
-		if i > 0 && t.kind == word && (imperatives[t.text] || imperatives[strings.TrimSuffix(t.text, "s")] || imperatives[strings.TrimSuffix(t.text, "es")]) {
-			return true
+		if i == 0 || t.kind != word {
+			continue
+		}
+		for _, end := range []string{"", "s", "es"} {
+			if w := strings.TrimSuffix(t.text, end); imperatives[w] {
+				return w
+			}
 		}
 	}
-	return false
+	return ""
 }
 
 // leadsToCommand tells whether a command stands behind a lead such as “For brass,” or “In Wash 1”.

@@ -130,7 +130,7 @@ var attributes = []string{
 
 var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over-temperature relay ceiling limit volume capacity holds heater generator sound ultrasonic frequency conductivity flow density humidity hardness level depth length width height pressure
 	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
-	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
+	bake baking baked freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
 	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration
 	resin membrane deioniser column waste bottle flashes melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
 	silica desiccant lamp bulb hot-melt glue cure cured curing annealed anneal tempered temper temper-blue stress-relieve forge weld welding solder soldering braze brazing
@@ -176,11 +176,24 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
 			best = w
 		}
 	}
 	return best
+}
+
+// soils tells whether a word such as grease is only what sits on the work: “parts with baked-on grease”, “for old wax”.
+func (s *Sentence) soils(i int, c *Clause) bool {
+	for j := i - 1; j >= max(c.from, i-3); j-- {
+		switch s.tokens[j].text {
+		case "with", "of", "from", "for", "against":
+			return true
+		case "the", "a", "an", "and":
+			return false
+		}
+	}
+	return false
 }
 
 // subjectAt tells whether a bath begins at a token of which the clause speaks from there on: no preposition joins it to what stands before.

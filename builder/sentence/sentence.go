@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -16,6 +17,8 @@ type Sentence struct {
 	Quantities []Quantity
 	Mentions   []Mention
 	Question   bool
+
+	TakenBack bool // the sentence behind it in its block forbids it or calls it wrong: “Do not use it.”, “It was wrong.”
 
 	tokens  []token
 	shown   []Token // as Tokens gives them
@@ -126,7 +129,13 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	if b.Kind == Heading {
 		return nil // a heading says nothing by itself
 	}
-	for _, part := range sentences(b.Text) {
+	parts := sentences(b.Text)
+	defer func() {
+		for i := 1; i < len(list); i++ {
+			list[i-1].TakenBack = takesBack(list[i].Text())
+		}
+	}()
+	for _, part := range parts {
 		if !mayspeak(b, part[0], part[1], names, resolve) {
 			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true})
 			continue
@@ -151,6 +160,27 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	}
 	return list
 }
+
+// takesBack tells whether a sentence is about what stands before it, and forbids it or calls it wrong.
+func takesBack(text string) bool {
+	words := strings.Fields(strings.Trim(strings.ToLower(strings.ReplaceAll(text, "’", "'")), ".!?"))
+	if len(words) == 0 || len(words) > 14 {
+		return false
+	}
+	about := slices.ContainsFunc(words, func(w string) bool { return backWords[strings.Trim(w, ",;:")] })
+	switch words[0] {
+	case "do", "don't", "never", "nobody", "avoid", "no":
+		return len(words) < 8 && about && slices.ContainsFunc(words[:2], func(w string) bool { return negations[w] })
+	case "it", "that", "this", "both", "they", "wrong", "not", "untrue":
+		return slices.ContainsFunc(words, func(w string) bool { return untrue[strings.Trim(w, ",;:")] })
+	}
+	return false
+}
+
+var (
+	backWords = set("it this that them so either")
+	untrue    = set("wrong mistake myth nonsense untrue false forbidden dangerous rumour rumor stopped withdrawn over history not never lie error")
+)
 
 // sentences gives where the sentences of a text begin and end.
 func sentences(text string) [][2]int {
@@ -390,11 +420,14 @@ func (s *Sentence) standIn(i int) int {
 			return 3
 		}
 	}
-	if (bathNouns[t.text] && t.text != "wash" && t.text != "charge" && t.text != "mix" || partNouns[t.text] && t.text != "work" && t.text != "surface") && (i == 0 || s.tokens[i-1].kind == mark_ || imperatives[s.tokens[i-1].text]) {
+	if (bathNouns[t.text] && t.text != "wash" && t.text != "charge" && t.text != "mix" || partNouns[t.text] && t.text != "work" && t.text != "surface") && (i == 0 || s.tokens[i-1].kind == mark_ || imperatives[s.tokens[i-1].text] && !(i > 1 && nounStarts[s.tokens[i-2].text])) {
 		return 1
 	}
 	return 0
 }
+
+// nounStarts are words behind which a verb's word is part of a noun: “the steam cleaner”.
+var nounStarts = set("the a an our your this that another other each every any no")
 
 // memory is what has been named so far in a block.
 type memory struct {
@@ -447,6 +480,11 @@ func (s *Sentence) measure() {
 		q.Rough = i > 0 && rough[s.tokens[i-1].text]
 		q.Relation = s.relationOf(i, &s.Clauses[q.Clause])
 		q.Attribute = s.attributeOf(i, &s.Clauses[q.Clause])
+		if n := len(s.Quantities); n > 0 && s.Clauses[q.Clause].Opener == "(" && q.Relation == At {
+			if one := &s.Quantities[n-1]; one.Relation == Difference && one.Kind == q.Kind && one.Clause+1 == q.Clause {
+				q.Relation = Difference // “cools by 10 °C (18 °F)”
+			}
+		}
 		s.Quantities = append(s.Quantities, q)
 	}
 }
@@ -663,6 +701,20 @@ func (s *Sentence) Before(m *Mention) string {
 	}
 	return s.tokens[i].text
 }
+
+// Ruler gives the word that rules a mention: the one before it, articles, amounts and words such as “warm” left out.
+func (s *Sentence) Ruler(m *Mention) string {
+	i := m.token - 1
+	for i > 0 && (s.tokens[i].kind == amount || s.tokens[i].kind == figure || lightWords[s.tokens[i].text]) {
+		i--
+	}
+	if i < 0 {
+		return ""
+	}
+	return s.tokens[i].text
+}
+
+var lightWords = set("the our a an some * our your this that warm hot cold cool dilute diluted plain neat fresh ordinary simple weak strong mild used old normal pure lukewarm heated clean good little")
 
 // After gives the word behind a mention.
 func (s *Sentence) After(m *Mention) string {

@@ -23,7 +23,7 @@ var (
 	modals      = set("must should shall has have need needs ought will is are")
 	mays        = set("may can could might")
 	negations   = set("not never no don't doesn't mustn't shouldn't cannot can't without nor neither nothing nobody avoid avoids refrain won't isn't aren't needn't may-not nowhere stop forbidden prohibited refuse")
-	pasts       = set("was were had did stood ran reached came went got found noted measured logged showed gave took read rose fell dropped climbed became turned yesterday formerly previously ago earlier once-upon last-week last-month last-year last-shift last-time has-been had-been have-been former happened broke washed-at used-to tripped")
+	pasts       = set("was were had did stood ran reached came went got found noted measured logged showed gave took read rose fell dropped climbed became turned yesterday formerly previously overshot shot sank sat drove told swung crept slipped ago earlier once-upon last-week last-month last-year last-shift last-time has-been had-been have-been former happened broke washed-at used-to tripped")
 	examples    = set("would wouldn't	example examples instance e.g. eg say suppose imagine assume imagined pretend such-as as-if hypothetical let-us-say fictitious what-if guess")
 	harms       = set("hazes frosts tarnishes browns pickles crazing clouding etching overdone wrong mistake myth error ruin ruins ruined spoil spoils spoiled damage damages damaged harm harms kills crack cracks craze crazes cloud clouds cloudy scum separate separates splits warp warps soften softens scrap destroy destroys destroyed burn burns darken darkens dulls etch etches attack attacks dissolve dissolves fail fails dangerous danger risk risky trip trips too alarm cuts erupts boils degrade degrades breaks blister blisters swell swells distort distorts melt-down unsafe bad worse lost loses forbidden prohibited excessive overheats overheated overheating ignite ignites explode explodes useless pointless illegal contrary against violates hurts shrinks sags peel peels discolour discolours gels fixes sets-hard cooks milky stops fades flawed nonsense rumour rumor despite wrongly incorrect incorrectly")
 	stands      = set("stand stands withstand withstands take takes tolerate tolerates bear bears survive survives cope copes endure endures accept accepts allow allows permit permits")
@@ -41,7 +41,7 @@ var imperatives = set(`
 	order pass place pour preheat prepare press pull pump purge push put raise reach read record reduce refill reheat remove repeat replace rerun reset rest return
 	rinse rotate rub run scrub see select send separate set shake shut skim slide soak sonicate sprinkle splash spray stand start stay steam stir stop store strip submerge swirl
 	switch swill take tap test tip titrate top touch transfer treat try turn use wait warm wash watch wear weigh wet wipe work write crank dial programme program
-	bump nudge restore feel dunk plunge steep tumble bathe dab swab mop process correct target expect plan
+	bump nudge restore feel dunk plunge steep tumble bathe dab swab mop brighten refresh soften loosen drive ramp boost combine spoon tip ladle process correct target expect plan
 	`)
 
 // kinds of words of which a clause is judged, looked up once for each word.
