@@ -27,12 +27,12 @@ var substances = map[string]string{
 }
 
 var (
-	mixVerbs = sentence.Set("neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
+	mixVerbs = sentence.Set("dissolve loosen remove lift take neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
 	apart    = sentence.Set("between apart separate separated different other rinses keep keeps stay stays locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
 )
 
 // doesGood are words with which a sentence praises what it mixes.
-var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+var doesGood = sentence.Set("disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
 
 // substanceWords are the words of substances.
 var substanceWords = func() map[string]bool {
@@ -70,6 +70,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			have[c.Name] = true
 		}
 	}
+	onPart := map[string]bool{}
+	if a.Soil != nil && !a.Partial { // what a soil may contain is on the part that is cleaned
+		for _, c := range a.Soil.MayContain {
+			onPart[c.Name] = true
+		}
+	}
 	for i := range block {
 		s := &block[i]
 		if s.Quiet() {
@@ -88,10 +94,16 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood)
+		if f := p.turned(a, s); f != nil {
+			return f
+		}
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
+			if !together && (onPart[a1] && now[b1] || onPart[b1] && now[a1]) {
+				together = p.cleansWith(s)
+			}
 			if together && doing {
 				f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings "+a1+" and "+b1+" together, which must never meet.", "Take one of the two out, or say that they are kept apart and what is done between them.")
 				return &f
@@ -139,11 +151,49 @@ func isAcid(a *manual.Article) bool {
 	return admit.Acid(&c)
 }
 
+// cleansWith tells whether a sentence treats something in or with a chemistry, or brings a substance to it.
+func (p *proof) cleansWith(s *sentence.Sentence) bool {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if k := s.ClauseOf(m); m.Thing.Kind() == manual.Chemistry && into(s, m) && s.Clauses[k].Opener == "" {
+			return s.Clauses[k].Mood == sentence.Do || treated(s, k) || s.ClauseHas(k, goodUses)
+		}
+	}
+	return joinsThem(s)
+}
+
+// joinsThem tells whether a sentence brings one of its substances to something: “with bleach”, “a dash of bleach in”, “followed by acid”. In a
+// condition it is what happened and not what is done.
+func joinsThem(s *sentence.Sentence) bool {
+	if s.Block.Kind == sentence.Cell {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if !substanceWords[w.Text] || i == 0 || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-4); j-- {
+			t := words[j].Text
+			if t == "with" || t == "into" || t == "onto" || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
+				return true
+			}
+			if t == "," || t == ":" || t == "and" || t == "or" {
+				break
+			}
+		}
+	}
+	return false
+}
+
 // oneVessel finds a sentence that pours acid and alkali into one drum or tank: undiluted they boil, and nobody knows afterwards what it is.
 func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Mood != sentence.Do || !poursIn[c.Verb] || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || !s.ClauseHas(k, drums) || s.Has(apart) || against(s, k) {
+		if c.Opener != "" || c.Mood == sentence.MustNot || c.Mood == sentence.Was || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || s.Has(apart) || s.ClauseHas(k, ownVessels) || against(s, k) {
+			continue
+		}
+		if !(s.ClauseHas(k, drums) && (poursIn[c.Verb] || s.ClauseHas(k, pouredIn))) && !unites[c.Verb] {
 			continue
 		}
 		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together in one vessel.", "Keep them in two vessels, each with its label.")
@@ -152,9 +202,54 @@ func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Find
 	return nil
 }
 
+// turned finds a sentence that turns the pH of a bath with acid, or of an acid with alkali: “bring the pH down with citric acid”. Both boil at
+// the place where they meet, and what is left is nobody's bath. Of samples, titrations and rinses nothing is said.
+func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	words, of := acids, "acid"
+	switch {
+	case a.Chemistry != nil && !a.Partial && isAcid(a):
+		words, of = alkalis, "alkali"
+	case a.Chemistry != nil && !a.Partial && a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8, a.Procedure != nil:
+	default:
+		return nil
+	}
+	if s.Has(samples) || s.Has(apart) {
+		return nil
+	}
+	list := s.Tokens()
+	for i, w := range list {
+		c := &s.Clauses[w.Clause]
+		if !words[w.Text] || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
+			continue
+		}
+		if a.Procedure != nil && !(s.Has(scale) && (s.ClauseHas(w.Clause, turns) || s.ClauseHas(w.Clause, portions))) || a.Procedure == nil && !s.ClauseHas(w.Clause, turns) {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-5); j-- {
+			if t := list[j].Text; t == "with" || t == "add" || t == "by" || portions[t] && t != "drops" && t != "drop" {
+				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text turns a bath with "+of+".", "A bath is drained and made new; what neutralises waste is for licensed practice.")
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+// turnedAgainst is against, but for “too high” and “no longer” of the reason and the aim.
+func turnedAgainst(s *sentence.Sentence, k int) bool {
+	return s.Question || s.TakenBack || denies(s, k) || s.ClauseHas(k, longAgo) || illOf(s)
+}
+
 var (
 	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
 	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
 	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
-	drums   = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
+	unites  = sentence.Set("combine unite blend mix")
+	turns   = sentence.Set("adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
+	scale   = sentence.Set("ph alkalinity")
+	samples = sentence.Set("sample samples titration titrate titrated titrant burette flask indicator rinse drain strip beaker test skin licensed waste effluent sheet permit hands")
+	// pouredIn are words with which something comes into a vessel.
+	pouredIn   = sentence.Set("into poured tipping tipped pouring emptied filled put collected same together")
+	ownVessels = sentence.Set("own each separately never two")
+	drums      = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
 )

@@ -67,6 +67,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) || s.TakenBack || elsewhere(s) {
 		return known{}, false
 	}
+	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
+		return known{}, false
+	}
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
 		return known{}, false
 	}
@@ -99,6 +102,18 @@ func doubtful(s *sentence.Sentence) bool {
 	}
 	return false
 }
+
+// approved tells whether a condition says that somebody has decided on what stands there: “when the engineer has set it”.
+func approved(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for k := range s.Clauses {
+		if k != q.Clause && s.Clauses[k].Mood == sentence.If && s.Clauses[k].Opener != "" && s.ClauseHas(k, deciders) {
+			return true
+		}
+	}
+	return false
+}
+
+var deciders = sentence.Set("engineer engineer's approval approved written signed signs trial agrees agreed released")
 
 // elsewhere tells whether a sentence speaks of another shop: “in the plant next door”, “at our sister works”.
 func elsewhere(s *sentence.Sentence) bool {
