@@ -11,10 +11,11 @@ import (
 // wrongChain works out a chain of numbers joined by × ÷ + − and compares it with what stands behind “=” or “≈”.
 func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 	text := s.Block.Text[s.From:s.To]
-	if !strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-") {
+	spoken := spokenChain(text)
+	if !spoken && (!strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-")) {
 		return 0, "", false
 	}
-	parts := s.Arithmetic()
+	parts := chainOf(s.Arithmetic(), spoken)
 	for i := 0; i < len(parts); i++ {
 		if parts[i].Sign != "=" && parts[i].Sign != "≈" {
 			continue
@@ -54,6 +55,38 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 		}
 	}
 	return 0, "", false
+}
+
+// spokenChain tells whether a sum is said in words: “10.5 mL times 0.40 gives”.
+func spokenChain(text string) bool {
+	for _, w := range []string{" times ", " plus ", " minus ", " divided by "} {
+		if strings.Contains(text, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// chainOf leaves out up to three words that only say of what an amount is, before a sign: “114 L of bath + 3 L of oil = 117 L”. Signs that are words
+// count only in a sum that is said in words.
+func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
+	list := make([]sentence.Term, 0, len(terms))
+	for _, t := range terms {
+		if t.Spoken && !spoken {
+			t.Sign = "word"
+		}
+		if operators[t.Sign] || t.Sign == "=" || t.Sign == "≈" {
+			n := len(list)
+			for n > 0 && len(list)-n < 4 && list[n-1].Sign == "word" && !list[n-1].Number {
+				n--
+			}
+			if n > 0 && list[n-1].Number && len(list)-n <= 3 {
+				list = list[:n]
+			}
+		}
+		list = append(list, t)
+	}
+	return list
 }
 
 func percentIn(list []sentence.Term) bool {

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -26,11 +27,18 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
 			list = append(list, *f)
+		}
+	}
+	for i := range said.answers {
+		if s := &said.answers[i]; len(s.Quantities) > 1 {
+			if f := p.wrongIn(a, s); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Place == f.Place }) {
+				list = append(list, *f)
+			}
 		}
 	}
 	return list
@@ -41,7 +49,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongWeighing} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -71,7 +79,10 @@ var products = [][3]quantity.Kind{
 	{quantity.PowerDensity, quantity.Volume, quantity.Power},
 	{quantity.MassConcentration, quantity.Volume, quantity.Mass},
 	{quantity.Density, quantity.Volume, quantity.Mass},
+	{quantity.Density, quantity.VolumeFraction, quantity.MassConcentration},
 }
+
+var colon = sentence.Set(":")
 
 var (
 	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
@@ -80,7 +91,7 @@ var (
 
 // wrongProduct checks sentences that hold just the three amounts of a product.
 func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) || s.Has(otherSums) {
+	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) && !s.Has(colon) || s.Has(otherSums) {
 		return 0, ""
 	}
 	by := map[quantity.Kind]*sentence.Quantity{}

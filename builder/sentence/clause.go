@@ -152,7 +152,7 @@ func (s *Sentence) openerAt(i int) string {
 		return ""
 	case t == "for" || t == "that" || t == "since" && next == "":
 		return ""
-	case t == "once" && i > 0 && s.tokens[i-1].text == "at":
+	case t == "once" && i > 0 && (s.tokens[i-1].text == "at" || s.tokens[i-1].text == "is" || s.tokens[i-1].text == "are"):
 		return ""
 	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""

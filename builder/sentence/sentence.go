@@ -457,6 +457,10 @@ func rowMemory(b *Block, names *Names, resolve Resolve) memory {
 		return c
 	}
 	head.mention(names, resolve)
+	if thing := names.exact[strings.ToLower(strings.TrimSpace(b.Row))]; thing != nil && len(head.Mentions) == 0 { // a rinse that is called “Rinse”
+		c.see(&Mention{Thing: thing, Word: strings.ToLower(b.Row), From: -1, To: -1})
+		return c
+	}
 	for i := range head.Mentions {
 		if m := head.Mentions[i]; m.Thing != nil && c.last == nil {
 			m.From, m.To = -1, -1
@@ -828,8 +832,12 @@ type Term struct {
 	Unit     bool // it has a unit
 	Rough    bool // “about” stands before it
 	Sign     string
-	From, To int // bytes of the block's text
+	Spoken   bool // the sign is a word: times, plus, gives
+	From, To int  // bytes of the block's text
 }
+
+// spokenSigns are words that are signs of a sum where numbers stand around them.
+var spokenSigns = map[string]string{"times": "×", "plus": "+", "minus": "−", "divided": "÷", "equals": "=", "equal": "=", "gives": "=", "give": "=", "makes": "=", "make": "=", "is": "=", "are": "="}
 
 // Arithmetic gives the numbers and signs of a sentence, in the units in which they are written; a word between them is a sign of no sum.
 func (s *Sentence) Arithmetic() []Term {
@@ -844,6 +852,10 @@ func (s *Sentence) Arithmetic() []Term {
 			term.Rough = i > 0 && rough[s.tokens[i-1].text]
 			term.Sign = ""
 		case t.text == "about" && len(list) > 0 && list[len(list)-1].Sign == "=":
+			continue
+		case t.kind == word && spokenSigns[t.text] != "":
+			term.Sign, term.Spoken = spokenSigns[t.text], true
+		case t.kind == word && t.text == "by" && len(list) > 0 && list[len(list)-1].Sign == "÷" && list[len(list)-1].Spoken:
 			continue
 		case t.kind == word && t.text != "x":
 			term.Sign = "word"
