@@ -120,7 +120,7 @@ func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity
 	case own(outcomes):
 		return own(bestOf)
 	}
-	return s.ClauseHas(k, rounds) && s.ClauseHas(k, receives) && precededBy(s, q, "at")
+	return precededBy(s, q, "at") && (s.ClauseHas(k, rounds) && s.ClauseHas(k, receives) || s.ClauseHas(k, runningOf) && s.ClauseHas(k, praised))
 }
 
 // labels tells whether a clause stands behind a colon.
@@ -162,8 +162,9 @@ var (
 	outcomes    = sentence.Set("result results effect effectiveness performance degreasing efficiency cleaning")
 	bestOf      = sentence.Set("best better full good obtained achieved top optimum optimal maximum highest gets")
 	rounds      = sentence.Set("pass round turn soak dip treatment stage cycle run visit")
+	runningOf   = sentence.Set("operation use washing running work cleaning degreasing")
 	receives    = sentence.Set("get gets need needs want wants deserve deserves receive receives have has follows")
-	notWorkHeat = sentence.Set("room ambient surface store storage steam flash critical split melting inlet dryer drying oven rinse softening softens melts boiling boils cloud clouds air outside lowest below freezing water hand skin motor bearing delivery drum sample kettle rises rose difference than service operation machine pump engine furnace")
+	notWorkHeat = sentence.Set("room ambient surface store storage steam flash critical split melting inlet dryer drying oven rinse softening softens melts boiling boils cloud clouds air outside lowest below freezing water hand skin motor bearing delivery drum sample kettle rises rose difference than service machine pump engine furnace")
 	happens     = sentence.Set("happens clouds splits foams boils stops trips smokes alarm dies lit")
 )
 
@@ -206,7 +207,7 @@ var (
 	setsHeat     = sentence.Set("set hold run keep heat warm bring raise take begin start go work use add turn climb push")
 	pointers     = sentence.Set("accordingly there that this such so thus it")
 	notWork      = sentence.Set("never not no max maximum ceiling limit above below over stops splits clouds flash dryer rinse oven storage steel brass aluminium")
-	praised      = sentence.Set("usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
+	praised      = sentence.Set("recommended advised possible permissible usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
 	heatsUp      = sentence.Set("taken climb climbs heated raised warmed brought run set kept let allowed goes go raise heat warm take bring turned")
 	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves dissolves loosens lifts unsticks")
 	falls        = sentence.Set("drops drop falls fall sinks sink cools goes slips slip dips")

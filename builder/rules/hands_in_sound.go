@@ -70,7 +70,7 @@ func soundGoesOn(s *sentence.Sentence, k int) bool {
 			continue
 		}
 		for j := i + 1; j < min(i+5, len(words)); j++ {
-			if stopsSound[words[j].Text] && nextOf(words, j, soundWords) {
+			if stopsSound[words[j].Text] && nextOf(words, j, soundWords) || soundWords[words[j].Text] && nextOf(words, j, soundStopped) {
 				from = min(from, i)
 			}
 		}
@@ -120,8 +120,9 @@ func byHand(s *sentence.Sentence, k int) bool {
 }
 
 var (
-	noStop     = sentence.Set("without no not needn't don't")
-	stopsSound = sentence.Set("stop stopping interrupt interrupting switching switch pause pausing off halting halt turning turn")
+	soundStopped = sentence.Set("interrupted stopped off paused switched")
+	noStop       = sentence.Set("without no not needn't don't")
+	stopsSound   = sentence.Set("stop stopping interrupt interrupting switching switch pause pausing off halting halt turning turn")
 )
 
 // handIn gives the clause in which a hand, or the reach of one, stands, or -1.

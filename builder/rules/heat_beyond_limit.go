@@ -173,7 +173,7 @@ var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors
 var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go")
 
 // bids are verbs that are a command whatever the sentence says besides.
-var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive")
+var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
 
 // worksOn are verbs of what is done with a part.
 var worksOn = sentence.Set("increase drive boost operate maintain reheat adjust wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"strings"
 
 	"tankside/builder/admit"
@@ -87,14 +88,17 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.intoTank(a, s); f != nil {
 			return f
 		}
+		if f := p.turned(a, s); f != nil {
+			return f
+		}
+		if f := p.otherChemistry(a, s); f != nil {
+			return f
+		}
 		now := p.substancesIn(s)
 		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
 			continue
 		}
 		if f := p.oneVessel(a, s); f != nil {
-			return f
-		}
-		if f := p.turned(a, s); f != nil {
 			return f
 		}
 		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s)
@@ -193,7 +197,7 @@ func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Find
 		if c.Opener != "" || c.Mood == sentence.MustNot || c.Mood == sentence.Was || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || s.Has(apart) || s.ClauseHas(k, ownVessels) || against(s, k) {
 			continue
 		}
-		if !(s.ClauseHas(k, drums) && (poursIn[c.Verb] || s.ClauseHas(k, pouredIn))) && !unites[c.Verb] {
+		if !(s.ClauseHas(k, drums) && (poursIn[c.Verb] || s.ClauseHas(k, pouredIn))) && !s.ClauseHas(k, unites) {
 			continue
 		}
 		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together in one vessel.", "Keep them in two vessels, each with its label.")
@@ -201,6 +205,48 @@ func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Find
 	}
 	return nil
 }
+
+// otherChemistry finds a sentence that fills or tops up a tank of the shop with another chemistry than the one it holds: “top up Wash 1 with neutral
+// detergent”, “the emulsion can be used in Wash 1”.
+func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	t := onlyTank(s)
+	if t == nil || s.Has(exceptions) || s.Has(apart) {
+		return nil
+	}
+	var tank *sentence.Mention
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; m.Thing != nil && m.Thing.Tank == t {
+			tank = m
+		}
+	}
+	k := s.ClauseOf(tank)
+	if mood := s.Clauses[k].Mood; mood != sentence.Do && mood != sentence.Able || s.Clauses[k].Opener != "" || against(s, k) || tank.Where {
+		return nil
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m == tank || m.Where || s.ClauseOf(m) != k {
+			continue
+		}
+		of := p.ofMention(a, m)
+		if len(of.chemistries) != 1 || len(of.tanks) > 0 || of.chemistries[0].Name == t.Chemistry.Name || m.Stands && (a.Chemistry == nil || m.From > tank.From) {
+			continue
+		}
+		filled := m.From > tank.From && s.Ruler(m) == "with" && s.ClauseHas(k, fillsTank)
+		put := m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
+		if filled || put {
+			f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", of.name(), t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
+			return &f
+		}
+	}
+	return nil
+}
+
+var (
+	fillsTank  = sentence.Set("top fill refill charge dose boost strengthen make")
+	addsTo     = sentence.Set("add pour put tip use fill charge")
+	usedInTank = sentence.Set("used run filled charged put added poured")
+)
 
 // turned finds a sentence that turns the pH of a bath with acid, or of an acid with alkali: “bring the pH down with citric acid”. Both boil at
 // the place where they meet, and what is left is nobody's bath. Of samples, titrations and rinses nothing is said.
@@ -244,7 +290,7 @@ var (
 	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
 	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
 	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
-	unites  = sentence.Set("combine unite blend mix")
+	unites  = sentence.Set("combine unite blend mix combined united blended mixed")
 	turns   = sentence.Set("adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
 	scale   = sentence.Set("ph alkalinity")
 	samples = sentence.Set("sample samples titration titrate titrated titrant burette flask indicator rinse drain strip beaker test skin licensed waste effluent sheet permit hands")

@@ -34,6 +34,9 @@ type known struct {
 func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
+	for i := range said.answers {
+		list = append(list, p.wrongAnswers(a, &said.answers[i])...)
+	}
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		for j := range s.Quantities {
@@ -49,9 +52,36 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// wrongAnswers finds amounts with which a question is answered and that contradict the model: “How big is it? 36 L.”
+func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.Finding {
+	var list []finding.Finding
+	asked := false
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		if asked = asked || q.Clause == 0; asked || q.About == nil { // the question has an amount of its own
+			continue
+		}
+		if q.Kind == quantity.Volume && s.ClauseHas(0, sizes) && q.Attribute == "" {
+			q.Attribute = "volume"
+		}
+		if q.About.Stands && q.About.Thing != nil { // what “it” means has been named in the question
+			about := *q.About
+			about.Stands = false
+			q.About = &about
+		}
+		if f, wrong := p.denied(a, s, q); wrong {
+			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
+				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+		}
+	}
+	return list
+}
+
+var sizes = sentence.Set("big large size holds hold volume capacity")
+
 // denied gives the fact that a quantity contradicts.
 func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
-	if q.Relation != sentence.At && q.Relation != sentence.To || q.Kind == quantity.Length && sideOf[q.Near] == "" {
+	if q.Relation != sentence.At && q.Relation != sentence.To && !longestOf(a, s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
 		return known{}, false
 	}
 	c := &s.Clauses[q.Clause]
@@ -73,6 +103,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
 		return known{}, false
 	}
+	if ofOther(a, s, q) || inAll(s, q) {
+		return known{}, false
+	}
 	facts := p.factsOf(a, s, q, c)
 	if len(facts) == 0 {
 		return known{}, false
@@ -92,6 +125,33 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	return facts[0], true
 }
+
+// longestOf tells whether a quantity is the longest time that a material may have, by a command or leave: “may have up to 25 minutes”.
+func longestOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Relation == sentence.AtMost && q.Kind == quantity.Time && a.Material != nil && (s.Clauses[q.Clause].Mood == sentence.Do || s.Clauses[q.Clause].Mood == sentence.Able) && s.ClauseHas(q.Clause, washing)
+}
+
+// ofOther tells whether a quantity is one for another matter than the article's: “5 min for brass, 15 min for plain steel”.
+func ofOther(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Material == nil || q.Near != "for" && q.Near != "on" {
+		return false
+	}
+	rest, _, _ := strings.Cut(strings.ToLower(s.Block.Text[q.To:s.To]), ",")
+	title := strings.ToLower(a.Head.Title + " " + a.Name + " " + strings.Join(a.Head.AlsoCalled, " "))
+	for w := range strings.FieldsSeq(strings.Trim(rest, ".;:")) {
+		if matters[w] && !strings.Contains(title, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// inAll tells whether a time is the sum of several: “ten minutes in all”.
+func inAll(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Kind == quantity.Time && (s.ClauseHas(q.Clause, sumWords) || strings.Contains(strings.ToLower(s.Text()), " in all"))
+}
+
+var sumWords = sentence.Set("altogether total together overall")
 
 // doubtful tells whether a word of doubt stands in a clause other than one of “whatever”.
 func doubtful(s *sentence.Sentence) bool {
@@ -170,6 +230,15 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	m := q.About
 	if a.Part != nil && q.Kind == quantity.Time && len(of.tanks) == 1 && len(a.Part.Steps) == 1 && a.Part.Steps[0].Tank.Name == of.tanks[0].ID {
 		return p.ownFacts(a, s, q, c, "")
+	}
+	if a.Part != nil && !a.Partial && q.Kind == quantity.Time && len(of.tanks) == 1 && what == "" && !s.ClauseHas(q.Clause, otherTimes) && !s.ClauseHas(q.Clause, partly2) {
+		var list []known
+		for i, step := range a.Part.Steps {
+			if ws := washes(p, a); step.Tank.Name == of.tanks[0].ID && i < len(ws) {
+				list = append(list, facts(known{"its wash in " + of.tanks[0].Name, what, ws[i].Time, false})...)
+			}
+		}
+		return list
 	}
 	near := s.Block.Kind == sentence.Cell && m.From < 0 || direct(s, m, q)
 	switch {
@@ -264,11 +333,14 @@ func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
 // columnAttribute is what a column of a table gives.
 func columnAttribute(head string) string {
 	head = strings.ToLower(head)
+	if head == "low" || strings.HasPrefix(head, "low ") {
+		return "?"
+	}
 	has := func(words ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(head, w) })
 	}
 	switch {
-	case has("start", "found", "after", "before", "test", "trial", "old", "example", "now", "rise", "loss", "case", "sum", "add", "low", "below", "aim", "swing"):
+	case has("start", "found", "after", "before", "test", "trial", "old", "example", "now", "rise", "loss", "case", "sum", "add", "below", "aim", "swing"):
 		return "?"
 	case has("never above", "ceiling", "highest", "upper limit", "at most", "not above"):
 		return "ceiling"
@@ -524,6 +596,9 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	case a.Part != nil:
 		return p.partFacts(a, s, q, c, what)
 	case a.Chemistry != nil:
+		if q.About == nil && namedFor(s, q) {
+			return chemistryFacts(a, s, q, what, true)
+		}
 		if q.About == nil && c.Mood == sentence.Is && what == "" && q.Kind != quantity.Time {
 			return nil
 		}
@@ -540,6 +615,32 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	}
 	return nil
 }
+
+// namedFor tells whether a strength or a pH of a chemistry's page stands behind its own name, as in “Normal strength is 4 % v/v” and “Working
+// solution: pH 9–11”.
+func namedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
+	var its map[string]bool
+	switch q.Kind {
+	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration:
+		its = strengthNames
+	case quantity.PH:
+		its = solutions
+	default:
+		return false
+	}
+	k := q.Clause
+	if c := &s.Clauses[k]; c.Mood != sentence.Is && c.Mood != sentence.Fragment && c.Mood != sentence.Do || c.Opener != "" || len(s.Mentions) > 0 || s.ClauseHas(k, notItsOwn) || s.Has(noWords) || s.Harmful() {
+		return false
+	}
+	return s.ClauseHas(k, its) && (s.ClauseHas(k, isWords) || s.Clauses[k].Mood == sentence.Fragment) || k > 0 && labels(s, k) && s.ClauseHas(k-1, its) && !s.ClauseHas(k-1, notItsOwn)
+}
+
+var (
+	strengthNames = sentence.Set("strength concentration dilution")
+	solutions     = sentence.Set("solution bath working operating")
+	isWords       = sentence.Set("is are lies should")
+	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid least alkali stops at after for sample water supply")
+)
 
 var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
 
@@ -573,6 +674,9 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	}
 	return list
 }
+
+// partly2 are words of a part of a wash.
+var partly2 = sentence.Set("turn turned half halfway side another again more each")
 
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -53,6 +54,9 @@ func (p *proof) of(a *manual.Article, q *sentence.Quantity) spokenOf {
 
 func (p *proof) ofMention(a *manual.Article, m *sentence.Mention) spokenOf {
 	if m.Thing != nil {
+		if a.Material != nil && slices.Contains(m.Thing.Articles, a) { // “zinc” on the page of zinc is that one
+			return spokenOf{materials: whole([]*manual.Article{a})}
+		}
 		return p.ofThing(m.Thing)
 	}
 	if m.Stands {

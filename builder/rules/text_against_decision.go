@@ -155,7 +155,7 @@ func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
 			continue
 		}
-		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil && !of.own {
 			return of, true
 		}
 	}

@@ -167,7 +167,7 @@ func equal(one, two *sentence.Quantity) bool {
 		}
 		return false
 	}
-	if one.Kind == quantity.Temperature && two.Kind == quantity.Temperature {
+	if one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && one.Relation != sentence.Difference {
 		if near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High) {
 			return true
 		}

@@ -175,7 +175,7 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" {
 			continue
 		}
-		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {
 			return of
 		}
 	}

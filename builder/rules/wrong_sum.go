@@ -49,7 +49,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongWeighing} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -168,6 +168,51 @@ var (
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
+// toppedUp tells whether a sentence is about a bath that is no new one. “Out of the drum” is where the concentrate comes from.
+func toppedUp(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if topUps[w.Text] && !(w.Text == "out" && i+3 < len(words) && words[i+1].Text == "of" && drums[words[i+3].Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+// wrongPart checks “A fifth of Wash 1 is 24 L”, “half of 120 L is 60 L”.
+func (p *proof) wrongPart(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	words := s.Tokens()
+	for i := 0; i+3 < len(words); i++ {
+		share := shares[words[i].Text]
+		if share == 0 || words[i+1].Text != "of" || i > 1 || i == 1 && words[0].Text != "a" && words[0].Text != "one" && words[0].Text != "half" {
+			continue
+		}
+		whole, text, after := 0.0, "", words[i+2].From
+		for j := range s.Mentions {
+			if m := &s.Mentions[j]; m.From == after && m.Thing != nil && m.Thing.Tank != nil && m.Thing.Tank.Volume.Set {
+				whole, text, after = m.Thing.Tank.Volume.Low, m.Thing.Tank.Volume.In(p.Shop.System()), m.To
+			}
+		}
+		q := s.Quantities
+		if whole == 0 && len(q) == 2 && q[0].From == after && q[0].Kind == quantity.Volume {
+			whole, text, after = q[0].Range.Low, q[0].Text, q[0].To
+		}
+		if whole == 0 || len(q) == 0 {
+			return 0, ""
+		}
+		result := &q[len(q)-1]
+		if between := strings.TrimSpace(strings.ToLower(s.Block.Text[after:max(after, result.From)])); result.Kind != quantity.Volume || between != "is" && between != "are" && between != "=" && between != "makes" {
+			return 0, ""
+		}
+		if off(share*whole, result.Range.Low) > slackOf(result) {
+			return result.From, fmt.Sprintf("That part of %s is %s, not %s.", text, quantity.ShowIn(share*whole, result.Unit), result.Text)
+		}
+	}
+	return 0, ""
+}
+
+var shares = map[string]float64{"half": 0.5, "third": 1. / 3, "quarter": 0.25, "fifth": 0.2, "sixth": 1. / 6, "eighth": 0.125, "tenth": 0.1, "twentieth": 0.05}
+
 // wrongConcentrate checks a volume of bath, a strength and a volume of concentrate against each other.
 func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, string) {
 	var volumes []*sentence.Quantity
@@ -187,7 +232,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
-	if s.Has(topUps) || len(volumes) == 0 || len(volumes) > 2 {
+	if toppedUp(s) || len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
 	if s.Block.Kind == sentence.Cell {

@@ -63,6 +63,13 @@ func (s *Sentence) partLead() {
 		return
 	}
 	c := &s.Clauses[0]
+	for k := range s.Mentions { // “After the mains rinse the housing goes …”
+		m := &s.Mentions[k]
+		if t := c.Opener; (t == "after" || t == "before") && m.token <= c.from+2 && m.token > c.from && m.end < c.to-1 && objectStarts[s.tokens[m.end].text] {
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: m.end}, {from: m.end, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
+	}
 	seen := false
 	for i := c.from + 1; i < c.to; i++ {
 		t := s.tokens[i]
@@ -334,7 +341,7 @@ func (s *Sentence) judge(k int) {
 			continue
 		}
 		switch w := t.text; {
-		case t.kinds&isExample != 0:
+		case t.kinds&isExample != 0 && !(w == "say" && j > 0 && list[j-1].kind == word && list[j-1].text != "let's" && list[j-1].text != "us"):
 			example = true
 		case w == "is" || w == "are" || w == "be":
 			be = true

@@ -107,7 +107,7 @@ func NewNames(m *manual.Manual) *Names {
 	return n
 }
 
-// rinseNames are the ways in which a rinse is said by its place or its water: “the first rinse”, “the deionised rinse”.
+// rinseNames are the ways in which a rinse is said by its place or its water: “the final rinse”, “the deionised rinse”.
 func rinseNames(all []manual.Rinse, i int) []string {
 	r := &all[i]
 	var list []string
@@ -115,9 +115,6 @@ func rinseNames(all []manual.Rinse, i int) []string {
 		list = append(list, "rinse tank")
 	}
 	if len(all) > 1 {
-		if i < len(ordinals) {
-			list = append(list, ordinals[i]+" rinse")
-		}
 		if i == len(all)-1 {
 			list = append(list, "final rinse")
 		}
@@ -127,8 +124,6 @@ func rinseNames(all []manual.Rinse, i int) []string {
 	}
 	return list
 }
-
-var ordinals = []string{"first", "second", "third", "fourth"}
 
 // titles are the ways in which an article's title is said: in full, its file's name, and without the general word at its end.
 func titles(a *manual.Article) []string {

@@ -112,7 +112,7 @@ func (s *Sentence) negatedComparative(i int, c *Clause) bool {
 // behind reads the phrase right behind a quantity.
 func (s *Sentence) behind(i int, c *Clause) (Relation, bool) {
 	for n := 3; n >= 1; n-- {
-		if i+1+n > len(s.tokens) {
+		if i+1+n > len(s.tokens) || s.tokens[i+1].text == "/" && i+2 < len(s.tokens) && s.tokens[i+2].kind == amount { // “48 °C / 118 °F”
 			continue
 		}
 		if r, ok := behind[joined(s.tokens[i+1:i+1+n])]; ok {
@@ -176,7 +176,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
 			best = w
 		}
 	}
