@@ -73,10 +73,10 @@ func behindCommand(s *sentence.Sentence, k int) bool {
 
 // afterLabel tells whether a temperature stands alone behind a label in a list on a chemistry's page.
 func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
-	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
+	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) && !hasTime(s, 1) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
 		return false
 	}
-	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && s.Clauses[0].Mood == sentence.Fragment && s.Verbless(q)
+	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
 }
 
 // usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
@@ -174,7 +174,7 @@ func wished(s *sentence.Sentence, k int) bool {
 		return false
 	}
 	for j := range s.Clauses {
-		if c := &s.Clauses[j]; j != k && c.Opener == "" && s.ClauseHas(j, better) && !s.ClauseHas(j, noWords) {
+		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
 			return true
 		}
 	}
@@ -200,6 +200,8 @@ func describes(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
+	comeOff      = sentence.Set("comes come lifts goes lets")
+	offWay       = sentence.Set("off away loose clean free best")
 	habits       = sentence.Set("runs keeps holds sets heats brings takes works raises")
 	lasting      = sentence.Set("with for until over then")
 	likings      = sentence.Set("like prefer want favour")

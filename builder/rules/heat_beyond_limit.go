@@ -108,6 +108,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
+		if q.About != nil && len(of.tanks) == 1 && !of.own && q.Relation == sentence.AtMost && c.Opener == "" {
+			break // “Monday: Wash 1 up to 79 °C, lid on”
+		}
 		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing || q.About == nil && precededBy(s, q, "of") {
 			return nil // “six years on condensate of 140 °C”
 		}

@@ -177,6 +177,11 @@ func joinsThem(s *sentence.Sentence) bool {
 		if !substanceWords[w.Text] || i == 0 || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
 			continue
 		}
+		for j := i + 1; j < min(i+8, len(words)-2) && words[j].Clause == w.Clause; j++ {
+			if t := words[j].Text; (t == "into" || t == "to") && (bathWords[words[j+1].Text] || bathWords[words[j+2].Text]) && s.Clauses[w.Clause].Mood != sentence.Example {
+				return true
+			}
+		}
 		for j := i - 1; j >= max(0, i-4); j-- {
 			t := words[j].Text
 			if t == "with" || t == "into" || t == "onto" || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
@@ -220,7 +225,7 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 		}
 	}
 	k := s.ClauseOf(tank)
-	if mood := s.Clauses[k].Mood; mood != sentence.Do && mood != sentence.Able || s.Clauses[k].Opener != "" || against(s, k) || tank.Where {
+	if mood := s.Clauses[k].Mood; mood != sentence.Do && mood != sentence.Able && !(mood == sentence.Is && s.ClauseHas(k, runsWith)) || s.Clauses[k].Opener != "" || against(s, k) || tank.Where {
 		return nil
 	}
 	for i := range s.Mentions {
@@ -233,6 +238,7 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 			continue
 		}
 		filled := m.From > tank.From && s.Ruler(m) == "with" && s.ClauseHas(k, fillsTank)
+		filled = filled || m.From > tank.From && (s.Ruler(m) == "with" || s.Ruler(m) == "on") && s.ClauseHas(k, runsWith)
 		put := m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
 		if filled || put {
 			f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", of.name(), t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
@@ -242,7 +248,10 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 	return nil
 }
 
+var bathWords = sentence.Set("bath tank dip wash liquid")
+
 var (
+	runsWith   = sentence.Set("operated runs run filled charged completes")
 	fillsTank  = sentence.Set("top fill refill charge dose boost strengthen make")
 	addsTo     = sentence.Set("add pour put tip use fill charge")
 	usedInTank = sentence.Set("used run filled charged put added poured")
@@ -256,6 +265,7 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	case a.Chemistry != nil && !a.Partial && isAcid(a):
 		words, of = alkalis, "alkali"
 	case a.Chemistry != nil && !a.Partial && a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8, a.Procedure != nil:
+	case a.Chemistry == nil && s.Has(neutralises):
 	default:
 		return nil
 	}
@@ -268,11 +278,15 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if !words[w.Text] || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
 			continue
 		}
-		if a.Procedure != nil && !(s.Has(scale) && (s.ClauseHas(w.Clause, turns) || s.ClauseHas(w.Clause, portions))) || a.Procedure == nil && !s.ClauseHas(w.Clause, turns) {
+		inBath := s.ClauseHas(w.Clause, bathWords)
+		if a.Chemistry == nil && !(s.Has(scale) && (s.ClauseHas(w.Clause, turns) || s.ClauseHas(w.Clause, portions)) || s.ClauseHas(w.Clause, neutralises) && inBath) {
+			continue
+		}
+		if a.Chemistry != nil && !s.ClauseHas(w.Clause, turns) && !(s.ClauseHas(w.Clause, portions) && inBath) {
 			continue
 		}
 		for j := i - 1; j >= max(0, i-5); j-- {
-			if t := list[j].Text; t == "with" || t == "add" || t == "by" || portions[t] && t != "drops" && t != "drop" {
+			if t := list[j].Text; t == "with" || t == "add" || t == "by" || t == "of" && j > 0 && (words2[list[j-1].Text] || portions[list[j-1].Text]) || portions[t] && t != "drops" && t != "drop" {
 				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text turns a bath with "+of+".", "A bath is drained and made new; what neutralises waste is for licensed practice.")
 				return &f
 			}
@@ -287,13 +301,15 @@ func turnedAgainst(s *sentence.Sentence, k int) bool {
 }
 
 var (
-	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
-	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
-	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
-	unites  = sentence.Set("combine unite blend mix combined united blended mixed")
-	turns   = sentence.Set("adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
-	scale   = sentence.Set("ph alkalinity")
-	samples = sentence.Set("sample samples titration titrate titrated titrant burette flask indicator rinse drain strip beaker test skin licensed waste effluent sheet permit hands")
+	poursIn     = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
+	acids       = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
+	alkalis     = sentence.Set("alkali alkaline alkalis caustic lye")
+	unites      = sentence.Set("combine unite blend mix combined united blended mixed")
+	words2      = sentence.Set("addition dose")
+	neutralises = sentence.Set("neutralise neutralize neutralised neutralized")
+	turns       = sentence.Set("quench quenched adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
+	scale       = sentence.Set("ph alkalinity")
+	samples     = sentence.Set("sample samples titration titrate titrated titrant burette flask indicator rinse drain strip beaker test skin licensed waste effluent sheet permit hands")
 	// pouredIn are words with which something comes into a vessel.
 	pouredIn   = sentence.Set("into poured tipping tipped pouring emptied filled put collected same together")
 	ownVessels = sentence.Set("own each separately never two")

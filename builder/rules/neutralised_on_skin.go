@@ -58,6 +58,9 @@ func offered(s *sentence.Sentence) bool {
 		if !remedies[w.Text] || against(s, w.Clause) || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was || s.Clauses[w.Clause].Mood == sentence.Example {
 			continue
 		}
+		if w.Text == "soda" && i > 0 && words[i-1].Text == "caustic" {
+			continue
+		}
 		if i > 0 && (helped[words[i-1].Text] || i > 1 && helped[words[i-2].Text]) {
 			return true
 		}
@@ -71,7 +74,7 @@ func offered(s *sentence.Sentence) bool {
 }
 
 var (
-	remedies = sentence.Set("vinegar lemon bicarbonate baking borax chalk milk buttermilk")
+	remedies = sentence.Set("vinegar lemon bicarbonate baking borax chalk milk buttermilk soda")
 	helped   = sentence.Set("with of in by some little")
 	helping  = sentence.Set("over onto against helps takes works stops first")
 )
@@ -79,6 +82,12 @@ var (
 // treats tells whether a clause that speaks for itself has a neutraliser and what is done with it.
 func treats(s *sentence.Sentence) bool {
 	k := clauseWith(s, neutralisers)
+	words := s.Tokens()
+	for i, w := range words { // “Vinegar in the eye is rinsed out with water”
+		if neutralisers[w.Text] && i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "on") && nextOf(words, i+4, waterWord) {
+			return false
+		}
+	}
 	return s.ClauseHas(k, alsoGood) && !reasonOpeners[s.Clauses[k].Opener] && !against(s, k)
 }
 

@@ -55,10 +55,10 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 // wrongAnswers finds amounts with which a question is answered and that contradict the model: “How big is it? 36 L.”
 func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.Finding {
 	var list []finding.Finding
-	asked := false
+	asked := s.ClauseHas(0, leave) || elsewhere(s)
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if asked = asked || q.Clause == 0; asked || q.About == nil { // the question has an amount of its own
+		if asked = asked || q.Clause == 0; asked || q.About == nil || !(q.Near == "" || strings.ContainsAny(q.Near, ".,;!") || q.Near == "and" || q.Near == "so") { // the question has an amount of its own
 			continue
 		}
 		if q.Kind == quantity.Volume && s.ClauseHas(0, sizes) && q.Attribute == "" {
@@ -76,6 +76,9 @@ func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.
 	}
 	return list
 }
+
+// leave are words of a question about what may be, not what is.
+var leave = sentence.Set("may can could might would should must")
 
 var sizes = sentence.Set("big large size holds hold volume capacity")
 
@@ -680,7 +683,7 @@ var partly2 = sentence.Set("turn turned half halfway side another again more eac
 
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
-	washing    = sentence.Set("wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
+	washing    = sentence.Set("remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
 	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )
 

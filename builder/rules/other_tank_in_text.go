@@ -49,7 +49,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			switch mood := s.Clauses[k].Mood; {
 			case mood != sentence.Do && mood != sentence.Is && mood != sentence.Fragment:
 				continue
-			case !into(s, m) && !(mood == sentence.Fragment && s.Before(m) == "") || !s.ClauseHas(k, goesInto):
+			case !into(s, m) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto):
 				continue
 			}
 			if s.Clauses[k].Mood == sentence.Fragment && besideOwn(s, own) {

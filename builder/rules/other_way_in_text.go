@@ -29,7 +29,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 		k := s.ClauseOf(m)
 		switch {
 		case m.Thing.Dryer != nil:
-			if a.Part.Dry.Name != "" && a.Part.Dry.Name != m.Thing.Dryer.ID && s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is {
+			if a.Part.Dry.Name != "" && a.Part.Dry.Name != m.Thing.Dryer.ID && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into") {
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
 			}
 		case m.Thing.Rinse != nil:

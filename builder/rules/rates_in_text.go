@@ -31,7 +31,11 @@ func (p *proof) wrongShare(_ *manual.Article, s *sentence.Sentence) (int, string
 	return three.From, fmt.Sprintf("%s of %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(product, three.Unit), three.Text)
 }
 
+// words gives the words between two places, none where the first is behind the second.
 func words(s *sentence.Sentence, from, to int) []string {
+	if from > to {
+		return nil
+	}
 	return strings.Fields(strings.ToLower(s.Block.Text[from:to]))
 }
 
@@ -142,7 +146,7 @@ func ofEach(s *sentence.Sentence, q *sentence.Quantity) bool {
 func sumBetween(s *sentence.Sentence, one, sum *sentence.Quantity) bool {
 	between := words(s, one.To, sum.From)
 	for _, w := range between {
-		if !totals[strings.Trim(w, ",:;")] {
+		if w = strings.Trim(w, ",:;"); w != "" && !totals[w] {
 			return false
 		}
 	}
@@ -192,6 +196,26 @@ func tared(s *sentence.Sentence) int {
 	return n
 }
 
+// wrongMassOf checks the mass of a volume that is said to be of concentrate: “The 5 L of concentrate for a 50 L tank weigh 6.8 kg”.
+func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence.Quantity) string {
+	if !s.Has(weighing) {
+		return ""
+	}
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		rest := words(s, q.To, m.From)
+		if q.Kind != quantity.Volume || q.Span || len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
+			continue
+		}
+		if want := q.Range.Low * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.05, slackOf(m, q)) {
+			return fmt.Sprintf("%s of it weigh %s, not %s.", q.Text, quantity.ShowIn(want, m.Unit), m.Text)
+		}
+	}
+	return ""
+}
+
+var weighing = sentence.Set("weigh weighs mass weight")
+
 var (
 	rises = sentence.Set("is are makes make means a rise difference of that it step")
 	tare  = sentence.Set("empty tare before after residue dirty clean full gross net with")
@@ -199,16 +223,19 @@ var (
 
 // wrongWeighing checks “A litre of the concentrate weighs 1.12 kg” on a chemistry's page, by its density.
 func (p *proof) wrongWeighing(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if a.Chemistry == nil || a.Partial || !a.Chemistry.Density.Set || len(s.Quantities) == 0 || len(s.Quantities) > 2 || s.Has(watery) {
+	if a.Chemistry == nil || a.Partial || !a.Chemistry.Density.Set || len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Has(watery) && !s.Has(concentrates) {
 		return 0, ""
 	}
 	m := &s.Quantities[len(s.Quantities)-1]
 	text := strings.ToLower(strings.TrimSpace(s.Block.Text[s.From:m.From]))
-	if m.Kind != quantity.Mass || m.Span || len(s.Quantities) == 2 && s.Quantities[0].Kind != quantity.Volume {
+	if m.Kind != quantity.Mass || m.Span || len(s.Quantities) > 1 && s.Quantities[0].Kind != quantity.Volume {
 		return 0, ""
 	}
+	if says := p.wrongMassOf(a, s, m); says != "" {
+		return m.From, says
+	}
 	volume, of := 1e-3, ""
-	if len(s.Quantities) == 2 {
+	if len(s.Quantities) > 1 {
 		volume = s.Quantities[0].Range.Low
 		of = strings.ToLower(strings.TrimSpace(s.Block.Text[s.Quantities[0].To:m.From]))
 	} else if rest, ok := strings.CutPrefix(text, "a litre "); ok {

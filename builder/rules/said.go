@@ -72,7 +72,11 @@ func (s *said) answer(names *sentence.Names, resolve sentence.Resolve) {
 		}
 		b := *one.Block
 		end := len(strings.TrimRight(b.Text[:one.To], " \n"))
-		b.Text = b.Text[:end-1] + "," + b.Text[end:two.To]
+		mark := ","
+		if one.Question {
+			mark = ":"
+		}
+		b.Text = b.Text[:end-1] + mark + b.Text[end:two.To]
 		b.Links = slices.DeleteFunc(slices.Clone(b.Links), func(l manual.BlockLink) bool { return l.To > two.To })
 		list := sentence.Of(&b, names, resolve)
 		if n := len(list); n > 0 && list[n-1].From == one.From {

@@ -37,6 +37,9 @@ func against(s *sentence.Sentence, k int) bool {
 func denies(s *sentence.Sentence, k int) bool {
 	list := s.Words(k)
 	for i, w := range list {
+		if w == "no" && i+1 < len(list) && (list[i+1] == "longer" || list[i+1] == "more") && i+2 >= len(list) {
+			continue // “for a second, no longer”
+		}
 		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
 			return true
 		}
@@ -63,6 +66,7 @@ func illOf(s *sentence.Sentence) bool {
 			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {
 				return true
 			}
+		case w.Text == "splashes" && i+1 < len(words) && (words[i+1].Text == "of" || words[i+1].Text == "on"):
 		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
 		case ills[w.Text]:
 			return true

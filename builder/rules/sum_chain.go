@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/sentence"
@@ -45,7 +46,7 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 				worked = v
 			}
 			known = true
-			for _, scale := range []float64{1, 10, 100, 1000, 1e-3, 1e-2, 1e4, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600} {
+			for _, scale := range scalesOf(left, result) {
 				got := v * scale
 				fits = fits || math.Abs(got-result.Value) <= math.Max(slack*math.Abs(result.Value), step) && (scale == 1 || result.Unit || percentIn(left))
 			}
@@ -85,6 +86,15 @@ func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 			}
 		}
 		list = append(list, t)
+	}
+	return list
+}
+
+// scalesOf are the factors by which the units of a sum may differ from those of its result; powers of ten in between only where there is a per cent.
+func scalesOf(left []sentence.Term, result sentence.Term) []float64 {
+	list := []float64{1, 1000, 1e-3, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600}
+	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent || t.Unit }) {
+		list = append(list, 10, 100, 1e-2, 1e4)
 	}
 	return list
 }

@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(s, m, k) {
+		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
 			continue
 		}
 		work := p.workOf(a, s, m)
@@ -73,7 +73,7 @@ func tooMuch(s *sentence.Sentence) bool {
 }
 
 // does tells whether a clause says that a bath is used, or is good.
-func (p *proof) does(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
 		return s.ClauseHas(k, goodUses) || treated(s, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
@@ -85,6 +85,9 @@ func (p *proof) does(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 		if s.ClauseHas(k, firstChoice) && s.ClauseHas(k, goodFor) && !s.Has(noWords) {
 			return true // “The best bath for painted covers is Wash 1”
 		}
+	}
+	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && s.After(m) == "," && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
+		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”

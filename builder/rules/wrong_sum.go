@@ -168,6 +168,9 @@ var (
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
+// oldBaths are words of a bath that is no new one, whatever stands beside.
+var oldBaths = sentence.Set("top found weak weaker low missing lost take drain replace drag-out evaporation evaporates left remaining sample after still stronger weaker more less day shift week hour")
+
 // toppedUp tells whether a sentence is about a bath that is no new one. “Out of the drum” is where the concentrate comes from.
 func toppedUp(s *sentence.Sentence) bool {
 	words := s.Tokens()
@@ -232,7 +235,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
-	if toppedUp(s) || len(volumes) == 0 || len(volumes) > 2 {
+	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) || len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
 	if s.Block.Kind == sentence.Cell {

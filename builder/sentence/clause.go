@@ -362,7 +362,7 @@ func (s *Sentence) judge(k int) {
 		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
-		person = person || t.kinds&isPerson != 0
+		person = person || t.kinds&isPerson != 0 || w == "one" && j+1 < len(list) && strings.HasSuffix(list[j+1].text, "s") && commandIn(list[j:j+2]) != ""
 		past = past || strings.HasSuffix(w, "ed") && t.kinds&isNormalVerb == 0 && s.endsBath(c.from+j)
 		if t.kinds&isSomebody != 0 {
 			past = true
@@ -459,7 +459,7 @@ func (s *Sentence) allowsAt(i int) bool {
 	switch s.tokens[i].text {
 	case "be":
 		return normalVerbs[s.tokens[s.skipFillers(i+1)].text] || s.tokens[i+1].text == "at"
-	case "go", "have", "stay", "run", "work", "stand":
+	case "go", "have", "stay", "run", "work", "stand", "remain":
 		return true
 	}
 	return false

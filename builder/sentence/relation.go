@@ -180,8 +180,22 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 			best = w
 		}
 	}
+	if best == "" && c.from > 1 && s.tokens[c.from-1].text == ":" { // “Flash point, closed cup: 61 °C”
+		two := s.tokens[0].text + " " + s.tokens[1].text
+		for _, t := range s.tokens[:c.from] {
+			if t.kind == amount {
+				return best // the label has its amount
+			}
+		}
+		if labelOf[two] {
+			return two
+		}
+	}
 	return best
 }
+
+// labelOf are attributes that stand as a label before a colon.
+var labelOf = map[string]bool{"flash point": true, "cloud point": true}
 
 // soils tells whether a word such as grease is only what sits on the work: “parts with baked-on grease”, “for old wax”.
 func (s *Sentence) soils(i int, c *Clause) bool {

@@ -191,6 +191,14 @@ func readAmount(text string, i int, ph bool) (token, int) {
 	if has {
 		return token{kind: amount, from: low.from, text: text[low.from:end], measured: &measured{low: low, high: low, q: quantity.Range{Low: unit.ToSI(low.value), High: unit.ToSI(low.value), Kind: unit.Kind, Unit: unit}}}, end
 	}
+	if n, ok := strings.CutPrefix(text[blanks(text, low.to):], "±"); ok { // “72 ± 1 °C”
+		at := len(text) - len(n)
+		if by, is := numberAt(text, blanks(text, at)); is {
+			if u, _, has := unitAt(text, blanks(text, by.to)); has {
+				return token{kind: amount, from: low.from, text: text[low.from:low.to], measured: &measured{low: low, high: low, q: quantity.Range{Low: u.ToSI(low.value), High: u.ToSI(low.value), Kind: u.Kind, Unit: u}}}, low.to
+			}
+		}
+	}
 	if ph && low.value <= 20 {
 		unit, _ = quantity.UnitNamed("", quantity.PH)
 		return token{kind: amount, from: low.from, text: "pH " + text[low.from:low.to], measured: &measured{low: low, high: low, q: quantity.Range{Low: low.value, High: low.value, Kind: quantity.PH, Unit: unit}}}, low.to
