@@ -286,7 +286,7 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		for j := i - 1; j >= max(0, i-5); j-- {
-			if t := list[j].Text; t == "with" || t == "add" || t == "by" || t == "of" && j > 0 && (words2[list[j-1].Text] || portions[list[j-1].Text]) || portions[t] && t != "drops" && t != "drop" {
+			if t := list[j].Text; t == "with" || t == "add" || t == "by" || t == "of" && j > 0 && (addedAs[list[j-1].Text] || portions[list[j-1].Text]) || portions[t] && t != "drops" && t != "drop" {
 				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text turns a bath with "+of+".", "A bath is drained and made new; what neutralises waste is for licensed practice.")
 				return &f
 			}
@@ -305,7 +305,7 @@ var (
 	acids       = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
 	alkalis     = sentence.Set("alkali alkaline alkalis caustic lye")
 	unites      = sentence.Set("combine unite blend mix combined united blended mixed")
-	words2      = sentence.Set("addition dose")
+	addedAs     = sentence.Set("addition dose")
 	neutralises = sentence.Set("neutralise neutralize neutralised neutralized")
 	turns       = sentence.Set("quench quenched adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
 	scale       = sentence.Set("ph alkalinity")

@@ -234,7 +234,7 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	if a.Part != nil && q.Kind == quantity.Time && len(of.tanks) == 1 && len(a.Part.Steps) == 1 && a.Part.Steps[0].Tank.Name == of.tanks[0].ID {
 		return p.ownFacts(a, s, q, c, "")
 	}
-	if a.Part != nil && !a.Partial && q.Kind == quantity.Time && len(of.tanks) == 1 && what == "" && !s.ClauseHas(q.Clause, otherTimes) && !s.ClauseHas(q.Clause, partly2) {
+	if a.Part != nil && !a.Partial && q.Kind == quantity.Time && len(of.tanks) == 1 && what == "" && !s.ClauseHas(q.Clause, otherTimes) && !s.ClauseHas(q.Clause, turnWords) {
 		var list []known
 		for i, step := range a.Part.Steps {
 			if ws := washes(p, a); step.Tank.Name == of.tanks[0].ID && i < len(ws) {
@@ -678,8 +678,8 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	return list
 }
 
-// partly2 are words of a part of a wash.
-var partly2 = sentence.Set("turn turned half halfway side another again more each")
+// turnWords are words of a part of a wash.
+var turnWords = sentence.Set("turn turned half halfway side another again more each")
 
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
