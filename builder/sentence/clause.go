@@ -32,7 +32,7 @@ func (s *Sentence) part() {
 			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
-		case t.kind == word && i > 0 && t.text == "and" && (s.tokens[i+1:] == nil || s.startsClause(i+1)):
+		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1):
 			cut(i+1, opened(opener))
 		case t.kind == word && i > 0 && (t.text == "but" || t.text == "yet" || t.text == "then" || t.text == "otherwise") && i+1 < len(s.tokens):
 			cut(i+1, "")
@@ -63,6 +63,13 @@ func (s *Sentence) partLead() {
 		return
 	}
 	c := &s.Clauses[0]
+	for k := range s.Mentions { // “After the mains rinse the housing goes …”
+		m := &s.Mentions[k]
+		if t := c.Opener; (t == "after" || t == "before") && m.token <= c.from+2 && m.token > c.from && m.end < c.to-1 && objectStarts[s.tokens[m.end].text] {
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: m.end}, {from: m.end, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
+	}
 	seen := false
 	for i := c.from + 1; i < c.to; i++ {
 		t := s.tokens[i]
@@ -79,8 +86,28 @@ func (s *Sentence) partLead() {
 			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
 			return
 		}
+		if i > c.from+2 && t.kinds&isImperative != 0 && i+1 < c.to && (s.tokens[i+1].text == "the" || s.endsBath(i+1+s.tankLength(i+1))) && s.endsNoun(i-1) { // “After the test set the cut-out …”
+			s.Clauses = append([]Clause{{Opener: c.Opener, from: c.from, to: i}, {from: i, to: c.to}}, s.Clauses[1:]...)
+			return
+		}
 		seen = seen || t.kinds&isFinite != 0
 	}
+}
+
+// tankLength is how many tokens the name of a tank has that begins at a token, or 0.
+func (s *Sentence) tankLength(i int) int {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i && m.Thing != nil && m.Thing.Tank != nil {
+			return m.end - m.token
+		}
+	}
+	return 0
+}
+
+// endsNoun tells whether a word can end what a sentence begins with, and has no verb behind it: no person, no plural, no article.
+func (s *Sentence) endsNoun(i int) bool {
+	t := s.tokens[i]
+	return t.kind == word && !strings.HasSuffix(t.text, "s") && t.kinds&(isPerson|isModal|isMay|isFinite|isNegation|isFiller|isOpener) == 0 && !noVerbs[t.text]
 }
 
 // opened is the opener of a clause that goes on after “and”: “if it is cold and you heat it”.
@@ -128,9 +155,11 @@ func (s *Sentence) openerAt(i int) string {
 		return "so-that"
 	case t == "should" && i == 0:
 		return "if"
-	case t == "should" || t == "where" && next == "the" && false:
+	case t == "should":
 		return ""
 	case t == "for" || t == "that" || t == "since" && next == "":
+		return ""
+	case t == "once" && i > 0 && (s.tokens[i-1].text == "at" || s.tokens[i-1].text == "is" || s.tokens[i-1].text == "are"):
 		return ""
 	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""
@@ -204,7 +233,7 @@ func (s *Sentence) startsClause(i int) bool {
 }
 
 // finite are verbs that make a sentence of a subject.
-var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes does do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises falls went came ran stood took")
+var finite = set("come fits fit suits suit cleans washes lifts removes dissolves attacks wins loses costs carries brings sets heats cools floats sinks burns smells leaves contains kills helps does sits lasts changes turns falls drops drifts hovers climbs melts boils softens sags eats strips is are was were must should shall has have may can could will would runs stands holds works needs wants takes stays goes gets comes do did reads shows lies hangs becomes makes means gives keeps begins ends starts rises went came ran stood took")
 
 // imperativeAt tells whether a command begins at a token.
 func (s *Sentence) imperativeAt(i int) bool {
@@ -212,7 +241,7 @@ func (s *Sentence) imperativeAt(i int) bool {
 		return false
 	}
 	if s.tokens[i].kinds&isImperative == 0 {
-		return false
+		return s.bareVerbAt(i)
 	}
 	t := s.tokens[i].text
 	// “Heat is lost”, “Wash 1 runs”, “Rinse water”: a noun.
@@ -233,6 +262,40 @@ func (s *Sentence) imperativeAt(i int) bool {
 	}
 	return true
 }
+
+// bareVerbAt tells whether a word that is in no list of verbs can only be one in the form of a command: it begins its clause, and the article or
+// the name of a bath follows it at once, as in “Drive the bath to …”, “Refresh Wash 1”.
+func (s *Sentence) bareVerbAt(i int) bool {
+	t := s.tokens[i]
+	if i+1 >= len(s.tokens) || i > 0 && s.tokens[i-1].kind != mark_ && s.tokens[i-1].kinds&isFiller == 0 || t.kinds&^isFiller != 0 || s.nameAt(i) || t.kinds&isFiller != 0 || noVerbs[t.text] || len(t.text) < 3 || capitals(s.Block.Text[t.from:t.to]) {
+		return false
+	}
+	for _, end := range []string{"ing", "ed", "ly", "s", "ion", "ness", "ment", "ty", "er", "or"} {
+		if strings.HasSuffix(t.text, end) && t.text != "press" {
+			return false
+		}
+	}
+	next := s.tokens[i+1]
+	if next.text == "the" || next.text == "a" || next.text == "an" || next.text == "your" || next.text == "our" {
+		return true
+	}
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i+1 && m.Thing != nil && m.Thing.Tank != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// capitals tells whether a word is written in capitals beyond its first letter: no verb is.
+func capitals(w string) bool { return len(w) > 1 && strings.ToLower(w[1:]) != w[1:] }
+
+// noVerbs are words before an article or a name that are no verbs.
+var noVerbs = set(`in on at with from to for of by after before during under over between behind near than as like while when if because although since once only even just both all half not never nor and or but so yet this
+	that these those what which who whose how why where whoever whatever most some many few such each every into onto through without within against across along around about above below beside beyond despite except inside outside per
+	plus toward towards until till upon via whether though unless quite rather whole back there here yes well perhaps maybe instead then also still too very much more less least worth near opposite unlike given today
+	tomorrow yesterday tonight morning evening monday tuesday wednesday thursday friday saturday sunday now again away off up down out you we they she he it one two three soon often seldom right left quickly aside apart
+	wash tank bath cleaner old new hot cold clean dirty fresh spent used full empty next last first good bad long short thin thick dry wet`)
 
 // nounPairs begin with a word that is a verb elsewhere.
 var nounPairs = map[string]bool{}
@@ -278,7 +341,7 @@ func (s *Sentence) judge(k int) {
 			continue
 		}
 		switch w := t.text; {
-		case t.kinds&isExample != 0:
+		case t.kinds&isExample != 0 && !(w == "say" && j > 0 && list[j-1].kind == word && list[j-1].text != "let's" && list[j-1].text != "us"):
 			example = true
 		case w == "is" || w == "are" || w == "be":
 			be = true
@@ -299,7 +362,8 @@ func (s *Sentence) judge(k int) {
 		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
-		person = person || t.kinds&isPerson != 0
+		person = person || t.kinds&isPerson != 0 || w == "one" && j+1 < len(list) && strings.HasSuffix(list[j+1].text, "s") && commandIn(list[j:j+2]) != ""
+		past = past || strings.HasSuffix(w, "ed") && t.kinds&isNormalVerb == 0 && s.endsBath(c.from+j)
 		if t.kinds&isSomebody != 0 {
 			past = true
 		}
@@ -356,6 +420,9 @@ func (s *Sentence) judge(k int) {
 	case modal || want:
 		c.Mood = Do
 	case be && passive, person && imperativeWithin(list):
+		if person && verb == "" {
+			c.Verb = commandIn(list)
+		}
 		c.Mood = Do
 		if negated {
 			c.Mood = MustNot
@@ -370,6 +437,16 @@ func (s *Sentence) judge(k int) {
 	}
 }
 
+// endsBath tells whether the name of a tank ends right before a token.
+func (s *Sentence) endsBath(i int) bool {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.end == i && m.Thing != nil && m.Thing.Tank != nil {
+			return true
+		}
+	}
+	return false
+}
+
 // unharmed are words behind “no” or “without” with which something is harmless.
 var unharmed = set("harm damage danger risk")
 
@@ -382,7 +459,7 @@ func (s *Sentence) allowsAt(i int) bool {
 	switch s.tokens[i].text {
 	case "be":
 		return normalVerbs[s.tokens[s.skipFillers(i+1)].text] || s.tokens[i+1].text == "at"
-	case "go", "have", "stay", "run", "work", "stand":
+	case "go", "have", "stay", "run", "work", "stand", "remain":
 		return true
 	}
 	return false
@@ -417,13 +494,21 @@ var bearing = set("up to at most no more than about a the heat of as hot only ha
 
 func (s *Sentence) imperativeAtStart(i, from int) bool { return i == from && s.imperativeAt(i) }
 
-func imperativeWithin(list []token) bool {
+func imperativeWithin(list []token) bool { return commandIn(list) != "" }
+
+// commandIn gives the first verb of work behind the first word of a clause, as a command has it, or "".
+func commandIn(list []token) string {
 	for i, t := range list {
-		if i > 0 && t.kind == word && (imperatives[t.text] || imperatives[strings.TrimSuffix(t.text, "s")] || imperatives[strings.TrimSuffix(t.text, "es")]) {
-			return true
+		if i == 0 || t.kind != word {
+			continue
+		}
+		for _, end := range []string{"", "s", "es"} {
+			if w := strings.TrimSuffix(t.text, end); imperatives[w] {
+				return w
+			}
 		}
 	}
-	return false
+	return ""
 }
 
 // leadsToCommand tells whether a command stands behind a lead such as “For brass,” or “In Wash 1”.

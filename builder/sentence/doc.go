@@ -23,10 +23,13 @@
 //   - Do: a command, or what must, should, has to or may be done: “Heat it to 80 °C”, “The bath must be at 62 °C”, “Brass is washed at 45 °C”;
 //     also what stands behind “until” in a command, and behind “before” or “until” in a negated one: “Do not start before it is at 80 °C”
 //     asks for 80 °C.
+//     A verb that stands in no list is a command where an article or the name of a tank follows it at the head of its clause: “Drive the bath to …”.
 //   - MustNot: a negated command: “Never bring Wash 1 to 80 °C”.
 //   - Able: what something stands or fits: “Brass stands 80 °C”.
 //   - Is: a statement of fact. Fragment: words without a verb, as on a card: “Wash 1, 62 °C, ten minutes”.
 //   - Was, If, Ask, Example: what was, a condition, a question, an example. No rule compares these.
+//
+// What the next sentence of a block forbids or calls wrong is [Sentence.TakenBack]: “Add bleach. Do not do it.”
 //
 // # Quantities
 //

@@ -33,7 +33,8 @@ type Names struct {
 	byFirst map[string][]named
 	byPath  map[*manual.Article]*Thing
 	key     string
-	numbers map[string]bool // names of one word and a number
+	exact   map[string]*Thing // by the whole name, as a cell has it: “Rinse” means a rinse there
+	numbers map[string]bool   // names of one word and a number
 }
 
 type named struct {
@@ -46,7 +47,7 @@ var commonWords = set("glass lead tin paint painted rinse smut tarnish wax tank 
 
 // NewNames learns the names of tanks, rinses, the dryer, chemistries, materials and parts.
 func NewNames(m *manual.Manual) *Names {
-	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}, numbers: map[string]bool{}}
+	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}, numbers: map[string]bool{}, exact: map[string]*Thing{}}
 	for i := range m.Shop.Tanks {
 		t := &m.Shop.Tanks[i]
 		thing := &Thing{Tank: t}
@@ -57,7 +58,11 @@ func NewNames(m *manual.Manual) *Names {
 		r := &m.Shop.Rinses[i]
 		thing := &Thing{Rinse: r}
 		n.add(r.Name, thing)
+		n.exact[strings.ToLower(r.Name)] = thing
 		n.add(strings.ReplaceAll(r.ID, "-", " "), thing)
+		for _, name := range rinseNames(m.Shop.Rinses, i) {
+			n.add(name, thing)
+		}
 	}
 	if d := &m.Shop.Dryer; d.ID != "" {
 		thing := &Thing{Dryer: d}
@@ -100,6 +105,24 @@ func NewNames(m *manual.Manual) *Names {
 		slices.SortStableFunc(n.byFirst[first], func(a, b named) int { return len(b.words) - len(a.words) })
 	}
 	return n
+}
+
+// rinseNames are the ways in which a rinse is said by its place or its water: “the final rinse”, “the deionised rinse”.
+func rinseNames(all []manual.Rinse, i int) []string {
+	r := &all[i]
+	var list []string
+	if strings.EqualFold(r.Name, "rinse") {
+		list = append(list, "rinse tank")
+	}
+	if len(all) > 1 {
+		if i == len(all)-1 {
+			list = append(list, "final rinse")
+		}
+		if r.Water != "" && !slices.ContainsFunc(all, func(o manual.Rinse) bool { return o.ID != r.ID && o.Water == r.Water }) {
+			list = append(list, r.Water+" rinse")
+		}
+	}
+	return list
 }
 
 // titles are the ways in which an article's title is said: in full, its file's name, and without the general word at its end.

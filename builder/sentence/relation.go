@@ -36,7 +36,7 @@ var fillsUp = set("make made fill filled mix mixed bring heat warm raise set tur
 var differs = set("± by within plus minus another further extra")
 
 // between may stand between a phrase and its quantity.
-var between = set("about roughly around some just only a an the full nearly almost approximately approx circa ca only well clean ~ ≈ * even exactly precisely right")
+var between = set("about roughly around some just only a an the full nearly almost approximately approx circa ca well clean ~ ≈ * even exactly precisely right")
 
 // relationOf reads how the quantity at a token is meant.
 func (s *Sentence) relationOf(i int, c *Clause) Relation {
@@ -53,7 +53,7 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 	}
 	for n := 4; n >= 1; n-- {
 		from := j - n + 1
-		if from < 0 || from < c.from && !(from >= c.from-1 && from >= 0) {
+		if from < 0 || from < c.from-1 {
 			continue
 		}
 		r, ok := before[joined(s.tokens[from:j+1])]
@@ -112,7 +112,7 @@ func (s *Sentence) negatedComparative(i int, c *Clause) bool {
 // behind reads the phrase right behind a quantity.
 func (s *Sentence) behind(i int, c *Clause) (Relation, bool) {
 	for n := 3; n >= 1; n-- {
-		if i+1+n > len(s.tokens) {
+		if i+1+n > len(s.tokens) || s.tokens[i+1].text == "/" && i+2 < len(s.tokens) && s.tokens[i+2].kind == amount { // “48 °C / 118 °F”
 			continue
 		}
 		if r, ok := behind[joined(s.tokens[i+1:i+1+n])]; ok {
@@ -130,7 +130,7 @@ var attributes = []string{
 
 var attributeWords = set(`cut-out set-point flash-point cloud-point thermal over-temperature relay ceiling limit volume capacity holds heater generator sound ultrasonic frequency conductivity flow density humidity hardness level depth length width height pressure
 	room ambient air steam oven furnace kiln vacuum store storage storeroom warehouse drum drums sample beaker probe thermometer thermostat alarm fuse lid insulation hood kettle jet jets hose boiler
-	bake baking baked iron freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
+	bake baking baked freezer fridge shelf outdoors weather sun winter summer night frost body skin hand hands finger autoclave engine water mains feed inlet supply evaporator drain sump drip pump filter
 	display meter screen gauge cable motor surface floor wall casing hall workshop concentrate concentrates titrant indicator dye burette oil grease wax gun blower titration
 	resin membrane deioniser column waste bottle flashes melt melts boils freezes lights ignites autoignites share load loads basket drag-out losses loss error accuracy resolution
 	silica desiccant lamp bulb hot-melt glue cure cured curing annealed anneal tempered temper temper-blue stress-relieve forge weld welding solder soldering braze brazing
@@ -176,11 +176,38 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
 			best = w
 		}
 	}
+	if best == "" && c.from > 1 && s.tokens[c.from-1].text == ":" { // “Flash point, closed cup: 61 °C”
+		two := s.tokens[0].text + " " + s.tokens[1].text
+		for _, t := range s.tokens[:c.from] {
+			if t.kind == amount {
+				return best // the label has its amount
+			}
+		}
+		if labelOf[two] {
+			return two
+		}
+	}
 	return best
+}
+
+// labelOf are attributes that stand as a label before a colon.
+var labelOf = map[string]bool{"flash point": true, "cloud point": true}
+
+// soils tells whether a word such as grease is only what sits on the work: “parts with baked-on grease”, “for old wax”.
+func (s *Sentence) soils(i int, c *Clause) bool {
+	for j := i - 1; j >= max(c.from, i-3); j-- {
+		switch s.tokens[j].text {
+		case "with", "of", "from", "for", "against":
+			return true
+		case "the", "a", "an", "and":
+			return false
+		}
+	}
+	return false
 }
 
 // subjectAt tells whether a bath begins at a token of which the clause speaks from there on: no preposition joins it to what stands before.

@@ -2,6 +2,7 @@ package sentence
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -17,7 +18,10 @@ type Sentence struct {
 	Mentions   []Mention
 	Question   bool
 
+	TakenBack bool // the sentence behind it in its block forbids it or calls it wrong: “Do not use it.”, “It was wrong.”
+
 	tokens  []token
+	shown   []Token // as Tokens gives them
 	harmful bool
 	quiet   bool
 }
@@ -125,7 +129,13 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	if b.Kind == Heading {
 		return nil // a heading says nothing by itself
 	}
-	for _, part := range sentences(b.Text) {
+	parts := sentences(b.Text)
+	defer func() {
+		for i := 1; i < len(list); i++ {
+			list[i-1].TakenBack = takesBack(list[i].Text())
+		}
+	}()
+	for _, part := range parts {
 		if !mayspeak(b, part[0], part[1], names, resolve) {
 			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true})
 			continue
@@ -150,6 +160,27 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	}
 	return list
 }
+
+// takesBack tells whether a sentence is about what stands before it, and forbids it or calls it wrong.
+func takesBack(text string) bool {
+	words := strings.Fields(strings.Trim(strings.ToLower(strings.ReplaceAll(text, "’", "'")), ".!?"))
+	if len(words) == 0 || len(words) > 14 {
+		return false
+	}
+	about := slices.ContainsFunc(words, func(w string) bool { return backWords[strings.Trim(w, ",;:")] })
+	switch words[0] {
+	case "do", "don't", "never", "nobody", "avoid", "no":
+		return len(words) < 8 && about && slices.ContainsFunc(words[:2], func(w string) bool { return negations[w] })
+	case "it", "that", "this", "both", "they", "wrong", "not", "untrue":
+		return slices.ContainsFunc(words, func(w string) bool { return untrue[strings.Trim(w, ",;:")] })
+	}
+	return false
+}
+
+var (
+	backWords = set("it this that them so either")
+	untrue    = set("wrong mistake myth nonsense untrue false forbidden dangerous rumour rumor stopped withdrawn over history not never lie error")
+)
 
 // sentences gives where the sentences of a text begin and end.
 func sentences(text string) [][2]int {
@@ -328,7 +359,7 @@ func (s *Sentence) speaks() bool {
 }
 
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
-var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler
+var topics = set(`acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
 
@@ -389,11 +420,14 @@ func (s *Sentence) standIn(i int) int {
 			return 3
 		}
 	}
-	if (bathNouns[t.text] && t.text != "wash" && t.text != "charge" && t.text != "mix" || partNouns[t.text] && t.text != "work" && t.text != "surface") && (i == 0 || s.tokens[i-1].kind == mark_ || imperatives[s.tokens[i-1].text]) {
+	if (bathNouns[t.text] && t.text != "wash" && t.text != "charge" && t.text != "mix" || partNouns[t.text] && t.text != "work" && t.text != "surface") && (i == 0 || s.tokens[i-1].kind == mark_ || imperatives[s.tokens[i-1].text] && !(i > 1 && nounStarts[s.tokens[i-2].text])) {
 		return 1
 	}
 	return 0
 }
+
+// nounStarts are words behind which a verb's word is part of a noun: “the steam cleaner”.
+var nounStarts = set("the a an our your this that another other each every any no")
 
 // memory is what has been named so far in a block.
 type memory struct {
@@ -423,6 +457,10 @@ func rowMemory(b *Block, names *Names, resolve Resolve) memory {
 		return c
 	}
 	head.mention(names, resolve)
+	if thing := names.exact[strings.ToLower(strings.TrimSpace(b.Row))]; thing != nil && len(head.Mentions) == 0 { // a rinse that is called “Rinse”
+		c.see(&Mention{Thing: thing, Word: strings.ToLower(b.Row), From: -1, To: -1})
+		return c
+	}
 	for i := range head.Mentions {
 		if m := head.Mentions[i]; m.Thing != nil && c.last == nil {
 			m.From, m.To = -1, -1
@@ -446,6 +484,11 @@ func (s *Sentence) measure() {
 		q.Rough = i > 0 && rough[s.tokens[i-1].text]
 		q.Relation = s.relationOf(i, &s.Clauses[q.Clause])
 		q.Attribute = s.attributeOf(i, &s.Clauses[q.Clause])
+		if n := len(s.Quantities); n > 0 && s.Clauses[q.Clause].Opener == "(" && q.Relation == At {
+			if one := &s.Quantities[n-1]; one.Relation == Difference && one.Kind == q.Kind && one.Clause+1 == q.Clause {
+				q.Relation = Difference // “cools by 10 °C (18 °F)”
+			}
+		}
 		s.Quantities = append(s.Quantities, q)
 	}
 }
@@ -663,6 +706,20 @@ func (s *Sentence) Before(m *Mention) string {
 	return s.tokens[i].text
 }
 
+// Ruler gives the word that rules a mention: the one before it, articles, amounts and words such as “warm” left out.
+func (s *Sentence) Ruler(m *Mention) string {
+	i := m.token - 1
+	for i > 0 && (s.tokens[i].kind == amount || s.tokens[i].kind == figure || lightWords[s.tokens[i].text]) {
+		i--
+	}
+	if i < 0 {
+		return ""
+	}
+	return s.tokens[i].text
+}
+
+var lightWords = set("the our a an some * our your this that warm hot cold cool dilute diluted plain neat fresh ordinary simple weak strong mild used old normal pure lukewarm heated clean good little")
+
 // After gives the word behind a mention.
 func (s *Sentence) After(m *Mention) string {
 	if m.end < len(s.tokens) {
@@ -673,9 +730,6 @@ func (s *Sentence) After(m *Mention) string {
 
 // Set makes a set of the words of a text.
 func Set(words string) map[string]bool { return set(words) }
-
-// Count is the number of clauses.
-func (s *Sentence) Count() int { return len(s.Clauses) }
 
 // AllWords gives the words of the sentence, lower case, marks and quantities left out.
 func (s *Sentence) AllWords() []string {
@@ -696,8 +750,11 @@ type Token struct {
 	Amount bool
 }
 
-// Tokens gives the words, marks and quantities of the sentence.
+// Tokens gives the words, marks and quantities of the sentence. The list is the sentence's own, made when it is first asked for.
 func (s *Sentence) Tokens() []Token {
+	if s.shown != nil {
+		return s.shown
+	}
 	list := make([]Token, len(s.tokens))
 	clause := 0
 	for i, t := range s.tokens {
@@ -706,6 +763,7 @@ func (s *Sentence) Tokens() []Token {
 		}
 		list[i] = Token{t.text, t.from, clause, t.kind == amount}
 	}
+	s.shown = list
 	return list
 }
 
@@ -755,9 +813,6 @@ func (s *Sentence) CountBefore(q *Quantity) float64 {
 // Harmful tells whether the sentence speaks of something that goes wrong.
 func (s *Sentence) Harmful() bool { return s.harmful }
 
-// Denies tells whether the sentence has a word of negation.
-func (s *Sentence) Denies() bool { return s.Has(negations) }
-
 // Commands tells whether a clause of the sentence commands or allows.
 func (s *Sentence) Commands() bool {
 	for _, c := range s.Clauses {
@@ -777,8 +832,12 @@ type Term struct {
 	Unit     bool // it has a unit
 	Rough    bool // “about” stands before it
 	Sign     string
-	From, To int // bytes of the block's text
+	Spoken   bool // the sign is a word: times, plus, gives
+	From, To int  // bytes of the block's text
 }
+
+// spokenSigns are words that are signs of a sum where numbers stand around them.
+var spokenSigns = map[string]string{"times": "×", "plus": "+", "minus": "−", "divided": "÷", "equals": "=", "equal": "=", "gives": "=", "give": "=", "makes": "=", "make": "=", "is": "=", "are": "="}
 
 // Arithmetic gives the numbers and signs of a sentence, in the units in which they are written; a word between them is a sign of no sum.
 func (s *Sentence) Arithmetic() []Term {
@@ -793,6 +852,10 @@ func (s *Sentence) Arithmetic() []Term {
 			term.Rough = i > 0 && rough[s.tokens[i-1].text]
 			term.Sign = ""
 		case t.text == "about" && len(list) > 0 && list[len(list)-1].Sign == "=":
+			continue
+		case t.kind == word && spokenSigns[t.text] != "":
+			term.Sign, term.Spoken = spokenSigns[t.text], true
+		case t.kind == word && t.text == "by" && len(list) > 0 && list[len(list)-1].Sign == "÷" && list[len(list)-1].Spoken:
 			continue
 		case t.kind == word && t.text != "x":
 			term.Sign = "word"

@@ -169,24 +169,20 @@ func readAmount(text string, i int, ph bool) (token, int) {
 	if has {
 		after = end
 	}
-	if high, at, ok := rangeEnd(text, after); ok {
+	if high, ok := rangeEnd(text, after); ok {
 		second, stop, also := unitAt(text, blanks(text, high.to))
 		switch {
 		case also && !has:
 			unit = second
-		case also && has:
-			if second.Kind != unit.Kind {
-				also = false
-			}
-		case ph && !has:
+		case has:
+			also = also && second.Kind == unit.Kind
+		case ph:
 			unit, _ = quantity.UnitNamed("", quantity.PH)
 			stop, also = high.to, true
 		}
-		_ = at
 		if also && high.value >= low.value {
 			from := unit
 			if has {
-				from = unit
 				unit = second
 			}
 			return token{kind: amount, from: low.from, text: text[low.from:stop], measured: &measured{low: low, high: high, span: true, q: quantity.Range{Low: from.ToSI(low.value), High: unit.ToSI(high.value), Kind: unit.Kind, Unit: unit}}}, stop
@@ -194,6 +190,14 @@ func readAmount(text string, i int, ph bool) (token, int) {
 	}
 	if has {
 		return token{kind: amount, from: low.from, text: text[low.from:end], measured: &measured{low: low, high: low, q: quantity.Range{Low: unit.ToSI(low.value), High: unit.ToSI(low.value), Kind: unit.Kind, Unit: unit}}}, end
+	}
+	if n, ok := strings.CutPrefix(text[blanks(text, low.to):], "±"); ok { // “72 ± 1 °C”
+		at := len(text) - len(n)
+		if by, is := numberAt(text, blanks(text, at)); is {
+			if u, _, has := unitAt(text, blanks(text, by.to)); has {
+				return token{kind: amount, from: low.from, text: text[low.from:low.to], measured: &measured{low: low, high: low, q: quantity.Range{Low: u.ToSI(low.value), High: u.ToSI(low.value), Kind: u.Kind, Unit: u}}}, low.to
+			}
+		}
 	}
 	if ph && low.value <= 20 {
 		unit, _ = quantity.UnitNamed("", quantity.PH)
@@ -256,23 +260,21 @@ func blanks(text string, at int) int {
 }
 
 // rangeEnd reads what stands between the ends of a range, and the second number.
-func rangeEnd(text string, at int) (number, int, bool) {
+func rangeEnd(text string, at int) (number, bool) {
 	i := blanks(text, at)
 	for _, sign := range []string{"–", "—", "-", "‑", "...", "…", "to ", "and "} {
 		if !strings.HasPrefix(text[i:], sign) {
 			continue
 		}
 		if sign == "and " && !betweenBefore(text, at) {
-			return number{}, at, false
+			return number{}, false
 		}
 		if sign == "to " && i == at {
-			return number{}, at, false
+			return number{}, false
 		}
-		start := blanks(text, i+len(sign))
-		n, ok := numberAt(text, start)
-		return n, start, ok
+		return numberAt(text, blanks(text, i+len(sign)))
 	}
-	return number{}, at, false
+	return number{}, false
 }
 
 // betweenBefore tells whether “between” stands before the first end of a range.

@@ -23,25 +23,25 @@ var (
 	modals      = set("must should shall has have need needs ought will is are")
 	mays        = set("may can could might")
 	negations   = set("not never no don't doesn't mustn't shouldn't cannot can't without nor neither nothing nobody avoid avoids refrain won't isn't aren't needn't may-not nowhere stop forbidden prohibited refuse")
-	pasts       = set("was were had did stood ran reached came went got found noted measured logged showed gave took read rose fell dropped climbed became turned yesterday formerly previously ago earlier once-upon last-week last-month last-year last-shift last-time has-been had-been have-been former happened broke washed-at used-to tripped")
+	pasts       = set("was were had did stood ran reached came went got found noted measured logged showed gave took read rose fell dropped climbed became turned yesterday formerly previously overshot sank sat drove told swung crept slipped ago earlier once-upon last-week last-month last-year last-shift last-time has-been had-been have-been former happened broke washed-at used-to tripped")
 	examples    = set("would wouldn't	example examples instance e.g. eg say suppose imagine assume imagined pretend such-as as-if hypothetical let-us-say fictitious what-if guess")
 	harms       = set("hazes frosts tarnishes browns pickles crazing clouding etching overdone wrong mistake myth error ruin ruins ruined spoil spoils spoiled damage damages damaged harm harms kills crack cracks craze crazes cloud clouds cloudy scum separate separates splits warp warps soften softens scrap destroy destroys destroyed burn burns darken darkens dulls etch etches attack attacks dissolve dissolves fail fails dangerous danger risk risky trip trips too alarm cuts erupts boils degrade degrades breaks blister blisters swell swells distort distorts melt-down unsafe bad worse lost loses forbidden prohibited excessive overheats overheated overheating ignite ignites explode explodes useless pointless illegal contrary against violates hurts shrinks sags peel peels discolour discolours gels fixes sets-hard cooks milky stops fades flawed nonsense rumour rumor despite wrongly incorrect incorrectly")
 	stands      = set("stand stands withstand withstands take takes tolerate tolerates bear bears survive survives cope copes endure endures accept accepts allow allows permit permits")
 	fits        = set("safe fine allowed permitted harmless acceptable ok okay happy comfortable")
 	wants       = set("want wants need needs require requires asks ask calls likes prefers demands deserves wanted needed required")
-	normalVerbs = set("neutralised neutralized charged removed dissolved brightened blown washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed charged lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed let allowed stepped driven ramped pushed cranked boosted dialled")
+	normalVerbs = set("exposed neutralised neutralized charged removed dissolved brightened blown washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed let allowed stepped driven ramped pushed cranked boosted dialled")
 )
 
 // imperatives are verbs with which commands of a workshop begin.
 var imperatives = set(`
-	add adjust agitate aim allow apply ask avoid bake begin blow boil book bring brush bring build call change charge check choose clean clear clip close collect
+	add adjust agitate aim allow apply ask avoid bake begin blow boil book bring brush build call change charge check choose clean clear clip close collect
 	compare connect continue cool count cover cut cycle degas degrease derust descale dilute dip discard dissolve do dose drag drain draw dress drop dry dump
 	empty ensure expose fasten feed fetch fill filter finish fit fix flush follow force get give go grab grip hang have heat hoist hold immerse increase insert
 	inspect keep label lay leave let lift load lock look lower maintain make mark measure mix monitor mount move neutralise neutralize note offer open operate
 	order pass place pour preheat prepare press pull pump purge push put raise reach read record reduce refill reheat remove repeat replace rerun reset rest return
 	rinse rotate rub run scrub see select send separate set shake shut skim slide soak sonicate sprinkle splash spray stand start stay steam stir stop store strip submerge swirl
 	switch swill take tap test tip titrate top touch transfer treat try turn use wait warm wash watch wear weigh wet wipe work write crank dial programme program
-	bump push nudge restore reach feel dunk plunge steep tumble bathe dab rub swab mop process correct target aim expect plan
+	bump nudge restore feel dunk plunge steep tumble bathe dab swab mop brighten refresh soften loosen drive ramp boost combine spoon tip ladle process correct target expect plan
 	`)
 
 // kinds of words of which a clause is judged, looked up once for each word.
@@ -64,7 +64,6 @@ const (
 	isImperative
 	isFinite
 	isOpener
-	isJoin
 )
 
 var wordKinds = map[string]wordKind{}
@@ -73,7 +72,7 @@ func init() {
 	for kind, words := range map[wordKind][]map[string]bool{
 		isFiller: {fillers}, isPerson: {persons}, isSomebody: {somebodies}, isModal: {modals}, isMay: {mays}, isNegation: {negations}, isPast: {pasts},
 		isExample: {examples}, isHarm: {harms}, isStand: {stands}, isFit: {fits}, isWant: {wants}, isNormalVerb: {normalVerbs}, isImperative: {imperatives}, isFinite: {finite},
-		isOpener: {conditions, temporal, waits, reasons, {"as": true, "only": true, "in": true, "even": true, "so": true, "should": true}}, isJoin: {joins},
+		isOpener: {conditions, temporal, waits, reasons, {"as": true, "only": true, "in": true, "even": true, "so": true, "should": true}},
 	} {
 		for _, set := range words {
 			for w := range set {

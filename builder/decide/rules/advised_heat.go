@@ -2,6 +2,8 @@ package rules
 
 import (
 	"slices"
+	"strings"
+	"unicode"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -34,9 +36,9 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	switch c.Mood {
 	case sentence.Fragment:
-		return behindCommand(s, k) || afterLabel(a, s, q)
+		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
-		return usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
+		return ofWorkingHeat(a, s, q) || usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
 	}
 	return false
 }
@@ -71,10 +73,10 @@ func behindCommand(s *sentence.Sentence, k int) bool {
 
 // afterLabel tells whether a temperature stands alone behind a label in a list on a chemistry's page.
 func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
-	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
+	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) && !hasTime(s, 1) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
 		return false
 	}
-	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && s.Clauses[0].Mood == sentence.Fragment && s.Verbless(q)
+	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
 }
 
 // usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
@@ -98,13 +100,81 @@ func habit(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return q.About != nil && q.About.From < q.From && habits[s.Before(q.About)] && s.Distance(q.About, q) <= 1 && (q.Relation == sentence.At || q.Relation == sentence.To)
 }
 
+// ofWorkingHeat tells whether a temperature on a chemistry's, material's or part's page is said to be the one of the work: “the operating temperature is”,
+// “best results at”, “get a second pass at”, or stands in a column of temperatures.
+func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Chemistry == nil && a.Material == nil && a.Part == nil || s.Harmful() || q.Relation == sentence.Above {
+		return false
+	}
+	if s.Block.Kind == sentence.Cell {
+		return heatColumn(s.Block.Column) && !s.Block.First && !ofNoWork(s.Block.Row) && q.Attribute == ""
+	}
+	k := q.Clause
+	label := k > 0 && labels(s, k)
+	own := func(words map[string]bool) bool { return s.ClauseHas(k, words) || label && s.ClauseHas(k-1, words) }
+	switch {
+	case own(notWorkHeat):
+		return false
+	case own(heatNouns):
+		return own(workingHeat) || s.ClauseHas(k, moved)
+	case own(outcomes):
+		return own(bestOf)
+	}
+	return precededBy(s, q, "at") && (s.ClauseHas(k, rounds) && s.ClauseHas(k, receives) || s.ClauseHas(k, runningOf) && s.ClauseHas(k, praised))
+}
+
+// labels tells whether a clause stands behind a colon.
+func labels(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		if words[i].Clause == k {
+			return words[i-1].Text == ":"
+		}
+	}
+	return false
+}
+
+// precededBy tells whether a word stands right before a quantity.
+func precededBy(s *sentence.Sentence, q *sentence.Quantity, word string) bool {
+	return strings.HasSuffix(" "+strings.ToLower(strings.TrimRight(s.Block.Text[s.From:q.From], " *")), " "+word)
+}
+
+// heatColumn tells whether a column of a table has the temperatures of baths.
+func heatColumn(head string) bool {
+	head = strings.ToLower(head)
+	return (strings.Contains(head, "temperature") || strings.Contains(head, "°c")) && columnAttribute(head) == "" && !ofNoWork(head)
+}
+
+// ofNoWork tells whether the first cell of a row, or a column's head, is about something other than work in a bath.
+func ofNoWork(text string) bool {
+	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && r != '-' }) {
+		if notWorkHeat[w] || notWork[w] || ills[w] || happens[w] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	heatNouns   = sentence.Set("temperature")
+	workingHeat = sentence.Set("operating working bath process wash washing cleaning recommended normal usual standard best optimum optimal ideal permissible permitted admissible allowed target correct right proper nominal suitable gives ensures")
+	moved       = sentence.Set("increased raised brought kept maintained held set")
+	outcomes    = sentence.Set("result results effect effectiveness performance degreasing efficiency cleaning")
+	bestOf      = sentence.Set("best better full good obtained achieved top optimum optimal maximum highest gets")
+	rounds      = sentence.Set("pass round turn soak dip treatment stage cycle run visit")
+	runningOf   = sentence.Set("operation use washing running work cleaning degreasing")
+	receives    = sentence.Set("get gets need needs want wants deserve deserves receive receives have has follows")
+	notWorkHeat = sentence.Set("room ambient surface store storage steam flash critical split melting inlet dryer drying oven rinse softening softens melts boiling boils cloud clouds air outside lowest below freezing water hand skin motor bearing delivery drum sample kettle rises rose difference than service machine pump engine furnace")
+	happens     = sentence.Set("happens clouds splits foams boils stops trips smokes alarm dies lit")
+)
+
 // wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
 func wished(s *sentence.Sentence, k int) bool {
 	if !s.ClauseHas(k, heatsUp) {
 		return false
 	}
 	for j := range s.Clauses {
-		if c := &s.Clauses[j]; j != k && c.Opener == "" && s.ClauseHas(j, better) && !s.ClauseHas(j, noWords) {
+		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
 			return true
 		}
 	}
@@ -130,6 +200,8 @@ func describes(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
+	comeOff      = sentence.Set("comes come lifts goes lets")
+	offWay       = sentence.Set("off away loose clean free best")
 	habits       = sentence.Set("runs keeps holds sets heats brings takes works raises")
 	lasting      = sentence.Set("with for until over then")
 	likings      = sentence.Set("like prefer want favour")
@@ -137,9 +209,9 @@ var (
 	setsHeat     = sentence.Set("set hold run keep heat warm bring raise take begin start go work use add turn climb push")
 	pointers     = sentence.Set("accordingly there that this such so thus it")
 	notWork      = sentence.Set("never not no max maximum ceiling limit above below over stops splits clouds flash dryer rinse oven storage steel brass aluminium")
-	praised      = sentence.Set("usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
+	praised      = sentence.Set("recommended advised possible permissible usual normal fine right best enough allowed permitted ok okay safe harm custom common ideal good harmless do standard")
 	heatsUp      = sentence.Set("taken climb climbs heated raised warmed brought run set kept let allowed goes go raise heat warm take bring turned")
-	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves")
+	better       = sentence.Set("sooner faster easier easily better quicker quickest fastest thins loosens helps improves moves softens vanishes shortens saves dissolves loosens lifts unsticks")
 	falls        = sentence.Set("drops drop falls fall sinks sink cools goes slips slip dips")
 	waitsOrHeats = sentence.Set("wait heat reheat warm raise pause hold stop call")
 	goesThrough  = sentence.Set("go goes through ride rides washed cleaned soaked dipped sonicated degreased get gets stepped run rinsed")

@@ -83,7 +83,7 @@ func findFirstAidWithoutMeasure(p *proof, a *manual.Article) []finding.Finding {
 
 // readsLanguage tells whether the manual is written in a language whose sentences the measures know.
 func readsLanguage(p *proof) bool {
-	general, _, _ := strings.Cut(strings.ToLower(p.OwnLanguage()), "-")
+	general := p.generalLanguage()
 	return general == "en" || general == "es"
 }
 

@@ -43,6 +43,7 @@ func (g *gathering) absorb() {
 			}
 			gone[i] = true
 			g.list[to].Severity = graver(g.list[to].Severity, f.Severity)
+			g.list[to].Also = slices.Clone(g.list[to].Also) // it may share them with what a memo keeps
 			for _, also := range places(f) {
 				if also != g.list[to].Place && !slices.Contains(g.list[to].Also, also) {
 					g.list[to].Also = append(g.list[to].Also, also)

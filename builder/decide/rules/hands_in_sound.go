@@ -18,7 +18,7 @@ var handsInSound = finding.Rule{
 
 var (
 	handWords    = sentence.Set("hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
-	reachWords   = sentence.Set("reach feel touch grope grab fish dunk")
+	reachWords   = sentence.Set("reaches gropes grabs reach feel touch grope grab fish dunk")
 	intoBath     = sentence.Set("stir bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
 	soundWords   = sentence.Set("sound ultrasound ultrasonics generator transducers cavitation")
@@ -31,21 +31,99 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question || s.Has(offWords) && !s.Has(leftOn) {
+		if s.Quiet() || s.Question {
 			continue
 		}
 		k := handIn(s)
-		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) {
+		if k >= 0 && soundGoesOn(s, k) {
+			list = append(list, inSound(a, s))
+			continue
+		}
+		if s.Has(offWords) && !s.Has(leftOn) {
+			continue
+		}
+		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) && !s.Has(pieces) {
 			continue
 		}
 		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
-		if !running || !allows(s) {
+		if !running || !allows(s) && !byHand(s, k) {
 			continue
 		}
-		list = append(list, handsInSound.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts a hand, or what it holds, into a running bath.", "Sound off first; hang the thing on a hook or a holder that stands by itself."))
+		list = append(list, inSound(a, s))
 	}
 	return list
 }
+
+func inSound(a *manual.Article, s *sentence.Sentence) finding.Finding {
+	return handsInSound.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts a hand, or what it holds, into a running bath.", "Sound off first; hang the thing on a hook or a holder that stands by itself.")
+}
+
+// soundGoesOn tells whether a sentence of hands says that the sound need not be stopped for them: “by hand without stopping the sound”.
+func soundGoesOn(s *sentence.Sentence, k int) bool {
+	if s.TakenBack || s.Block.Signal != "" || illOf(s) || s.ClauseHas(k, longAgo) || !s.ClauseHas(k, handWords) {
+		return false
+	}
+	words := s.Tokens()
+	from := len(words)
+	for i, w := range words {
+		if !noStop[w.Text] {
+			continue
+		}
+		for j := i + 1; j < min(i+5, len(words)); j++ {
+			if stopsSound[words[j].Text] && nextOf(words, j, soundWords) || soundWords[words[j].Text] && nextOf(words, j, soundStopped) {
+				from = min(from, i)
+			}
+		}
+	}
+	if from == len(words) {
+		return false
+	}
+	for i, w := range words { // a negation of its own
+		if noWords[w.Text] && w.Clause == k && i != from && (i < from || i > from+6) {
+			return false
+		}
+	}
+	return true
+}
+
+// nextOf tells whether one of the words stands within four behind a place.
+func nextOf(words []sentence.Token, i int, of map[string]bool) bool {
+	for j := i + 1; j < min(i+5, len(words)); j++ {
+		if of[words[j].Text] {
+			return true
+		}
+	}
+	return false
+}
+
+// byHand tells whether a clause says that work is done by hand, or that a hand is in the liquid.
+func byHand(s *sentence.Sentence, k int) bool {
+	c := &s.Clauses[k]
+	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || s.Has(noWords) || s.Block.Kind == sentence.Cell {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause != k || !handWords[w.Text] {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-3); j-- {
+			if t := words[j].Text; t == "by" || t == "with" {
+				return true
+			}
+		}
+		if i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "into") {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	soundStopped = sentence.Set("interrupted stopped off paused switched")
+	noStop       = sentence.Set("without no not needn't don't")
+	stopsSound   = sentence.Set("stop stopping interrupt interrupting switching switch pause pausing off halting halt turning turn")
+)
 
 // handIn gives the clause in which a hand, or the reach of one, stands, or -1.
 func handIn(s *sentence.Sentence) int {

@@ -59,7 +59,7 @@ type excess struct {
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature {
+	if q.Kind != quantity.Temperature || s.TakenBack || s.Has(otherOnes) {
 		return nil
 	}
 	asked, ok := askedFor(q)
@@ -67,10 +67,13 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		asked, ok = q.Range.Low, true
 	}
 	if !ok {
-		return nil
+		return p.beyondIfColder(a, s, q)
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if cutsOut(s, q) && (len(of.tanks) > 0 || len(of.chemistries) > 0) {
+		return p.beyondBath(q, &of, asked)
+	}
 	if s.Has(eachOf) && s.Has(severalBaths) && (q.About == nil || q.About.Stands && q.About.Thing == nil) {
 		of = p.ownSubject(a, "baths")
 		of.each = true
@@ -81,7 +84,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
 	advice := advised(a, s, q)
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) {
@@ -105,8 +108,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
-		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing {
-			return nil
+		if q.About != nil && len(of.tanks) == 1 && !of.own && q.Relation == sentence.AtMost && c.Opener == "" {
+			break // “Monday: Wash 1 up to 79 °C, lid on”
+		}
+		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing || q.About == nil && precededBy(s, q, "of") {
+			return nil // “six years on condensate of 140 °C”
 		}
 	default:
 		return nil
@@ -167,13 +173,13 @@ var (
 var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised set run warmed used worked must should is be mix reheat preheat restore adjust dial crank be operated maintained degas soak can may go")
+var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go")
 
 // bids are verbs that are a command whatever the sentence says besides.
-var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase")
+var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
 
 // worksOn are verbs of what is done with a part.
-var worksOn = sentence.Set("wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")
+var worksOn = sentence.Set("increase drive boost operate maintain reheat adjust wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")
 
 // askedFor gives the temperature that the text asks for or allows.
 func askedFor(q *sentence.Quantity) (float64, bool) {
@@ -262,6 +268,43 @@ func (p *proof) beyondMaterial(q *sentence.Quantity, of *spokenOf, asked float64
 	return &excess{at: by.Material.Temperature.At, says: fmt.Sprintf("The text asks for %s; the limit of %s is %s.", q.Text, by.Head.Title, shown),
 		remedy: "Stay at or below " + shown + ", or correct the limit in the material's article."}
 }
+
+// cutsOut tells whether a temperature is the one to which the over-temperature cut-out of a bath is set. It has to stop the heater at the
+// ceiling: procedures/monthly-care.md of the demo manual; common practice, no source.
+func cutsOut(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if !cutOuts[q.Attribute] || !s.ClauseHas(q.Clause, setsCutOut) || s.Harmful() || illOf(s) || denies(s, q.Clause) {
+		return false
+	}
+	switch c := &s.Clauses[q.Clause]; c.Mood {
+	case sentence.Do, sentence.Is, sentence.Fragment, sentence.Able:
+		return c.Opener == "" || c.Opener == "until"
+	}
+	return false
+}
+
+// beyondIfColder looks for what may go in as long as the bath is below a temperature that the work does not stand.
+func (p *proof) beyondIfColder(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
+	c := &s.Clauses[q.Clause]
+	if q.Relation != sentence.Below || c.Opener != "as-long-as" && c.Opener != "provided" && c.Opener != "only-if" || c.Negated || illOf(s) || s.Harmful() {
+		return nil
+	}
+	main := slices.IndexFunc(s.Clauses, func(c sentence.Clause) bool { return c.Opener == "" })
+	if main < 0 || s.Clauses[main].Mood != sentence.Do && s.Clauses[main].Mood != sentence.Able || denies(s, main) {
+		return nil
+	}
+	of := p.worked(a, s, q)
+	if len(of.materials) == 0 {
+		return nil
+	}
+	return p.beyondMaterial(q, &of, q.Range.Low)
+}
+
+var (
+	cutOuts    = sentence.Set("cut-out over-temperature thermostat thermal relay")
+	setsCutOut = sentence.Set("set sets goes back is adjusted adjust turn turned put setting mark stands belongs trips")
+	// otherOnes are words for a bath or a product that is not the one that the article is about.
+	otherOnes = sentence.Set("another competitor's rival's neighbour's neighbours neighbour")
+)
 
 // worked gives the material or part that a sentence about a bath names as the work, or the article's own.
 func (p *proof) worked(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) spokenOf {

@@ -44,10 +44,13 @@ var (
 	volumeBound   = bound{0.2e-3, 100, 0, 0, "A tank holds between 0.2 L and 100 m³.", 0}
 )
 
-// bounds gives what an amount can be, by what it belongs to and its key; ok is false where nothing is known.
+// bound gives what an amount can be, by what it belongs to and its key; ok is false where nothing is known.
 func (p *proof) bound(kind manual.Kind, v value) (b bound, ok bool) {
-	boils := p.boiling()
-	inWater := fmt.Sprintf("Water boils at %s at the shop's altitude.", quantity.Show(math.Floor(boils), quantity.Temperature, p.Shop.System()))
+	boils, inWater := 0.0, ""
+	if v.limit.Kind == quantity.Temperature {
+		boils = p.boiling()
+		inWater = fmt.Sprintf("Water boils at %s at the shop's altitude.", quantity.Show(math.Floor(boils), quantity.Temperature, p.Shop.System()))
+	}
 	switch v.limit.Kind {
 	case quantity.PH:
 		b = pHBound

@@ -25,6 +25,7 @@ var hazardous = strings.Fields(`
 	nitrit ammon amine hydrogen fluor solvent poison toxic cancer allerg sensit asthma irrit sting corros blind eye eyes skin lung breath inhal suffocat oxygen drown asbest lead beryll
 	cadm chrom pcb mercur radio radiat infect sewage biolog germ blood disease disinfect needle moving rotat chain magnet laser ozone hurt injur kill dead death die wound bruise running hand hands
 	finger crack snap break shatter fragment flying compressed vacuum sealed closed battery lithium carbon hoist drop crane lift concentrate swallow drows dizz faint pinch
+	cornea flesh tissue destroy sight
 	smell wet slipp floor throw panel lock-out out-gas tingle
 	harm unborn pregnan fertil genetic organ tumour tumor
 	safety-data licensed first-aid freez cold ice pcb`)
@@ -42,6 +43,9 @@ func findMessagesWithoutHazard(_ *proof, a *manual.Article) []finding.Finding {
 
 func namesHazard(text string) bool {
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-') }) {
+		if strings.HasPrefix(w, "handl") { // to handle something is no hand
+			continue
+		}
 		if slices.ContainsFunc(hazardous, func(begin string) bool {
 			return strings.HasPrefix(w, begin) && (len(begin) > 3 || len(w) <= len(begin)+3)
 		}) {

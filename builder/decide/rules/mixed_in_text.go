@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"strings"
 
 	"tankside/builder/decide/admit"
@@ -27,12 +28,12 @@ var substances = map[string]string{
 }
 
 var (
-	mixVerbs = sentence.Set("neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
+	mixVerbs = sentence.Set("dissolve loosen remove lift take neutralise neutralize descale derust add mix pour use wipe rinse wash dose put follow spray disinfect dip soak stir combine top scrub clean swab fill blend run give tip treat flush finish sanitise sanitize degrease brighten boost help helps splash try may can drop")
 	apart    = sentence.Set("between apart separate separated different other rinses keep keeps stay stays locked store stored stop test check ask call evacuate free strip paper label read section sheet free-of instead frees releases liberates evolves")
 )
 
 // doesGood are words with which a sentence praises what it mixes.
-var doesGood = sentence.Set("kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+var doesGood = sentence.Set("disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
 
 // substanceWords are the words of substances.
 var substanceWords = func() map[string]bool {
@@ -70,6 +71,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			have[c.Name] = true
 		}
 	}
+	onPart := map[string]bool{}
+	if a.Soil != nil && !a.Partial { // what a soil may contain is on the part that is cleaned
+		for _, c := range a.Soil.MayContain {
+			onPart[c.Name] = true
+		}
+	}
 	for i := range block {
 		s := &block[i]
 		if s.Quiet() {
@@ -81,6 +88,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.intoTank(a, s); f != nil {
 			return f
 		}
+		if f := p.turned(a, s); f != nil {
+			return f
+		}
+		if f := p.otherChemistry(a, s); f != nil {
+			return f
+		}
 		now := p.substancesIn(s)
 		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
 			continue
@@ -88,10 +101,13 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood)
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
+			if !together && (onPart[a1] && now[b1] || onPart[b1] && now[a1]) {
+				together = p.cleansWith(s)
+			}
 			if together && doing {
 				f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings "+a1+" and "+b1+" together, which must never meet.", "Take one of the two out, or say that they are kept apart and what is done between them.")
 				return &f
@@ -139,11 +155,54 @@ func isAcid(a *manual.Article) bool {
 	return admit.Acid(&c)
 }
 
+// cleansWith tells whether a sentence treats something in or with a chemistry, or brings a substance to it.
+func (p *proof) cleansWith(s *sentence.Sentence) bool {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if k := s.ClauseOf(m); m.Thing.Kind() == manual.Chemistry && into(s, m) && s.Clauses[k].Opener == "" {
+			return s.Clauses[k].Mood == sentence.Do || treated(s, k) || s.ClauseHas(k, goodUses)
+		}
+	}
+	return joinsThem(s)
+}
+
+// joinsThem tells whether a sentence brings one of its substances to something: “with bleach”, “a dash of bleach in”, “followed by acid”. In a
+// condition it is what happened and not what is done.
+func joinsThem(s *sentence.Sentence) bool {
+	if s.Block.Kind == sentence.Cell {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if !substanceWords[w.Text] || i == 0 || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
+			continue
+		}
+		for j := i + 1; j < min(i+8, len(words)-2) && words[j].Clause == w.Clause; j++ {
+			if t := words[j].Text; (t == "into" || t == "to") && (bathWords[words[j+1].Text] || bathWords[words[j+2].Text]) && s.Clauses[w.Clause].Mood != sentence.Example {
+				return true
+			}
+		}
+		for j := i - 1; j >= max(0, i-4); j-- {
+			t := words[j].Text
+			if t == "with" || t == "into" || t == "onto" || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
+				return true
+			}
+			if t == "," || t == ":" || t == "and" || t == "or" {
+				break
+			}
+		}
+	}
+	return false
+}
+
 // oneVessel finds a sentence that pours acid and alkali into one drum or tank: undiluted they boil, and nobody knows afterwards what it is.
 func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Mood != sentence.Do || !poursIn[c.Verb] || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || !s.ClauseHas(k, drums) || s.Has(apart) || against(s, k) {
+		if c.Opener != "" || c.Mood == sentence.MustNot || c.Mood == sentence.Was || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || s.Has(apart) || s.ClauseHas(k, ownVessels) || against(s, k) {
+			continue
+		}
+		if !(s.ClauseHas(k, drums) && (poursIn[c.Verb] || s.ClauseHas(k, pouredIn))) && !s.ClauseHas(k, unites) {
 			continue
 		}
 		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together in one vessel.", "Keep them in two vessels, each with its label.")
@@ -152,9 +211,107 @@ func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Find
 	return nil
 }
 
+// otherChemistry finds a sentence that fills or tops up a tank of the shop with another chemistry than the one it holds: “top up Wash 1 with neutral
+// detergent”, “the emulsion can be used in Wash 1”.
+func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	t := onlyTank(s)
+	if t == nil || s.Has(exceptions) || s.Has(apart) {
+		return nil
+	}
+	var tank *sentence.Mention
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; m.Thing != nil && m.Thing.Tank == t {
+			tank = m
+		}
+	}
+	k := s.ClauseOf(tank)
+	if mood := s.Clauses[k].Mood; mood != sentence.Do && mood != sentence.Able && !(mood == sentence.Is && s.ClauseHas(k, runsWith)) || s.Clauses[k].Opener != "" || against(s, k) || tank.Where {
+		return nil
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m == tank || m.Where || s.ClauseOf(m) != k {
+			continue
+		}
+		of := p.ofMention(a, m)
+		if len(of.chemistries) != 1 || len(of.tanks) > 0 || of.chemistries[0].Name == t.Chemistry.Name || m.Stands && (a.Chemistry == nil || m.From > tank.From) {
+			continue
+		}
+		filled := m.From > tank.From && s.Ruler(m) == "with" && s.ClauseHas(k, fillsTank)
+		filled = filled || m.From > tank.From && (s.Ruler(m) == "with" || s.Ruler(m) == "on") && s.ClauseHas(k, runsWith)
+		put := m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
+		if filled || put {
+			f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", of.name(), t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
+			return &f
+		}
+	}
+	return nil
+}
+
+var bathWords = sentence.Set("bath tank dip wash liquid")
+
 var (
-	poursIn = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
-	acids   = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
-	alkalis = sentence.Set("alkali alkaline alkalis caustic lye")
-	drums   = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
+	runsWith   = sentence.Set("operated runs run filled charged completes")
+	fillsTank  = sentence.Set("top fill refill charge dose boost strengthen make")
+	addsTo     = sentence.Set("add pour put tip use fill charge")
+	usedInTank = sentence.Set("used run filled charged put added poured")
+)
+
+// turned finds a sentence that turns the pH of a bath with acid, or of an acid with alkali: “bring the pH down with citric acid”. Both boil at
+// the place where they meet, and what is left is nobody's bath. Of samples, titrations and rinses nothing is said.
+func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	words, of := acids, "acid"
+	switch {
+	case a.Chemistry != nil && !a.Partial && isAcid(a):
+		words, of = alkalis, "alkali"
+	case a.Chemistry != nil && !a.Partial && a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8, a.Procedure != nil:
+	case a.Chemistry == nil && s.Has(neutralises):
+	default:
+		return nil
+	}
+	if s.Has(samples) || s.Has(apart) {
+		return nil
+	}
+	list := s.Tokens()
+	for i, w := range list {
+		c := &s.Clauses[w.Clause]
+		if !words[w.Text] || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
+			continue
+		}
+		inBath := s.ClauseHas(w.Clause, bathWords)
+		if a.Chemistry == nil && !(s.Has(scale) && (s.ClauseHas(w.Clause, turns) || s.ClauseHas(w.Clause, portions)) || s.ClauseHas(w.Clause, neutralises) && inBath) {
+			continue
+		}
+		if a.Chemistry != nil && !s.ClauseHas(w.Clause, turns) && !(s.ClauseHas(w.Clause, portions) && inBath) {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-5); j-- {
+			if t := list[j].Text; t == "with" || t == "add" || t == "by" || t == "of" && j > 0 && (addedAs[list[j-1].Text] || portions[list[j-1].Text]) || portions[t] && t != "drops" && t != "drop" {
+				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text turns a bath with "+of+".", "A bath is drained and made new; what neutralises waste is for licensed practice.")
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+// turnedAgainst is against, but for “too high” and “no longer” of the reason and the aim.
+func turnedAgainst(s *sentence.Sentence, k int) bool {
+	return s.Question || s.TakenBack || denies(s, k) || s.ClauseHas(k, longAgo) || illOf(s)
+}
+
+var (
+	poursIn     = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
+	acids       = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
+	alkalis     = sentence.Set("alkali alkaline alkalis caustic lye")
+	unites      = sentence.Set("combine unite blend mix combined united blended mixed")
+	addedAs     = sentence.Set("addition dose")
+	neutralises = sentence.Set("neutralise neutralize neutralised neutralized")
+	turns       = sentence.Set("quench quenched adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")
+	scale       = sentence.Set("ph alkalinity")
+	samples     = sentence.Set("sample samples titration titrate titrated titrant burette flask indicator rinse drain strip beaker test skin licensed waste effluent sheet permit hands")
+	// pouredIn are words with which something comes into a vessel.
+	pouredIn   = sentence.Set("into poured tipping tipped pouring emptied filled put collected same together")
+	ownVessels = sentence.Set("own each separately never two")
+	drums      = sentence.Set("drum drums container canister barrel bottle vat can bucket waste sump tote")
 )

@@ -18,17 +18,28 @@ var neutralisedOnSkin = finding.Rule{
 }
 
 var (
-	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound")
+	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound wrist wrists knuckles neck cheek")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
 	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dust dusted held sprayed flushed soaked put poured applied counteracted takes stops soothes")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
+	hurt, block := 0, (*sentence.Block)(nil) // sentences since a part of the body was named in the block
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if hurt++; s.Block != block {
+			hurt, block = 9, s.Block
+		}
+		if !s.Quiet() && s.Has(bodyWords) {
+			hurt = 0
+		}
+		if hurt <= 2 && offered(s) {
+			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
+			continue
+		}
 		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !treats(s) {
 			continue
 		}
@@ -37,9 +48,46 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// offered tells whether a sentence offers what people take against burns by acid or lye: “vinegar over it”, “a wipe of lemon juice”.
+func offered(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.Has(notOnBody) || s.Block.Signal != "" {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if !remedies[w.Text] || against(s, w.Clause) || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was || s.Clauses[w.Clause].Mood == sentence.Example {
+			continue
+		}
+		if w.Text == "soda" && i > 0 && words[i-1].Text == "caustic" {
+			continue
+		}
+		if i > 0 && (helped[words[i-1].Text] || i > 1 && helped[words[i-2].Text]) {
+			return true
+		}
+		for j := i + 1; j < min(i+3, len(words)); j++ {
+			if helping[words[j].Text] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var (
+	remedies = sentence.Set("vinegar lemon bicarbonate baking borax chalk milk buttermilk soda")
+	helped   = sentence.Set("with of in by some little")
+	helping  = sentence.Set("over onto against helps takes works stops first")
+)
+
 // treats tells whether a clause that speaks for itself has a neutraliser and what is done with it.
 func treats(s *sentence.Sentence) bool {
 	k := clauseWith(s, neutralisers)
+	words := s.Tokens()
+	for i, w := range words { // “Vinegar in the eye is rinsed out with water”
+		if neutralisers[w.Text] && i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "on") && nextOf(words, i+4, waterWord) {
+			return false
+		}
+	}
 	return s.ClauseHas(k, alsoGood) && !reasonOpeners[s.Clauses[k].Opener] && !against(s, k)
 }
 

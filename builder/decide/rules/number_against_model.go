@@ -34,6 +34,9 @@ type known struct {
 func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
+	for i := range said.answers {
+		list = append(list, p.wrongAnswers(a, &said.answers[i])...)
+	}
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		for j := range s.Quantities {
@@ -49,9 +52,39 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// wrongAnswers finds amounts with which a question is answered and that contradict the model: “How big is it? 36 L.”
+func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.Finding {
+	var list []finding.Finding
+	asked := s.ClauseHas(0, leave) || elsewhere(s)
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		if asked = asked || q.Clause == 0; asked || q.About == nil || !(q.Near == "" || strings.ContainsAny(q.Near, ".,;!") || q.Near == "and" || q.Near == "so") { // the question has an amount of its own
+			continue
+		}
+		if q.Kind == quantity.Volume && s.ClauseHas(0, sizes) && q.Attribute == "" {
+			q.Attribute = "volume"
+		}
+		if q.About.Stands && q.About.Thing != nil { // what “it” means has been named in the question
+			about := *q.About
+			about.Stands = false
+			q.About = &about
+		}
+		if f, wrong := p.denied(a, s, q); wrong {
+			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
+				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+		}
+	}
+	return list
+}
+
+// leave are words of a question about what may be, not what is.
+var leave = sentence.Set("may can could might would should must")
+
+var sizes = sentence.Set("big large size holds hold volume capacity")
+
 // denied gives the fact that a quantity contradicts.
 func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
-	if q.Relation != sentence.At && q.Relation != sentence.To || q.Kind == quantity.Length && sideOf[q.Near] == "" {
+	if q.Relation != sentence.At && q.Relation != sentence.To && !longestOf(a, s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
 		return known{}, false
 	}
 	c := &s.Clauses[q.Clause]
@@ -64,10 +97,16 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) || s.TakenBack || elsewhere(s) {
+		return known{}, false
+	}
+	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
 		return known{}, false
 	}
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+		return known{}, false
+	}
+	if ofOther(a, s, q) || inAll(s, q) {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -90,6 +129,33 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	return facts[0], true
 }
 
+// longestOf tells whether a quantity is the longest time that a material may have, by a command or leave: “may have up to 25 minutes”.
+func longestOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Relation == sentence.AtMost && q.Kind == quantity.Time && a.Material != nil && (s.Clauses[q.Clause].Mood == sentence.Do || s.Clauses[q.Clause].Mood == sentence.Able) && s.ClauseHas(q.Clause, washing)
+}
+
+// ofOther tells whether a quantity is one for another matter than the article's: “5 min for brass, 15 min for plain steel”.
+func ofOther(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Material == nil || q.Near != "for" && q.Near != "on" {
+		return false
+	}
+	rest, _, _ := strings.Cut(strings.ToLower(s.Block.Text[q.To:s.To]), ",")
+	title := strings.ToLower(a.Head.Title + " " + a.Name + " " + strings.Join(a.Head.AlsoCalled, " "))
+	for w := range strings.FieldsSeq(strings.Trim(rest, ".;:")) {
+		if matters[w] && !strings.Contains(title, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// inAll tells whether a time is the sum of several: “ten minutes in all”.
+func inAll(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Kind == quantity.Time && (s.ClauseHas(q.Clause, sumWords) || strings.Contains(strings.ToLower(s.Text()), " in all"))
+}
+
+var sumWords = sentence.Set("altogether total together overall")
+
 // doubtful tells whether a word of doubt stands in a clause other than one of “whatever”.
 func doubtful(s *sentence.Sentence) bool {
 	for k := range s.Clauses {
@@ -99,6 +165,26 @@ func doubtful(s *sentence.Sentence) bool {
 	}
 	return false
 }
+
+// approved tells whether a condition says that somebody has decided on what stands there: “when the engineer has set it”.
+func approved(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for k := range s.Clauses {
+		if k != q.Clause && s.Clauses[k].Mood == sentence.If && s.Clauses[k].Opener != "" && s.ClauseHas(k, deciders) {
+			return true
+		}
+	}
+	return false
+}
+
+var deciders = sentence.Set("engineer engineer's approval approved written signed signs trial agrees agreed released")
+
+// elsewhere tells whether a sentence speaks of another shop: “in the plant next door”, “at our sister works”.
+func elsewhere(s *sentence.Sentence) bool {
+	text := strings.ToLower(s.Text())
+	return slices.ContainsFunc(otherPlaces, func(w string) bool { return strings.Contains(text, w) })
+}
+
+var otherPlaces = []string{"next door", "sister ", "other shop", "other plant", "other works", "neighbour", "another ", "elsewhere", "other people", "competitor"}
 
 // sideOf are the sides of a tank by the word behind an amount.
 var sideOf = map[string]string{"long": "length", "wide": "width", "deep": "depth"}
@@ -113,11 +199,11 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials let work unless morning weekend")
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter tenth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
-// unmet are words in a clause whose number is not what a thing has.
 var tooWord = sentence.Set("too")
 
+// unmet are words in a clause whose number is not what a thing has.
 var unmet = sentence.Set("too enough")
 
 // changed are words of a bath that is made hotter or colder than it stands.
@@ -147,6 +233,15 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	m := q.About
 	if a.Part != nil && q.Kind == quantity.Time && len(of.tanks) == 1 && len(a.Part.Steps) == 1 && a.Part.Steps[0].Tank.Name == of.tanks[0].ID {
 		return p.ownFacts(a, s, q, c, "")
+	}
+	if a.Part != nil && !a.Partial && q.Kind == quantity.Time && len(of.tanks) == 1 && what == "" && !s.ClauseHas(q.Clause, otherTimes) && !s.ClauseHas(q.Clause, turnWords) {
+		var list []known
+		for i, step := range a.Part.Steps {
+			if ws := washes(p, a); step.Tank.Name == of.tanks[0].ID && i < len(ws) {
+				list = append(list, facts(known{"its wash in " + of.tanks[0].Name, what, ws[i].Time, false})...)
+			}
+		}
+		return list
 	}
 	near := s.Block.Kind == sentence.Cell && m.From < 0 || direct(s, m, q)
 	switch {
@@ -241,11 +336,14 @@ func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
 // columnAttribute is what a column of a table gives.
 func columnAttribute(head string) string {
 	head = strings.ToLower(head)
+	if head == "low" || strings.HasPrefix(head, "low ") {
+		return "?"
+	}
 	has := func(words ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(head, w) })
 	}
 	switch {
-	case has("start", "found", "after", "before", "test", "trial", "old", "example", "now", "rise", "loss", "case", "sum", "add", "low", "below", "aim", "swing"):
+	case has("start", "found", "after", "before", "test", "trial", "old", "example", "now", "rise", "loss", "case", "sum", "add", "below", "aim", "swing"):
 		return "?"
 	case has("never above", "ceiling", "highest", "upper limit", "at most", "not above"):
 		return "ceiling"
@@ -272,6 +370,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	exact := func(l manual.Limit) []known { return facts(known{name, what, l, true}) }
 	switch q.Kind {
 	case quantity.Temperature:
+		if c.Mood == sentence.Able && bearsIt[c.Verb] && !precededBy(s, q, "at") && c.Verb != "is" {
+			return nil // “the cleaner in Wash 1 stands 75 °C”
+		}
 		switch what {
 		case "":
 			return exact(t.Temperature)
@@ -285,6 +386,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration, quantity.Fraction:
 		if what == "band" {
 			return ofBath(of, s, q, what)
+		}
+		if (precededBy(s, q, "a") || precededBy(s, q, "an")) && (q.Near == "bath" || q.Near == "mix" || q.Near == "solution" || q.Near == "wash") {
+			return nil // “A 3 % bath in Wash 1 needs …”
 		}
 		if what == "" && (q.Kind != quantity.Fraction || near && !pronoun(q) || s.ClauseHas(q.Clause, strengthWords)) && !ofSomething(q) {
 			return exact(t.Strength)
@@ -394,7 +498,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 	case quantity.Frequency:
 		return window(f.Frequency)
 	case quantity.PH:
-		return window(f.PH)
+		if what == "" || what == "band" || what == "limit" {
+			return window(f.PH)
+		}
 	case quantity.Time:
 		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
 			return window(f.Time)
@@ -493,6 +599,9 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	case a.Part != nil:
 		return p.partFacts(a, s, q, c, what)
 	case a.Chemistry != nil:
+		if q.About == nil && namedFor(s, q) {
+			return chemistryFacts(a, s, q, what, true)
+		}
 		if q.About == nil && c.Mood == sentence.Is && what == "" && q.Kind != quantity.Time {
 			return nil
 		}
@@ -510,7 +619,33 @@ func (p *proof) ownFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	return nil
 }
 
-var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used run made mixed diluted washed")
+// namedFor tells whether a strength or a pH of a chemistry's page stands behind its own name, as in “Normal strength is 4 % v/v” and “Working
+// solution: pH 9–11”.
+func namedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
+	var its map[string]bool
+	switch q.Kind {
+	case quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration:
+		its = strengthNames
+	case quantity.PH:
+		its = solutions
+	default:
+		return false
+	}
+	k := q.Clause
+	if c := &s.Clauses[k]; c.Mood != sentence.Is && c.Mood != sentence.Fragment && c.Mood != sentence.Do || c.Opener != "" || len(s.Mentions) > 0 || s.ClauseHas(k, notItsOwn) || s.Has(noWords) || s.Harmful() {
+		return false
+	}
+	return s.ClauseHas(k, its) && (s.ClauseHas(k, isWords) || s.Clauses[k].Mood == sentence.Fragment) || k > 0 && labels(s, k) && s.ClauseHas(k-1, its) && !s.ClauseHas(k-1, notItsOwn)
+}
+
+var (
+	strengthNames = sentence.Set("strength concentration dilution")
+	solutions     = sentence.Set("solution bath working operating")
+	isWords       = sentence.Set("is are lies should")
+	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid least alkali stops at after for sample water supply")
+)
+
+var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
@@ -543,9 +678,12 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	return list
 }
 
+// turnWords are words of a part of a wash.
+var turnWords = sentence.Set("turn turned half halfway side another again more each")
+
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
-	washing    = sentence.Set("wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
+	washing    = sentence.Set("remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
 	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )
 

@@ -49,7 +49,10 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			switch mood := s.Clauses[k].Mood; {
 			case mood != sentence.Do && mood != sentence.Is && mood != sentence.Fragment:
 				continue
-			case !into(s, m) && !(mood == sentence.Fragment && s.Before(m) == "") || !s.ClauseHas(k, goesInto):
+			case !into(s, m) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto):
+				continue
+			}
+			if s.Clauses[k].Mood == sentence.Fragment && besideOwn(s, own) {
 				continue
 			}
 			list = append(list, otherTankInText.At(placeIn(a, s.Block, m.From), fmt.Sprintf("The text sends the part into %s, which its process does not name.", m.Thing.Tank.Name), "Correct the tank here, or the process in the header.", at(a, "tank")))
@@ -57,3 +60,12 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// besideOwn tells whether a sentence names a part's own tank as well, and in no order: “Housings go into Wash 1, carriers into Wash 2”.
+func besideOwn(s *sentence.Sentence, own []*manual.Tank) bool {
+	return !s.Has(inOrder) && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+		return m.Thing != nil && m.Thing.Tank != nil && slices.Contains(own, m.Thing.Tank)
+	})
+}
+
+var inOrder = sentence.Set("then first second next after before afterwards last finally both and-then")

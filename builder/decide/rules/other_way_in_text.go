@@ -29,8 +29,12 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 		k := s.ClauseOf(m)
 		switch {
 		case m.Thing.Dryer != nil:
-			if a.Part.Dry.Name != "" && a.Part.Dry.Name != m.Thing.Dryer.ID && s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is {
+			if a.Part.Dry.Name != "" && a.Part.Dry.Name != m.Thing.Dryer.ID && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into") {
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
+			}
+		case m.Thing.Rinse != nil:
+			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)]) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
+				tell(m.From, fmt.Sprintf("The text rinses it in %s, which its process does not name.", m.Word), "rinse")
 			}
 		case m.Thing.Kind() == manual.Material:
 			if s.ClauseHas(k, madeOf) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
@@ -46,6 +50,11 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 	}
 	return list
 }
+
+var (
+	nextStep = sentence.Set("next first then second")
+	rinsesIn = sentence.Set("rinse rinsed ends goes comes gets next first then second swill")
+)
 
 var madeOf = sentence.Set("material made")
 

@@ -89,7 +89,10 @@ func findPastedInGlossary(p *proof) []finding.Finding {
 }
 
 // english tells whether the manual is written in English.
-func (p *proof) english() bool {
+func (p *proof) english() bool { return p.generalLanguage() == "en" }
+
+// generalLanguage is the manual's language without its region.
+func (p *proof) generalLanguage() string {
 	general, _, _ := strings.Cut(strings.ToLower(p.OwnLanguage()), "-")
-	return general == "en"
+	return general
 }

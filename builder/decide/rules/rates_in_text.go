@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"tankside/builder/manual"
@@ -30,7 +31,11 @@ func (p *proof) wrongShare(_ *manual.Article, s *sentence.Sentence) (int, string
 	return three.From, fmt.Sprintf("%s of %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(product, three.Unit), three.Text)
 }
 
+// words gives the words between two places, none where the first is behind the second.
 func words(s *sentence.Sentence, from, to int) []string {
+	if from > to {
+		return nil
+	}
 	return strings.Fields(strings.ToLower(s.Block.Text[from:to]))
 }
 
@@ -45,7 +50,7 @@ func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, s
 			return 0, ""
 		}
 	}
-	if between := words(s, q[0].To, q[1].From); len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind {
+	if between := words(s, q[0].To, q[1].From); len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind || q[0].Kind == quantity.Temperature || q[1].Kind == quantity.Temperature {
 		return 0, ""
 	}
 	third, fourth := &q[2], &q[3]
@@ -100,11 +105,11 @@ var (
 	weighs = map[string]bool{"or": true, "weigh": true, "weighs": true, "which weigh": true, "which weighs": true, "that weigh": true, "is": true, "are": true, "=": true, "": true, "that is": true, "i.e.": true, "about": true, "or about": true}
 )
 
-// wrongCount checks “Eight loads with 0.15 L each carry 1.2 L”.
+// wrongCount checks “Eight loads with 0.15 L each carry 1.2 L”, “Ten rings of 150 g weigh 1.5 kg”.
 func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	for i := range s.Quantities {
 		one := &s.Quantities[i]
-		if one.Near != "each" || one.Span {
+		if one.Span || one.Near != "each" && one.Near != "apiece" && !ofEach(s, one) {
 			continue
 		}
 		count := s.CountBefore(one)
@@ -113,13 +118,134 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 		}
 		for j := i + 1; j < len(s.Quantities); j++ {
 			sum := &s.Quantities[j]
-			if sum.Kind != one.Kind || sum.Span || sum.Unit != one.Unit || !s.Has(results) && !s.Has(carries) {
+			if sum.Kind != one.Kind || sum.Span || !s.Has(results) && !s.Has(carries) && !s.Has(colon) {
 				continue
+			}
+			if one.Near != "each" && (len(s.Quantities) > 2 || !sumBetween(s, one, sum)) {
+				break
 			}
 			if want := count * one.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one) {
 				return sum.From, fmt.Sprintf("%g times %s is %s, not %s.", count, one.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
 			}
 			break
+		}
+	}
+	return 0, ""
+}
+
+// ofEach tells whether an amount is that of one of several things: “50 nuts of 40 g”.
+func ofEach(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if !precededBy(s, q, "of") && !precededBy(s, q, "at") && !precededBy(s, q, "à") {
+		return false
+	}
+	before := words(s, s.From, q.From)
+	return len(before) > 2 && strings.HasSuffix(before[len(before)-2], "s")
+}
+
+// sumBetween tells whether only a verb of a total stands between two amounts.
+func sumBetween(s *sentence.Sentence, one, sum *sentence.Quantity) bool {
+	between := words(s, one.To, sum.From)
+	for _, w := range between {
+		if w = strings.Trim(w, ",:;"); w != "" && !totals[w] {
+			return false
+		}
+	}
+	return len(between) > 0
+}
+
+var totals = sentence.Set("weigh weighs make makes are is come comes to a total of together in all = hold holds carry carries need needs take takes about that which")
+
+// wrongDifference checks “From 12 °C to 62 °C are 50 °C” and “42.3157 g empty, 42.3181 g with residue: 2.4 mg”.
+func (p *proof) wrongDifference(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	q := s.Quantities
+	switch {
+	case len(q) == 2 && q[0].Span && !q[1].Span && strings.HasPrefix(strings.ToLower(s.Text()), "from ") && q[0].Unit == q[1].Unit && riseBetween(s, &q[0], &q[1]):
+		want := q[0].High.Value - q[0].Low.Value
+		if off(want, q[1].Low.Value) > slackOf(&q[1]) {
+			return q[1].From, fmt.Sprintf("From %s are %s %s, not %s.", q[0].Text, plainFigure(want), q[1].Unit.Symbol, q[1].Text)
+		}
+	case len(q) == 3 && q[0].Kind == q[1].Kind && q[1].Kind == q[2].Kind && q[0].Kind == quantity.Mass && tared(s) >= 2 && (s.Has(colon) || s.Has(results)):
+		want := math.Abs(q[1].Range.Low - q[0].Range.Low)
+		step := math.Pow(10, -float64(q[0].Low.Decimals)) * q[0].Unit.ToSI(1)
+		if got := q[2].Range.Low; math.Abs(got-want) > math.Max(step, 0.04*want) && got < q[0].Range.Low {
+			return q[2].From, fmt.Sprintf("The difference of %s and %s is %s, not %s.", q[0].Text, q[1].Text, quantity.ShowIn(want, q[2].Unit), q[2].Text)
+		}
+	}
+	return 0, ""
+}
+
+// riseBetween tells whether what stands between two amounts says that the second is the difference of the first.
+func riseBetween(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	between := words(s, one.To, two.From)
+	for _, w := range between {
+		if !rises[strings.Trim(w, ",:")] {
+			return false
+		}
+	}
+	return len(between) > 0
+}
+
+// tared counts the words of a weighing before and after.
+func tared(s *sentence.Sentence) int {
+	n := 0
+	for _, w := range s.AllWords() {
+		if tare[w] {
+			n++
+		}
+	}
+	return n
+}
+
+// wrongMassOf checks the mass of a volume that is said to be of concentrate: “The 5 L of concentrate for a 50 L tank weigh 6.8 kg”.
+func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence.Quantity) string {
+	if !s.Has(weighing) {
+		return ""
+	}
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		rest := words(s, q.To, m.From)
+		if q.Kind != quantity.Volume || q.Span || len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
+			continue
+		}
+		if want := q.Range.Low * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.05, slackOf(m, q)) {
+			return fmt.Sprintf("%s of it weigh %s, not %s.", q.Text, quantity.ShowIn(want, m.Unit), m.Text)
+		}
+	}
+	return ""
+}
+
+var weighing = sentence.Set("weigh weighs mass weight")
+
+var (
+	rises = sentence.Set("is are makes make means a rise difference of that it step")
+	tare  = sentence.Set("empty tare before after residue dirty clean full gross net with")
+)
+
+// wrongWeighing checks “A litre of the concentrate weighs 1.12 kg” on a chemistry's page, by its density.
+func (p *proof) wrongWeighing(a *manual.Article, s *sentence.Sentence) (int, string) {
+	if a.Chemistry == nil || a.Partial || !a.Chemistry.Density.Set || len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Has(watery) && !s.Has(concentrates) {
+		return 0, ""
+	}
+	m := &s.Quantities[len(s.Quantities)-1]
+	text := strings.ToLower(strings.TrimSpace(s.Block.Text[s.From:m.From]))
+	if m.Kind != quantity.Mass || m.Span || len(s.Quantities) > 1 && s.Quantities[0].Kind != quantity.Volume {
+		return 0, ""
+	}
+	if says := p.wrongMassOf(a, s, m); says != "" {
+		return m.From, says
+	}
+	volume, of := 1e-3, ""
+	if len(s.Quantities) > 1 {
+		volume = s.Quantities[0].Range.Low
+		of = strings.ToLower(strings.TrimSpace(s.Block.Text[s.Quantities[0].To:m.From]))
+	} else if rest, ok := strings.CutPrefix(text, "a litre "); ok {
+		of = rest
+	}
+	for _, thing := range []string{"it", "the concentrate", "concentrate", "neat product", "the product", "this concentrate", "this product", "the cleaner", "the neat product", "the detergent"} {
+		if rest, ok := strings.CutPrefix(of, "of "+thing+" "); ok && (rest == "weighs" || rest == "weigh" || rest == "is" || rest == "has a mass of") {
+			if want := volume * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.04, slackOf(m)) {
+				return m.From, fmt.Sprintf("By its density that much weighs %s, not %s.", quantity.ShowIn(want, m.Unit), m.Text)
+			}
 		}
 	}
 	return 0, ""
@@ -136,7 +262,7 @@ func (p *proof) wrongRatio(_ *manual.Article, s *sentence.Sentence) (int, string
 			numbers = append(numbers, t)
 		}
 	}
-	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) {
+	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) && !s.Has(colon) {
 		return 0, ""
 	}
 	a, b, c := numbers[0], numbers[1], numbers[2]

@@ -3,6 +3,7 @@ package rules
 import (
 	"bytes"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"tankside/builder/finding"
@@ -15,6 +16,9 @@ type said struct {
 	blocks    []sentence.Block
 	sentences []sentence.Sentence
 	summary   int // the first so many sentences are of the summary
+
+	// answers are sentences that say what they say only together with the one before: an answer with its question, or “That is 0.28 L.”
+	answers []sentence.Sentence
 }
 
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
@@ -43,6 +47,7 @@ func (p *proof) reading(a *manual.Article) *said {
 	for i := range s.blocks {
 		s.sentences = append(s.sentences, sentence.Of(&s.blocks[i], names, resolve)...)
 	}
+	s.answer(names, resolve)
 	for i := range s.sentences {
 		for j := range s.sentences[i].Mentions {
 			if t := s.sentences[i].Mentions[j].Thing; t != nil {
@@ -54,6 +59,39 @@ func (p *proof) reading(a *manual.Article) *said {
 	}
 	return s
 }
+
+// answer reads each question with its answer as one sentence, and each sentence with “That is …” behind it.
+func (s *said) answer(names *sentence.Names, resolve sentence.Resolve) {
+	for i := 1; i < len(s.sentences); i++ {
+		one, two := &s.sentences[i-1], &s.sentences[i]
+		if one.Block != two.Block || len(two.Quantities) == 0 || two.Question || two.Block.Kind == sentence.Cell || one.To == 0 {
+			continue
+		}
+		if !one.Question && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
+			continue
+		}
+		b := *one.Block
+		end := len(strings.TrimRight(b.Text[:one.To], " \n"))
+		mark := ","
+		if one.Question {
+			mark = ":"
+		}
+		b.Text = b.Text[:end-1] + mark + b.Text[end:two.To]
+		b.Links = slices.DeleteFunc(slices.Clone(b.Links), func(l manual.BlockLink) bool { return l.To > two.To })
+		list := sentence.Of(&b, names, resolve)
+		if n := len(list); n > 0 && list[n-1].From == one.From {
+			s.answers = append(s.answers, list[n-1])
+		}
+	}
+}
+
+// pointsBack tells whether a sentence gives the result of the one before.
+func pointsBack(text string) bool {
+	text = strings.ToLower(text)
+	return slices.ContainsFunc(pointingBack, func(w string) bool { return strings.HasPrefix(text, w) })
+}
+
+var pointingBack = []string{"that is ", "that makes ", "that gives ", "that comes to ", "this is ", "this makes ", "this gives ", "so you need ", "you need ", "you weigh ", "you get ", "makes ", "= ", "gives ", "together "}
 
 // placeIn is the place of a byte of a block's text; for the summary it is that key's.
 func placeIn(a *manual.Article, b *sentence.Block, offset int) finding.Place {

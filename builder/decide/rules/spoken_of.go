@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -53,6 +54,9 @@ func (p *proof) of(a *manual.Article, q *sentence.Quantity) spokenOf {
 
 func (p *proof) ofMention(a *manual.Article, m *sentence.Mention) spokenOf {
 	if m.Thing != nil {
+		if a.Material != nil && slices.Contains(m.Thing.Articles, a) { // “zinc” on the page of zinc is that one
+			return spokenOf{materials: whole([]*manual.Article{a})}
+		}
 		return p.ofThing(m.Thing)
 	}
 	if m.Stands {
@@ -106,7 +110,7 @@ func (p *proof) ofPart(a *manual.Article) spokenOf {
 	return spokenOf{part: a, materials: named(p, manual.Material, a.Part.Materials)}
 }
 
-// bathWords are the words for a bath that stand for one named elsewhere.
+// isBathWord tells whether a word is one for a bath, which stands for one named elsewhere.
 func isBathWord(w string) bool {
 	for _, noun := range []string{"bath", "tank", "cleaner", "liquid", "solution", "mix", "liquor", "wash", "detergent", "chemistry"} {
 		if strings.HasSuffix(w, noun) || strings.HasSuffix(w, noun+"s") {

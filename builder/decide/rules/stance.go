@@ -10,7 +10,7 @@ import (
 // tells of another time, or of the harm that follows. A negation in a clause that says only where, when, why or what for is none of the main one:
 // “Where the bar does not reach, hold the strip”.
 func against(s *sentence.Sentence, k int) bool {
-	if s.Question {
+	if s.Question || s.TakenBack {
 		return true
 	}
 	for j := range s.Clauses {
@@ -23,6 +23,9 @@ func against(s *sentence.Sentence, k int) bool {
 				return true
 			}
 		}
+		if c.Opener == "which" && s.ClauseHas(j, noWords) && s.ClauseHas(j, useWords) {
+			return true // “…, for which reason it shall not be used”
+		}
 		if j == k && s.ClauseHas(j, longAgo) {
 			return true
 		}
@@ -34,6 +37,9 @@ func against(s *sentence.Sentence, k int) bool {
 func denies(s *sentence.Sentence, k int) bool {
 	list := s.Words(k)
 	for i, w := range list {
+		if w == "no" && i+1 < len(list) && (list[i+1] == "longer" || list[i+1] == "more") && i+2 >= len(list) {
+			continue // “for a second, no longer”
+		}
 		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
 			return true
 		}
@@ -45,6 +51,9 @@ func denies(s *sentence.Sentence, k int) bool {
 func notForLong(s *sentence.Sentence, k int) bool {
 	words := s.Words(k)
 	i := slices.Index(words, "not")
+	if i >= 0 && len(words) <= i+6 && (slices.Contains(words[i:], "round") || slices.Contains(words[i:], "around") || slices.Contains(words[i:], "reverse")) {
+		return true // “not the other way round”
+	}
 	return i >= 0 && i+1 < len(words) && len(words) <= i+4 && (words[i+1] == "for" || words[i+1] == "long" || words[i+1] == "more" || words[i+1] == "longer")
 }
 
@@ -57,6 +66,7 @@ func illOf(s *sentence.Sentence) bool {
 			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {
 				return true
 			}
+		case w.Text == "splashes" && i+1 < len(words) && (words[i+1].Text == "of" || words[i+1].Text == "on"):
 		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
 		case ills[w.Text]:
 			return true
@@ -66,9 +76,10 @@ func illOf(s *sentence.Sentence) bool {
 }
 
 var (
-	longAgo = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met")
-	germs   = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film")
-	ills    = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
-		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal
+	useWords = sentence.Set("used use go come put allowed permitted")
+	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
+	germs    = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film")
+	ills     = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
+		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal jump jumps spurt spurts spatter spatters evolution
 		refused refuse avoid avoids forbids rather instead`)
 )

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/sentence"
@@ -11,10 +12,11 @@ import (
 // wrongChain works out a chain of numbers joined by × ÷ + − and compares it with what stands behind “=” or “≈”.
 func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 	text := s.Block.Text[s.From:s.To]
-	if !strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-") {
+	spoken := spokenChain(text)
+	if !spoken && (!strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-")) {
 		return 0, "", false
 	}
-	parts := s.Arithmetic()
+	parts := chainOf(s.Arithmetic(), spoken)
 	for i := 0; i < len(parts); i++ {
 		if parts[i].Sign != "=" && parts[i].Sign != "≈" {
 			continue
@@ -44,7 +46,7 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 				worked = v
 			}
 			known = true
-			for _, scale := range []float64{1, 10, 100, 1000, 1e-3, 1e-2, 1e4, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600} {
+			for _, scale := range scalesOf(left, result) {
 				got := v * scale
 				fits = fits || math.Abs(got-result.Value) <= math.Max(slack*math.Abs(result.Value), step) && (scale == 1 || result.Unit || percentIn(left))
 			}
@@ -54,6 +56,47 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 		}
 	}
 	return 0, "", false
+}
+
+// spokenChain tells whether a sum is said in words: “10.5 mL times 0.40 gives”.
+func spokenChain(text string) bool {
+	for _, w := range []string{" times ", " plus ", " minus ", " divided by "} {
+		if strings.Contains(text, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// chainOf leaves out up to three words that only say of what an amount is, before a sign: “114 L of bath + 3 L of oil = 117 L”. Signs that are words
+// count only in a sum that is said in words.
+func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
+	list := make([]sentence.Term, 0, len(terms))
+	for _, t := range terms {
+		if t.Spoken && !spoken {
+			t.Sign = "word"
+		}
+		if operators[t.Sign] || t.Sign == "=" || t.Sign == "≈" {
+			n := len(list)
+			for n > 0 && len(list)-n < 4 && list[n-1].Sign == "word" && !list[n-1].Number {
+				n--
+			}
+			if n > 0 && list[n-1].Number && len(list)-n <= 3 {
+				list = list[:n]
+			}
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// scalesOf are the factors by which the units of a sum may differ from those of its result; powers of ten in between only where there is a per cent.
+func scalesOf(left []sentence.Term, result sentence.Term) []float64 {
+	list := []float64{1, 1000, 1e-3, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600}
+	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent || t.Unit }) {
+		list = append(list, 10, 100, 1e-2, 1e4)
+	}
+	return list
 }
 
 func percentIn(list []sentence.Term) bool {

@@ -22,9 +22,9 @@ var (
 	// What is said of a bath that may be used.
 	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened goes")
 	// What is done with a part and a bath.
-	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick try finish start follow brighten dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed put used taken run finished is are may can")
+	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick finish start follow dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed used taken finished is are may can")
 	// What takes the part out again, or is said of another use of the bath.
-	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask")
+	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask discarded scrapped exposed")
 )
 
 func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
@@ -53,7 +53,7 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 }
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
-var otherWise = sentence.Set("trial written instruction approval engineer's coupon except exception only if unless never not no neither nor nobody cannot don't without too")
+var otherWise = sentence.Set("trial written instruction approval engineer's coupon except exception only unless never not no neither nor nobody cannot don't without too")
 
 // recommended looks for a bath and a material that one clause joins.
 func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
@@ -70,14 +70,14 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		}
 		switch c.Mood {
 		case sentence.Do:
-			if !puts[c.Verb] || s.ClauseHas(s.ClauseOf(m), notUsed) {
+			if !puts[c.Verb] && !(into(s, m) && !reads[c.Verb]) || usedOtherwise(s, m) {
 				continue
 			}
 			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
 				continue
 			}
 		case sentence.Able, sentence.Is:
-			if !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || s.ClauseHas(s.ClauseOf(m), notUsed) {
+			if s.Has(ifs) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
 				continue
 			}
 		default:
@@ -89,6 +89,26 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 	}
 	return nil
 }
+
+var ifs = sentence.Set("if")
+
+// usedOtherwise tells whether the clause of a bath takes the part out of it, or is about another use. What is done before “then” and behind the
+// name, such as a quick rinse, is no other use.
+func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
+	k := s.ClauseOf(m)
+	for _, w := range s.Tokens() {
+		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	takesOut = sentence.Set("away out apart separate separately instead except unless without than quarantine scrap discard discarded scrapped exposed dismantle suspect ask neutralise titrate label stop store")
+	// reads are commands that do nothing with the work.
+	reads = sentence.Set("read see compare check ask look note record keep store fill charge mix label test measure watch wait drain stir titrate rinse flush go write wipe wrap")
+)
 
 // oneBath gives the one tank or chemistry for which a mention stands.
 func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
@@ -121,7 +141,7 @@ func standsForWork(s *sentence.Sentence) bool {
 
 // into tells whether a bath is where something goes, or what it is done with.
 func into(s *sentence.Sentence, m *sentence.Mention) bool {
-	switch s.Before(m) {
+	switch s.Ruler(m) {
 	case "in", "into", "with", "through", "to", "by":
 		return true
 	}
@@ -135,7 +155,7 @@ func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
 			continue
 		}
-		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil && !of.own {
 			return of, true
 		}
 	}

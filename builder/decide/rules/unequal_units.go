@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"tankside/builder/finding"
@@ -24,33 +25,74 @@ var unequalUnits = finding.Rule{
 func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
+	list = append(list, p.unequalCells(a)...)
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
 			one, two := &s.Quantities[j-1], &s.Quantities[j]
-			at := placeIn(a, s.Block, two.From)
-			otherDifference := unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference.")
-			if hotterBehind(s, one, two) {
-				if math.Abs(kelvins(one)-kelvins(two)) > math.Max(0.6, 0.06*kelvins(one)) && sameAmount(s, one, two) {
-					list = append(list, otherDifference)
-				}
-				continue
+			if says, remedy := unequal(s, one, two); says != "" {
+				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), says, remedy))
 			}
-			if !sameAmount(s, one, two) || equal(one, two) || s.Has(differences) && asDifference(one, two) {
-				continue
-			}
-			shown := quantity.ShowIn(one.Range.Low, two.Unit)
-			if one.Span {
-				shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
-			}
-			if one.Kind == quantity.TemperatureDifference || two.Kind == quantity.TemperatureDifference || one.Relation == sentence.Difference {
-				list = append(list, otherDifference)
-				continue
-			}
-			list = append(list, unequalUnits.At(at, fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
 		}
 	}
 	return list
+}
+
+// unequalCells finds two cells of a row, side by side, that give one amount in two units under heads that say so: “metric” and “US”, “°C” and “°F”.
+func (p *proof) unequalCells(a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	blocks := p.reading(a).blocks
+	for i := 1; i < len(blocks); i++ {
+		left, right := &blocks[i-1], &blocks[i]
+		if left.Kind != sentence.Cell || right.Kind != sentence.Cell || left.Row != right.Row || left.First && left.Row != left.Text || right.First || !twoSystems(left.Column, right.Column) {
+			continue
+		}
+		one, two := p.cellAmount(left), p.cellAmount(right)
+		if one == nil || two == nil || one.Unit == two.Unit || !alike(one.Kind, two.Kind) || one.Span != two.Span || equal(one, two) {
+			continue
+		}
+		shown := quantity.ShowIn(one.Range.Low, two.Unit)
+		if one.Span {
+			shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
+		}
+		list = append(list, unequalUnits.At(placeIn(a, right, 0), fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."))
+	}
+	return list
+}
+
+// cellAmount gives the one amount of a cell, in the unit of its column's head where it has none.
+func (p *proof) cellAmount(b *sentence.Block) *sentence.Quantity {
+	if q := p.onlyAmount(b.Text); q != nil {
+		return q
+	}
+	return p.onlyAmount(b.Text + " " + b.Column)
+}
+
+// twoSystems tells whether the heads of two columns are a pair of unit systems, or two units.
+func twoSystems(left, right string) bool {
+	l, r := strings.Trim(strings.ToLower(left), "() "), strings.Trim(strings.ToLower(right), "() ")
+	return systems[l] && systems[r] && l != r
+}
+
+var systems = map[string]bool{"metric": true, "us": true, "si": true, "imperial": true, "american": true, "inch": true, "inches": true, "us units": true, "metric units": true, "customary": true, "°c": true, "°f": true, "celsius": true,
+	"fahrenheit": true, "mm": true, "in": true, "bar": true, "psi": true, "l": true, "gal": true, "us gal": true, "kg": true, "lb": true, "litres": true, "gallons": true, "cm": true, "g": true, "oz": true, "ft": true, "m": true}
+
+// unequal tells how two quantities that are said to be one amount differ, and what to do; "" where they do not.
+func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy string) {
+	difference := hotterBehind(s, one, two)
+	switch {
+	case !sameAmount(s, one, two):
+		return "", ""
+	case difference && sameDifference(one, two), !difference && (equal(one, two) || s.Has(differences) && asDifference(one, two)):
+		return "", ""
+	case difference, one.Kind == quantity.TemperatureDifference, two.Kind == quantity.TemperatureDifference, one.Relation == sentence.Difference:
+		return fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."
+	}
+	shown := quantity.ShowIn(one.Range.Low, two.Unit)
+	if one.Span {
+		shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
+	}
+	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
 
 // hotterBehind tells whether a temperature with another in brackets is a difference: “5 °C (9 °F) hotter”.
@@ -78,7 +120,8 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	}
 	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
 	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
-	for _, w := range []string{"about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "in fahrenheit", "in celsius", "on the fahrenheit scale", "in american units", "in metric", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
+	trimmed = strings.TrimSpace(inWords.ReplaceAllString(trimmed, " "))
+	for _, w := range []string{"which", "holds", "corresponds to", "correspond to", "equivalent to", "±", "about", "roughly", "that is", "i.e.", "or", "which is", "is", "equals", "equal to", "approx.", "some", "say", "nearly", "around", "the same as", "are", "in other words", "just over", "in fahrenheit", "in celsius", "on the fahrenheit scale", "in american units", "in metric", "just under", "comes to", ",", "≈", "=", "makes", "make", "means", "mean"} {
 		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
 	}
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
@@ -88,11 +131,16 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	switch {
 	case bracket:
 		return strings.HasPrefix(strings.TrimLeft(rest, " "), ")") || strings.HasPrefix(strings.TrimLeft(rest, " "), "]") || foreign
+	case strings.Contains(between, "hold") && one.Kind != quantity.Volume:
+		return false
 	case strings.TrimSpace(between) == "": // “5 ft 3 in”
 		return false
 	}
 	return foreign
 }
+
+// inWords are words for the other system of units.
+var inWords = regexp.MustCompile(`\b(?:in|on|for)? ?(?:the |your |our |an? |old )?(?:american|us|u\.s\.|imperial|metric|english|british|older|foreign)(?: papers?| books?| units?| sheets?| terms?| measures?| money| gauges?| scales?| rulers?)?\b,?`)
 
 // trimmedIs tells whether nothing but “is” stands between.
 func trimmedIs(between string) bool {
@@ -128,7 +176,7 @@ func equal(one, two *sentence.Quantity) bool {
 		}
 	}
 	if one.Kind == quantity.Temperature || one.Kind == quantity.TemperatureDifference { // as a difference
-		return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+		return sameDifference(one, two)
 	}
 	return near(one, two, one.Range.Low, two.Range.Low, two.Low) && near(one, two, one.Range.High, two.Range.High, two.High)
 }
@@ -137,7 +185,12 @@ var differences = sentence.Set("difference step steps rise drop swing jump margi
 
 // asDifference tells whether two temperatures are the same as differences.
 func asDifference(one, two *sentence.Quantity) bool {
-	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
+	return one.Kind == quantity.Temperature && two.Kind == quantity.Temperature && sameDifference(one, two)
+}
+
+// sameDifference tells whether two temperatures, read as differences, are the same but for rounding.
+func sameDifference(one, two *sentence.Quantity) bool {
+	return math.Abs(kelvins(one)-kelvins(two)) <= math.Max(0.6, 0.06*kelvins(one))
 }
 
 // kelvins is a temperature as a difference.

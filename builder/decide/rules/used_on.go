@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if !affirmed(s, k) || s.ClauseHas(k, notUsed) || !p.does(s, m, k) {
+		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
 			continue
 		}
 		work := p.workOf(a, s, m)
@@ -73,16 +73,60 @@ func tooMuch(s *sentence.Sentence) bool {
 }
 
 // does tells whether a clause says that a bath is used, or is good.
-func (p *proof) does(s *sentence.Sentence, m *sentence.Mention, k int) bool {
-	switch s.Before(m) {
-	case "in", "into", "through", "with", "by", "hot", "warm", "cold", "dilute", "diluted":
-		return s.ClauseHas(k, goodUses) || hasTime(s, k) && s.Clauses[k].Mood == sentence.Fragment
+func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	switch s.Ruler(m) {
+	case "in", "into", "through", "with", "by":
+		return s.ClauseHas(k, goodUses) || treated(s, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+	case "from":
+		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
+	case "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
+		return s.Clauses[k].Mood != sentence.Was
+	case "is":
+		if s.ClauseHas(k, firstChoice) && s.ClauseHas(k, goodFor) && !s.Has(noWords) {
+			return true // “The best bath for painted covers is Wash 1”
+		}
+	}
+	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && s.After(m) == "," && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
+		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
 	}
 	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
 }
+
+// afterwards tells whether something is good after a time in a bath: “Tarnished wheels look new after two minutes in the saponifier”.
+func afterwards(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if s.Clauses[k].Opener != "after" || k == 0 || !hasTime(s, k) || s.Ruler(m) != "in" || against(s, k-1) || s.Has(exceptions) {
+		return false
+	}
+	return s.ClauseHas(k-1, looksGood) && s.Clauses[k-1].Mood != sentence.Was
+}
+
+// treated tells whether a clause says that work is treated: “is loosened”, “may be refreshed”, “should be pickled”. What is done to it in the
+// passive is done for its good, unless the word says that it is hurt or only kept somewhere.
+func treated(s *sentence.Sentence, k int) bool {
+	words := s.Words(k)
+	for i := 1; i < len(words); i++ {
+		if w := words[i]; strings.HasSuffix(w, "ed") && len(w) > 4 && !hurtOrKept[w] {
+			for j := i - 1; j >= max(0, i-2); j-- {
+				if b := words[j]; b == "is" || b == "are" || b == "be" {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+var (
+	looksGood   = sentence.Set("new bright clean fine good shine shines shiny gleam gleams well")
+	comeOut     = sentence.Set("come comes")
+	firstChoice = sentence.Set("bath tank cleaner choice remedy method answer way wash solution detergent")
+	hurtOrKept  = sentence.Set(`attacked stained pitted etched darkened ruined dulled dissolved corroded blackened cracked crazed tarnished softened damaged spoiled spoilt destroyed clouded hazed discoloured discolored bleached embrittled weakened
+		roughened killed leached thinned covered coated stored used mixed filled heated stirred tested titrated named listed described mentioned called needed allowed refused forbidden barred dosed added poured topped excluded
+		warned related compared supplied delivered labelled labeled locked marked measured turned followed filtered diluted swollen harmed affected limited shared pickled-off banned asked tried confused linked explained swelled frosted hardened changed required designed intended bonded loaded carried dragged neutralised neutralized released washed-off left lost soaked-up absorbed`)
+)
 
 func hasTime(s *sentence.Sentence, k int) bool {
 	for i := range s.Quantities {
@@ -119,12 +163,12 @@ var (
 )
 
 // says are verbs behind a bath of which something is said.
-var says = sentence.Set("is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
+var says = sentence.Set("get go is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
 
 var (
 	goodUses = sentence.Set(`come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
-	goodFor = sentence.Set("right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
+	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
 // workOf gives the material or part on which a bath is used: the one that the sentence names, or the article's own.
@@ -134,7 +178,7 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" {
 			continue
 		}
-		if of := p.ofThing(m.Thing); len(of.materials) > 0 && of.tanks == nil {
+		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {
 			return of
 		}
 	}

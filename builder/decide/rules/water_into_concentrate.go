@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -20,8 +21,8 @@ var waterIntoConcentrate = finding.Rule{
 
 var (
 	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
-	solidStuff  = sentence.Set("flakes pellets granules solid beads lumps caustic lye soda")
-	pourVerbs   = sentence.Set("pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added put tipped run filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
+	solidStuff  = sentence.Set("flakes pellets granules solid beads pearls prills lumps caustic lye soda")
+	pourVerbs   = sentence.Set("strew strewn scatter scattered pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added tipped filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 
@@ -112,6 +113,11 @@ func wrongOrder(s *sentence.Sentence) string {
 	}
 	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
 		for i := solid + 1; i < len(words); i++ {
+			if heated[words[i].Text] || hotAmount(s, words[i].From) && (words[i-1].Text == "at" || words[i-1].Text == "of") && words[i-2].Text != "heat" {
+				if bathAround(words, i) {
+					return "The text says to put solid caustic into something hot."
+				}
+			}
 			if heated[words[i].Text] {
 				for j := i; j < min(i+4, len(words)); j++ {
 					if t := words[j].Text; t == "water" || t == "bath" || t == "tank" || t == "liquid" || t == "wash" || t == "solution" || words[i].Text == "kettle" {
@@ -121,7 +127,7 @@ func wrongOrder(s *sentence.Sentence) string {
 			}
 		}
 	}
-	if onTop(s, words) {
+	if onTop(s, words) || filledWith(words) {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	if stuff < 0 || water < 0 && !s.Has(fillWords) {
@@ -145,6 +151,50 @@ func wrongOrder(s *sentence.Sentence) string {
 	return ""
 }
 
+// hotAmount tells whether a temperature of 40 °C or more begins at a place.
+func hotAmount(s *sentence.Sentence, from int) bool {
+	for i := range s.Quantities {
+		if q := &s.Quantities[i]; q.From == from {
+			return q.Kind == quantity.Temperature && q.Range.Low >= 40 && q.Relation == sentence.At
+		}
+	}
+	return false
+}
+
+// bathAround tells whether what is hot at a place is a bath into which something goes.
+func bathAround(words []sentence.Token, i int) bool {
+	bath, into := false, false
+	for j := max(0, i-5); j < i; j++ {
+		bath = bath || vessels[words[j].Text] || words[j].Text == "water"
+		into = into || words[j].Text == "into" || words[j].Text == "in"
+	}
+	return bath && into
+}
+
+// filledWith tells whether a tank is filled with acid or concentrate and water is put on it in a later clause.
+func filledWith(words []sentence.Token) bool {
+	for i := 0; i+3 < len(words); i++ {
+		if words[i].Text != "fill" && words[i].Text != "charge" {
+			continue
+		}
+		for j := i + 1; j < min(i+6, len(words)); j++ {
+			if words[j].Text == "with" && (nextOf(words, j, strongStuff)) && !nextOf(words, j, waterWord) {
+				for k := j; k < len(words); k++ {
+					if words[k].Clause > words[j].Clause && dilutes[words[k].Text] && nextOf(words, k, waterWord) {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+var (
+	waterWord = sentence.Set("water")
+	dilutes   = sentence.Set("dilute dilutes thin top add fill follow")
+)
+
 // onTop tells whether acid, concentrate or powder goes into a tank without water, or first, and water follows in another clause or on top.
 func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 	if s.Has(mostWater) {
@@ -163,7 +213,7 @@ func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 			end = j + 1
 			first = first || words[j].Text == "first" && j-i < 8
 			first = first || dryVessel[words[j].Text] && j > i && j+1 < len(words) && vessels[words[j+1].Text]
-			poured = poured || pourVerbs[words[j].Text]
+			poured = poured || pourVerbs[words[j].Text] || words[j].Text == "onto" || words[j].Text == "into"
 		}
 		if !first || !poured && !(words[0].Text == "first" && s.Clauses[0].Mood == sentence.Fragment) {
 			continue
@@ -182,7 +232,7 @@ func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 
 var (
 	dryVessel = sentence.Set("dry empty bare drained emptied clean")
-	vessels   = sentence.Set("tank bath vat bucket drum pot beaker jug vessel container unit basin flask bottle mixing")
+	vessels   = sentence.Set("floor tank bath vat bucket drum pot beaker jug vessel container unit basin flask bottle mixing")
 )
 
 func waterBefore(words []sentence.Token, stuff int) bool {
@@ -196,7 +246,7 @@ func waterBefore(words []sentence.Token, stuff int) bool {
 
 var (
 	powders     = sentence.Set("crystals powder product cleaner detergent")
-	solidForms  = sentence.Set("flakes pellets granules solid beads prills")
+	solidForms  = sentence.Set("flakes pellets granules solid beads pearls prills")
 	bareCaustic = sentence.Set("caustic lye")
 	throws      = sentence.Set("sprinkle throw toss shake")
 	fillWords   = sentence.Set("fill top hose tap make")

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -26,11 +27,18 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
 			list = append(list, *f)
+		}
+	}
+	for i := range said.answers {
+		if s := &said.answers[i]; len(s.Quantities) > 1 {
+			if f := p.wrongIn(a, s); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Place == f.Place }) {
+				list = append(list, *f)
+			}
 		}
 	}
 	return list
@@ -41,7 +49,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -71,7 +79,10 @@ var products = [][3]quantity.Kind{
 	{quantity.PowerDensity, quantity.Volume, quantity.Power},
 	{quantity.MassConcentration, quantity.Volume, quantity.Mass},
 	{quantity.Density, quantity.Volume, quantity.Mass},
+	{quantity.Density, quantity.VolumeFraction, quantity.MassConcentration},
 }
+
+var colon = sentence.Set(":")
 
 var (
 	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
@@ -80,7 +91,7 @@ var (
 
 // wrongProduct checks sentences that hold just the three amounts of a product.
 func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) || s.Has(otherSums) {
+	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) && !s.Has(colon) || s.Has(otherSums) {
 		return 0, ""
 	}
 	by := map[quantity.Kind]*sentence.Quantity{}
@@ -157,6 +168,54 @@ var (
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
+// oldBaths are words of a bath that is no new one, whatever stands beside.
+var oldBaths = sentence.Set("top found weak weaker low missing lost take drain replace drag-out evaporation evaporates left remaining sample after still stronger weaker more less day shift week hour")
+
+// toppedUp tells whether a sentence is about a bath that is no new one. “Out of the drum” is where the concentrate comes from.
+func toppedUp(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if topUps[w.Text] && !(w.Text == "out" && i+3 < len(words) && words[i+1].Text == "of" && drums[words[i+3].Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+// wrongPart checks “A fifth of Wash 1 is 24 L”, “half of 120 L is 60 L”.
+func (p *proof) wrongPart(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	words := s.Tokens()
+	for i := 0; i+3 < len(words); i++ {
+		share := shares[words[i].Text]
+		if share == 0 || words[i+1].Text != "of" || i > 1 || i == 1 && words[0].Text != "a" && words[0].Text != "one" && words[0].Text != "half" {
+			continue
+		}
+		whole, text, after := 0.0, "", words[i+2].From
+		for j := range s.Mentions {
+			if m := &s.Mentions[j]; m.From == after && m.Thing != nil && m.Thing.Tank != nil && m.Thing.Tank.Volume.Set {
+				whole, text, after = m.Thing.Tank.Volume.Low, m.Thing.Tank.Volume.In(p.Shop.System()), m.To
+			}
+		}
+		q := s.Quantities
+		if whole == 0 && len(q) == 2 && q[0].From == after && q[0].Kind == quantity.Volume {
+			whole, text, after = q[0].Range.Low, q[0].Text, q[0].To
+		}
+		if whole == 0 || len(q) == 0 {
+			return 0, ""
+		}
+		result := &q[len(q)-1]
+		if between := strings.TrimSpace(strings.ToLower(s.Block.Text[after:max(after, result.From)])); result.Kind != quantity.Volume || between != "is" && between != "are" && between != "=" && between != "makes" {
+			return 0, ""
+		}
+		if off(share*whole, result.Range.Low) > slackOf(result) {
+			return result.From, fmt.Sprintf("That part of %s is %s, not %s.", text, quantity.ShowIn(share*whole, result.Unit), result.Text)
+		}
+	}
+	return 0, ""
+}
+
+var shares = map[string]float64{"half": 0.5, "third": 1. / 3, "quarter": 0.25, "fifth": 0.2, "sixth": 1. / 6, "eighth": 0.125, "tenth": 0.1, "twentieth": 0.05}
+
 // wrongConcentrate checks a volume of bath, a strength and a volume of concentrate against each other.
 func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, string) {
 	var volumes []*sentence.Quantity
@@ -176,7 +235,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
-	if s.Has(topUps) || len(volumes) == 0 || len(volumes) > 2 {
+	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) || len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
 	if s.Block.Kind == sentence.Cell {
@@ -197,7 +256,14 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			return 0, ""
 		}
 	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths):
-		small, whole, wholeText = volumes[0], t.Volume.Low, t.Volume.In(p.Shop.System())
+		fills := math.Max(1, s.CountBefore(volumes[0]))
+		if s.Has(severalFills) && fills == 1 {
+			return 0, ""
+		}
+		small, whole, wholeText = volumes[0], fills*t.Volume.Low, t.Volume.In(p.Shop.System())
+		if fills > 1 {
+			wholeText = fmt.Sprintf("%g times %s", fills, wholeText)
+		}
 		if small.Range.Low > 0.5*whole {
 			return 0, ""
 		}
@@ -222,6 +288,8 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	}
 	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
 }
+
+var severalFills = sentence.Set("fills charges batches refills fillings")
 
 // wrongCell checks the concentrate in a row of a table against the tank of that row.
 func (p *proof) wrongCell(s *sentence.Sentence, volumes []*sentence.Quantity) (int, string) {
