@@ -32,7 +32,7 @@ var labelledOn = time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)
 const (
 	leastRecall, leastPrecision             = 0.85, 0.98
 	leastRecallUnseen, leastPrecisionUnseen = 0.78, 0.93
-	unseen                                  = "unseen2.txt"
+	unseen                                  = "unseen.txt"
 )
 
 // leastRecallOf is asked of a file by which the rules were made and whose mistakes they do not all reach yet: tuned3.txt is of writers in a
