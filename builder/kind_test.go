@@ -49,7 +49,7 @@ func TestKindOfTheTableAlone(t *testing.T) {
 		{"its list named above the article", got["jigs/mesh-basket.html"], `href="../jigs/index.html"`},
 		{"its group at its station", got["stations/wash.html"], "<h2>Jigs and baskets</h2>"},
 		{"its place among all words", got["a-z.html"], "Mesh basket"},
-		{"what its header names beside the text", got["jigs/mesh-basket.html"], `<a href="../procedures/fill.html">procedures/fill.md</a>`},
+		{"what its header names beside the text", got["jigs/mesh-basket.html"], `<dt>Procedures</dt><dd><a href="../procedures/fill.html">procedures/fill.md</a>`},
 		{"where it is used, on the page of what its header names", section("procedures/fill.html", "Where it is used"), `href="../jigs/mesh-basket.html"`},
 		{"where it is used, on its own page", section("jigs/mesh-basket.html", "Where it is used"), `href="../procedures/fill.html"`},
 		{"the word for one beside a link to it", section("procedures/fill.html", "Where it is used"), "jig"},
