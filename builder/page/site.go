@@ -117,7 +117,8 @@ func (s *site) learn() error {
 
 // parseSheets parses the templates. An error names the template's file and line.
 func (s *site) parseSheets() error {
-	base := template.New("page").Funcs(template.FuncMap{"say": s.words.say, "kindWords": s.words.kinds})
+	kinds := s.words.kinds() // once, as settle does with what is said
+	base := template.New("page").Funcs(template.FuncMap{"say": s.words.say, "kindWords": func() template.HTMLAttr { return kinds }})
 	for _, name := range sharedSheets {
 		if err := s.parse(base, name); err != nil {
 			return err
