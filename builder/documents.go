@@ -20,7 +20,7 @@ func documents(m *manual.Manual) []search.Document {
 	docs = append(docs, tankDocuments(m, own, "")...)
 	for _, t := range m.Glossary {
 		docs = append(docs, search.Document{
-			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: "glossary", Text: t.Means, AlsoCalled: t.AlsoCalled, Language: own,
+			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: manual.TermFound, Text: t.Means, AlsoCalled: t.AlsoCalled, Language: own,
 		})
 	}
 	for _, t := range m.Translations {
@@ -73,7 +73,7 @@ func tankDocuments(m *manual.Manual, language, translation string) []search.Docu
 			}
 		}
 		docs = append(docs, search.Document{
-			Path: path, Title: t.Name, Kind: "tank", Station: "wash", Language: language,
+			Path: path, Title: t.Name, Kind: manual.TankFound, Station: "wash", Language: language,
 			Text: strings.Join([]string{t.Name, t.Volume.String(), holds, t.Strength.String(), t.Temperature.String(), t.Frequency.String(), t.Heater.String()}, " "),
 		})
 	}
@@ -92,8 +92,7 @@ func synonyms(m *manual.Manual) []search.Synonym {
 		}
 	}
 	add := func(a *manual.Article) {
-		thing := a.Kind == manual.Soil || a.Kind == manual.Chemistry || a.Kind == manual.Material
-		if thing && len(a.Head.AlsoCalled) > 0 && !strings.Contains(a.Head.Title, " ") {
+		if a.Kind.Declared().Thing && len(a.Head.AlsoCalled) > 0 && !strings.Contains(a.Head.Title, " ") {
 			list = append(list, search.Synonym{Term: a.Head.Title, Words: a.Head.AlsoCalled, Language: cmp.Or(a.Language, own)})
 		}
 	}

@@ -40,14 +40,29 @@ type Calculator struct {
 	Summary  string // one sentence: what it answers
 	Inputs   []*Input
 	Readings []Declared
-	Limits   []string // where its answer holds
-	Sources  []string // of the formulas and constants
+	Example  []Written // inputs for which it answers
+	Limits   []string  // where its answer holds
+	Sources  []string  // of the formulas and constants
 
 	run func(*sum)
 }
 
 // Declared is a reading that a calculator may give.
 type Declared struct{ Name, Label string }
+
+// Written is an input as somebody writes it: "120 L".
+type Written struct{ Name, Text string }
+
+// ExampleInputs are those of the example, by name, as [Calculator.Run] takes
+// them. The command's help shows them; whoever tries out every calculator tries
+// them with these.
+func (c *Calculator) ExampleInputs() map[string]string {
+	values := make(map[string]string, len(c.Example))
+	for _, e := range c.Example {
+		values[e.Name] = e.Text
+	}
+	return values
+}
 
 // Input declares one input.
 type Input struct {

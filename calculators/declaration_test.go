@@ -29,8 +29,10 @@ var promised = map[string]struct{ inputs, readings string }{
 }
 
 func TestPromisedNames(t *testing.T) {
-	if len(All()) != len(promised) {
-		t.Errorf("%d calculators, promised %d", len(All()), len(promised))
+	for _, c := range All() {
+		if promised[c.Name].inputs == "" {
+			t.Errorf("nothing is promised of %s: put the inputs and readings that articles may name into promised", c.Name)
+		}
 	}
 	for name, want := range promised {
 		c, ok := Named(name)
@@ -106,6 +108,77 @@ func TestDeclarations(t *testing.T) {
 	}
 }
 
+// faults lists what is wrong with the example of a calculator: an input that it
+// has not, one that is given twice or as it is anyway, no answer in one of the
+// two systems, or one that is another when the example is written in the other.
+func faults(c *Calculator) []string {
+	var list []string
+	wrong := func(what string) { list = append(list, c.Name+" "+what) }
+	if len(c.Example) == 0 {
+		return []string{c.Name + " has no example"}
+	}
+	if len(c.ExampleInputs()) != len(c.Example) {
+		wrong("gives an input twice in its example")
+	}
+	for _, e := range c.Example {
+		if in, ok := c.Input(e.Name); !ok {
+			wrong("has no input " + e.Name + ", which its example gives")
+		} else if e.Text == in.Default {
+			wrong("gives " + e.Name + " as it is without being given")
+		}
+	}
+	if len(list) > 0 {
+		return list
+	}
+	first, err := c.Run(c.ExampleInputs(), quantity.SI)
+	if err != nil {
+		return []string{c.Name + " does not answer to its example: " + err.Error()}
+	}
+	values := map[string]string{}
+	for _, e := range c.ExampleIn(quantity.US) {
+		values[e.Name] = e.Text
+	}
+	second, err := c.Run(values, quantity.US)
+	if err != nil {
+		return []string{c.Name + " does not answer to its example in US customary units: " + err.Error()}
+	}
+	for i, r := range first.Readings {
+		u := second.Readings[i]
+		if near := math.Abs(u.SI-r.SI) <= 0.02*math.Abs(r.SI); u.Name != r.Name || r.InWords() != u.InWords() || !r.InWords() && !near {
+			wrong("answers otherwise to its example in US customary units: " + r.Name + " " + r.String() + ", " + u.String())
+		}
+	}
+	return list
+}
+
+func TestEveryCalculatorHasAnExample(t *testing.T) {
+	for _, c := range All() {
+		for _, what := range faults(c) {
+			t.Error(what)
+		}
+	}
+}
+
+// TestFaultsOfExamplesAreNamed: the check of the examples names the calculator
+// and what is wrong.
+func TestFaultsOfExamplesAreNamed(t *testing.T) {
+	for _, tc := range []struct {
+		example []Written
+		want    string
+	}{
+		{nil, "hardness has no example"},
+		{[]Written{{"hardness", "260 mg/L"}, {"softness", "1"}}, "hardness has no input softness, which its example gives"},
+		{[]Written{{"hardness", "260 mg/L"}, {"hardness", "2 mg/L"}}, "hardness gives an input twice in its example"},
+		{[]Written{{"hardness", "260 km"}}, "hardness does not answer to its example: "},
+	} {
+		c := hardness
+		c.Example = tc.example
+		if got := strings.Join(faults(&c), "; "); !strings.HasPrefix(got, tc.want) {
+			t.Errorf("%v: %q, want %q", tc.example, got, tc.want)
+		}
+	}
+}
+
 // TestExplain: the help names every input, reading, range and default.
 func TestExplain(t *testing.T) {
 	for _, c := range All() {
@@ -114,6 +187,11 @@ func TestExplain(t *testing.T) {
 			for _, in := range c.Inputs {
 				if !strings.Contains(text, "  "+in.Name+" ") || !strings.Contains(text, in.Accepted(system, nil)) || !strings.Contains(text, in.DefaultIn(system)) {
 					t.Errorf("the help of %s in %v does not explain %s", c.Name, system, in.Name)
+				}
+			}
+			for _, e := range c.ExampleIn(system) {
+				if !strings.Contains(text, " "+e.Name+`="`+e.Text+`"`) {
+					t.Errorf("the help of %s in %v has no %s in its example", c.Name, system, e.Name)
 				}
 			}
 			for _, d := range c.Readings {

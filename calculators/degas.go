@@ -29,6 +29,7 @@ var degas = Calculator{
 		{"time", "Time to degas"}, {"dissolved-oxygen-start", "Dissolved oxygen at the start"}, {"dissolved-oxygen-end", "Dissolved oxygen at the end"},
 		{"saturation", "Oxygen the water can hold at most"}, {"power-density", "Power per volume"}, {"regassing", "Half of the air is back after"},
 	},
+	Example: []Written{{"volume", "120 L"}, {"temperature", "62 °C"}, {"ultrasonic-power", "1.2 kW"}, {"depth", "445 mm"}},
 	Limits: []string{
 		"There is no published rate that fits every tank. The band comes from memory and experience; calibrate it with one reading of a dissolved-oxygen meter, or by the end of the rising strings of bubbles.",
 		"Sound at full power, no parts, lid ajar. Pulsing it lets bubbles rise and is quicker.",

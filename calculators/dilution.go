@@ -25,6 +25,7 @@ var dilution = Calculator{
 	Readings: []Declared{
 		{"concentrate-volume", "Concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Water"}, {"ratio", "Ratio"}, {"strength", "Strength by volume"},
 	},
+	Example: []Written{{"volume", "120 L"}, {"strength", "4 % v/v"}, {"density", "1.08 kg/L"}},
 	Limits: []string{
 		"Volumes are taken to add up; concentrate and water may shrink by up to a per cent on mixing.",
 		"Powders: weigh them. Their volume here is that of the substance, not of the heap.",

@@ -26,6 +26,7 @@ var drying = Calculator{
 		&altitudeInput,
 	},
 	Readings: []Declared{{"time", "Time to dry"}, {"heat", "Heat for it"}, {"water", "Water to carry off"}, {"wet-bulb", "Temperature of the wet surface"}, {"air-needed", "Fresh air needed to keep up"}},
+	Example:  []Written{{"carry-off", "16 mL/m²"}, {"area", "1.5 m²"}, {"air", "80 °C"}, {"flow", "150 m³/h"}},
 	Limits: []string{
 		"An open, even film. Blind holes, threads and laps dry much later: not dry until looked at.",
 		"±40 %: the air's movement at the part decides, and is not known better.",

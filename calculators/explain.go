@@ -7,8 +7,8 @@ import (
 )
 
 // Explain is a calculator's declaration as plain text for a terminal: what it
-// answers, each input with what it accepts and its default, and the readings.
-// Text in a system of units.
+// answers, each input with what it accepts and its default, an example to type,
+// and the readings. Text in a system of units.
 func (c *Calculator) Explain(system quantity.System) string {
 	var b strings.Builder
 	line := func(parts ...string) {
@@ -47,6 +47,9 @@ func (c *Calculator) Explain(system quantity.System) string {
 		}
 	}
 	line()
+	line("Example:")
+	line("  tankside calculate ", c.Name, c.typed(system))
+	line()
 	line("Readings:")
 	for _, d := range c.Readings {
 		line(pad(d.Name), d.Label)
@@ -64,14 +67,44 @@ func (c *Calculator) Explain(system quantity.System) string {
 	return b.String()
 }
 
+// typed is the example as it is typed behind the calculator's name.
+func (c *Calculator) typed(system quantity.System) string {
+	var b strings.Builder
+	for _, e := range c.ExampleIn(system) {
+		b.WriteString(" " + e.Name + "=\"" + e.Text + "\"")
+	}
+	return b.String()
+}
+
+// ExampleIn writes the example in a system of units, with blanks that a keyboard
+// has.
+func (c *Calculator) ExampleIn(system quantity.System) []Written {
+	list := make([]Written, len(c.Example))
+	for i, e := range c.Example {
+		list[i] = e
+		if in, ok := c.Input(e.Name); ok {
+			list[i].Text = strings.ReplaceAll(in.written(e.Text, system), "\u00a0", " ")
+		}
+	}
+	return list
+}
+
 // DefaultIn writes the default in a system of units.
 func (in *Input) DefaultIn(system quantity.System) string {
-	if len(in.Measures) == 0 || in.Default == "" || in.None {
+	if in.None {
 		return in.Default
 	}
-	v, err := quantity.Parse(in.Default, in.kinds()...)
+	return in.written(in.Default, system)
+}
+
+// written is what the input was given in a system of units; words stay.
+func (in *Input) written(text string, system quantity.System) string {
+	if len(in.Measures) == 0 || text == "" {
+		return text
+	}
+	v, err := quantity.Parse(text, in.kinds()...)
 	if err != nil {
-		return in.Default
+		return text
 	}
 	return v.In(system)
 }

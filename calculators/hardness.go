@@ -18,7 +18,8 @@ var hardness = Calculator{
 		{"calcium-carbonate", "as CaCO₃"}, {"german-degrees", "German degrees"}, {"french-degrees", "French degrees"}, {"english-degrees", "English degrees"},
 		{"grains-per-us-gallon", "Grains per US gallon"}, {"millimoles", "Calcium and magnesium"}, {"class", "Class"},
 	},
-	Limits: []string{"Total hardness, calcium and magnesium together. Some strips show carbonate hardness only, which is less."},
+	Example: []Written{{"hardness", "260 mg/L"}},
+	Limits:  []string{"Total hardness, calcium and magnesium together. Some strips show carbonate hardness only, which is less."},
 	Sources: []string{
 		"Definitions of the degrees (10 mg CaO, 10 mg CaCO₃ a litre; grain a gallon) with molar masses CaCO₃ 100.0869, CaO 56.0774 g/mol; grain and gallons: NIST Special Publication 811",
 		"Classes of the U.S. Geological Survey: soft to 60, moderately hard to 120, hard to 180 mg/L (from memory)",

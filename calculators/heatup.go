@@ -37,6 +37,7 @@ var heatUp = Calculator{
 		{"time", "Time to heat up"}, {"energy", "Energy used"}, {"highest-temperature", "Highest temperature it can reach"},
 		{"loss-at-target", "Heat lost at the temperature wanted"}, {"evaporation", "Water evaporated at that temperature"},
 	},
+	Example: []Written{{"volume", "120 L"}, {"start", "12 °C"}, {"target", "62 °C"}, {"heater", "6 kW"}, {"lid", "yes"}, {"insulation", "25 mm"}, {"ceiling", "70 °C"}},
 	Limits: []string{
 		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
 		"Walls stand in the room's still air. A tank in a closed cabinet loses less.",

@@ -29,6 +29,7 @@ var holding = Calculator{
 		{"sound-heat", "Heat from the sound"}, {"drift-shut", "Heater off, sound on, lid shut: ends at"}, {"drift-open", "Heater off, sound on, lid off: ends at"},
 		{"rise-shut", "Lid shut: in the first 15 min it rises by"}, {"rise-open", "Lid off: in the first 15 min it rises by"}, {"stop-at", "Stop the sound at"},
 	},
+	Example: []Written{{"volume", "120 L"}, {"target", "62 °C"}, {"hours", "16 h"}, {"heater", "6 kW"}, {"lid", "yes"}, {"insulation", "25 mm"}, {"price", "0.28 EUR/kWh"}},
 	Limits: []string{
 		"A water bath at rest, nothing cold put in. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %.",
 		"The energy is the heater's; what sound and pumps draw is not in it, but the heat of the sound is taken off.",

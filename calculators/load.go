@@ -23,6 +23,7 @@ var load = Calculator{
 		&insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{{"temperature-drop", "Bath cools by"}, {"recovery-time", "Back in"}, {"load-ratio", "Mass of parts to mass of water"}, {"displaced-volume", "The load displaces"}, {"level-rise", "Level rises by"}},
+	Example:  []Written{{"load-mass", "12 kg"}, {"load-material", "brass"}, {"volume", "120 L"}, {"bath-temperature", "62 °C"}, {"part-temperature", "20 °C"}, {"heater", "6 kW"}},
 	Limits: []string{
 		"Bath and parts at one temperature at once; the tank's own steel, which softens the drop, is left out.",
 		"What the load displaces counts solid parts. Hollow ones that keep their air displace more.",

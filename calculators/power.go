@@ -19,6 +19,7 @@ var power = Calculator{
 		{Name: "temperature", Label: "Temperature of the run", Measures: []Measure{{q.Temperature, 1, 95, "°C", "°F"}}, Default: "20 °C"},
 	},
 	Readings: []Declared{{"acoustic-power", "Sound power in the liquid"}, {"density", "Power per volume"}, {"efficiency", "Share of the electrical power"}},
+	Example:  []Written{{"volume", "120 L"}, {"rise", "1.5 K"}, {"time", "15 min"}, {"electrical-power", "1.2 kW"}},
 	Limits: []string{
 		"Plain water without parts. At best ±10 %; in practice it reads low by up to a fifth, for heat goes into the tank and the room. Use it for trend, not for claims.",
 		"15 % below the commissioning value: look into it; 25 %: call service (common practice, no source).",

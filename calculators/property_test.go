@@ -286,7 +286,7 @@ func plausible(r *rand.Rand, in *Input) string {
 
 func FuzzRun(f *testing.F) {
 	for i, c := range All() {
-		values := Fill(c.Name, washTank, theShop, rest[c.Name])
+		values := asked(c)
 		var texts []string
 		for _, in := range c.Inputs {
 			texts = append(texts, values[in.Name])
@@ -312,7 +312,7 @@ func FuzzRun(f *testing.F) {
 
 func BenchmarkRun(b *testing.B) {
 	for _, c := range All() {
-		values := Fill(c.Name, washTank, theShop, rest[c.Name])
+		values := asked(c)
 		b.Run(c.Name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

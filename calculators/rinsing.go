@@ -41,6 +41,7 @@ var rinsing = Calculator{
 		{"rinse-ratio", "Bath to last rinse"}, {"last-stage", "Left in the last rinse"}, {"first-rinse", "Left in the first rinse"}, {"flow-needed", "Flow needed for the limit"}, {"water-per-day", "Water a day"},
 		{"ph", "pH of the rinse"}, {"second-ph", "pH of the second rinse"}, {"rinse-alkalinity", "Alkalinity of the rinse"}, {"rinse-temperature", "Temperature of the rinse"}, {"settle-time", "As dirty as it gets after"},
 	},
+	Example: []Written{{"drag-out", "1.2 L/h"}, {"flow", "4 L/min"}, {"stages", "2"}, {"bath-strength", "4 % v/v"}},
 	Limits: []string{
 		"Stages well stirred and at rest; parts stay long enough to exchange the film. Blind holes, laps and short-circuited flow rinse worse.",
 		"Drag-out data are good to ±50 %; measure yours by the conductivity of a still rinse after so many loads.",

@@ -22,6 +22,7 @@ var scale = Calculator{
 		{Name: "dissolved-solids", Label: "Dissolved solids", Required: true, Measures: []Measure{{q.MassConcentration, 5e-3, 10, "mg/L", "mg/L"}, {q.Conductivity, 1e-3, 2, "µS/cm", "µS/cm"}}},
 	},
 	Readings: []Declared{{"saturation-index", "Saturation index"}, {"stability-index", "Stability index (Ryznar)"}, {"saturation-ph", "pH at which it would be in balance"}, {"hot-ph", "pH at the temperature"}, {"verdict", "What it does"}},
+	Example:  []Written{{"temperature", "62 °C"}, {"ph", "7.6"}, {"hardness", "260 mg/L"}, {"alkalinity", "220 mg/L"}, {"dissolved-solids", "410 mg/L"}},
 	Limits: []string{
 		"Make-up and rinse water only, 0–90 °C, pH 6.5–9, below 5000 mg/L. Built alkaline cleaners hold calcium back with silicates, phosphates and chelants: it says nothing of them.",
 		"Good to ±0.3 as meaning: it reads up to 0.3 below a full activity model.",

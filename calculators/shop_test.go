@@ -19,17 +19,19 @@ var (
 		Air: "20 °C", Humidity: "50 %", Altitude: "240 m", EnergyPrice: "0.28 EUR/kWh", WaterTemperature: "12 °C", Hardness: "260 mg/L",
 		DissolvedSolids: "410 mg/L", WaterConductivity: "640 µS/cm", PH: "7.6", Alkalinity: "220 mg/L", Dryer: "80 °C",
 	}
-	// rest is what an article or a person adds for each calculator.
-	rest = map[string]map[string]string{
-		"top-up":    {"strength-now": "3.2 % v/v"},
-		"titration": {"sample": "10 mL", "titrant-used": "8 mL", "titrant-normality": "0.1 N", "factor": "0.4"},
-		"holding":   {"hours": "16 h"},
-		"power":     {"rise": "1.5 K", "time": "15 min"},
-		"load":      {"load-mass": "12 kg", "load-material": "brass"},
-		"rinse":     {"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "2"},
-		"drying":    {"carry-off": "16 mL/m²", "area": "1.5 m²", "flow": "150 m³/h"},
-	}
 )
+
+// asked are the inputs of a calculator with that tank and shop: what they do
+// not know is the example's.
+func asked(c *Calculator) map[string]string {
+	known, added := Fill(c.Name, washTank, theShop, nil), map[string]string{}
+	for _, e := range c.Example {
+		if known[e.Name] == "" {
+			added[e.Name] = e.Text
+		}
+	}
+	return Fill(c.Name, washTank, theShop, added)
+}
 
 func mustRun(t *testing.T, name string, values map[string]string) Answer {
 	t.Helper()
@@ -53,7 +55,7 @@ func siOf(t *testing.T, a Answer, name string) float64 {
 // theirs to know, answers in both systems, and both answers are one.
 func TestFill(t *testing.T) {
 	for _, c := range All() {
-		values := Fill(c.Name, washTank, theShop, rest[c.Name])
+		values := asked(c)
 		a, err := c.Run(values, quantity.SI)
 		if err != nil {
 			t.Errorf("%s %v: %v", c.Name, values, err)

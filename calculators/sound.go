@@ -21,6 +21,7 @@ var sound = Calculator{
 		{Name: "depth", Label: "Depth of the liquid", Measures: []Measure{{q.Length, 0.02, 10, "mm", "in"}}, Help: "For how many layers stand in it."},
 	},
 	Readings: []Declared{{"speed", "Speed of sound"}, {"wavelength", "Wavelength"}, {"antinode-spacing", "Stripes lie apart"}, {"resonant-radius", "Radius of a resonant bubble"}, {"boundary-layer", "Still layer at a surface"}, {"layers", "Layers in the depth"}},
+	Example:  []Written{{"frequency", "40 kHz"}, {"temperature", "62 °C"}, {"depth", "445 mm"}},
 	Limits: []string{
 		"Plain water; a few per cent of detergent change the speed by a few m/s. Bubbles in the liquid slow it down.",
 		"Bubbles of a cleaning bath are smaller than the resonant radius of small vibrations: an order of size.",

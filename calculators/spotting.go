@@ -19,6 +19,7 @@ var spotting = Calculator{
 		{Name: "residue-wanted", Label: "Residue wanted at most", Default: "0.5 mg/m²", Measures: []Measure{{q.ArealMass, 1e-10, 1e-2, "mg/m²", "mg/ft²"}}},
 	},
 	Readings: []Declared{{"residue", "Left on the surface"}, {"verdict", "What is seen"}, {"dissolved-solids-wanted", "Dissolved solids for the residue wanted"}, {"conductivity-wanted", "Conductivity for the residue wanted"}},
+	Example:  []Written{{"dissolved-solids", "410 mg/L"}},
 	Limits: []string{
 		"The mean over the surface. In the last drop at an edge or hole the same salt sits on a hundredth of the area and is seen.",
 		"What is seen at which residue is common practice, no source; it hangs on colour, polish and light.",

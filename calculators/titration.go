@@ -30,6 +30,7 @@ var titration = Calculator{
 		{"carbon-dioxide", "Carbon dioxide taken up, at most"},
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"water-volume", "Add water"},
 	},
+	Example: []Written{{"sample", "10 mL"}, {"titrant-used", "8 mL"}, {"titrant-normality", "0.1 N"}, {"factor", "0.4"}, {"volume", "120 L"}, {"strength", "4 % v/v"}},
 	Limits: []string{
 		"The factor belongs to one product, one sample volume and one titrant; a new drum may need a new one.",
 		"Total alkalinity counts soil, carbonate and the make-up water's own. A bath whose total is 1.5 times as much of its free alkalinity as when it was fresh is due for a change soon, at twice it is due now (common practice, no source).",

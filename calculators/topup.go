@@ -23,6 +23,7 @@ var topUp = Calculator{
 	Readings: []Declared{
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"concentrate-mass", "or by mass"}, {"water-volume", "Add water"}, {"volume-after", "Volume afterwards"},
 	},
+	Example: []Written{{"volume", "120 L"}, {"strength-now", "3.2 % v/v"}, {"strength", "4 % v/v"}, {"tank-capacity", "120 L"}, {"density", "1.08 kg/L"}},
 	Limits: []string{
 		"Volumes are taken to add up, and the bath to be well mixed. Titrate again after half an hour of mixing.",
 		"The mark counts at working temperature: a bath filled cold to the mark stands 1–2 % higher when it is hot.",

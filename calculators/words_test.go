@@ -235,7 +235,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 		for n := range 900 {
 			values := map[string]string{}
 			if n%3 == 0 {
-				maps.Copy(values, Fill(c.Name, washTank, theShop, rest[c.Name]))
+				maps.Copy(values, asked(c))
 			}
 			for _, in := range c.Inputs {
 				switch r.IntN(4) {

@@ -17,7 +17,9 @@ const (
 	lookedAtWords = 20  // best articles that are looked at word for word
 )
 
-// kindWeights put what helps at the tank before what explains it.
+// kindWeights put what helps at the tank before what explains it; any other
+// kind weighs 1. They stand here and not in the manual's table of kinds, which
+// the search in the browser does not carry.
 var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {

@@ -72,7 +72,7 @@ type Document struct {
 	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike
 	Title      string   // title of the article
 	Section    string   // heading of the section, "" for the article's head
-	Kind       string   // soil, chemistry, material, symptom, procedure, lesson, part, tank, glossary
+	Kind       string   // what its article is, as a Question may ask for it: soil, tank, glossary …
 	Station    string   // receive, wash, rinse, dry, inspect, maintain
 	Text       string   // plain text
 	AlsoCalled []string // everyday words for the article; one section is enough to carry them

@@ -52,14 +52,21 @@ func (s *section) address(from string) string {
 	return relative(from, s.file) + "#" + s.anchor
 }
 
-// The chapters of articles, before and after the chapter of the line.
-var order = []manual.Kind{manual.Lesson, "", manual.Procedure, manual.Symptom, manual.Part, manual.Soil, manual.Chemistry, manual.Material}
+// order gives the chapters of articles in their order, "" for the chapter of the line.
+func order() []manual.Kind {
+	kinds := manual.Chapters()
+	after := slices.IndexFunc(kinds, func(k manual.Kind) bool { return k.Declared().Chapter > manual.LineChapter })
+	if after < 0 {
+		after = len(kinds)
+	}
+	return slices.Insert(kinds, after, "")
+}
 
 // lay lays out the book.
 func lay(p *page.Parts) *book {
 	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}}
 	b.chapter(&chapter{title: p.Say("How to use this manual"), file: cover})
-	for _, k := range order {
+	for _, k := range order() {
 		if k == "" {
 			b.line()
 			continue

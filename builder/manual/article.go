@@ -18,7 +18,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		original = d.file
 	}
 	a.Name, a.Language = strings.TrimSuffix(path.Base(original), path.Ext(original)), language
-	kindTable[kind].facts(a)
+	kind.declared().facts.make(a)
 	header, body, start, ok := splitHeader(d, data)
 	a.Body, a.Start = body, start
 	a.Head.At = map[string]finding.Place{}
@@ -32,6 +32,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 			} else {
 				readHead(d, a, mapping)
 			}
+			a.names = d.names
 		}
 		d.offset = 0
 	}
@@ -41,8 +42,9 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 	}
 	readBody(d, a)
 	if !d.measured(a) {
-		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, Partial: true,
-			Soil: a.Soil, Chemistry: a.Chemistry, Material: a.Material, Part: a.Part, Procedure: a.Procedure, Lesson: a.Lesson, Symptom: a.Symptom}
+		whole := *a
+		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, Partial: true, firstAid: a.firstAid, names: a.names}
+		kind.declared().facts.share(a, &whole)
 	}
 	return a
 }

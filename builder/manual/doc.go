@@ -8,8 +8,8 @@
 //
 // # The folder
 //
-// A manual is a folder with shop.yaml, glossary.yaml, articles and pictures. The first folder of an article's path says its kind:
-// soils, chemistries, materials, symptoms, procedures, lessons, parts; sub-folders are allowed. File names are lower-case words joined by
+// A manual is a folder with shop.yaml, glossary.yaml, articles and pictures. The first folder of an article's path says its kind, as
+// [KindReference] lists them; sub-folders are allowed. File names are lower-case words joined by
 // hyphens. An article's name is its file name without .md, unique within its kind, and headers name articles by it. Pictures lie in pictures,
 // and files of the shop's own look in theme (see package themes). Names that begin with a full stop, and what editors leave behind, are
 // passed over.
@@ -17,7 +17,7 @@
 // # An article
 //
 // A YAML mapping between two lines of three hyphens, then CommonMark with the tables, strikethrough and task lists of GitHub Flavored
-// Markdown. The keys of every kind are declared once, in keys.go: [HeadKeys], [Keys], [ShopKeys] and [GlossaryKeys] give them for print.
+// Markdown. Kinds and keys are declared once, in kinds.go and keys.go: [HeadKeys], [Keys], [ShopKeys] and [GlossaryKeys] give them for print.
 // FORMAT.md beside this package is the same for people who write articles; a test keeps the two in step.
 //
 // There is no heading of level 1 in the text (the title is the header's), no raw HTML, and there are no YAML anchors, aliases or tags.
@@ -32,9 +32,13 @@
 //
 // # How to add a key, or a kind of article
 //
-// A key is one line in keys.go, which says its name, what it means, an example and where its value goes, and one field of the model.
-// Decoding, suggestions for misspelt keys, and the printed reference follow from it. A kind is one entry of kindTable, one constant and
-// one Facts type. The words that a key takes are listed in words.go.
+// A key is one line in kinds.go, which says its name, what it means, an example and where its value goes, and one field of the model.
+// Decoding, suggestions for misspelt keys, and the printed reference follow from it; of a key that names articles, tanks or harms of
+// first aid, “where it is used”, the line on the page and the rules follow as well: [Article.References], [Article.Vessels], [Article.FirstAid].
+// The words that a key takes are listed in words.go.
+//
+// A kind is one entry of kindTable, one constant and, where it has facts, one Facts type with its field in [Article]. Everything that goes
+// through the kinds asks the table: see [Declaration]. [Try] puts one into it for a test.
 //
 // # What is refused
 //

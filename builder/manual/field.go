@@ -19,7 +19,8 @@ type Key struct {
 	Example  string // a value that would be accepted
 	Means    string // what it says, in half a sentence
 	Required bool
-	Under    []Key // the keys of a mapping that the value holds, or of each mapping in its list
+	Under    []Key  // the keys of a mapping that the value holds, or of each mapping in its list
+	Refers   []Kind // the kinds of article that the value names; "where it is used" shows on their pages
 }
 
 // field is a key together with what reads its value into the model.
@@ -135,15 +136,27 @@ type whose struct {
 	kinds []Kind
 	shop  []shopList
 	words []string
-	form  string
+	form  string // where the kinds alone do not say it
+}
+
+// said is what a name is the name of, in a sentence.
+func (w whose) said() string {
+	if w.form != "" {
+		return w.form
+	}
+	kinds := make([]string, len(w.kinds))
+	for i, k := range w.kinds {
+		kinds[i] = string(k)
+	}
+	return strings.Join(kinds, " or ")
 }
 
 var (
-	aSoil       = whose{kinds: []Kind{Soil}, form: "soil"}
-	aChemistry  = whose{kinds: []Kind{Chemistry}, form: "chemistry"}
-	aMaterial   = whose{kinds: []Kind{Material}, form: "material"}
-	aProcedure  = whose{kinds: []Kind{Procedure}, form: "procedure"}
-	aLearnable  = whose{kinds: []Kind{Lesson, Procedure}, form: "lesson or procedure"}
+	aSoil       = whose{kinds: []Kind{Soil}}
+	aChemistry  = whose{kinds: []Kind{Chemistry}}
+	aMaterial   = whose{kinds: []Kind{Material}}
+	aProcedure  = whose{kinds: []Kind{Procedure}}
+	aLearnable  = whose{kinds: []Kind{Lesson, Procedure}}
 	aTank       = whose{shop: []shopList{tankIDs}, form: "tank of the shop file"}
 	aPlace      = whose{shop: []shopList{tankIDs, rinseIDs, dryerIDs}, form: "tank, rinse or dryer of the shop file"}
 	aRinse      = whose{shop: []shopList{rinseIDs}, form: "rinse of the shop file"}
@@ -154,7 +167,7 @@ var (
 
 // name is the name of one article, or an id of the shop file.
 func name[T any](key, means, example string, of whose, to func(*T) *Ref) field[T] {
-	k := Key{Name: key, Form: "name of a " + of.form, Example: example, Means: means}
+	k := Key{Name: key, Form: "name of a " + of.said(), Example: example, Means: means, Refers: of.kinds}
 	return field[T]{k, func(d *decoder, into *T, n *yaml.Node) {
 		if value, ok := d.scalar(n, k); ok {
 			*to(into) = d.named(Ref{Name: value, At: d.at(n)}, key, of)
@@ -164,7 +177,7 @@ func name[T any](key, means, example string, of whose, to func(*T) *Ref) field[T
 
 // names is a list of them.
 func names[T any](key, means, example string, of whose, to func(*T) *[]Ref) field[T] {
-	k := Key{Name: key, Form: "list of names, each of a " + of.form, Example: example, Means: means}
+	k := Key{Name: key, Form: "list of names, each of a " + of.said(), Example: example, Means: means, Refers: of.kinds}
 	return field[T]{k, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, k) {
 			*to(into) = append(*to(into), d.named(ref, key, of))

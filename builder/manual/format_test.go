@@ -20,6 +20,9 @@ func TestFormatIsInStepWithTheDeclaration(t *testing.T) {
 			want[string(k)+", translated"] = keys
 		}
 	}
+	if table := KindReference(); !strings.Contains(text, "\n## Kinds of article\n") || !strings.Contains(text, "\n\n"+table+"\n") {
+		t.Errorf("FORMAT.md has no section “Kinds of article” with this table:\n%s", table)
+	}
 	for heading, keys := range want {
 		_, section, found := strings.Cut(text, "## "+heading+"\n")
 		if !found {

@@ -11,8 +11,9 @@ import (
 	"tankside/builder/quantity"
 )
 
-// This file declares every key of every kind of article, once: the reader, its suggestions and the printed reference follow it.
-// A new key is one line here and one field of the model; a new kind is one entry of kindTable and its Facts.
+// This file declares the keys that all kinds of article have, and those that take more than a line. The keys of each kind stand in its
+// declaration, in kinds.go: the reader, its suggestions and the printed reference follow them. A new key is one line there and one field of
+// the model.
 
 var strengthKinds = []quantity.Kind{quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration}
 
@@ -35,89 +36,6 @@ var headKeys = []field[Article]{
 var acceptKeys = []field[Acceptance]{
 	text("rule", "name of the rule", "orphan", 60, func(c *Acceptance) *string { return &c.Rule }).must(),
 	text("reason", "why it is accepted", "Printed and kept at the gate.", 240, func(c *Acceptance) *string { return &c.Reason }).must(),
-}
-
-// kindTable says what there is to know of each kind.
-var kindTable = map[Kind]struct {
-	folder string
-	one    string // the kind in a sentence
-	facts  func(*Article)
-	keys   []field[Article]
-}{
-	Soil: {"soils", "soil", func(a *Article) { a.Soil = new(SoilFacts) }, []field[Article]{
-		word("nature", "what sort of soil it is", NatureWords, func(a *Article) *string { return &a.Soil.Nature }).must(),
-		words("may-contain", "what it may contain that hurts people", PeopleHazardWords, func(a *Article) *[]Ref { return &a.Soil.MayContain }),
-		removedBy(),
-	}},
-	Chemistry: {"chemistries", "chemistry", func(a *Article) { a.Chemistry = new(ChemistryFacts) }, []field[Article]{
-		limit("ph", "pH of the bath", "9–11", func(a *Article) *Limit { return &a.Chemistry.PH }, quantity.PH),
-		value("alkalinity", "total alkalinity of the bath at the upper end of its strength, by titration to pH 4.5, as calcium carbonate or in meq/L", "350 meq/L",
-			func(a *Article) *Limit { return &a.Chemistry.Alkalinity }, quantity.Alkalinity),
-		value("acidity", "acidity of the bath at the upper end of its strength, by titration to pH 8.3, as calcium carbonate or in meq/L", "600 meq/L",
-			func(a *Article) *Limit { return &a.Chemistry.Acidity }, quantity.Alkalinity),
-		limit("strength", "strength of the bath", "2–8 % v/v", func(a *Article) *Limit { return &a.Chemistry.Strength }, strengthKinds...),
-		limit("temperature", "working temperature of the bath", "45–65 °C", func(a *Article) *Limit { return &a.Chemistry.Temperature }, quantity.Temperature),
-		value("ceiling", "temperature that it must never pass", "70 °C", func(a *Article) *Limit { return &a.Chemistry.Ceiling }, quantity.Temperature),
-		value("cloud-point", "temperature at which its surfactant drops out", "68 °C", func(a *Article) *Limit { return &a.Chemistry.CloudPoint }, quantity.Temperature),
-		value("flash-point", "flash point of the working mix", "62 °C", func(a *Article) *Limit { return &a.Chemistry.FlashPoint }, quantity.Temperature),
-		limit("time", "time under ultrasonics", "3–10 min", func(a *Article) *Limit { return &a.Chemistry.Time }, quantity.Time),
-		limit("frequency", "frequencies it is used at", "25–80 kHz", func(a *Article) *Limit { return &a.Chemistry.Frequency }, quantity.Frequency),
-		value("density", "density of the concentrate", "1.08 kg/L", func(a *Article) *Limit { return &a.Chemistry.Density }, quantity.Density),
-		words("contains", "what it is made of, as far as others must not meet it", ContainsWords, func(a *Article) *[]Ref { return &a.Chemistry.Contains }),
-		names("removes", "soils that it lifts", "[straight-cutting-oil, fingerprints]", aSoil, func(a *Article) *[]Ref { return &a.Chemistry.Removes }),
-		hazards(func(a *Article) *[]Ref { return &a.Chemistry.Hazards }),
-		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }),
-		names("never-with", "what it must never meet", "[acid, hypochlorite]", aNeverMeets, func(a *Article) *[]Ref { return &a.Chemistry.NeverWith }),
-		name("control-test", "how its strength is measured", "titration", aProcedure, func(a *Article) *Ref { return &a.Chemistry.ControlTest }),
-		word("rinses", "how well it rinses off; stays-on where it is meant to stay on the part", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
-	}},
-	Material: {"materials", "material", func(a *Article) { a.Material = new(MaterialFacts) }, []field[Article]{
-		words("made-of", "its substances", MadeOfWords, func(a *Article) *[]Ref { return &a.Material.MadeOf }).must(),
-		words("features", "what makes it delicate", FeatureWords, func(a *Article) *[]Ref { return &a.Material.Features }),
-		limit("ph", "pH that it stands", "5–9", func(a *Article) *Limit { return &a.Material.PH }, quantity.PH),
-		limit("ph-silicated", "pH that it stands where the chemistry contains silicate", "5–11", func(a *Article) *Limit { return &a.Material.PHSilicated }, quantity.PH),
-		limit("temperature", "temperature that it stands", "≤ 60 °C", func(a *Article) *Limit { return &a.Material.Temperature }, quantity.Temperature),
-		materialFrequency(),
-		limit("time", "total time under ultrasonics in one visit", "≤ 8 min", func(a *Article) *Limit { return &a.Material.Time }, quantity.Time),
-		words("attacked-by", "constituents of a chemistry that attack it", ContainsWords, func(a *Article) *[]Ref { return &a.Material.AttackedBy }),
-		texts("damage", "what is seen when it is damaged", "[white etch, black smut]", func(a *Article) *[]string { return &a.Material.Damage }),
-		concessions(func(a *Article) *[]Concession { return &a.Material.Concessions }),
-	}},
-	Part: {"parts", "part", func(a *Article) { a.Part = new(PartFacts) }, append([]field[Article]{
-		names("material", "its materials", "[bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Part.Materials }).must(),
-		words("features", "what makes it delicate", FeatureWords, func(a *Article) *[]Ref { return &a.Part.Features }),
-		names("soil", "what is on it", "[straight-cutting-oil]", aSoil, func(a *Article) *[]Ref { return &a.Part.Soils }).must(),
-		each("steps", "its washes in order, where there are several", stepKeys, func(a *Article) *[]Step { return &a.Part.Steps }, func(s *Step, at finding.Place) { s.At = at }),
-		names("rinse", "rinses in order", "[rinse-1, rinse-2]", aRinse, func(a *Article) *[]Ref { return &a.Part.Rinse }),
-		name("dry", "dryer", "dryer", aDryer, func(a *Article) *Ref { return &a.Part.Dry }),
-		yesNo("must-not-spot", "whether dried drops would spoil it", func(a *Article) *bool { return &a.Part.MustNotSpot }),
-		word("next", "where it goes", nextWords, func(a *Article) *string { return &a.Part.Next }),
-		concessions(func(a *Article) *[]Concession { return &a.Part.Concessions }),
-	}, singleStep()...)},
-	Procedure: {"procedures", "procedure", func(a *Article) { a.Procedure = new(ProcedureFacts) }, []field[Article]{
-		limit("time", "how long it takes", "20–30 min", func(a *Article) *Limit { return &a.Procedure.Time }, quantity.Time),
-		texts("equipment", "what is needed", "[measuring jug, pH paper]", func(a *Article) *[]string { return &a.Procedure.Equipment }),
-		names("tank", "tanks, rinses or dryer that it is for, if only for some", "[wash-1]", aPlace, func(a *Article) *[]Ref { return &a.Procedure.Tanks }),
-		names("chemistry", "chemistries that are used in it", "[mild-alkaline]", aChemistry, func(a *Article) *[]Ref { return &a.Procedure.Chemistries }),
-		hazards(func(a *Article) *[]Ref { return &a.Procedure.Hazards }),
-		texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Procedure.ProtectiveEquipment }),
-		firstAid(func(a *Article) *[]Ref { return &a.Procedure.FirstAid }),
-	}},
-	Lesson: {"lessons", "lesson", func(a *Article) { a.Lesson = new(LessonFacts) }, []field[Article]{
-		whole("order", "its place in the course", "3", func(a *Article) *int { return &a.Lesson.Order }),
-		limit("duration", "how long it takes", "45 min", func(a *Article) *Limit { return &a.Lesson.Duration }, quantity.Time),
-		lessonRoles(),
-		names("needs", "what comes first", "[how-cavitation-cleans]", aLearnable, func(a *Article) *[]Ref { return &a.Lesson.Needs }),
-	}},
-	Symptom: {"symptoms", "symptom", func(a *Article) { a.Symptom = new(SymptomFacts) }, []field[Article]{
-		word("swatch", "drawing of what is seen", SwatchWords, func(a *Article) *string { return &a.Symptom.Swatch }),
-		text("label", "two to four words under its drawing", "Spots after drying", 28, func(a *Article) *string { return &a.Symptom.Label }),
-		word("seen-on", "where it is noticed", seenOnWords, func(a *Article) *string { return &a.Symptom.SeenOn }).must(),
-		names("affects", "materials that it is seen on", "[brass, bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Symptom.Affects }),
-		firstAid(func(a *Article) *[]Ref { return &a.Symptom.FirstAid }),
-		each("observations", "what can be seen with it; remedies refer to them", observationKeys,
-			func(a *Article) *[]Observation { return &a.Symptom.Observations }, func(o *Observation, at finding.Place) { o.At = at }),
-	}},
 }
 
 // stepKeys are the keys of one wash.
@@ -176,8 +94,8 @@ func singleStep() []field[Article] {
 }
 
 // firstAid is the list of harms for which an article's text gives first aid.
-func firstAid(to func(*Article) *[]Ref) field[Article] {
-	return words("first-aid", "harms for which the text gives first aid", FirstAidWords, to)
+func firstAid() field[Article] {
+	return words("first-aid", "harms for which the text gives first aid", FirstAidWords, func(a *Article) *[]Ref { return &a.firstAid })
 }
 
 // approvedKey is the date of approval and the role that approved.
@@ -214,7 +132,7 @@ func seeAlso() field[Article] {
 func removedBy() field[Article] {
 	key := Key{
 		Name: "removed-by", Form: "list, each item the name of a chemistry or keys of its own", Example: "[neutral-detergent, {chemistry: mild-alkaline, temperature: 60–70 °C}]",
-		Means: "chemistries that lift it, each with the window for this soil", Under: keysOf(removalKeys),
+		Means: "chemistries that lift it, each with the window for this soil", Under: keysOf(removalKeys), Refers: aChemistry.kinds,
 	}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		items := []*yaml.Node{n}
@@ -266,7 +184,7 @@ func lessonRoles() field[Article] {
 // readHead fills an article's header.
 func readHead(d *decoder, a *Article, mapping *yaml.Node) {
 	a.Head.At = make(map[string]finding.Place, len(mapping.Content)/2)
-	decode(d, a, mapping, articleKeys[a.Kind], kindTable[a.Kind].one+"'s header", func(key string, at finding.Place) { a.Head.At[key] = at })
+	decode(d, a, mapping, a.Kind.declared().all, string(a.Kind)+"'s header", func(key string, at finding.Place) { a.Head.At[key] = at })
 	if d.single != nil {
 		d.addSingleStep(a)
 	}
@@ -284,40 +202,4 @@ func (d *decoder) addSingleStep(a *Article) {
 		}
 	}
 	a.Part.Steps = []Step{*d.single}
-}
-
-// articleKeys are the keys of each kind, the common ones first.
-var articleKeys = func() map[Kind][]field[Article] {
-	keys := make(map[Kind][]field[Article], len(kindTable))
-	for kind, t := range kindTable {
-		keys[kind] = append(append([]field[Article]{}, headKeys...), t.keys...)
-	}
-	return keys
-}()
-
-// HeadKeys are the keys that the header of every kind of article has.
-func HeadKeys() []Key { return keysOf(headKeys) }
-
-// Keys are the keys that the header of a kind has beside HeadKeys.
-func Keys(kind Kind) []Key { return keysOf(kindTable[kind].keys) }
-
-// Folder is the folder of the manual that holds the articles of a kind.
-func (k Kind) Folder() string { return kindTable[k].folder }
-
-// kindOf gives the kind of the articles in a folder.
-func kindOf(folder string) (Kind, bool) {
-	for _, k := range Kinds {
-		if kindTable[k].folder == folder {
-			return k, true
-		}
-	}
-	return "", false
-}
-
-func folders() []string {
-	names := make([]string, len(Kinds))
-	for i, k := range Kinds {
-		names[i] = kindTable[k].folder
-	}
-	return names
 }

@@ -8,22 +8,6 @@ import (
 	"tankside/builder/picture"
 )
 
-// Kind is the kind of an article. The first folder of its path says it.
-type Kind string
-
-const (
-	Soil      Kind = "soil"
-	Chemistry Kind = "chemistry"
-	Material  Kind = "material"
-	Symptom   Kind = "symptom"
-	Procedure Kind = "procedure"
-	Lesson    Kind = "lesson"
-	Part      Kind = "part"
-)
-
-// Kinds lists every kind in the order in which people meet them: from what they see to what they make.
-var Kinds = []Kind{Symptom, Soil, Chemistry, Material, Procedure, Lesson, Part}
-
 // Station is a place on the cleaning line.
 type Station string
 
@@ -81,6 +65,9 @@ type Article struct {
 	Language string
 	Original *Article
 	wording  []Wording
+
+	firstAid []Ref     // see FirstAid
+	names    []pending // see References
 
 	// Of these, the one that Kind names is set.
 	Soil      *SoilFacts
@@ -152,7 +139,6 @@ type ProcedureFacts struct {
 	Tanks, Chemistries  []Ref
 	Hazards             []Ref
 	ProtectiveEquipment []string
-	FirstAid            []Ref // the harms for which its text gives first aid
 }
 
 // LessonFacts is what the model knows of a lesson.
@@ -169,8 +155,6 @@ type SymptomFacts struct {
 	Label   string // under the swatch; the title where it is empty
 	SeenOn  string // part, bath, tank, people
 	Affects []Ref
-
-	FirstAid []Ref // the harms for which its text gives first aid
 
 	Observations []Observation // what can be seen with it
 }
@@ -280,16 +264,8 @@ type Water struct {
 	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
 }
 
-// FirstAid gives the harms for which an article gives first aid.
-func (a *Article) FirstAid() []Ref {
-	switch {
-	case a.Procedure != nil:
-		return a.Procedure.FirstAid
-	case a.Symptom != nil:
-		return a.Symptom.FirstAid
-	}
-	return nil
-}
+// FirstAid gives the harms for which an article's text gives first aid.
+func (a *Article) FirstAid() []Ref { return a.firstAid }
 
 // Articles goes through all articles, with their numbers, in the order of their paths:
 //

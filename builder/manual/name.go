@@ -13,7 +13,7 @@ import (
 func (m *Manual) nameArticles(d *decoder) {
 	for _, a := range m.articles {
 		if first := m.byName[a.Kind][a.Name]; first != nil {
-			d.report(ruleSameAddress, finding.Place{File: a.Path}, fmt.Sprintf("There is another %s with the name “%s”, in %s.", kindTable[a.Kind].one, a.Name, first.Path),
+			d.report(ruleSameAddress, finding.Place{File: a.Path}, fmt.Sprintf("There is another %s with the name “%s”, in %s.", a.Kind, a.Name, first.Path),
 				"Rename one of the two files.", finding.Place{File: first.Path})
 			continue
 		}
@@ -134,7 +134,7 @@ func someOf(list []string) string {
 func (m *Manual) candidates(p pending) (what string, names []string) {
 	var sorts []string
 	for _, k := range p.kinds {
-		sorts = append(sorts, kindTable[k].one)
+		sorts = append(sorts, string(k))
 		for n := range m.byName[k] {
 			names = append(names, n)
 		}
@@ -162,7 +162,7 @@ func (m *Manual) knows(p pending, shopRead bool) bool {
 		return true
 	}
 	for _, k := range p.kinds {
-		if m.byName[k][p.ref.Name] != nil || m.refused[kindTable[k].folder+"/"+p.ref.Name+".md"] {
+		if m.byName[k][p.ref.Name] != nil || m.refused[k.Folder()+"/"+p.ref.Name+".md"] {
 			return true
 		}
 	}

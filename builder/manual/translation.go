@@ -59,51 +59,68 @@ var translationHeadKeys = []field[Article]{
 		func(a *Article) *[]Acceptance { return &a.Head.Accept }, func(c *Acceptance, at finding.Place) { c.At = at }),
 }
 
-// translationKinds are the keys that the translation of a kind of article has beside them: what the original's header says in words.
-var translationKinds = map[Kind][]field[Article]{
-	Chemistry: {
-		texts("protective-equipment", "what people wear, in the original's order", "[gafas químicas, guantes largos de nitrilo]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }),
-	},
-	Material: {
-		texts("damage", "what is seen when it is damaged, in the original's order", "[velo blanco, hollín negro]", func(a *Article) *[]string { return &a.Material.Damage }),
-	},
-	Procedure: {
-		texts("equipment", "what is needed, in the original's order", "[jarra medidora, papel de pH]", func(a *Article) *[]string { return &a.Procedure.Equipment }),
-		texts("protective-equipment", "what people wear, in the original's order", "[gafas químicas, guantes largos de nitrilo]", func(a *Article) *[]string { return &a.Procedure.ProtectiveEquipment }),
-	},
-	Symptom: {
-		text("label", "two to four words under its drawing", "Manchas al secar", 28, func(a *Article) *string { return &a.Symptom.Label }),
-		translatedObservations(),
-	},
+// wording is a key of a translation's header beside those: what the original's header says in words.
+type wording struct {
+	field[Article]
+	count func(*Article) int     // how many items it has, where it is a list: as many as the original's
+	give  func(to, own *Article) // puts a translation's own words in place of the original's
+}
+
+// wordList is a list of texts in the original's order.
+func wordList(name, means, example string, to func(*Article) *[]string) wording {
+	return wording{texts(name, means, example, to),
+		func(a *Article) int { return len(*to(a)) },
+		func(a, own *Article) { *to(a) = *to(own) }}
+}
+
+// translatedLabel is the words under a symptom's drawing.
+func translatedLabel() wording {
+	label := func(a *Article) *string { return &a.Symptom.Label }
+	return wording{text("label", "two to four words under its drawing", "Manchas al secar", 28, label), nil,
+		func(a, own *Article) { *label(a) = *label(own) }}
 }
 
 // translatedObservations is the list of the observations' words.
-func translatedObservations() field[Article] {
+func translatedObservations() wording {
 	key := Key{Name: "observations", Form: "list of texts", Example: "[manchas o cercos blancos]", Means: "what can be seen with it, in the original's order"}
-	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
+	return wording{field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
 			if tooLong(ref.Name, 60) {
 				d.report(ruleWrongValue, ref.At, "An observation has more than 60 characters.", "Say it shorter.")
 			}
 			a.Symptom.Observations = append(a.Symptom.Observations, Observation{Seen: ref.Name, At: ref.At})
 		}
+	}}, func(a *Article) int { return len(a.Symptom.Observations) }, func(a, own *Article) {
+		a.Symptom.Observations = slices.Clone(a.Symptom.Observations)
+		for i := range a.Symptom.Observations {
+			a.Symptom.Observations[i].Seen = own.Symptom.Observations[i].Seen
+		}
 	}}
+}
+
+// fieldsOf are the keys by themselves.
+func fieldsOf(list []wording) []field[Article] {
+	var fields []field[Article]
+	for _, w := range list {
+		fields = append(fields, w.field)
+	}
+	return fields
 }
 
 // TranslationKeys are the keys of the header of every translation.
 func TranslationKeys() []Key { return keysOf(translationHeadKeys) }
 
 // TranslationKindKeys are the keys that the translation of a kind has beside TranslationKeys.
-func TranslationKindKeys(kind Kind) []Key { return keysOf(translationKinds[kind]) }
+func TranslationKindKeys(kind Kind) []Key { return keysOf(fieldsOf(kind.declared().translated)) }
 
 // readTranslationHead fills the header of a translation. A key that only the original has is reported and left out.
 func readTranslationHead(d *decoder, a *Article, mapping *yaml.Node) {
-	keys := slices.Concat(translationHeadKeys, translationKinds[a.Kind])
+	keys := slices.Concat(translationHeadKeys, fieldsOf(a.Kind.declared().translated))
 	own := *mapping
 	own.Content = nil
 	for i := 0; i+1 < len(mapping.Content); i += 2 {
 		key, value := mapping.Content[i], mapping.Content[i+1]
-		if find(keys, key.Value) == nil && find(articleKeys[a.Kind], key.Value) != nil {
+		if find(keys, key.Value) == nil && find(a.Kind.declared().all, key.Value) != nil {
 			d.report(ruleRepeatedFact, d.at(key), fmt.Sprintf("The translation repeats “%s”, which the original says.", key.Value),
 				"Take it out: what the original's header says counts for its translations.")
 			continue
@@ -141,8 +158,9 @@ func join(words, o *Article) *Article {
 	t.Original = o
 	h := &t.Head
 	h.Station, h.ReviewBy, h.Sources, h.SeeAlso = o.Head.Station, o.Head.ReviewBy, o.Head.Sources, o.Head.SeeAlso
+	t.firstAid, t.names = o.firstAid, o.names
 	t.wordingOf(o)
-	t.factsOf(o)
+	t.factsOf(words, o)
 	t.Sums = slices.Clone(t.Sums)
 	for i := range t.Sums {
 		if i < len(o.Sums) && t.Sums[i].Calculator == o.Sums[i].Calculator {
@@ -152,39 +170,18 @@ func join(words, o *Article) *Article {
 	return &t
 }
 
-// factsOf gives a translation what the model knows of the original, with the words of the translation where it has them all.
-func (a *Article) factsOf(o *Article) {
-	words := func(own, original []string) []string {
-		if len(own) == len(original) {
-			return own
-		}
-		return original
+// factsOf gives a translation what the model knows of the original, with the translation's own words where it has them all.
+func (a *Article) factsOf(own, o *Article) {
+	k := a.Kind.declared()
+	if len(k.translated) == 0 {
+		k.facts.share(a, o)
+		return
 	}
-	a.Soil, a.Part, a.Lesson = o.Soil, o.Part, o.Lesson
-	switch a.Kind {
-	case Chemistry:
-		facts := *o.Chemistry
-		facts.ProtectiveEquipment = words(a.Chemistry.ProtectiveEquipment, facts.ProtectiveEquipment)
-		a.Chemistry = &facts
-	case Material:
-		facts := *o.Material
-		facts.Damage = words(a.Material.Damage, facts.Damage)
-		a.Material = &facts
-	case Procedure:
-		facts := *o.Procedure
-		facts.Equipment = words(a.Procedure.Equipment, facts.Equipment)
-		facts.ProtectiveEquipment = words(a.Procedure.ProtectiveEquipment, facts.ProtectiveEquipment)
-		a.Procedure = &facts
-	case Symptom:
-		facts := *o.Symptom
-		facts.Label = a.Symptom.Label
-		facts.Observations = slices.Clone(facts.Observations)
-		if len(a.Symptom.Observations) == len(facts.Observations) {
-			for i := range facts.Observations {
-				facts.Observations[i].Seen = a.Symptom.Observations[i].Seen
-			}
+	k.facts.clone(a, o)
+	for _, w := range k.translated {
+		if w.count == nil || w.count(own) == w.count(o) {
+			w.give(a, own)
 		}
-		a.Symptom = &facts
 	}
 }
 
@@ -232,15 +229,11 @@ func (a *Article) Wording() []Wording { return a.wording }
 
 // wordingOf notes how many items the lists of a translation and of its original have, before the one gets what it lacks from the other.
 func (a *Article) wordingOf(o *Article) {
-	switch a.Kind {
-	case Chemistry:
-		a.wording = []Wording{{"protective-equipment", len(a.Chemistry.ProtectiveEquipment), len(o.Chemistry.ProtectiveEquipment)}}
-	case Material:
-		a.wording = []Wording{{"damage", len(a.Material.Damage), len(o.Material.Damage)}}
-	case Procedure:
-		a.wording = []Wording{{"equipment", len(a.Procedure.Equipment), len(o.Procedure.Equipment)}, {"protective-equipment", len(a.Procedure.ProtectiveEquipment), len(o.Procedure.ProtectiveEquipment)}}
-	case Symptom:
-		a.wording = []Wording{{"observations", len(a.Symptom.Observations), len(o.Symptom.Observations)}}
+	a.wording = nil
+	for _, w := range a.Kind.declared().translated {
+		if w.count != nil {
+			a.wording = append(a.wording, Wording{w.Name, w.count(a), w.count(o)})
+		}
 	}
 }
 

@@ -54,7 +54,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	c := articleContent{
 		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
-		KindName:   s.words.say(kindTitles[a.Kind]), KindHref: root + s.to(kindPage(a.Kind)),
+		KindName:   s.words.say(a.Kind.Heading()), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
 		Used: s.usedBy(root, of), SeeAlso: s.seeAlso(root, of), Next: s.nextLesson(root, of),
 		Provenance: s.provenance(a),
@@ -110,29 +110,14 @@ func (s *site) provenance(a *manual.Article) provenance {
 	return p
 }
 
-// kindTitles are the headings of the lists of each kind.
-var kindTitles = map[manual.Kind]string{
-	manual.Symptom: "What went wrong", manual.Soil: "Soils", manual.Chemistry: "Chemistries", manual.Material: "Materials at risk",
-	manual.Procedure: "Procedures", manual.Lesson: "Lessons", manual.Part: "Parts",
-}
-
-// tanksOf gives the tanks that an article speaks of: those that hold the chemistry, those that the part visits.
+// tanksOf gives the tanks that an article speaks of: those that its header names, and those that hold the chemistry.
 func (s *site) tanksOf(a *manual.Article) []string {
-	var ids []string
-	switch a.Kind {
-	case manual.Chemistry:
+	ids := a.Vessels()
+	if a.Kind == manual.Chemistry { // the shop file says which
 		for _, t := range s.Manual.Shop.Tanks {
 			if t.Chemistry.Name == a.Name {
 				ids = append(ids, t.ID)
 			}
-		}
-	case manual.Part:
-		for _, st := range a.Part.Steps {
-			ids = append(ids, st.Tank.Name)
-		}
-	case manual.Procedure:
-		for _, t := range a.Procedure.Tanks {
-			ids = append(ids, t.Name)
 		}
 	}
 	return ids

@@ -11,7 +11,8 @@ import (
 	"tankside/builder/quantity"
 )
 
-// gauges draws the process window of an article against the tank that holds its chemistry.
+// gauges draws the process window of an article against the tank that holds its chemistry. Chemistries and materials alone have one: what is
+// a limit on others is of something else, such as the time that a lesson takes.
 func (s *site) gauges(a *manual.Article) gauges {
 	var g gauges
 	row := func(name string, l manual.Limit, tank string, today manual.Limit) {
@@ -50,64 +51,101 @@ func (s *site) gauges(a *manual.Article) gauges {
 // facts lists what the header says of an article beside its windows.
 func (s *site) facts(root string, a *manual.Article) []fact {
 	l := factList{s: s, root: root}
-	switch a.Kind {
-	case manual.Soil:
-		l.text("Nature", a.Soil.Nature)
-		l.words("May contain", a.Soil.MayContain)
-		for _, r := range a.Soil.RemovedBy {
-			l.html("Lifted by", l.liftedBy(a, r))
-		}
-	case manual.Chemistry:
-		c := a.Chemistry
-		l.words("Contains", ownOnly(c.Contains))
-		l.limit("Never above", c.Ceiling)
-		l.limit("Cloud point", c.CloudPoint)
-		l.limit("Flash point", c.FlashPoint)
-		l.soils("Lifts", a, relate.Removes(s.Manual, original(a)))
-		l.hazards(c.Hazards)
-		l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
-		l.names("Never with", manual.Chemistry, c.NeverWith)
-		l.names("Controlled by", manual.Procedure, one(c.ControlTest))
-		l.text("Rinses off", c.Rinses)
-		l.limit("Density of the concentrate", c.Density)
-		l.limit("Total alkalinity of the bath", c.Alkalinity)
-		l.limit("Acidity of the bath", c.Acidity)
-	case manual.Material:
-		if a.Material.NoSound {
-			l.text("Frequency", s.words.say("no ultrasonics"))
-		}
-		l.words("Made of", ownOnly(a.Material.MadeOf))
-		l.words("Attacked by", a.Material.AttackedBy)
-		l.text("Damage looks like", strings.Join(a.Material.Damage, ", "))
-	case manual.Part:
-		p := a.Part
-		l.names("Material", manual.Material, p.Materials)
-		l.words("Mind", p.Features)
-		l.names("Soil", manual.Soil, p.Soils)
-		for _, st := range p.Steps {
-			l.html("Wash", l.tank(st.Tank)+", "+l.name(manual.Chemistry, st.Chemistry)+l.window(st.Window))
-		}
-		l.html("Rinse", l.rinses(p.Rinse))
-		l.html("Dry", l.dryer(p.Dry))
-		if p.MustNotSpot {
-			l.text("Spots", s.words.say("must not spot"))
-		}
-		l.text("Goes to", p.Next)
-	case manual.Procedure:
-		p := a.Procedure
-		l.limit("Takes", p.Time)
-		l.text("You need", strings.Join(p.Equipment, ", "))
-		l.names("Chemistry", manual.Chemistry, p.Chemistries)
-		l.hazards(p.Hazards)
-		l.text("Wear", strings.Join(p.ProtectiveEquipment, ", "))
-	case manual.Lesson:
-		l.limit("Takes", a.Lesson.Duration)
-		l.own("For", strings.Join(a.Lesson.For, ", "))
-		l.html("Comes after", l.lessonNeeds(a.Lesson.Needs))
-	case manual.Symptom:
-		l.names("Seen on", manual.Material, a.Symptom.Affects)
+	if rows := rowsOf[a.Kind]; rows != nil {
+		rows(&l, a)
+	} else {
+		l.named(a)
 	}
 	return l.facts
+}
+
+// rowsOf is what each kind has to say of its header. One that is not here says which articles its header names; a test tells where it has
+// other keys.
+var rowsOf = map[manual.Kind]func(*factList, *manual.Article){
+	manual.Soil: soilRows, manual.Chemistry: chemistryRows, manual.Material: materialRows, manual.Part: partRows,
+	manual.Procedure: procedureRows, manual.Lesson: lessonRows, manual.Symptom: symptomRows,
+}
+
+func soilRows(l *factList, a *manual.Article) {
+	l.text("Nature", a.Soil.Nature)
+	l.words("May contain", a.Soil.MayContain)
+	for _, r := range a.Soil.RemovedBy {
+		l.html("Lifted by", l.liftedBy(a, r))
+	}
+}
+
+func chemistryRows(l *factList, a *manual.Article) {
+	c := a.Chemistry
+	l.words("Contains", ownOnly(c.Contains))
+	l.limit("Never above", c.Ceiling)
+	l.limit("Cloud point", c.CloudPoint)
+	l.limit("Flash point", c.FlashPoint)
+	l.soils("Lifts", a, relate.Removes(l.s.Manual, original(a)))
+	l.hazards(c.Hazards)
+	l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
+	l.names("Never with", manual.Chemistry, c.NeverWith)
+	l.names("Controlled by", manual.Procedure, one(c.ControlTest))
+	l.text("Rinses off", c.Rinses)
+	l.limit("Density of the concentrate", c.Density)
+	l.limit("Total alkalinity of the bath", c.Alkalinity)
+	l.limit("Acidity of the bath", c.Acidity)
+}
+
+func materialRows(l *factList, a *manual.Article) {
+	if a.Material.NoSound {
+		l.text("Frequency", l.s.words.say("no ultrasonics"))
+	}
+	l.words("Made of", ownOnly(a.Material.MadeOf))
+	l.words("Attacked by", a.Material.AttackedBy)
+	l.text("Damage looks like", strings.Join(a.Material.Damage, ", "))
+}
+
+func partRows(l *factList, a *manual.Article) {
+	p := a.Part
+	l.names("Material", manual.Material, p.Materials)
+	l.words("Mind", p.Features)
+	l.names("Soil", manual.Soil, p.Soils)
+	for _, st := range p.Steps {
+		l.html("Wash", l.tank(st.Tank)+", "+l.name(manual.Chemistry, st.Chemistry)+l.window(st.Window))
+	}
+	l.html("Rinse", l.rinses(p.Rinse))
+	l.html("Dry", l.dryer(p.Dry))
+	if p.MustNotSpot {
+		l.text("Spots", l.s.words.say("must not spot"))
+	}
+	l.text("Goes to", p.Next)
+}
+
+func procedureRows(l *factList, a *manual.Article) {
+	p := a.Procedure
+	l.limit("Takes", p.Time)
+	l.text("You need", strings.Join(p.Equipment, ", "))
+	l.names("Chemistry", manual.Chemistry, p.Chemistries)
+	l.hazards(p.Hazards)
+	l.text("Wear", strings.Join(p.ProtectiveEquipment, ", "))
+}
+
+func lessonRows(l *factList, a *manual.Article) {
+	l.limit("Takes", a.Lesson.Duration)
+	l.own("For", strings.Join(a.Lesson.For, ", "))
+	l.html("Comes after", l.lessonNeeds(a.Lesson.Needs))
+}
+
+func symptomRows(l *factList, a *manual.Article) {
+	l.names("Seen on", manual.Material, a.Symptom.Affects)
+}
+
+// named links all articles that a header names, kind by kind.
+func (l *factList) named(a *manual.Article) {
+	for _, k := range manual.Kinds {
+		var refs []manual.Ref
+		for kind, ref := range a.References {
+			if kind == k && l.s.Manual.Named(k, ref.Name) != nil {
+				refs = append(refs, ref)
+			}
+		}
+		l.names(k.Heading(), k, refs)
+	}
 }
 
 // factList collects rows and leaves out the empty ones.

@@ -74,7 +74,7 @@ func (s *site) home(f *frame) error {
 	}
 	for _, k := range manual.Kinds {
 		if counts[k] > 0 {
-			l := s.toPage(f.Root, kindPage(k), s.words.say(kindTitles[k]))
+			l := s.toPage(f.Root, kindPage(k), s.words.say(k.Heading()))
 			l.Note = fmt.Sprint(counts[k])
 			c.Kinds = append(c.Kinds, l)
 		}

@@ -25,7 +25,7 @@ type group struct {
 
 // kind fills the page that lists the articles of a kind.
 func (s *site) kind(f *frame, k manual.Kind) error {
-	c := listContent{Title: s.words.say(kindTitles[k]), Tables: s.derivedLinks(f.Root, k)}
+	c := listContent{Title: s.words.say(k.Heading()), Tables: s.derivedLinks(f.Root, k)}
 	f.Title = c.Title
 	if k == manual.Lesson {
 		c.Groups = []group{{Links: s.links(f.Root, s.lessons())}}
@@ -77,7 +77,7 @@ func (s *site) station(f *frame, st manual.Station) error {
 		}
 		if len(list) > 0 {
 			s.sort(list)
-			c.Groups = append(c.Groups, group{s.words.say(kindTitles[k]), s.links(f.Root, list)})
+			c.Groups = append(c.Groups, group{s.words.say(k.Heading()), s.links(f.Root, list)})
 		}
 	}
 	f.Content = c

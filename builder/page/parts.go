@@ -109,7 +109,7 @@ func (p *Parts) Tables() [][2]string {
 func (p *Parts) Say(english string) string { return p.s.words.say(english) }
 
 // KindTitle is the heading of the articles of a kind.
-func (p *Parts) KindTitle(k manual.Kind) string { return p.s.words.say(kindTitles[k]) }
+func (p *Parts) KindTitle(k manual.Kind) string { return p.s.words.say(k.Heading()) }
 
 // Both writes a text in the shop's units and in the other family's; the page shows one of the two.
 func (p *Parts) Both(say func(quantity.System) string) template.HTML { return p.s.both(say) }

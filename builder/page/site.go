@@ -117,7 +117,8 @@ func (s *site) learn() error {
 
 // parseSheets parses the templates. An error names the template's file and line.
 func (s *site) parseSheets() error {
-	base := template.New("page").Funcs(template.FuncMap{"say": s.words.say})
+	kinds := s.words.kinds() // once, as settle does with what is said
+	base := template.New("page").Funcs(template.FuncMap{"say": s.words.say, "kindWords": func() template.HTMLAttr { return kinds }})
 	for _, name := range sharedSheets {
 		if err := s.parse(base, name); err != nil {
 			return err
@@ -189,7 +190,7 @@ func (s *site) jobs() []job {
 
 func (s *site) articleJob(of, a *manual.Article) job {
 	sheet := "article"
-	if a.Kind == manual.Symptom {
+	if a.Kind == manual.Symptom { // its text is a tree that is walked
 		sheet = "symptom"
 	}
 	return s.remembered(articlePage(of), a, func(s *site) job {

@@ -3,6 +3,7 @@ package page
 import (
 	"errors"
 	"fmt"
+	"html/template"
 	"io/fs"
 	"path"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/language"
+	"tankside/builder/manual"
 	"tankside/themes"
 )
 
@@ -85,4 +87,13 @@ func (w words) say(english string) string {
 		return t
 	}
 	return english
+}
+
+// kinds are the words for what the search finds, as attributes that its script reads: of each kind of article and of what else can be found.
+func (w words) kinds() template.HTMLAttr {
+	var list []string
+	for _, name := range manual.Findable() {
+		list = append(list, fmt.Sprintf(`data-say-kind-%s="%s"`, name, template.HTMLEscapeString(w.say(name))))
+	}
+	return template.HTMLAttr(strings.Join(list, " "))
 }

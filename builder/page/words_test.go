@@ -92,7 +92,7 @@ func (s said) byTemplates(t *testing.T) {
 // functions.
 var saidFrom = []string{
 	"name", "value", "title", "english", // first arguments of the list of facts and of gauges; finished texts
-	"kindTitles[a.Kind]", "kindTitles[k]", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
+	"a.Kind.Heading()", "k.Heading()", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
@@ -244,9 +244,6 @@ func written(e ast.Expr) (string, bool) {
 
 // byTables gathers the words of the package's tables.
 func (s said) byTables(t *testing.T) {
-	for _, title := range kindTitles {
-		s.add("kindTitles", title)
-	}
 	for _, title := range stationTitles {
 		s.add("stationTitles", title)
 	}
@@ -268,10 +265,11 @@ func (s said) byTables(t *testing.T) {
 	s.add("an answer", markup.Phrases...)
 }
 
-// byHeaders gathers the words of headers: kinds, vocabularies and hazard statements.
+// byHeaders gathers the words of kinds and of headers: vocabularies and hazard statements.
 func (s said) byHeaders() {
+	s.add("what can be found", manual.Findable()...)
 	for _, k := range manual.Kinds {
-		s.add("a header", string(k))
+		s.add("the declaration of a kind", k.Heading())
 	}
 	for _, v := range []manual.Vocabulary{manual.ContainsWords, manual.NatureWords, manual.PeopleHazardWords, manual.FeatureWords, manual.MadeOfWords} {
 		for _, w := range v.Words {
@@ -365,11 +363,13 @@ func TestScriptsSayWhatTemplatesGiveThem(t *testing.T) {
 			wanted[m[1]], wanted[m[2]] = name, name
 		}
 	}
-	// The search names the kinds and stations of its hits.
-	for _, k := range manual.Kinds {
-		wanted["kind-"+string(k)] = "find.js"
+	for _, m := range inAttribute.FindAllStringSubmatch(string(wordsOf(t, "en").kinds()), -1) {
+		given[m[1]] = "kindWords"
 	}
-	wanted["kind-tank"], wanted["kind-glossary"] = "find.js", "find.js"
+	// The search names the kinds and stations of its hits.
+	for _, name := range manual.Findable() {
+		wanted["kind-"+name] = "find.js"
+	}
 	for _, st := range manual.Stations {
 		wanted["station-"+string(st)] = "find.js"
 	}

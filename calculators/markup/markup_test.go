@@ -12,29 +12,13 @@ import (
 	"tankside/calculators"
 )
 
-// An invented tank and shop, and what a person adds.
-var (
-	tank = calculators.Tank{
-		Volume: "120 L", Length: "600 mm", Width: "450 mm", Depth: "445 mm", Heater: "6 kW", UltrasonicPower: "1.2 kW", Frequency: "40 kHz",
-		Lid: "no", Insulation: "25 mm", Strength: "4 % v/v", Temperature: "62 °C", Ceiling: "70 °C",
-	}
-	shop = calculators.Shop{
-		Air: "20 °C", Humidity: "50 %", Altitude: "240 m", EnergyPrice: "0.28 EUR/kWh", WaterTemperature: "12 °C", Hardness: "260 mg/L",
-		DissolvedSolids: "410 mg/L", PH: "7.6", Alkalinity: "220 mg/L", Dryer: "80 °C",
-	}
-	added = map[string]map[string]string{
-		"top-up":    {"strength-now": "3.2 % v/v"},
-		"titration": {"sample": "10 mL", "titrant-used": "8 mL", "titrant-normality": "0.1 N", "factor": "0.4"},
-		"holding":   {"hours": "16 h"},
-		"power":     {"rise": "1.5 K", "time": "15 min"},
-		"load":      {"load-mass": "12 kg"},
-		"rinse":     {"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "2"},
-		"drying":    {"carry-off": "16 mL/m²", "area": "1.5 m²", "flow": "150 m³/h"},
-	}
-)
-
+// filled are the inputs of the calculator's example.
 func filled(name string) map[string]string {
-	return calculators.Fill(name, tank, shop, added[name])
+	c, ok := calculators.Named(name)
+	if !ok {
+		return nil
+	}
+	return c.ExampleInputs()
 }
 
 // element is a start tag as met in the HTML.

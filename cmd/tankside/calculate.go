@@ -21,7 +21,7 @@ var calculateCommand = command{
 	name: "calculate",
 	args: "[NAME [INPUT=VALUE…]]",
 	does: "do a calculation, as the pages do it",
-	more: `Without a name it lists the calculators; with a name alone it says what that one asks for and answers. Inputs are written as people write them:
+	more: `Without a name it lists the calculators; with a name alone it says what that one asks for and answers, with an example. Inputs are written as people write them:
 
   tankside calculate heat-up volume="120 L" start="12 °C" target="62 °C" heater="6 kW"
   tankside calculate heat-up --tank wash-1 target="140 °F"
@@ -170,6 +170,9 @@ func (c *console) explain(one *calculators.Calculator, system quantity.System, a
 		return err
 	}
 	d := calculatorJSON{Calculator: one.Name, Title: one.Title, Summary: one.Summary, Limits: one.Limits, Sources: one.Sources}
+	for _, e := range one.ExampleIn(system) {
+		d.Example = append(d.Example, exampleJSON{e.Name, e.Text})
+	}
 	for _, in := range one.Inputs {
 		d.Inputs = append(d.Inputs, inputJSON{in.Name, in.Label, in.Accepted(system, nil), in.DefaultIn(system), in.Required, in.Help})
 	}
@@ -182,13 +185,14 @@ func (c *console) explain(one *calculators.Calculator, system quantity.System, a
 // What --json gives.
 type (
 	calculatorJSON struct {
-		Calculator string      `json:"calculator"`
-		Title      string      `json:"title"`
-		Summary    string      `json:"summary"`
-		Inputs     []inputJSON `json:"inputs,omitempty"`
-		Readings   []nameJSON  `json:"readings,omitempty"`
-		Limits     []string    `json:"limits,omitempty"`
-		Sources    []string    `json:"sources,omitempty"`
+		Calculator string        `json:"calculator"`
+		Title      string        `json:"title"`
+		Summary    string        `json:"summary"`
+		Inputs     []inputJSON   `json:"inputs,omitempty"`
+		Example    []exampleJSON `json:"example,omitempty"` // inputs for which it answers, by name
+		Readings   []nameJSON    `json:"readings,omitempty"`
+		Limits     []string      `json:"limits,omitempty"`
+		Sources    []string      `json:"sources,omitempty"`
 	}
 	inputJSON struct {
 		Name     string `json:"name"`
@@ -197,6 +201,10 @@ type (
 		Default  string `json:"default"`
 		Required bool   `json:"required"`
 		Help     string `json:"help"`
+	}
+	exampleJSON struct {
+		Name  string `json:"name"`
+		Value string `json:"value"`
 	}
 	nameJSON struct {
 		Name  string `json:"name"`

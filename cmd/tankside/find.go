@@ -23,7 +23,7 @@ var findCommand = command{
 Exit status 1 where nothing is found.`,
 	setUp: func(o *options) action {
 		in := o.text("in", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
-		kind := o.text("kind", "K", "only "+strings.Join(kinds(), ", "), "")
+		kind := o.text("kind", "K", "only "+strings.Join(manual.Findable(), ", "), "")
 		station := o.text("station", "S", "only "+strings.Join(stations(), ", "), "")
 		language := o.text("language", "TAG", "your language, where the edition has several and your words could be of more than one; without it the manual's own", "")
 		asJSON := o.yes("json", "what was found, for programs: a list of path, title, kind, station, section, score, snippet; language where there are several")
@@ -32,7 +32,7 @@ Exit status 1 where nothing is found.`,
 			if words == "" {
 				return errors.New("say what to find, for example: tankside find white spots")
 			}
-			if err := errors.Join(oneOf("kind", *kind, kinds()), oneOf("station", *station, stations())); err != nil {
+			if err := errors.Join(oneOf("kind", *kind, manual.Findable()), oneOf("station", *station, stations())); err != nil {
 				return err
 			}
 			answer, err := ask(ctx, *in, search.Question{Words: words, Kind: *kind, Station: *station, Language: *language})
@@ -51,15 +51,6 @@ Exit status 1 where nothing is found.`,
 			return err
 		}
 	},
-}
-
-// kinds are what hits can be: the kinds of article, a tank, a word of the glossary.
-func kinds() []string {
-	var list []string
-	for _, k := range manual.Kinds {
-		list = append(list, string(k))
-	}
-	return append(list, "tank", "glossary")
 }
 
 func stations() []string {

@@ -45,7 +45,11 @@ func TestEveryNameIsReviewed(t *testing.T) {
 		}
 	}
 	keys(manual.HeadKeys())
+	for _, name := range manual.Findable() {
+		check("what can be found, the", name)
+	}
 	for _, k := range manual.Kinds {
+		check("the folder", k.Folder())
 		keys(manual.Keys(k))
 		keys(manual.TranslationKindKeys(k))
 	}

@@ -62,33 +62,8 @@ func Mentions(m *manual.Manual, a *manual.Article) []*manual.Article {
 			list = append(list, to)
 		}
 	}
-	named := func(kind manual.Kind, refs ...manual.Ref) {
-		for _, r := range refs {
-			add(m.Named(kind, r.Name))
-		}
-	}
-	switch {
-	case a.Soil != nil:
-		for _, r := range a.Soil.RemovedBy {
-			named(manual.Chemistry, r.Chemistry)
-		}
-	case a.Chemistry != nil:
-		named(manual.Soil, a.Chemistry.Removes...)
-		named(manual.Chemistry, a.Chemistry.NeverWith...)
-		named(manual.Procedure, a.Chemistry.ControlTest)
-	case a.Part != nil:
-		named(manual.Material, a.Part.Materials...)
-		named(manual.Soil, a.Part.Soils...)
-		for _, s := range a.Part.Steps {
-			named(manual.Chemistry, s.Chemistry)
-		}
-	case a.Procedure != nil:
-		named(manual.Chemistry, a.Procedure.Chemistries...)
-	case a.Lesson != nil:
-		named(manual.Lesson, a.Lesson.Needs...)
-		named(manual.Procedure, a.Lesson.Needs...)
-	case a.Symptom != nil:
-		named(manual.Material, a.Symptom.Affects...)
+	for kind, ref := range a.References {
+		add(m.Named(kind, ref.Name))
 	}
 	for _, entry := range a.Head.SeeAlso {
 		if to, problem := m.Reference(a, entry.Name); problem == nil {

@@ -1,12 +1,9 @@
 package rules
 
-import (
-	"tankside/builder/finding"
-	"tankside/builder/manual"
-)
+import "tankside/builder/finding"
 
 // orphan finds articles that no other article speaks of.
-// It shows knowledge that nobody is led to. Lessons stand in the course and are found there; the index lists every article.
+// It shows knowledge that nobody is led to. Kinds that stand alone are come to in another way: see manual.Declaration.
 var orphan = finding.Rule{
 	Name: "orphan", Severity: finding.Untidy,
 	Finds:  "an article that no other speaks of",
@@ -20,15 +17,9 @@ func findOrphans(p *proof) []finding.Finding {
 	}
 	var list []finding.Finding
 	for _, a := range p.Articles {
-		if !standsAlone(a) && len(p.used[a]) == 0 {
+		if !a.Kind.Declared().Alone && len(p.used[a]) == 0 {
 			list = append(list, orphan.At(at(a, "title"), "No other article links to this one or names it in its header.", "Link to it from where it is needed."))
 		}
 	}
 	return list
-}
-
-// standsAlone tells whether readers come to an article without being led there by another: symptoms from the home page, lessons
-// from the course, parts from the list of parts.
-func standsAlone(a *manual.Article) bool {
-	return a.Kind == manual.Symptom || a.Kind == manual.Lesson || a.Kind == manual.Part
 }
