@@ -30,7 +30,6 @@ type chapter struct {
 	title    string
 	file     string // of its first file
 	sections []*section
-	drop     []dropped
 
 	// words fills a chapter that is not made of pages.
 	words func(*chapter) any
@@ -44,12 +43,21 @@ type section struct {
 	card                        *card           // of a rinse or dryer, which has no page
 }
 
+func (s *section) place() page.Place {
+	return page.Place{File: s.file, Anchor: s.anchor, Number: s.number}
+}
+
 // address gives the address of a section from a file of the book.
 func (s *section) address(from string) string {
 	if s.file == from {
 		return "#" + s.anchor
 	}
 	return relative(from, s.file) + "#" + s.anchor
+}
+
+// relative gives the address of a file of the edition from another.
+func relative(from, to string) string {
+	return strings.Repeat("../", strings.Count(from, "/")) + to
 }
 
 // The chapters of articles, before and after the chapter of the line.
@@ -64,13 +72,7 @@ func lay(p *page.Parts) *book {
 			b.line()
 			continue
 		}
-		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html", drop: usual}
-		switch k {
-		case manual.Material:
-			c.drop = append([]dropped{{"section", "suits-of"}}, usual...) // the tables say it with every reason
-		case manual.Lesson, manual.Procedure, manual.Symptom, manual.Part:
-			c.drop = append([]dropped{{"section", "users"}}, usual...) // who goes from paper to paper does not go backwards
-		}
+		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html"}
 		for _, a := range b.articles(k) {
 			c.sections = append(c.sections, &section{title: a.Head.Title, anchor: a.Name, page: page.Path(a), article: a})
 		}
@@ -78,7 +80,7 @@ func lay(p *page.Parts) *book {
 			b.chapter(c)
 		}
 	}
-	tables := &chapter{title: p.Say("Tables"), file: folder + "tables.html", drop: append([]dropped{{"section", "used"}}, usual...)}
+	tables := &chapter{title: p.Say("Tables"), file: folder + "tables.html"}
 	for _, t := range p.Tables() {
 		tables.sections = append(tables.sections, &section{title: t[1], anchor: strings.TrimSuffix(t[0][strings.LastIndex(t[0], "/")+1:], ".html"), page: t[0]})
 	}
@@ -117,7 +119,7 @@ func (c *chapter) fileOf(part int) string {
 
 // line is the chapter of the shop's line: each tank, then rinses and dryer.
 func (b *book) line() {
-	c := &chapter{title: b.parts.Say("The line and its tanks"), file: folder + "line.html", drop: usual}
+	c := &chapter{title: b.parts.Say("The line and its tanks"), file: folder + "line.html"}
 	for _, t := range b.manual.Shop.Tanks {
 		c.sections = append(c.sections, &section{title: t.Name, anchor: t.ID, page: page.TankPath(t.ID)})
 	}
