@@ -1,7 +1,7 @@
 // Package themes holds what a manual looks like: templates, styles, scripts, drawings and the words of the interface,
 // embedded into the command, together with the WASM modules that make build puts into wasm/.
 //
-//	templates/   html/template files; page.html is the frame of every page
+//	templates/   html/template files; page.html is the frame of every page, and paper-….html are sheets of the printed manual
 //	styles/      style sheets; the builder joins them in the order of their names
 //	scripts/     classic scripts (modules and fetch do not work from a USB stick)
 //	drawings/    SVG: swatches of symptoms, stations of the line, the mark

@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"html/template"
-	"strings"
 	"time"
 
 	"tankside/builder/manual"
@@ -125,7 +124,7 @@ func (b *book) fill(c *chapter, part int) (page.Filled, error) {
 		content.Words = c.words(c)
 	}
 	for _, s := range c.sections[min(part*FileSize, len(c.sections)):min((part+1)*FileSize, len(c.sections))] {
-		l, err := b.leaf(c, s)
+		l, err := b.leaf(s)
 		if err != nil {
 			return page.Filled{}, fmt.Errorf("%s: %w", s.title, err)
 		}
@@ -134,36 +133,24 @@ func (b *book) fill(c *chapter, part int) (page.Filled, error) {
 	return page.Filled{Title: fmt.Sprintf("%d %s", c.number, c.title), Content: content}, nil
 }
 
-func (b *book) leaf(c *chapter, s *section) (leaf, error) {
+func (b *book) leaf(s *section) (leaf, error) {
 	l := leaf{Anchor: s.anchor, Number: s.number, Title: s.title}
 	if s.card != nil {
 		l.Facts, l.Head = s.card.Facts, b.head(s.number, s.title, "", b.parts.Line(s.card.station, s.card.Name))
 		return l, nil
 	}
-	m, err := b.parts.Main(s.page)
+	printed, err := b.parts.Print(s.page, s.place(), b.placeOf)
 	if err != nil {
 		return l, err
 	}
-	r := rewriter{book: b, page: s.page, file: s.file, anchor: s.anchor, number: s.number, drop: c.drop}
-	l.HTML = template.HTML(r.rewrite(factsFirst(m.HTML))) // finished HTML of the page, its addresses alone changed
+	l.HTML = printed.HTML
 	remark := ""
 	if a := s.article; a != nil {
 		remark = b.parts.Say("Revision") + " " + a.Head.Revision
 		l.Revision = &revision{a.Head.Revision, date(a.Head.Approved), a.Head.ApprovedBy, date(a.Head.ReviewBy)}
 	}
-	l.Head = b.head(s.number, s.title, remark, m.Line)
+	l.Head = b.head(s.number, s.title, remark, printed.Line)
 	return l, nil
-}
-
-// factsFirst moves what an article needs and who must wear what before its text: on paper nothing stands beside it.
-func factsFirst(text string) string {
-	beside := strings.Index(text, `<div class="beside">`)
-	from := strings.Index(text, `<dl class="facts">`)
-	if beside < 0 || from < beside {
-		return text
-	}
-	end := strings.Index(text[from:], "</dl>") + from + len("</dl>")
-	return text[:beside] + text[from:end] + "\n" + text[beside:from] + text[end:]
 }
 
 func date(t time.Time) string {
@@ -171,6 +158,15 @@ func date(t time.Time) string {
 		return ""
 	}
 	return t.Format(time.DateOnly)
+}
+
+// placeOf tells where a page of the edition stands in the book.
+func (b *book) placeOf(path string) (page.Place, bool) {
+	s := b.sections[path]
+	if s == nil {
+		return page.Place{}, false
+	}
+	return s.place(), true
 }
 
 // sectionOf gives the section of an article, or nil where there is no book.

@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"html"
+	"io/fs"
 	"os"
 	"path"
 	"regexp"
@@ -20,19 +21,26 @@ import (
 // edition renders the pages of a manual, the book and the cards among them.
 func edition(t *testing.T, m *manual.Manual) map[string]string {
 	t.Helper()
+	files, err := editionWith(t, m, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// editionWith is edition with files of the shop's own in the theme.
+func editionWith(t *testing.T, m *manual.Manual, own fs.FS) (map[string]string, error) {
+	t.Helper()
 	var lock sync.Mutex
 	files := map[string]string{}
-	in := page.Input{Manual: m, Theme: themes.New(nil), Edition: 7, Date: "2026-12-01", Beside: Sheets}
+	in := page.Input{Manual: m, Theme: themes.New(own), Edition: 7, Date: "2026-12-01", Beside: Sheets}
 	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
 		lock.Lock()
 		defer lock.Unlock()
 		files[path] = string(data)
 		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return files
+	return files, err
 }
 
 var demo = struct {

@@ -8,8 +8,8 @@
 // with the article's station marked. A manual of more than [MostArticles] has no book, since nobody prints thousands of sheets; its pages
 // print one by one.
 //
-// The text of an article is that of its page, rewritten for paper ([page.Parts] lends it): headings one level lower, links followed by the
-// number of the section that they lead to, calculators by their answers alone.
+// A section says what its page says, from the same content ([page.Parts.Print]), by a template for paper: headings one level lower, links
+// followed by the number of the section that they lead to, calculators by their answers alone. The templates of the pages have no part in it.
 //
 // The cards say of each tank, rinse and dryer what is known of it, with the amounts for a fill and for putting a weak bath right, by the
 // calculators that the pages ask.

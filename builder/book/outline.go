@@ -30,7 +30,6 @@ type chapter struct {
 	title    string
 	file     string // of its first file
 	sections []*section
-	drop     []dropped
 
 	// words fills a chapter that is not made of pages.
 	words func(*chapter) any
@@ -42,6 +41,10 @@ type section struct {
 	page                        string
 	article                     *manual.Article // where it is one
 	card                        *card           // of a rinse or dryer, which has no page
+}
+
+func (s *section) place() page.Place {
+	return page.Place{File: s.file, Anchor: s.anchor, Number: s.number}
 }
 
 // address gives the address of a section from a file of the book.
@@ -62,6 +65,12 @@ func order() []manual.Kind {
 	return slices.Insert(kinds, after, "")
 }
 
+// relative gives the address of a file of the edition from another.
+func relative(from, to string) string {
+	return strings.Repeat("../", strings.Count(from, "/")) + to
+}
+
+
 // lay lays out the book.
 func lay(p *page.Parts) *book {
 	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}}
@@ -71,13 +80,7 @@ func lay(p *page.Parts) *book {
 			b.line()
 			continue
 		}
-		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html", drop: usual}
-		switch k {
-		case manual.Material:
-			c.drop = append([]dropped{{"section", "suits-of"}}, usual...) // the tables say it with every reason
-		case manual.Lesson, manual.Procedure, manual.Symptom, manual.Part:
-			c.drop = append([]dropped{{"section", "users"}}, usual...) // who goes from paper to paper does not go backwards
-		}
+		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html"}
 		for _, a := range b.articles(k) {
 			c.sections = append(c.sections, &section{title: a.Head.Title, anchor: a.Name, page: page.Path(a), article: a})
 		}
@@ -85,7 +88,7 @@ func lay(p *page.Parts) *book {
 			b.chapter(c)
 		}
 	}
-	tables := &chapter{title: p.Say("Tables"), file: folder + "tables.html", drop: append([]dropped{{"section", "used"}}, usual...)}
+	tables := &chapter{title: p.Say("Tables"), file: folder + "tables.html"}
 	for _, t := range p.Tables() {
 		tables.sections = append(tables.sections, &section{title: t[1], anchor: strings.TrimSuffix(t[0][strings.LastIndex(t[0], "/")+1:], ".html"), page: t[0]})
 	}
@@ -124,7 +127,7 @@ func (c *chapter) fileOf(part int) string {
 
 // line is the chapter of the shop's line: each tank, then rinses and dryer.
 func (b *book) line() {
-	c := &chapter{title: b.parts.Say("The line and its tanks"), file: folder + "line.html", drop: usual}
+	c := &chapter{title: b.parts.Say("The line and its tanks"), file: folder + "line.html"}
 	for _, t := range b.manual.Shop.Tanks {
 		c.sections = append(c.sections, &section{title: t.Name, anchor: t.ID, page: page.TankPath(t.ID)})
 	}

@@ -37,6 +37,8 @@ type link struct {
 
 	// Where they are not the page's: the languages of the page it leads to, of the title, of the remark.
 	Hreflang, Lang, NoteLang string
+
+	Number string // on paper, of the section that it leads to
 }
 
 // provenance is where an article's content comes from and who answers for it.
@@ -63,7 +65,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	if c.Suits, err = s.materialSuits(root, of); err != nil {
 		return err
 	}
-	b := body{s: s, a: a, source: a.Body}
+	b := body{s: s, a: a, root: root, source: a.Body}
 	safety, parts, err := b.render(a.Kind != manual.Symptom)
 	if err != nil {
 		return err

@@ -46,7 +46,7 @@ func (s *site) ask(f *frame) error {
 	}
 	for i := range s.sheet.Table.Materials {
 		m := &s.sheet.Table.Materials[i].Item
-		row := tableRow{Title: m.Title, Href: pageOf(f.Root, m.Path)}
+		row := tableRow{Title: m.Title, Href: f.Root + pageOf(m.Path)}
 		var list []suit
 		for _, b := range s.tankBaths() {
 			one, err := s.suit(f.Root, m, b)

@@ -14,14 +14,18 @@ import (
 	"tankside/builder/manual"
 )
 
-// body is the text of an article made ready for its page.
+// body is the text of an article made ready for its page, or for paper.
 type body struct {
 	s      *site
 	a      *manual.Article
+	root   string // leads to the edition's root
 	source []byte
 	sums   int // calculators met so far
 	tables int
 	err    error
+
+	seen   string   // on paper, the number of a section that was written last
+	seenIn ast.Node // and the block in which it stands
 }
 
 // part is a stretch of an article: what stands before its first section of level 2, or such a section.
@@ -61,7 +65,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok {
 			section := next()
-			if h.Level <= 2 && !whole {
+			if h.Level <= b.stepLevel() && !whole {
 				finish()
 				current = part{section: section}
 				continue
@@ -75,7 +79,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 			safety = append(safety, template.HTML(one.String()))
 			continue
 		}
-		if !whole && isAnswers(current.section, n) {
+		if !whole && b.isAnswers(current.section, n) {
 			continue
 		}
 		if err := b.s.renderer.Render(buffered, b.source, n); err != nil {
@@ -84,6 +88,14 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 	}
 	finish()
 	return safety, parts, nil
+}
+
+// stepLevel is the level of the headings of steps in the prepared tree.
+func (b *body) stepLevel() int {
+	if b.s.paper != nil {
+		return 2 + 1
+	}
+	return 2
 }
 
 // headed tells whether a heading comes before the node.
@@ -97,13 +109,13 @@ func (b *body) headed(n ast.Node) bool {
 }
 
 // isAnswers tells whether the node is the list that closes a step: the page shows it as answers instead.
-func isAnswers(s *manual.Section, n ast.Node) bool {
+func (b *body) isAnswers(s *manual.Section, n ast.Node) bool {
 	if s == nil || len(s.Answers) == 0 || n.Kind() != ast.KindList {
 		return false
 	}
 	for next := n.NextSibling(); next != nil; next = next.NextSibling() {
 		if h, ok := next.(*ast.Heading); ok {
-			return h.Level <= 2
+			return h.Level <= b.stepLevel()
 		}
 		if next.Kind() != ast.KindLinkReferenceDefinition {
 			return false
@@ -126,6 +138,8 @@ func (b *body) prepare(doc ast.Node) {
 		switch n := n.(type) {
 		case *ast.Link:
 			b.link(n)
+		case *ast.Heading:
+			b.heading(n)
 		case *ast.Image:
 			b.picture(n)
 		case *ast.FencedCodeBlock:
@@ -138,7 +152,7 @@ func (b *body) prepare(doc ast.Node) {
 			}
 		case *east.Table:
 			b.tables++
-			wrap(n, &wideTable{label: fmt.Sprintf("%s %d", b.s.words.say("Table"), b.tables)})
+			wrap(n, &wideTable{label: b.s.label(fmt.Sprintf("%s %d", b.s.words.say("Table"), b.tables))})
 		case *east.TableCell:
 			if !n.HasChildren() && n.Parent().Kind() == east.KindTableHeader {
 				n.Parent().ReplaceChild(n.Parent(), n, &corner{})
@@ -164,12 +178,12 @@ func moveChildren(from, to ast.Node) {
 
 // link turns a link to an article into one to its page. A link that a browser would run, or that leads out of the manual, becomes plain text.
 func (b *body) link(n *ast.Link) {
-	target := string(n.Destination)
-	href, language, ok := b.leads(target)
+	to, ok := b.leads(string(n.Destination))
 	if ok {
-		n.Destination = []byte(href)
-		if language != "" {
-			foreign := &foreignLink{href: href, language: language}
+		n.Destination = []byte(to.href)
+		b.see(n, to.number)
+		if to.language != "" {
+			foreign := &foreignLink{href: to.href, language: to.language}
 			n.Parent().ReplaceChild(n.Parent(), n, foreign)
 			moveChildren(n, foreign)
 		}
@@ -184,21 +198,57 @@ func (b *body) link(n *ast.Link) {
 	parent.RemoveChild(parent, n)
 }
 
-// leads gives the address of a link's target, and its language where that is not the page's. A link to an article leads to it in the language
-// of the page where there is one, and there to the section in the same place.
-func (b *body) leads(target string) (href, language string, ok bool) {
+// see puts the number of a section behind a link that leads to it, on paper; of several links in a row to one section, behind the first.
+func (b *body) see(link ast.Node, number string) {
+	if number == "" {
+		return
+	}
+	block := link.Parent()
+	for block.Type() == ast.TypeInline {
+		block = block.Parent()
+	}
+	if block == b.seenIn && number == b.seen {
+		return
+	}
+	b.seenIn, b.seen = block, number
+	if block.Kind() != east.KindTableCell { // there is little room in a table
+		number = b.s.words.say("see") + noBreak + number
+	}
+	link.Parent().InsertAfter(link.Parent(), link, &sectionNumber{text: number})
+}
+
+// heading moves a heading of the text one level lower on paper, where it stands under the title of its section.
+func (b *body) heading(n *ast.Heading) {
+	if b.s.paper == nil {
+		return
+	}
+	n.Level = min(n.Level+1, 6)
+	if id, ok := n.AttributeString("id"); ok {
+		n.SetAttributeString("id", []byte(b.s.anchor(string(id.([]byte)))))
+	}
+}
+
+// destination is where a link leads.
+type destination struct {
+	href     string
+	language string // of the page there, where that is not the page's own
+	number   string // on paper, of the section there
+}
+
+// leads gives the destination of a link. One to an article leads to it in the language of the page where there is one, and there to the section
+// in the same place.
+func (b *body) leads(target string) (destination, bool) {
 	d, problem := b.s.Manual.Resolve(b.a, target)
 	if problem != nil {
-		return "", "", false
+		return destination{}, false
 	}
-	root := rootOf(articlePage(b.a))
 	switch {
 	case d.Outside != "":
-		return d.Outside, "", true
+		return destination{href: d.Outside}, true
 	case d.Picture != nil:
-		return root + b.s.pics[d.Picture.Path], "", true
+		return destination{href: b.root + b.s.pics[d.Picture.Path]}, true
 	case d.Article == nil:
-		return "", "", false
+		return destination{}, false
 	}
 	to, section := d.Article, d.Section
 	if to.Language == "" {
@@ -212,13 +262,13 @@ func (b *body) leads(target string) (href, language string, ok bool) {
 		anchor = "#" + section.Anchor
 	}
 	if to == b.a && anchor != "" {
-		return anchor, "", true
+		return destination{href: "#" + b.s.anchor(section.Anchor)}, true
 	}
 	if to.Language != "" && to.Language != b.s.language { // named by its file
-		return root + articlePage(to) + anchor, to.Language, true
+		return destination{href: b.root + articlePage(to) + anchor, language: to.Language}, true
 	}
 	page := articlePage(original(to))
-	return root + b.s.to(page) + anchor, b.s.foreign(page), true
+	return destination{b.s.address(b.root, b.s.to(page)+anchor), b.s.foreign(page), b.s.number(page)}, true
 }
 
 // picture turns a picture's file into its asset. One that is not in the manual becomes its description.
@@ -228,8 +278,12 @@ func (b *body) picture(n *ast.Image) {
 		n.Parent().ReplaceChild(n.Parent(), n, ast.NewString([]byte(manual.Plain(n, b.source))))
 		return
 	}
-	n.Destination = []byte(rootOf(articlePage(b.a)) + b.s.pics[d.Picture.Path])
-	n.SetAttributeString("size", b.s.sizes[d.Picture.Path])
+	n.Destination = []byte(b.root + b.s.pics[d.Picture.Path])
+	more := b.s.sizes[d.Picture.Path]
+	if b.s.paper == nil { // loaded when the reader comes near it; a printer does not scroll
+		more += ` loading="lazy"`
+	}
+	n.SetAttributeString("more", more)
 }
 
 // listing turns a fenced block into a calculator or a coloured listing.

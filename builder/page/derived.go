@@ -17,7 +17,7 @@ type derivedPage struct {
 	title, note string // as they are linked; English
 	about       []manual.Kind
 	spoken      bool // it is there in the site's language
-	fill        func(*frame) error
+	fill        func(*site, *frame) error
 }
 
 // derived lists the pages that follow from the manual, those that have something to show.
@@ -27,23 +27,23 @@ func (s *site) derived() []derivedPage {
 	tanks, chemistries := len(s.tankBaths()), len(s.chemistries())
 	if len(s.known.observations) > 0 {
 		list = append(list, derivedPage{seenPage, "what-is-seen", "Several things at once", "tick what is seen, read the causes",
-			[]manual.Kind{manual.Symptom}, s.ranks(), s.seen})
+			[]manual.Kind{manual.Symptom}, s.ranks(), (*site).seen})
 	}
 	if s.asks() {
 		list = append(list, derivedPage{markup.Page, "may-it-go-in", "May it go in?", "pick material, soil and tank",
-			[]manual.Kind{manual.Material, manual.Part}, s.isOwn(), s.ask})
+			[]manual.Kind{manual.Material, manual.Part}, s.isOwn(), (*site).ask})
 	}
 	if len(t.Materials) > 0 && tanks > 0 {
 		list = append(list, derivedPage{"tables/materials-tanks.html", "table", "Which material in which tank", "as the tanks stand today",
-			[]manual.Kind{manual.Material}, s.isOwn(), s.materialsTanks})
+			[]manual.Kind{manual.Material}, s.isOwn(), (*site).materialsTanks})
 	}
 	if len(t.Materials) > 0 && chemistries > 0 {
 		list = append(list, derivedPage{"tables/chemistries-materials.html", "table", "What a chemistry does to a material", "each no with its reason",
-			[]manual.Kind{manual.Chemistry, manual.Material}, s.isOwn(), s.chemistriesMaterials})
+			[]manual.Kind{manual.Chemistry, manual.Material}, s.isOwn(), (*site).chemistriesMaterials})
 	}
 	if len(t.Soils) > 0 && chemistries > 0 {
 		list = append(list, derivedPage{"tables/soils-chemistries.html", "table", "What lifts which soil", "how strong, how hot, how long",
-			[]manual.Kind{manual.Soil, manual.Chemistry}, s.isOwn(), s.soilsChemistries})
+			[]manual.Kind{manual.Soil, manual.Chemistry}, s.isOwn(), (*site).soilsChemistries})
 	}
 	return list
 }

@@ -7,6 +7,8 @@
 // A site speaks one language: its words, templates and answers are those of a language, and everything else is shared with the sites of the
 // edition's other languages (site.speak). A function that writes a page asks its own site for words, never the shop file.
 //
+// What the book prints of a page is filled by the function that fills the page, and shown by a template for paper ([Parts.Print]).
+//
 // Every link in a page is relative and names a file. No page holds an inline script or style, so that the strict policy
 // in each page's head can forbid them.
 package page

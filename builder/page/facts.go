@@ -239,8 +239,16 @@ func (l *factList) own(name, value string) {
 }
 
 func (l *factList) link(a *manual.Article) string {
-	to := l.s.toArticle(l.root, a)
-	return `<a href="` + template.HTMLEscapeString(to.Href) + `"` + languages(to) + `>` + template.HTMLEscapeString(to.Title) + `</a>`
+	return l.s.toArticle(l.root, a).html()
+}
+
+// html is a link in a line of facts. On paper the number of the section that it leads to follows.
+func (l link) html() string {
+	text := `<a href="` + template.HTMLEscapeString(l.Href) + `"` + languages(l) + `>` + template.HTMLEscapeString(l.Title) + `</a>`
+	if l.Number != "" {
+		text += ` <span class="see">(` + template.HTMLEscapeString(l.Number) + `)</span>`
+	}
+	return text
 }
 
 // ownOnly gives the words of the shop's own vocabulary, about which a reader has to know how far they are checked.
@@ -335,7 +343,7 @@ func (l *factList) window(w manual.Window) string {
 func (l *factList) tank(r manual.Ref) string {
 	for _, t := range l.s.Manual.Shop.Tanks {
 		if t.ID == r.Name {
-			return `<a href="` + template.HTMLEscapeString(l.root+l.s.to(tankPage(t.ID))) + `">` + template.HTMLEscapeString(t.Name) + `</a>`
+			return l.s.toPage(l.root, tankPage(t.ID), t.Name).html()
 		}
 	}
 	return template.HTMLEscapeString(r.Name)
@@ -350,7 +358,7 @@ func (l *factList) rinses(refs []manual.Ref) string {
 				name = rinse.Name
 			}
 		}
-		out = append(out, `<a href="`+template.HTMLEscapeString(l.root+l.s.to(stationPage("rinse")))+`">`+template.HTMLEscapeString(name)+`</a>`)
+		out = append(out, l.s.toPage(l.root, stationPage("rinse"), name).html())
 	}
 	return strings.Join(out, ", ")
 }

@@ -62,6 +62,17 @@ var kindForeign = ast.NewNodeKind("ForeignLink")
 func (*foreignLink) Kind() ast.NodeKind              { return kindForeign }
 func (n *foreignLink) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
+// sectionNumber tells on paper to which section the link before it leads.
+type sectionNumber struct {
+	ast.BaseInline
+	text string
+}
+
+var kindSectionNumber = ast.NewNodeKind("SectionNumber")
+
+func (*sectionNumber) Kind() ast.NodeKind              { return kindSectionNumber }
+func (n *sectionNumber) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
 // corner is a head cell of a table with nothing in it.
 type corner struct{ ast.BaseBlock }
 
@@ -92,6 +103,7 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 	reg.Register(kindSafety, renderSafety)
 	reg.Register(kindWide, renderWide)
 	reg.Register(kindForeign, renderForeign)
+	reg.Register(kindSectionNumber, renderNumber)
 	reg.Register(east.KindTaskCheckBox, renderBox)
 	reg.Register(kindCorner, renderCorner)
 	reg.Register(ast.KindText, r.text)
@@ -134,6 +146,14 @@ func renderForeign(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.W
 		text = `<a href="` + string(util.EscapeHTML(util.URLEscape([]byte(l.href), true))) + `" hreflang="` + html.EscapeString(l.language) + `">`
 	}
 	_, err := w.WriteString(text)
+	return ast.WalkContinue, err
+}
+
+func renderNumber(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	_, err := w.WriteString(` <span class="see">(` + html.EscapeString(n.(*sectionNumber).text) + `)</span>`)
 	return ast.WalkContinue, err
 }
 
@@ -195,16 +215,16 @@ func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, e
 	return ast.WalkContinue, err
 }
 
-// renderImage writes a picture that is loaded when the reader comes near it.
+// renderImage writes a picture.
 func renderImage(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
 	}
 	n := node.(*ast.Image)
-	size := ""
-	if v, ok := n.AttributeString("size"); ok {
-		size, _ = v.(string)
+	more := ""
+	if v, ok := n.AttributeString("more"); ok {
+		more, _ = v.(string)
 	}
-	_, err := w.WriteString(`<img src="` + html.EscapeString(string(n.Destination)) + `" alt="` + html.EscapeString(manual.Plain(n, source)) + `"` + size + ` loading="lazy">`)
+	_, err := w.WriteString(`<img src="` + html.EscapeString(string(n.Destination)) + `" alt="` + html.EscapeString(manual.Plain(n, source)) + `"` + more + `>`)
 	return ast.WalkSkipChildren, err
 }

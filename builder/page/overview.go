@@ -54,19 +54,19 @@ func (b *body) overviewBox(w *strings.Builder, box tree.Box, m tree.Measure) {
 	language := ""
 	switch {
 	case box.Node == nil:
-		target, in, ok := b.leads(box.Answer.Link.Target)
+		to, ok := b.leads(box.Answer.Link.Target)
 		if !ok {
 			return // reported by the rules
 		}
-		class, href, text = "elsewhere", target, "→ "+box.Answer.Link.Text
-		if in != "" {
-			language = ` hreflang="` + html.EscapeString(in) + `"`
+		class, href, text = "elsewhere", to.href, "→ "+box.Answer.Link.Text
+		if to.language != "" {
+			language = ` hreflang="` + html.EscapeString(to.language) + `"`
 		}
 	case box.Node.Remedy:
 		class = "mends"
 	}
 	if n := box.Node; n != nil {
-		href, text = "#"+n.Section.Anchor, strconv.Itoa(n.Number)+" "+n.Section.Heading
+		href, text = "#"+b.s.anchor(n.Section.Anchor), strconv.Itoa(n.Number)+" "+n.Section.Heading
 		key = ` data-step="` + html.EscapeString(n.Section.Anchor) + `"`
 	}
 	w.WriteString(`<a class="` + class + `" href="` + html.EscapeString(href) + `"` + language + key + `><rect x="` + number(box.X) + `" y="` + number(box.Y) + `" width="` + number(m.BoxWidth) + `" height="` + number(m.BoxHeight) + `"/><text>`)

@@ -1,8 +1,6 @@
 package page
 
 import (
-	"bytes"
-	"fmt"
 	"html/template"
 
 	"tankside/builder/decide/admit"
@@ -31,7 +29,7 @@ type Filled struct {
 }
 
 func (s *site) beside(sheet Sheet) job {
-	return s.page(sheet.Path, sheet.Template, func(f *frame) error {
+	return s.page(sheet.Path, sheet.Template, func(_ *site, f *frame) error {
 		filled, err := sheet.Fill()
 		if filled.Summary != "" {
 			f.Summary = filled.Summary
@@ -57,29 +55,6 @@ func newParts(s *site, pages []job) *Parts {
 
 // Input is what the pages are made of.
 func (p *Parts) Input() *Input { return &p.s.Input }
-
-// Main is what stands in a page between head and foot, with the line on which the page's station is marked.
-type Main struct {
-	HTML string
-	Line []Stop
-}
-
-// Main gives the main part of a page; its links are those of the page.
-func (p *Parts) Main(at string) (Main, error) {
-	j := p.pages[at]
-	if j.fill == nil {
-		return Main{}, fmt.Errorf("the edition has no page %s", at)
-	}
-	f := p.s.frame(at)
-	if err := j.fill(f); err != nil {
-		return Main{}, err
-	}
-	var b bytes.Buffer
-	if err := p.s.sheets[j.sheet].ExecuteTemplate(&b, "content", f); err != nil {
-		return Main{}, fmt.Errorf("theme: %w", err)
-	}
-	return Main{b.String(), f.Line}, nil
-}
 
 // Line is the line with a station marked; at the tanks and rinses only the one that is named. An empty station marks none.
 func (p *Parts) Line(st manual.Station, name string) []Stop {

@@ -101,9 +101,9 @@ type job struct {
 	path   string
 	render func(Sink) error
 
-	// Of a page: its template, and what fills the frame.
+	// Of a page: its template, and what fills the frame, for the page itself and for the book.
 	sheet string
-	fill  func(*frame) error
+	fill  func(*site, *frame) error
 }
 
 // inParallel runs the jobs on every core and stops at the first error, or panic, and says of which page it is.

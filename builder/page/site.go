@@ -33,16 +33,18 @@ type site struct {
 	sums     language.Words                // of the calculators
 	sheets   map[string]*template.Template // page template by name
 	sheet    markup.Sheet                  // of “may it go in?”
+	paper    *paper                        // nil where pages are written, not the book
 
 	mine map[string]bool // pages that there are in the language, by their names in the manual's own
 	all  []*site         // the sites of every language, the manual's own first
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit", "book", "book-chapter", "cards"}
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit",
+	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "running-head"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "running-head", "paper-parts"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	if in.Memo != nil {
@@ -181,7 +183,7 @@ func (s *site) jobs() []job {
 		}
 		return jobs
 	}
-	jobs = append(jobs, s.page(glossaryPage, "glossary", s.glossary))
+	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
 	}
@@ -194,27 +196,27 @@ func (s *site) articleJob(of, a *manual.Article) job {
 		sheet = "symptom"
 	}
 	return s.remembered(articlePage(of), a, func(s *site) job {
-		return s.page(articlePage(of), sheet, func(f *frame) error { return s.article(f, a) })
+		return s.page(articlePage(of), sheet, func(s *site, f *frame) error { return s.article(f, a) })
 	})
 }
 
 // lists are the pages that lead to the others, and the visit report.
 func (s *site) lists() []job {
 	jobs := []job{
-		s.page(homePage, "home", s.home),
-		s.page(wordsPage, "a-z", s.allWords),
-		s.page(editionPage, "this-edition", s.thisEdition),
-		s.page(visitPage, "visit", s.visit),
+		s.page(homePage, "home", (*site).home),
+		s.page(wordsPage, "a-z", (*site).allWords),
+		s.page(editionPage, "this-edition", (*site).thisEdition),
+		s.page(visitPage, "visit", (*site).visit),
 	}
 	for i := range s.Manual.Shop.Tanks {
 		t := &s.Manual.Shop.Tanks[i]
-		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(f *frame) error { return s.tank(f, t) }))
+		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(s *site, f *frame) error { return s.tank(f, t) }))
 	}
 	for _, st := range manual.Stations {
-		jobs = append(jobs, s.page(stationPage(st), "list", func(f *frame) error { return s.station(f, st) }))
+		jobs = append(jobs, s.page(stationPage(st), "list", func(s *site, f *frame) error { return s.station(f, st) }))
 	}
 	for _, k := range manual.Kinds {
-		jobs = append(jobs, s.page(kindPage(k), "list", func(f *frame) error { return s.kind(f, k) }))
+		jobs = append(jobs, s.page(kindPage(k), "list", func(s *site, f *frame) error { return s.kind(f, k) }))
 	}
 	return jobs
 }
@@ -223,11 +225,11 @@ func (s *site) lists() []job {
 const usualPage = 16 << 10
 
 // page makes the job that renders one page: fill says what stands in the frame. base is the page's name in the manual's own language.
-func (s *site) page(base, sheet string, fill func(*frame) error) job {
+func (s *site) page(base, sheet string, fill func(*site, *frame) error) job {
 	at := s.name(base)
 	return job{base: base, path: at, sheet: sheet, fill: fill, render: func(add Sink) error {
 		f := s.frame(base)
-		if err := fill(f); err != nil {
+		if err := fill(s, f); err != nil {
 			return err
 		}
 		var b bytes.Buffer

@@ -42,7 +42,7 @@ func TestSitesOfTwoLanguages(t *testing.T) {
 		{s, []string{`lang="en"`, "What is wrong with the part?"}}, // still
 	} {
 		var page []byte
-		home := c.s.page("index.html", "home", c.s.home)
+		home := c.s.page("index.html", "home", (*site).home)
 		if err := home.render(func(_ string, data []byte) error { page = bytes.Clone(data); return nil }); err != nil {
 			t.Fatal(err)
 		}

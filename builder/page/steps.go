@@ -20,6 +20,7 @@ type answer struct {
 	Text, Href, Target string
 	Hreflang           string // of the page it leads to, where that is in another language
 	Number             int
+	Section            string // on paper, the number of the section that it leads to
 }
 
 // steps turns the sections of a symptom into the steps of its walk, numbered as on paper.
@@ -32,13 +33,13 @@ func (b *body) steps(parts []part) []step {
 	}
 	var steps []step
 	for i, p := range parts {
-		st := step{Anchor: p.section.Anchor, Heading: p.section.Heading, Number: i + 1, Body: p.html, Remedy: len(p.section.Answers) == 0}
+		st := step{Anchor: b.s.anchor(p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Remedy: len(p.section.Answers) == 0}
 		for _, a := range p.section.Answers {
-			href, language, ok := b.leads(a.Link.Target)
+			way, ok := b.leads(a.Link.Target)
 			if !ok {
 				continue // reported by the rules; a way that leads nowhere is not offered
 			}
-			st.Answers = append(st.Answers, answer{Text: a.Text, Href: href, Hreflang: language, Target: b.target(a, titles), Number: numbers[a.Link.Target]})
+			st.Answers = append(st.Answers, answer{Text: a.Text, Href: way.href, Hreflang: way.language, Target: b.target(a, titles), Number: numbers[a.Link.Target], Section: way.number})
 		}
 		steps = append(steps, st)
 	}

@@ -23,6 +23,8 @@ type suit struct {
 	Title, Href string // of what the row of a list is about
 	Lang        string // of the title, where it is not the page's
 	Hreflang    string // of the page that Href leads to, where it is in another language
+	Number      string // on paper, of the section that Href leads to
+	Reason      int    // in a table: the number of what its cell has no room to say
 	Ask         string
 }
 
@@ -41,8 +43,9 @@ type suits struct {
 
 // sentence is one with the page on which what it says stands.
 type sentence struct {
-	Text template.HTML
-	Href string
+	Text   template.HTML
+	Href   string
+	Number string // on paper, of the section that Href leads to
 }
 
 // suit asks about a material in a bath: no soil, so that what is said holds for every part of that material.
@@ -57,7 +60,7 @@ func (s *site) answered(root string, q admit.Question, b *admit.Bath) (suit, err
 		return suit{}, err
 	}
 	one := s.decided(root, a, b)
-	one.Ask = root + markup.Ask(q)
+	one.Ask = s.address(root, markup.Ask(q))
 	return one, nil
 }
 
@@ -69,7 +72,8 @@ func (s *site) decided(root string, a admit.Answer, b *admit.Bath) suit {
 	}
 	for _, r := range a.Reasons {
 		if a.Verdict == admit.No || r.Keeps() {
-			one.Reasons = append(one.Reasons, sentence{s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) }), root + markup.Href(r.Place, b)})
+			at := markup.Href(r.Place, b)
+			one.Reasons = append(one.Reasons, sentence{s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) }), s.address(root, at), s.number(at)})
 		}
 	}
 	switch a.Verdict {
@@ -221,8 +225,11 @@ func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
 		if answer.Verdict != admit.Yes && r.Verdict == admit.Yes && !r.Keeps() {
 			continue
 		}
-		item := suit{Title: s.sourceOf(r.Article), Href: root + markup.Href(r.Place, nil), Fact: s.both(func(in quantity.System) string { return s.ofWash(r.Wash) + r.Says.In(s.sheet.Words, in) })}
-		group.Suits = append(group.Suits, item)
+		at := markup.Href(r.Place, nil)
+		group.Suits = append(group.Suits, suit{
+			Title: s.sourceOf(r.Article), Href: s.address(root, at), Number: s.number(at),
+			Fact: s.both(func(in quantity.System) string { return s.ofWash(r.Wash) + r.Says.In(s.sheet.Words, in) }),
+		})
 	}
 	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}}}, nil
 }

@@ -10,11 +10,14 @@ import (
 	"tankside/calculators/markup"
 )
 
-// sum renders a calculator, prefilled and answered at publishing time. id is its address within the page.
+// sum renders a calculator, prefilled and answered at publishing time; on paper its answer alone. id is its address within the page.
 func (s *site) sum(id, calculator string, inputs []manual.Input) (string, error) {
 	values, err := sums.Values(s.Manual, calculator, sums.Given(inputs))
 	if err != nil {
 		return "", err
+	}
+	if s.paper != nil {
+		return markup.OnPaper(s.sums, s.anchor(id), calculator, values, s.system)
 	}
 	return markup.SumIn(s.sums, id, calculator, values, s.system)
 }

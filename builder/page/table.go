@@ -21,10 +21,11 @@ type tableContent struct {
 
 type legendEntry struct{ Class, Mark, Short, Means string }
 
-type tableColumn struct{ Title, Note, Href string }
+type tableColumn struct{ Title, Note, Href, Number string }
 
 type tableRow struct {
 	Title, Href, Anchor string
+	Number              string // on paper, of the section that Href leads to
 	Ask                 string // the page that asks, with what the row is about
 	Cells               []tableCell
 	Groups              []suitGroup
@@ -34,6 +35,7 @@ type tableRow struct {
 type tableCell struct {
 	Href, Class, Mark, Word string
 	Note                    template.HTML
+	Reason                  int // the number of the reason in the list, where the cell leads there
 }
 
 // legend explains the marks, and the words that narrow cells have.
@@ -51,7 +53,7 @@ func (s *site) legend(narrow bool) []legendEntry {
 }
 
 // pageOf is the page of an article by its path in the manual.
-func pageOf(root, path string) string { return root + articlePage(&manual.Article{Path: path}) }
+func pageOf(path string) string { return articlePage(&manual.Article{Path: path}) }
 
 // materialsTanks fills the table of materials and tanks as they stand today. A cell says which fact decides, and leads to the answer.
 func (s *site) materialsTanks(f *frame) error {
@@ -64,7 +66,7 @@ func (s *site) materialsTanks(f *frame) error {
 	}
 	f.Title, f.Summary = c.Title, c.Summary
 	for _, b := range tanks {
-		c.Columns = append(c.Columns, tableColumn{b.Title, b.Chemistry.Title, f.Root + tankPage(b.Name)})
+		c.Columns = append(c.Columns, s.column(f, b, b.Chemistry.Title, tankPage(b.Name)))
 	}
 	return s.fillMaterials(f, c, tanks, true)
 }
@@ -80,7 +82,7 @@ func (s *site) chemistriesMaterials(f *frame) error {
 	}
 	f.Title, f.Summary = c.Title, c.Summary
 	for _, b := range chemistries {
-		c.Columns = append(c.Columns, tableColumn{b.Title, s.heldIn(b), pageOf(f.Root, b.Chemistry.Path)})
+		c.Columns = append(c.Columns, s.column(f, b, s.heldIn(b), pageOf(b.Chemistry.Path)))
 	}
 	return s.fillMaterials(f, c, chemistries, false)
 }
@@ -90,22 +92,24 @@ func (s *site) chemistriesMaterials(f *frame) error {
 func (s *site) fillMaterials(f *frame, c tableContent, baths []*admit.Bath, asking bool) error {
 	for i := range s.sheet.Table.Materials {
 		m := &s.sheet.Table.Materials[i].Item
-		row := tableRow{Title: m.Title, Href: pageOf(f.Root, m.Path), Anchor: m.Name, Ask: f.Root + markup.Ask(admit.Question{Materials: []string{m.Name}})}
+		row := s.row(f, m)
+		row.Ask = s.address(f.Root, markup.Ask(admit.Question{Materials: []string{m.Name}}))
 		var list []suit
 		for _, b := range baths {
 			one, err := s.suit(f.Root, m, b)
 			if err != nil {
 				return err
 			}
-			one.Title, one.Anchor, one.Href = b.Title, m.Name+"."+b.Name, pageOf(f.Root, b.Chemistry.Path)
+			at := pageOf(b.Chemistry.Path)
 			if b.Tank != nil {
-				one.Href = f.Root + tankPage(b.Name)
+				at = tankPage(b.Name)
 			}
+			one.Title, one.Anchor, one.Href, one.Number = b.Title, s.anchor(m.Name+"."+b.Name), s.address(f.Root, at), s.number(at)
 			cell := tableCell{Href: "#" + one.Anchor, Class: one.Class, Mark: one.Mark, Word: one.Word, Note: one.Fact}
 			if c.Dense {
 				cell.Word, cell.Note = one.Short, one.Brief
 			}
-			if asking {
+			if asking && (s.paper == nil || !c.Dense) { // paper answers nothing: there a narrow cell has the number of its reason
 				cell.Href = one.Ask
 			}
 			row.Cells = append(row.Cells, cell)
@@ -114,8 +118,40 @@ func (s *site) fillMaterials(f *frame, c tableContent, baths []*admit.Bath, aski
 		row.Groups = s.grouped(list)
 		c.Rows = append(c.Rows, row)
 	}
+	c.numberReasons()
 	f.Content = c
 	return nil
+}
+
+// column is the head of a bath's column, which leads to a page.
+func (s *site) column(f *frame, b *admit.Bath, note, page string) tableColumn {
+	return tableColumn{b.Title, note, s.address(f.Root, page), s.number(page)}
+}
+
+// row begins the row of a material or a soil.
+func (s *site) row(f *frame, of *admit.Item) tableRow {
+	page := pageOf(of.Path)
+	return tableRow{Title: of.Title, Href: s.address(f.Root, page), Number: s.number(page), Anchor: s.anchor(of.Name)}
+}
+
+// numberReasons numbers what the list says with reasons, in its order, and the cells that lead there.
+func (c *tableContent) numberReasons() {
+	numbers := map[string]int{}
+	for _, row := range c.Rows {
+		for _, g := range row.Groups {
+			for i := range g.Suits {
+				if one := &g.Suits[i]; len(one.Reasons) > 0 {
+					numbers["#"+one.Anchor] = len(numbers) + 1
+					one.Reason = len(numbers)
+				}
+			}
+		}
+	}
+	for _, row := range c.Rows {
+		for i := range row.Cells {
+			row.Cells[i].Reason = numbers[row.Cells[i].Href]
+		}
+	}
 }
 
 // heldIn names the tanks that hold a chemistry today.

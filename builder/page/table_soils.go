@@ -23,11 +23,11 @@ func (s *site) soilsChemistries(f *frame) error {
 	}
 	f.Title, f.Summary = c.Title, c.Summary
 	for _, b := range chemistries {
-		c.Columns = append(c.Columns, tableColumn{b.Title, s.heldIn(b), pageOf(f.Root, b.Chemistry.Path)})
+		c.Columns = append(c.Columns, s.column(f, b, s.heldIn(b), pageOf(b.Chemistry.Path)))
 	}
 	for i := range s.sheet.Table.Soils {
 		item := &s.sheet.Table.Soils[i]
-		row := tableRow{Title: item.Title, Href: pageOf(f.Root, item.Path), Anchor: item.Name}
+		row := s.row(f, &item.Item)
 		var list []suit
 		for _, b := range chemistries {
 			if _, lifts := admit.Lifts(b.Chemistry, item); !lifts {
@@ -38,7 +38,8 @@ func (s *site) soilsChemistries(f *frame) error {
 			if err != nil {
 				return err
 			}
-			one.Title, one.Href, one.Anchor = b.Title, pageOf(f.Root, b.Chemistry.Path), item.Name+"."+b.Name
+			at := pageOf(b.Chemistry.Path)
+			one.Title, one.Href, one.Number, one.Anchor = b.Title, s.address(f.Root, at), s.number(at), s.anchor(item.Name+"."+b.Name)
 			if one.Verdict == admit.Yes {
 				one.Short = s.words.say("lifts")
 			}
@@ -51,6 +52,7 @@ func (s *site) soilsChemistries(f *frame) error {
 		}
 		c.Rows = append(c.Rows, row)
 	}
+	c.numberReasons()
 	f.Content = c
 	return nil
 }

@@ -110,14 +110,15 @@ func original(a *manual.Article) *manual.Article {
 // toArticle is a link to an article in the site's language where there is one.
 func (s *site) toArticle(root string, a *manual.Article) link {
 	a = original(a)
-	l := link{Href: root + s.to(articlePage(a)), Title: s.local(a).Head.Title, Hreflang: s.foreign(articlePage(a))}
+	page := articlePage(a)
+	l := link{Href: s.address(root, s.to(page)), Title: s.local(a).Head.Title, Hreflang: s.foreign(page), Number: s.number(page)}
 	l.Lang = l.Hreflang
 	return l
 }
 
 // toPage is a link to a page that nobody writes, whose title is in the site's language.
 func (s *site) toPage(root, page, title string) link {
-	return link{Href: root + s.to(page), Title: title, Hreflang: s.foreign(page)}
+	return link{Href: s.address(root, s.to(page)), Title: title, Hreflang: s.foreign(page), Number: s.number(page)}
 }
 
 // version is a page in one of its languages.

@@ -8,6 +8,12 @@ import (
 )
 
 func (w *writer) answer(a *calculators.Answer) {
+	w.result(a)
+	w.behind(a)
+}
+
+// result writes what the answer is, with what it is for and what to beware of.
+func (w *writer) result(a *calculators.Answer) {
 	w.given(a)
 	w.cautions(a, calculators.Danger, calculators.Danger) // before anything that invites
 	if a.Verdict != "" {
@@ -32,6 +38,10 @@ func (w *writer) answer(a *calculators.Answer) {
 	if a.Curve != nil {
 		w.curve(a.Curve)
 	}
+}
+
+// behind writes how the answer was worked out, to be opened.
+func (w *writer) behind(a *calculators.Answer) {
 	w.put(`<details class="sum-working"><summary>{}</summary>
 `, w.Say("Working"))
 	w.list("ol", a.Working, nil)

@@ -23,7 +23,7 @@
 // for. Everything is written in the language that it is given the words of. [Answer] writes what stands inside sum-answer: the inputs, readings as a
 // description list, safety messages in the markup that articles have, the curve
 // as SVG, working and sources behind a disclosure. [Text] is the same for a
-// clipboard.
+// clipboard, and [OnPaper] the block for a printer.
 //
 // Nothing has a style attribute or an event handler, so that a strict content
 // security policy holds; everything that is not markup is escaped; the output
@@ -50,13 +50,8 @@ func Sum(name string, values map[string]string, system quantity.System) (string,
 // calculator stands twice. The id is what a link to the sum names, and the
 // beginning of the ids of its fields.
 func SumIn(said language.Words, id, name string, values map[string]string, system quantity.System) (string, error) {
-	c, ok := calculators.Named(name)
-	if !ok {
-		return "", calculators.Unknown(name)
-	}
-	a, err := c.RunIn(said, values, system)
-	wrong, _ := err.(calculators.Errors) // Run gives no other; errors.As would cost the page 14 kB
-	if err != nil && !wrong.OnlyMissing() {
+	c, a, wrong, err := run(said, name, values, system)
+	if err != nil {
 		return "", err
 	}
 	w := writer{Words: said}
@@ -68,7 +63,7 @@ func SumIn(said language.Words, id, name string, values map[string]string, syste
 	w.put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
 <div class="sum-answer">
 `)
-	if err != nil {
+	if wrong != nil {
 		w.wanting(wrong)
 	} else {
 		w.answer(&a)
