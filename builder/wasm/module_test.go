@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 
@@ -69,6 +70,23 @@ func run(t testing.TB, calls []call) result {
 	if err != nil {
 		t.Fatal(err)
 	}
+	out, err := node(t, path, calls)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	var r result
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Replies) != len(calls) {
+		t.Fatalf("%d replies to %d calls", len(r.Replies), len(calls))
+	}
+	return r
+}
+
+// node has testdata/run.mjs ask a module, and gives what it prints; after an error, what it complains of.
+func node(t testing.TB, path string, calls []call) (string, error) {
+	t.Helper()
 	input, err := json.Marshal(map[string]any{"path": path, "calls": calls})
 	if err != nil {
 		t.Fatal(err)
@@ -79,16 +97,9 @@ func run(t testing.TB, calls []call) result {
 	cmd.Stderr = &complaints
 	out, err := cmd.Output()
 	if err != nil {
-		t.Fatalf("%v\n%s", err, complaints.String())
+		return complaints.String(), err
 	}
-	var r result
-	if err := json.Unmarshal(out, &r); err != nil {
-		t.Fatal(err)
-	}
-	if len(r.Replies) != len(calls) {
-		t.Fatalf("%d replies to %d calls", len(r.Replies), len(calls))
-	}
-	return r
+	return string(out), nil
 }
 
 // agree compares the module's replies with those of the same code here, to the byte.
@@ -101,6 +112,47 @@ func agree(t *testing.T, calls []call, want []string) {
 		case *got.Reply != want[i]:
 			t.Errorf("%s: %q in the module is\n%s\nwant\n%s", calls[i].What, calls[i].Request, *got.Reply, want[i])
 		}
+	}
+}
+
+// A module that asks for what nobody thought of is not started, and a sentence says what it asks for; for files and sockets it may ask.
+func TestImports(t *testing.T) {
+	// A module by hand after the WebAssembly Core Specification 2.0, 5.5: the type () → (), one imported function, a memory, and _initialize, which does nothing.
+	importing := func(from, name string) []byte {
+		section := func(id byte, body string) string { return string(rune(id)) + string(rune(len(body))) + body }
+		named := func(s string) string { return string(rune(len(s))) + s }
+		return []byte("\x00asm\x01\x00\x00\x00" + section(1, "\x01\x60\x00\x00") + section(2, "\x01"+named(from)+named(name)+"\x00\x00") +
+			section(3, "\x01\x00") + section(5, "\x01\x00\x01") + section(7, "\x02"+named("memory")+"\x02\x00"+named("_initialize")+"\x00\x01") +
+			section(10, "\x01\x02\x00\x0b"))
+	}
+	for _, c := range []struct{ from, name, want string }{
+		{"wasi_snapshot_preview1", "clock_time_get", ""},
+		{"wasi_snapshot_preview1", "path_open", ""},
+		{"wasi_snapshot_preview1", "sock_accept", ""},
+		{"wasi_snapshot_preview1", "proc_raise", "the module asks for wasi_snapshot_preview1.proc_raise, which this page does not have"},
+		{"wasi_snapshot_preview1", "constructor", "the module asks for wasi_snapshot_preview1.constructor, which this page does not have"},
+		{"env", "clock_time_get", "the module asks for env.clock_time_get, which this page does not have"},
+	} {
+		file := filepath.Join(t.TempDir(), "importing.wasm")
+		if err := os.WriteFile(file, importing(c.from, c.name), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		said, err := node(t, file, nil)
+		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(said, c.want)) {
+			t.Errorf("%s.%s: %v\n%s", c.from, c.name, err, said)
+		}
+	}
+}
+
+// A request for which there is no room is refused before anything is written.
+func TestTooLargeARequest(t *testing.T) {
+	path, err := module()
+	if err != nil {
+		t.Fatal(err)
+	}
+	said, err := node(t, path, []call{{"rank", make([]byte, 64<<20+1), 1}})
+	if err == nil || !strings.Contains(said, "the module has no room for 67108865 bytes") {
+		t.Errorf("%v\n%s", err, said)
 	}
 }
 

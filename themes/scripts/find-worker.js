@@ -2,8 +2,9 @@
 // It talks through a port: {hello} is answered with the same, {open: {wasm, segments}} (base64 of gzip) with {ready: true},
 // {ask: question, number} with {answer, number}, and whatever goes wrong with {failed: reason, number}. find.js makes a
 // worker of it and of module.js's bridge or, where the browser refuses workers, runs it in the page.
-tankside.parcel("find-worker", (port, { unpack, begin }) => {
+tankside.parcel("find-worker", (port, bridge) => {
   "use strict";
+  const { unpack, begin } = bridge;
   let module; // once it is open
 
   const give = data => module.write(module.exports.input(data.length), data);

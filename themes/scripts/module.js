@@ -25,6 +25,7 @@
       const none = (count, size) => { view().setUint32(count, 0, true); view().setUint32(size, 0, true); return ok; };
       let line = "";
       const known = {
+        __proto__: null,
         clock_time_get: (clock, precision, at) => {
           const now = clock === 0 ? Date.now() : performance.now();
           view().setBigUint64(at, BigInt(Math.round(now * 1e6)), true);

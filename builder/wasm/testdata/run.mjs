@@ -12,7 +12,7 @@ vm.runInThisContext(readFileSync(process.argv[2], "utf8"));
 const { path, calls } = JSON.parse(readFileSync(0, "utf8"));
 const { exports, write, read } = await tankside.bridge().begin(gzipSync(readFileSync(path), { level: 1 }).toString("base64"));
 
-const replies = calls.map(({ what, request, times }) => {
+const replies = (calls ?? []).map(({ what, request, times }) => {
   const bytes = Buffer.from(request, "base64");
   const taken = [];
   let reply = null;
