@@ -10,7 +10,7 @@
 //	           or gives -1 where none are open (package decide/admit/markup)
 //	rank       ranks causes, or gives -1 for what is no question (package decide/causes)
 //
-// Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what wasm_test.go allows.
+// Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what TestModuleSize allows.
 package main
 
 import (
