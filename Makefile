@@ -3,7 +3,7 @@
 
 GO      ?= go
 WASM    := themes/wasm
-MODULES := search calculators admit causes
+MODULES := search answers
 NAMED   := bin/named
 export GOWORK := off
 
@@ -25,16 +25,17 @@ build: $(MODULES:%=$(WASM)/%.wasm.gz)
 	$(call say,Building the command: bin/tankside)
 	$(GO) build -trimpath -o bin/tankside ./cmd/tankside
 
-# Without inlining a module is a tenth smaller. The calculators' is quick enough so; searching wants the inlining in the index and in the
+# Without inlining a module is a tenth smaller. The answers' is quick enough so; searching wants the inlining in the index and in the
 # runtime, and does without it in the rest of the standard library.
 search_flags := -modfile=search/wasm/wasm.mod -gcflags=std=-l -gcflags=runtime= -gcflags=internal/runtime/...= -gcflags=slices=
 wasm = GOOS=wasip1 GOARCH=wasm $(GO) $(1) $(if $(filter search,$(2)),$(search_flags),-gcflags=all=-l) -trimpath
-wasm_package = ./$(if $(filter admit causes,$(1)),builder/decide/)$(1)/wasm
+wasm_package = ./$(if $(filter answers,$(1)),builder,$(1))/wasm
 
 # The go command knows best what has changed, so it is always asked; the module is packed anew only when it differs.
 $(WASM)/%.wasm.gz: FORCE
 	$(call say,Building the browser's part: $* (the first time takes a minute or two))
 	$(call wasm,build,$*) -buildmode=c-shared -buildvcs=false -ldflags='-s -w' -o $(WASM)/$*.new $(call wasm_package,$*)
+	$(GO) run ./builder/wasm/pack $(WASM)/$*.new
 	@if cmp -s $(WASM)/$*.new $(WASM)/$*.wasm && [ -f $@ ]; then rm $(WASM)/$*.new; else mv $(WASM)/$*.new $(WASM)/$*.wasm && gzip -9nc $(WASM)/$*.wasm > $@; fi
 
 # Everything that CI runs.

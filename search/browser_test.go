@@ -53,6 +53,7 @@ func edition(t testing.TB, index []byte, questions []search.Question) string {
 		t.Fatal(err)
 	}
 	copied("parcel.js", "../themes/scripts/parcel.js")
+	copied("module.js", "../themes/scripts/module.js")
 	copied("find.js", "../themes/scripts/find.js")
 	copied("find-worker.js", "../themes/scripts/find-worker.js")
 	copied("check.js", "testdata/check.js")
@@ -67,7 +68,7 @@ func edition(t testing.TB, index []byte, questions []search.Question) string {
 data-say-getting="Getting the search ready…" data-say-one="1 article" data-say-many="{n} articles" data-say-best="{n} articles, the best {m} here" data-say-none="Nothing found." data-say-nearest="Words in this manual that come near:" data-say-failed="The search does not work here." data-say-index="All words, A–Z" data-say-list="Articles found" data-say-recent="Searched before on this device" data-say-forget="Forget these" data-say-narrow="Show only">
 <label for="find-words">Find</label><input type="search" id="find-words" name="q" autocomplete="off"><button type="submit">Find</button>
 </form><p><a href="#ask">Ask</a></p>
-<script src="parcel.js"></script><script src="find.js"></script><script src="questions.js"></script><script src="check.js"></script></html>`)
+<script src="parcel.js"></script><script src="module.js"></script><script src="find.js"></script><script src="questions.js"></script><script src="check.js"></script></html>`)
 	return filepath.Join(folder, "page.html")
 }
 

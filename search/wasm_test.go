@@ -76,7 +76,7 @@ func askNode(t testing.TB, blobs [][]byte, questions []search.Question, rounds i
 	if err != nil {
 		t.Fatal(err)
 	}
-	args := []string{"testdata/ask.mjs", "../themes/scripts/find-worker.js", wasm}
+	args := []string{"testdata/ask.mjs", "../themes/scripts/module.js", "../themes/scripts/find-worker.js", wasm}
 	for i, blob := range blobs {
 		index := filepath.Join(t.TempDir(), fmt.Sprint("index-", i))
 		if err := os.WriteFile(index, blob, 0o600); err != nil {

@@ -6,7 +6,7 @@
 //	scripts/     classic scripts (modules and fetch do not work from a USB stick)
 //	drawings/    SVG: swatches of symptoms, stations of the line, the mark
 //	words/       the interface's words, one file a language
-//	wasm/        search, calculators, “may it go in?” and the ranking of causes for the browser
+//	wasm/        for the browser: the search, and the answers: sums, “may it go in?”, the ranking of causes
 //
 //	sets/        the themes by name: files of each replace or join those above
 //	notices.txt  licences of the software in an edition
@@ -113,7 +113,7 @@ func (t Theme) Digest() (string, error) {
 // ErrNoWASM says that the command was built without the browser's modules.
 var ErrNoWASM = errors.New("this tankside was built without its WASM modules; build it with make build")
 
-// WASM gives a module for the browser, gzipped: "search", "calculators", "admit" or "causes".
+// WASM gives a module for the browser, gzipped: "search" or "answers".
 func WASM(name string) ([]byte, error) {
 	data, err := embedded.ReadFile("wasm/" + name + ".wasm.gz")
 	if errors.Is(err, fs.ErrNotExist) {

@@ -70,7 +70,6 @@ func relative(from, to string) string {
 	return strings.Repeat("../", strings.Count(from, "/")) + to
 }
 
-
 // lay lays out the book.
 func lay(p *page.Parts) *book {
 	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}}

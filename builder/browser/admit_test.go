@@ -125,7 +125,7 @@ func TestMayItGoInWithoutItsModule(t *testing.T) {
 	base, _ := serve(t, published(t))
 	b := open(t, base, "may-it-go-in.html")
 	b.forgive = func(string) bool { return true }
-	ask[bool](b, `(document.querySelector(".admit-form").dataset.admitWasm = "nowhere.js", true)`)
+	ask[bool](b, `(document.body.dataset.answers = "nowhere.js", true)`)
 	b.press(`.admit-materials label[for], .admit-materials li label`)
 	b.until(`document.querySelector(".admit-failed")`)
 	if !ask[bool](b, `document.querySelector(".admit-all").checkVisibility() && document.querySelector(".admit-form").hidden`) {

@@ -95,7 +95,7 @@ func TestRankingThatCannotBeLoaded(t *testing.T) {
 	b.forgive = func(c string) bool {
 		return strings.Contains(c, "cannot be read") || strings.Contains(c, "404") || strings.Contains(c, "console") || strings.Contains(c, "nothing.js")
 	}
-	ask[bool](b, `(document.querySelector(".seen-page").dataset.wasm = "assets/nothing.js", true)`)
+	ask[bool](b, `(document.body.dataset.answers = "assets/nothing.js", true)`)
 	ask[bool](b, `(location.hash = "seen=white-spots-or-rings", true)`)
 	b.until(`document.querySelector(".seen-failed")`)
 	if text := b.text("#white-spots-or-rings"); !strings.Contains(text, "typical: Salty feed water") {

@@ -92,9 +92,8 @@ const sumsWords = "calculators-words"
 
 // withSums has the page load what its calculators need.
 func (s *site) withSums(f *frame) {
-	f.SumsWASM, f.SumsWords = s.parcels["calculators-wasm"], s.parcels[s.parcelOf(sumsWords)]
-	s.script(f, "module.js")
-	s.script(f, "sums.js")
+	f.Sums, f.SumsWords = true, s.parcels[s.parcelOf(sumsWords)]
+	s.asking(f, "sums.js")
 	s.notes(f)
 }
 

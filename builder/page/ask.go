@@ -10,7 +10,7 @@ import (
 
 // askContent is what the page “May it go in?” shows: the fields, and for a reader without scripts every answer of one material in a tank.
 type askContent struct {
-	WASM, Table string // parcels, relative to the page
+	Table       string // parcel, from the edition's root
 	Materials   []choice
 	Soils       []choice
 	Tanks       []choice
@@ -26,7 +26,7 @@ func (s *site) ask(f *frame) error {
 	f.Title = s.words.say("May it go in?")
 	f.Summary = s.words.say("Pick what the part is made of, what is on it and which tank, and read whether it may go in, and how.")
 	f.here("wash")
-	c := askContent{WASM: s.parcels[admitModule], Table: s.parcels[s.parcelOf(admitTable)]}
+	c := askContent{Table: s.parcels[s.parcelOf(admitTable)]}
 	pick := func(kind manual.Kind, items []admit.Item) (list []choice) {
 		for _, item := range items {
 			one := choice{Value: item.Name, Title: item.Title}
@@ -62,8 +62,7 @@ func (s *site) ask(f *frame) error {
 		row.Anchor = markup.Key(admit.Question{Materials: []string{m.Name}})
 		c.Rows = append(c.Rows, row)
 	}
-	s.script(f, "module.js")
-	s.script(f, "admit.js")
+	s.asking(f, "admit.js")
 	f.Content = c
 	return nil
 }

@@ -26,9 +26,8 @@ type assets struct {
 	sizes   map[string]string // size attributes of the manual's pictures
 	parcels map[string]string
 
-	keep    func(file string) (bool, error) // see Input
-	files   []string                        // that were written
-	modules map[string]string               // parcels of modules that were written: name → file
+	keep  func(file string) (bool, error) // see Input
+	files []string                        // that were written
 }
 
 func newAssets(in Input, add Sink) (*assets, error) {
@@ -142,20 +141,21 @@ func (a *assets) pictures(in Input) error {
 	return nil
 }
 
+// The parcels of the WASM modules.
+const (
+	searchModule  = "search-wasm"
+	answersModule = "answers-wasm" // sums, “may it go in?”, causes
+)
+
 // parcelFiles writes what scripts load on demand, all but the search index. From a USB stick a page may not fetch its neighbours, but
 // it may add a script; so each parcel is a script that hands over its content as text.
 func (a *assets) parcelFiles(in Input) error {
-	for _, module := range []string{"search", "calculators"} {
-		zipped, err := themes.WASM(module)
+	for _, parcel := range []string{searchModule, answersModule} {
+		zipped, err := themes.WASM(strings.TrimSuffix(parcel, "-wasm"))
 		if err != nil {
 			return err
 		}
-		name := module + "-wasm"
-		var script bytes.Buffer
-		if err := parcel(&script, name, func(w io.Writer) error { _, err := w.Write(zipped); return err }); err != nil {
-			return err
-		}
-		if a.parcels[name], err = a.put(name+".js", script.Bytes()); err != nil {
+		if err := a.handPacked(parcel, parcel, func(w io.Writer) error { _, err := w.Write(zipped); return err }); err != nil {
 			return err
 		}
 	}

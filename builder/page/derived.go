@@ -1,14 +1,12 @@
 package page
 
 import (
-	"io"
 	"strings"
 
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/relate"
 	"tankside/builder/language"
 	"tankside/builder/manual"
-	"tankside/themes"
 )
 
 // derivedPage is a page that nobody writes: it follows from what the articles' headers and the shop file say.
@@ -72,23 +70,11 @@ func (s *site) openSheet() error {
 	if !s.asks() {
 		return nil
 	}
-	if s.parcels[admitModule] == "" {
-		module, err := themes.WASM("admit")
-		if err != nil {
-			return err
-		}
-		if err := s.handPacked(admitModule, func(w io.Writer) error { _, err := w.Write(module); return err }); err != nil {
-			return err
-		}
-	}
 	return s.handAs(s.parcelOf(admitTable), admitTable, s.sheet.Pack())
 }
 
-// The parcels of “may it go in?”. There is a table for each language of the edition's pages.
-const (
-	admitModule = "admit-wasm"
-	admitTable  = "admit-table"
-)
+// admitTable is the parcel with the facts of “may it go in?”. There is one for each language of the edition's pages.
+const admitTable = "admit-table"
 
 // parcelOf is the key of a parcel of which each language has its own.
 func (s *site) parcelOf(name string) string {

@@ -18,7 +18,9 @@ type frame struct {
 	Lang, Policy, Title, Summary, Shop, Note string
 	Root, Address, Units                     string
 	Style, HeadScript, Mark                  string
-	SumsWASM, SumsWords                      string
+	Answers                                  string // parcel of the module that answers, where the page asks it anything
+	Sums                                     bool   // the page has calculators
+	SumsWords                                string // parcel of their words in the page's language, where it is not English
 	FindWASM, FindIndex, FindWorker          string
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report
@@ -56,11 +58,12 @@ func (s *site) frame(base string) *frame {
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),
-		FindWASM: s.parcels["search-wasm"], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
+		FindWASM: s.parcels[searchModule], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
 		Edition: s.Edition, Date: s.Date,
 		Line: s.line(),
 	}
 	s.script(f, "line.js")
+	s.script(f, "module.js")
 	s.script(f, "find.js")
 	s.script(f, "units.js")
 	s.script(f, "keep.js")
@@ -69,6 +72,12 @@ func (s *site) frame(base string) *frame {
 
 // script has the page load a script of the theme.
 func (s *site) script(f *frame, name string) { f.Scripts = append(f.Scripts, s.scripts[name]) }
+
+// asking has the page ask the answers' module with a script of the theme.
+func (s *site) asking(f *frame, script string) {
+	f.Answers = s.parcels[answersModule]
+	s.script(f, script)
+}
 
 // line draws the shop's stations in their order.
 func (s *site) line() []Stop {

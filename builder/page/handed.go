@@ -11,7 +11,7 @@ func (a *assets) hand(name string, content []byte) error { return a.handAs(name,
 
 // handAs is hand for a parcel of which there are several: key tells them apart, and scripts ask each for the same name.
 func (a *assets) handAs(key, name string, content []byte) error {
-	return a.handPackedAs(key, name, func(w io.Writer) error {
+	return a.handPacked(key, name, func(w io.Writer) error {
 		z, err := gzip.NewWriterLevel(w, gzip.BestCompression)
 		if err != nil {
 			return err
@@ -23,21 +23,8 @@ func (a *assets) handAs(key, name string, content []byte) error {
 	})
 }
 
-// handPacked writes a parcel whose content packed writes with gzip.
-// It is the same every time.
-func (a *assets) handPacked(name string, packed func(io.Writer) error) error {
-	if file := a.modules[name]; file != "" && a.keep != nil {
-		if kept, err := a.keep(file); kept || err != nil {
-			a.parcels[name] = file
-			return err
-		}
-	}
-	err := a.handPackedAs(name, name, packed)
-	a.modules[name] = a.parcels[name]
-	return err
-}
-
-func (a *assets) handPackedAs(key, name string, packed func(io.Writer) error) error {
+// handPacked is handAs for a content that packed writes with gzip.
+func (a *assets) handPacked(key, name string, packed func(io.Writer) error) error {
 	var script bytes.Buffer
 	if err := parcel(&script, name, packed); err != nil {
 		return err

@@ -31,7 +31,7 @@ func (s *site) index(named []string) []job {
 	var jobs []job
 	for i, piece := range s.Index {
 		jobs = append(jobs, job{base: pieceName(i), path: pieceName(i), render: func(add Sink) error {
-			named[i] = hashed(indexParcel+".js", []byte(s.parcels["search-wasm"]+" "+piece.From()))
+			named[i] = hashed(indexParcel+".js", []byte(s.parcels[searchModule]+" "+piece.From()))
 			if s.Keep != nil {
 				if kept, err := s.Keep(named[i]); kept || err != nil {
 					return err

@@ -95,7 +95,7 @@ func commonAssets(in Input, add Sink) (*assets, error) {
 			return a, err
 		}
 	}
-	a := &assets{keep: in.Keep, scripts: map[string]string{}, pics: map[string]string{}, sizes: map[string]string{}, parcels: map[string]string{}, modules: map[string]string{}}
+	a := &assets{keep: in.Keep, scripts: map[string]string{}, pics: map[string]string{}, sizes: map[string]string{}, parcels: map[string]string{}}
 	a.add = func(path string, data []byte) error {
 		a.files = append(a.files, path)
 		return add(path, data)

@@ -1,12 +1,10 @@
 package page
 
 import (
-	"io"
 	"slices"
 
 	"tankside/builder/decide/causes"
 	"tankside/builder/manual"
-	"tankside/themes"
 )
 
 const seenPage = "what-is-seen.html"
@@ -14,9 +12,9 @@ const seenPage = "what-is-seen.html"
 // seenContent is what the page for several observations at once shows: the observations to tick, and for a reader without scripts the causes
 // that each goes with.
 type seenContent struct {
-	WASM, Model string // parcels, relative to the page
-	Groups      []seenGroup
-	Causes      []seenCause // in the order of the model
+	Model  string // parcel, from the edition's root
+	Groups []seenGroup
+	Causes []seenCause // in the order of the model
 }
 
 // seenGroup is the observations of one symptom.
@@ -155,7 +153,7 @@ func (s *site) remedy(c caused) *manual.Section {
 func (s *site) seen(f *frame) error {
 	f.Title = s.words.say("Several things at once")
 	f.Summary = s.words.say("Tick what is seen and what is not; the causes are ranked by how well they explain it.")
-	c := seenContent{WASM: s.parcels["causes-wasm"], Model: s.parcels["causes-model"]}
+	c := seenContent{Model: s.parcels["causes-model"]}
 	for _, k := range s.known.causes {
 		remedy := s.remedy(k)
 		c.Causes = append(c.Causes, seenCause{remedy.Heading, s.local(k.of).Head.Title, s.to(articlePage(k.of)) + "#" + remedy.Anchor, s.known.model.Causes[len(c.Causes)].Hurts})
@@ -187,8 +185,7 @@ func (s *site) seen(f *frame) error {
 		g.Observations = append(g.Observations, seenObservation{i, manual.Anchor(o.Seen), of.Symptom.Observations[o.at].Seen, s.words.say(lookTitles[o.By]), with[i]})
 	}
 	f.Content = c
-	s.script(f, "module.js")
-	s.script(f, "seen.js")
+	s.asking(f, "seen.js")
 	s.notes(f)
 	return nil
 }
@@ -205,13 +202,6 @@ func (a *assets) causeParcels(in Input) error {
 	k := know(in.Manual)
 	if len(k.observations) == 0 {
 		return nil
-	}
-	module, err := themes.WASM("causes")
-	if err != nil {
-		return err
-	}
-	if err := a.handPacked("causes-wasm", func(w io.Writer) error { _, err := w.Write(module); return err }); err != nil {
-		return err
 	}
 	return a.hand("causes-model", []byte(k.model.Text()))
 }

@@ -17,23 +17,23 @@ func (w *writer) result(a *calculators.Answer) {
 	w.given(a)
 	w.cautions(a, calculators.Danger, calculators.Danger) // before anything that invites
 	if a.Verdict != "" {
-		w.put(`<p class="sum-verdict">{}</p>
+		w.Put(`<p class="sum-verdict">{}</p>
 `, a.Verdict)
 	}
-	w.put(`<dl class="sum-readings">
+	w.Put(`<dl class="sum-readings">
 `)
 	for i := range a.Readings {
 		r := &a.Readings[i]
-		w.put(`<div class="sum-reading" data-reading="{}"><dt>{}</dt><dd><span class="sum-value">{}</span>`, r.Name, r.Label, r.String())
+		w.Put(`<div class="sum-reading" data-reading="{}"><dt>{}</dt><dd><span class="sum-value">{}</span>`, r.Name, r.Label, r.String())
 		if bounds := r.Bounds(); bounds != "" {
-			w.put(` <span class="sum-bounds">({})</span>`, bounds)
+			w.Put(` <span class="sum-bounds">({})</span>`, bounds)
 		}
 		if r.Note != "" {
-			w.put(` <span class="sum-note">{}</span>`, r.Note)
+			w.Put(` <span class="sum-note">{}</span>`, r.Note)
 		}
-		w.put("</dd></div>\n")
+		w.Put("</dd></div>\n")
 	}
-	w.put("</dl>\n")
+	w.Put("</dl>\n")
 	w.cautions(a, calculators.Warning, calculators.Notice)
 	if a.Curve != nil {
 		w.curve(a.Curve)
@@ -42,15 +42,15 @@ func (w *writer) result(a *calculators.Answer) {
 
 // behind writes how the answer was worked out, to be opened.
 func (w *writer) behind(a *calculators.Answer) {
-	w.put(`<details class="sum-working"><summary>{}</summary>
+	w.Put(`<details class="sum-working"><summary>{}</summary>
 `, w.Say("Working"))
 	w.list("ol", a.Working, nil)
-	w.put(`</details>
+	w.Put(`</details>
 <details class="sum-sources"><summary>{}</summary>
 `, w.Say("Where this holds, and sources"))
 	w.list("ul", a.Calculator.Limits, w.Words)
 	w.list("ul", a.Calculator.Sources, w.Words)
-	w.put("</details>\n")
+	w.Put("</details>\n")
 }
 
 // cautions writes the safety messages of the signal words from one to another.
@@ -58,7 +58,7 @@ func (w *writer) cautions(a *calculators.Answer, from, to calculators.Signal) {
 	for _, c := range a.Cautions {
 		if c.Signal >= from && c.Signal <= to {
 			word := c.Signal.String()
-			w.put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
+			w.Put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
 `, strings.ToLower(word), w.Say(word), c.Text)
 		}
 	}
@@ -75,23 +75,23 @@ func (w *writer) given(a *calculators.Answer) {
 			given = append(given, text)
 		}
 	}
-	w.put(`<p class="sum-given">`)
+	w.Put(`<p class="sum-given">`)
 	if len(given) > 0 {
-		w.put(`<span class="sum-for">{}</span> {}.`, w.Say("For"), strings.Join(given, "; "))
+		w.Put(`<span class="sum-for">{}</span> {}.`, w.Say("For"), strings.Join(given, "; "))
 	}
 	if len(taken) > 0 {
-		w.put(` <span class="sum-taken">{}: {}.</span>`, w.Say("Taken"), strings.Join(taken, "; "))
+		w.Put(` <span class="sum-taken">{}: {}.</span>`, w.Say("Taken"), strings.Join(taken, "; "))
 	}
-	w.put("</p>\n")
+	w.Put("</p>\n")
 }
 
 // list writes lines, which are said with the words where they are phrases still.
 func (w *writer) list(tag string, lines []string, said language.Words) {
-	w.put("<{}>\n", tag)
+	w.Put("<{}>\n", tag)
 	for _, l := range lines {
-		w.put("<li>{}</li>\n", said.Say(l))
+		w.Put("<li>{}</li>\n", said.Say(l))
 	}
-	w.put("</{}>\n", tag)
+	w.Put("</{}>\n", tag)
 }
 
 // wanting says what is still needed for an answer.
@@ -109,7 +109,7 @@ func (w *writer) wanting(wrong calculators.Errors) {
 	if !fault {
 		text = w.Fill("For an answer, fill in: {inputs}.", strings.Join(labels, ", "))
 	}
-	w.put(`<p class="sum-wanting">{}</p>
+	w.Put(`<p class="sum-wanting">{}</p>
 `, text)
 }
 

@@ -20,20 +20,20 @@ const (
 // paper alike.
 func (w *writer) curve(c *calculators.Curve) {
 	p := newPlot(c)
-	w.put(`<figure class="sum-curve"><svg role="img" width="100%" viewBox="0 0 360 250" font-size="13" fill="currentColor" aria-label="{}. {}">
+	w.Put(`<figure class="sum-curve"><svg role="img" width="100%" viewBox="0 0 360 250" font-size="13" fill="currentColor" aria-label="{}. {}">
 <title>{}</title><desc>{}</desc>
 `, c.Title, c.Description, c.Title, c.Description)
 	w.axes(c, p)
 	band := ""
 	if len(c.Low) > 1 && len(c.High) > 1 {
 		band = "; " + w.Say("the shaded band is what is likely")
-		w.put(`<path class="curve-band" fill-opacity=".13" d="`)
+		w.Put(`<path class="curve-band" fill-opacity=".13" d="`)
 		w.path(p, p.clip(c.Low))
 		high := p.clip(c.High)
 		for i := len(high) - 1; i >= 0; i-- {
 			w.draw("L{} {}", p.x(high[i].X), p.y(high[i].Y))
 		}
-		w.put("Z\"/>\n")
+		w.Put("Z\"/>\n")
 	}
 	for i, l := range c.Levels {
 		y := p.y(l.Y)
@@ -42,11 +42,11 @@ func (w *writer) curve(c *calculators.Curve) {
 			at = y + 14
 		}
 		w.draw(`<path class="curve-level" fill="none" stroke="currentColor" stroke-width="1.2" stroke-dasharray="5 4" d="M{} {}H{}"/><text x="{}" y="{}" text-anchor="end">`, left, y, wide-right, wide-right, at)
-		w.put("{} {}</text>\n", l.Label, quantity.ShowIn(l.Y, c.Y.Unit))
+		w.Put("{} {}</text>\n", l.Label, quantity.ShowIn(l.Y, c.Y.Unit))
 	}
-	w.put(`<path class="curve-line" fill="none" stroke="currentColor" stroke-width="2.5" stroke-linejoin="round" d="`)
+	w.Put(`<path class="curve-line" fill="none" stroke="currentColor" stroke-width="2.5" stroke-linejoin="round" d="`)
 	w.path(p, c.Likely)
-	w.put(`"/>
+	w.Put(`"/>
 </svg>
 <figcaption>{}{}.</figcaption></figure>
 `, c.Title, band)
@@ -145,17 +145,17 @@ func (w *writer) axes(c *calculators.Curve, p plot) {
 	for _, v := range p.ys {
 		y := p.y(c.Y.Unit.ToSI(v))
 		w.draw(`<path class="curve-grid" fill="none" stroke="currentColor" stroke-opacity=".22" d="M{} {}H{}"/><text x="{}" y="{}" text-anchor="end">`, left, y, wide-right, left-6, y+4.5)
-		w.put("{}</text>\n", quantity.Decimal(v, 4))
+		w.Put("{}</text>\n", quantity.Decimal(v, 4))
 	}
 	for _, v := range p.xs {
 		x := p.x(c.X.Unit.ToSI(v))
 		w.draw(`<path class="curve-tick" fill="none" stroke="currentColor" d="M{} {}v5"/><text x="{}" y="{}" text-anchor="middle">`, x, bottom, x, bottom+18)
-		w.put("{}</text>\n", quantity.Decimal(v, 4))
+		w.Put("{}</text>\n", quantity.Decimal(v, 4))
 	}
 	w.draw(`<text x="{}" y="{}" text-anchor="middle">`, left+plotWide/2, tall-8)
-	w.put("{}</text>\n", w.Fill("{axis} in {unit}", c.X.Label, c.X.Unit.Symbol))
+	w.Put("{}</text>\n", w.Fill("{axis} in {unit}", c.X.Label, c.X.Unit.Symbol))
 	w.draw(`<text transform="translate(12 {}) rotate(-90)" text-anchor="middle">`, top+plotTall/2)
-	w.put("{}</text>\n", w.Fill("{axis} in {unit}", c.Y.Label, c.Y.Unit.Symbol))
+	w.Put("{}</text>\n", w.Fill("{axis} in {unit}", c.Y.Label, c.Y.Unit.Symbol))
 }
 
 func (w *writer) path(p plot, line []calculators.Point) {

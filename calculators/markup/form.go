@@ -10,7 +10,7 @@ import (
 // form writes the fields: those that are needed first, those with a default
 // behind a disclosure.
 func (w *writer) form(id string, c *calculators.Calculator, values map[string]string, system quantity.System) {
-	w.put(`<form class="sum-inputs" novalidate hidden aria-label="{}">
+	w.Put(`<form class="sum-inputs" novalidate hidden aria-label="{}">
 `, w.Fill("Inputs of “{sum}”", w.Say(c.Title)))
 	further := false
 	for _, in := range c.Inputs {
@@ -21,21 +21,21 @@ func (w *writer) form(id string, c *calculators.Calculator, values map[string]st
 		}
 	}
 	if further {
-		w.put(`<details class="sum-more"><summary>{}</summary>
+		w.Put(`<details class="sum-more"><summary>{}</summary>
 `, w.Say("Further inputs"))
 		for _, in := range c.Inputs {
 			if !in.Required {
 				w.field(id, in, values[in.Name], system)
 			}
 		}
-		w.put("</details>\n")
+		w.Put("</details>\n")
 	}
-	w.put("</form>\n")
+	w.Put("</form>\n")
 }
 
 func (w *writer) field(id string, in *calculators.Input, given string, system quantity.System) {
 	id += "-" + in.Name
-	w.put(`<div class="sum-field" data-input="{}">
+	w.Put(`<div class="sum-field" data-input="{}">
 <label for="{}">{}</label>
 `, in.Name, id, w.Say(in.Label))
 	if len(in.Choices) > 0 {
@@ -43,7 +43,7 @@ func (w *writer) field(id string, in *calculators.Input, given string, system qu
 	} else {
 		w.amount(id, in, given, system)
 	}
-	w.put(`<p class="sum-help" id="{}-help">{}</p>
+	w.Put(`<p class="sum-help" id="{}-help">{}</p>
 <p class="sum-error" id="{}-error"></p>
 </div>
 `, id, w.help(in, system), id)
@@ -63,12 +63,12 @@ func (w *writer) help(in *calculators.Input, system quantity.System) string {
 // described writes the attributes that fields of both sorts have. As long as a
 // field says its data-default the script leaves the input to the calculator.
 func (w *writer) described(id string, in *calculators.Input, fallback string) {
-	w.put(` id="{}" name="{}" aria-describedby="{}-help {}-error"`, id, in.Name, id, id)
+	w.Put(` id="{}" name="{}" aria-describedby="{}-help {}-error"`, id, in.Name, id, id)
 	if in.Required && len(in.Or) == 0 {
-		w.put(` aria-required="true"`)
+		w.Put(` aria-required="true"`)
 	}
 	if fallback != "" {
-		w.put(` data-default="{}"`, fallback)
+		w.Put(` data-default="{}"`, fallback)
 	}
 }
 
@@ -76,13 +76,13 @@ func (w *writer) choice(id string, in *calculators.Input, given string) {
 	if given == "" {
 		given = in.Default
 	}
-	w.put("<select")
+	w.Put("<select")
 	w.described(id, in, in.Default)
-	w.put(">")
+	w.Put(">")
 	for _, c := range in.Choices {
 		w.option(c.Value, w.Say(c.Label), calculators.Alike(given, c.Value) || calculators.Alike(given, c.Label))
 	}
-	w.put("</select>\n")
+	w.Put("</select>\n")
 }
 
 func (w *writer) option(value, label string, selected bool) {
@@ -90,31 +90,31 @@ func (w *writer) option(value, label string, selected bool) {
 	if selected {
 		mark = " selected"
 	}
-	w.put(`<option value="{}"{}>{}</option>`, value, mark, label)
+	w.Put(`<option value="{}"{}>{}</option>`, value, mark, label)
 }
 
 // amount writes a field for a number and beside it its unit, one to choose
 // where there are several. The shop's own units stand first.
 func (w *writer) amount(id string, in *calculators.Input, given string, system quantity.System) {
 	number, unit := w.shown(in, given, system)
-	w.put(`<span class="sum-amount"><input type="text" inputmode="decimal" autocomplete="off" spellcheck="false" value="{}"`, number)
+	w.Put(`<span class="sum-amount"><input type="text" inputmode="decimal" autocomplete="off" spellcheck="false" value="{}"`, number)
 	fallback, of := w.shown(in, "", system)
 	if of.Symbol != "" && fallback != "" && !(in.None && fallback == w.Say("none")) {
 		fallback += " " + of.Symbol
 	}
 	w.described(id, in, fallback)
-	w.put(">")
+	w.Put(">")
 	switch units := Units(in, unit, system); {
 	case len(units) > 1:
-		w.put(`<select name="{} unit" aria-label="{}" data-si="{}" data-us="{}">`, in.Name, w.Fill("Unit of “{input}”", w.Say(in.Label)), in.Measures[0].Unit(quantity.SI).Symbol, in.Measures[0].Unit(quantity.US).Symbol)
+		w.Put(`<select name="{} unit" aria-label="{}" data-si="{}" data-us="{}">`, in.Name, w.Fill("Unit of “{input}”", w.Say(in.Label)), in.Measures[0].Unit(quantity.SI).Symbol, in.Measures[0].Unit(quantity.US).Symbol)
 		for _, u := range units {
 			w.option(u.Symbol, u.Symbol, u == unit)
 		}
-		w.put("</select>")
+		w.Put("</select>")
 	case unit.Symbol != "":
-		w.put(`<span class="sum-unit">{}</span>`, unit.Symbol)
+		w.Put(`<span class="sum-unit">{}</span>`, unit.Symbol)
 	}
-	w.put("</span>\n")
+	w.Put("</span>\n")
 }
 
 // shown is the number and the unit that a field starts with: the given amount

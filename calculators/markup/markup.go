@@ -33,6 +33,7 @@ package markup
 import (
 	"strings"
 
+	"tankside/builder/fragment"
 	"tankside/builder/language"
 	"tankside/builder/quantity"
 	"tankside/calculators"
@@ -55,12 +56,12 @@ func SumIn(said language.Words, id, name string, values map[string]string, syste
 		return "", err
 	}
 	w := writer{Words: said}
-	w.put(`<section class="sum" id="{}" data-sum="{}" data-system="{}" aria-labelledby="{}-title">
+	w.Put(`<section class="sum" id="{}" data-sum="{}" data-system="{}" aria-labelledby="{}-title">
 <p class="sum-title" id="{}-title">{}</p>
 <p class="sum-summary">{}</p>
 `, id, name, system.String(), id, id, said.Say(c.Title), said.Say(c.Summary))
 	w.form(id, c, values, system)
-	w.put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
+	w.Put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
 <div class="sum-answer">
 `)
 	if wrong != nil {
@@ -68,7 +69,7 @@ func SumIn(said language.Words, id, name string, values map[string]string, syste
 	} else {
 		w.answer(&a)
 	}
-	w.put(`</div>
+	w.Put(`</div>
 <p class="sum-tools" hidden><button type="button" class="sum-copy">{}</button> <button type="button" class="sum-link">{}</button> <button type="button" class="sum-reset">{}</button></p>
 </section>
 `, said.Say("Copy as text"), said.Say("Copy link to this sum"), said.Say("Back to the published values"))
@@ -109,41 +110,6 @@ func Spoken(a *calculators.Answer) string {
 
 // writer gathers HTML.
 type writer struct {
-	strings.Builder
+	fragment.Writer
 	language.Words
-}
-
-// put writes markup in which each {} stands for a text, which is escaped.
-// Markup with many holes in one call keeps the page's module small.
-func (w *writer) put(markup string, texts ...string) {
-	for {
-		before, after, found := strings.Cut(markup, "{}")
-		w.WriteString(before)
-		if !found {
-			return
-		}
-		w.escape(texts[0])
-		markup, texts = after, texts[1:]
-	}
-}
-
-func (w *writer) escape(s string) {
-	for i := range len(s) {
-		switch s[i] {
-		case '&':
-			w.WriteString("&amp;")
-		case '<':
-			w.WriteString("&lt;")
-		case '>':
-			w.WriteString("&gt;")
-		case '"':
-			w.WriteString("&#34;")
-		case '\'':
-			w.WriteString("&#39;")
-		case 0:
-			w.WriteString("\uFFFD")
-		default:
-			w.WriteByte(s[i])
-		}
-	}
 }

@@ -209,7 +209,7 @@ func first(elements []element, _ string) []element { return elements }
 func TestEscape(t *testing.T) {
 	const evil = `"><script>alert('x')</script>&amp;` + "\x00"
 	var w writer
-	w.put(`<p title="{}">{}</p>`, evil, evil)
+	w.Put(`<p title="{}">{}</p>`, evil, evil)
 	elements, text := parse(t, strings.ReplaceAll(w.String(), "\uFFFD", ""))
 	if len(elements) != 1 || elements[0].attrs["title"] != strings.TrimSuffix(evil, "\x00") || text != strings.TrimSuffix(evil, "\x00") {
 		t.Errorf("%v %q", elements, text)

@@ -15,7 +15,7 @@ func OnPaper(said language.Words, id, name string, values map[string]string, sys
 		return "", err
 	}
 	w := writer{Words: said}
-	w.put(`<section class="sum" id="{}">
+	w.Put(`<section class="sum" id="{}">
 <p class="sum-title">{}</p>
 <p class="sum-summary">{}</p>
 <div class="sum-answer">
@@ -25,7 +25,7 @@ func OnPaper(said language.Words, id, name string, values map[string]string, sys
 	} else {
 		w.result(&a)
 	}
-	w.put(`</div>
+	w.Put(`</div>
 </section>
 `)
 	return w.String(), nil

@@ -1,22 +1,26 @@
-// Runs the browser's search worker under node: node ask.mjs WORKER.js WASM.gz INDEX… < questions.json
+// Runs the browser's search worker under node: node ask.mjs MODULE.js WORKER.js WASM.gz INDEX… < questions.json
 // Prints {"open": ms, "answers": [...], "times": [ms...], "memory": bytes of the module's memory at the end}; the questions are asked as often as "rounds" says.
 import { readFileSync } from "node:fs";
 import { gzipSync } from "node:zlib";
 import vm from "node:vm";
 
-const [worker, wasm, ...index] = process.argv.slice(2).map(name => readFileSync(name));
+const [bridge, worker, wasm, ...index] = process.argv.slice(2).map(name => readFileSync(name));
 const { questions, rounds } = JSON.parse(readFileSync(0));
 
 let made; // what the worker makes of the module
 const { instantiate } = WebAssembly;
 WebAssembly.instantiate = async (...what) => made = await instantiate(...what);
 
-let reply;
-globalThis.self = { postMessage: message => reply(message) };
+let search, reply;
+globalThis.window = globalThis;
+globalThis.tankside = { parcel: (name, content) => { search = content; } };
+vm.runInThisContext(bridge.toString());
 vm.runInThisContext(worker.toString());
+const port = { postMessage: message => reply(message) };
+search(port, tankside.bridge());
 const send = data => new Promise((done, failed) => {
   reply = message => "failed" in message ? failed(new Error(message.failed)) : done(message);
-  self.onmessage({ data });
+  port.onmessage({ data });
 });
 
 const before = performance.now();

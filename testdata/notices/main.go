@@ -24,7 +24,7 @@ var linked = []struct {
 	{"linux", "amd64", "", []string{"./cmd/tankside"}},
 	{"windows", "amd64", "", []string{"./cmd/tankside"}},
 	{"darwin", "arm64", "", []string{"./cmd/tankside"}},
-	{"wasip1", "wasm", "", []string{"./calculators/wasm", "./builder/decide/admit/wasm", "./builder/decide/causes/wasm"}},
+	{"wasip1", "wasm", "", []string{"./builder/wasm"}},
 	{"wasip1", "wasm", "search/wasm/wasm.mod", []string{"./search/wasm"}},
 }
 

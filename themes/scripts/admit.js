@@ -23,12 +23,12 @@
   // ——— the module ———
 
   const start = async () => {
-    const [{ ask }, sheet] = await Promise.all([
-      tankside.start("admit-wasm", form.dataset.admitWasm),
+    const [ask, sheet] = await Promise.all([
+      tankside.answers(),
       tankside.load("admit-table", form.dataset.admitTable).then(tankside.unpack),
     ]);
     if (ask("open", sheet) === null) throw new Error("the table of this edition cannot be read");
-    return (...fields) => ask("answer", fields.join(separator)).split(separator);
+    return (...fields) => ask("admit", fields.join(separator)).split(separator);
   };
   let starting;
   const module = () => starting ??= start();

@@ -1,4 +1,5 @@
-// The search field: results while typing, in a list below the field (WAI-ARIA combobox with a listbox). Needs parcel.js.
+// The search field: results while typing, in a list below the field (WAI-ARIA combobox with a listbox). Needs parcel.js
+// and module.js.
 //
 // In the page, once:
 //
@@ -69,7 +70,7 @@
   // the eye, and right.
   const beside = async () => {
     const search = await tankside.load("find-worker", given.findWorker);
-    const source = typeof search === "string" ? search : "(" + search + ")(self)";
+    const source = "(" + search + ")(self, (" + tankside.bridge + ")())";
     const address = URL.createObjectURL(new Blob([source], { type: "text/javascript" }));
     try {
       const worker = new Worker(address);
@@ -80,10 +81,9 @@
       });
       worker.onerror = null;
       return worker;
-    } catch (problem) {
-      if (typeof search === "string") throw problem;
+    } catch {
       const { port1, port2 } = new MessageChannel();
-      search(port1);
+      search(port1, tankside.bridge());
       return port2;
     } finally {
       URL.revokeObjectURL(address);

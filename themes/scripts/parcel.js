@@ -1,7 +1,7 @@
 // Parcels: what other scripts of a page load on demand. A page opened from a USB stick may not fetch its neighbours, but it may
 // add a script; so a parcel is a classic script that hands over its content as text,
 //
-//   tankside.parcel("calculators-wasm", "<base64 of gzip>");
+//   tankside.parcel("answers-wasm", "<base64 of gzip>");
 //
 // and the same works from a server. This script runs in the head; it also tells the styles that scripts run and which units the reader
 // has chosen.
@@ -46,11 +46,4 @@
 
   // drop lets go of a content that has been used: some are megabytes of text. Asked for again, it is loaded again.
   tankside.drop = name => { delete parcels[name]; delete coming[name]; };
-
-  // unpack promises the bytes in the base64 of a gzip file.
-  tankside.unpack = async base64 => {
-    const zipped = Uint8Array.from(atob(base64), c => c.charCodeAt(0));
-    const stream = new Blob([zipped]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Uint8Array(await new Response(stream).arrayBuffer());
-  };
 })();

@@ -39,7 +39,7 @@
 
   let starting;
   const module = () => starting ??= Promise.all([
-    tankside.start("causes-wasm", say.wasm),
+    tankside.answers(),
     tankside.load("causes-model", say.model).then(tankside.unpack).then(bytes => new TextDecoder().decode(bytes)),
   ]);
 
@@ -139,9 +139,9 @@
     }
     if (nothing) return;
     try {
-      const [ranking, model] = await module();
+      const [ask, model] = await module();
       if (mine !== turn) return; // something else has been ticked since
-      const text = ranking.ask("rank", model + "\n" + now);
+      const text = ask("rank", model + "\n" + now);
       if (text === null) throw new Error("the model of this edition cannot be read");
       show(text, model);
     } catch (problem) {

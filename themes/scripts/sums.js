@@ -1,7 +1,7 @@
 // Calculators in a page: they answer while one types, with the same Go code that wrote the published answer.
 //
-// The markup is that of package calculators/markup; parcel.js and module.js come before this script. The addresses of the parcels
-// "calculators-wasm" and, where the page is not English, "calculators-words", relative to the page, stand in data-sums-wasm and
+// The markup is that of package calculators/markup; parcel.js and module.js come before this script. The addresses of the module's parcel
+// and, where the page is not English, of the parcel "calculators-words", relative to the page, stand in data-answers and
 // data-sums-words on <body>; they are loaded when the first field is touched, or when the page's address carries inputs:
 //
 //   #sum-heat-up?volume=120+L&target=62+%C2%B0C
@@ -18,14 +18,14 @@
   // ——— the module ———
 
   // The page hands over its language, if it is not English, before it asks.
-  const start = async ({ sumsWasm, sumsWords }) => {
-    const [{ ask }, words] = await Promise.all([
-      tankside.start("calculators-wasm", sumsWasm),
+  const start = async ({ sumsWords }) => {
+    const [ask, words] = await Promise.all([
+      tankside.answers(),
       sumsWords && tankside.load("calculators-words", sumsWords).then(tankside.unpack),
     ]);
     if (words) ask("speak", words);
     const call = what => (...fields) => ask(what, fields.map(f => f.replaceAll(separator, " ")).join(separator));
-    return { answer: call("answer"), convert: call("convert") };
+    return { calculate: call("calculate"), convert: call("convert") };
   };
   let starting;
   const module = () => starting ??= start(document.body.dataset);
@@ -90,7 +90,7 @@
 
     const work = () => {
       const inputs = given().flatMap(f => [f.name, written(f)]);
-      const [html, spoken, plain, ...wrong] = calculators.answer(section.dataset.sum, section.dataset.system, ...inputs).split(separator);
+      const [html, spoken, plain, ...wrong] = calculators.calculate(section.dataset.sum, section.dataset.system, ...inputs).split(separator);
       const problems = {};
       for (let i = 0; i < wrong.length; i += 2) problems[wrong[i]] = wrong[i + 1];
       for (const f of fields) {

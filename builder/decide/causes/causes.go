@@ -158,10 +158,10 @@ func (m *Model) Rank(looks []Look) Answer {
 				r.Evidence = append(r.Evidence, Evidence{o, evenBits(math.Log2(chance(look, p[c][o]) / chance(look, p[len(m.Causes)][o])))})
 			}
 		}
-		slices.SortStableFunc(r.Evidence, func(x, y Evidence) int { return cmp.Compare(math.Abs(y.Bits), math.Abs(x.Bits)) })
+		sortFalling(r.Evidence, func(e Evidence) float64 { return math.Abs(e.Bits) })
 		a.Causes = append(a.Causes, r)
 	}
-	slices.SortStableFunc(a.Causes, func(x, y Ranked) int { return cmp.Compare(y.Probability, x.Probability) })
+	sortFalling(a.Causes, func(r Ranked) float64 { return r.Probability })
 	a.Next = m.next(looks, posterior, p)
 	return a
 }
@@ -253,7 +253,7 @@ func (m *Model) next(looks []Look, posterior []float64, p [][]float64) []Next {
 			list = append(list, Next{o, bits, observation.Minutes})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Next) int { return cmp.Compare(b.Bits/b.Minutes, a.Bits/a.Minutes) })
+	sortFalling(list, func(n Next) float64 { return n.Bits / n.Minutes })
 	return list
 }
 
@@ -263,4 +263,17 @@ func entropy(p float64) float64 {
 		return 0
 	}
 	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
+}
+
+// sortFalling sorts a list by falling keys; equal ones keep their order. The order is found over numbers, so that the browser's module has one sort
+// and not one for each kind of list.
+func sortFalling[T any](list []T, key func(T) float64) {
+	keys, order, before := make([]float64, len(list)), make([]int, len(list)), slices.Clone(list)
+	for i, item := range list {
+		keys[i], order[i] = key(item), i
+	}
+	slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(keys[y], keys[x]) })
+	for to, from := range order {
+		list[to] = before[from]
+	}
 }

@@ -108,7 +108,7 @@ func Key(q admit.Question) string {
 func (s *Sheet) Answer(q admit.Question) string {
 	w := writer{sheet: s, bath: s.Table.Bath(q.Bath)}
 	if len(q.Materials) == 0 {
-		w.put(`<p class="admit-wanting">{}</p>`, s.say("Pick at least one material."))
+		w.Put(`<p class="admit-wanting">{}</p>`, s.say("Pick at least one material."))
 		return w.String()
 	}
 	instead, err := s.Table.Instead(q)
@@ -117,15 +117,15 @@ func (s *Sheet) Answer(q admit.Question) string {
 		a, err = s.Table.Answer(q)
 	}
 	if err != nil {
-		w.put(`<p class="admit-wanting">{}: {}</p>`, s.say("This manual does not have that name"), unknown(err))
+		w.Put(`<p class="admit-wanting">{}: {}</p>`, s.say("This manual does not have that name"), unknown(err))
 		return w.String()
 	}
 	if q.Bath == "" {
-		w.put("<p class=\"asked\">{}</p>\n", s.asked(q))
+		w.Put("<p class=\"asked\">{}</p>\n", s.asked(q))
 		w.instead(q, instead, "Baths that would take it", "No bath of this manual takes it.")
 		return w.String()
 	}
-	w.put("<p class=\"verdict {}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> {}</p>\n<p class=\"asked\">{}</p>\n",
+	w.Put("<p class=\"verdict {}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> {}</p>\n<p class=\"asked\">{}</p>\n",
 		string(a.Verdict), Marks[a.Verdict], s.say(Verdict(a.Verdict)), s.asked(q))
 	w.reasons("Why not", a.Reasons, admit.No)
 	w.reasons("What it takes", a.Reasons, admit.Conditions)
@@ -138,7 +138,7 @@ func (s *Sheet) Answer(q admit.Question) string {
 		w.reasons("What speaks for it", a.Reasons, admit.Yes)
 		w.instead(q, instead, "Other baths that would take it", "No other bath of this manual takes it.")
 	}
-	w.put("<p class=\"admit-note\">{}</p>\n", s.say("This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first."))
+	w.Put("<p class=\"admit-note\">{}</p>\n", s.say("This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first."))
 	return w.String()
 }
 

@@ -4,41 +4,27 @@ import (
 	"strings"
 
 	"tankside/builder/decide/admit"
+	"tankside/builder/fragment"
 	"tankside/builder/quantity"
 )
 
 // writer gathers HTML.
 type writer struct {
-	strings.Builder
+	fragment.Writer
 	sheet *Sheet
 	bath  *admit.Bath // that is asked about; nil where none is
 }
-
-// put writes markup in which each {} stands for a text, which is escaped.
-func (w *writer) put(markup string, texts ...string) {
-	for {
-		before, after, found := strings.Cut(markup, "{}")
-		w.WriteString(before)
-		if !found {
-			return
-		}
-		w.WriteString(escapes.Replace(texts[0]))
-		markup, texts = after, texts[1:]
-	}
-}
-
-var escapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&#34;", "'", "&#39;", "\x00", "\uFFFD")
 
 // both writes what is said in the shop's own units and, where that differs, in the other family's.
 func (w *writer) both(say func(quantity.System) string) {
 	systems := w.sheet.systems()
 	own, other := say(systems[0]), say(systems[1])
 	if own == other {
-		w.put("{}", own)
+		w.Put("{}", own)
 		return
 	}
 	for i, text := range []string{own, other} {
-		w.put(`<span class="{}">{}</span>`, strings.ToLower(systems[i].String()), text)
+		w.Put(`<span class="{}">{}</span>`, strings.ToLower(systems[i].String()), text)
 	}
 }
 
@@ -51,14 +37,14 @@ func (w *writer) reasons(heading string, list []admit.Reason, v admit.Verdict) {
 			continue
 		}
 		if !open {
-			w.put("<section class=\"why\">\n<h3>{}</h3>\n<ul>\n", w.sheet.say(heading))
+			w.Put("<section class=\"why\">\n<h3>{}</h3>\n<ul>\n", w.sheet.say(heading))
 			open = true
 		}
-		w.put(`<li><a href="{}">`, Href(r.Place, w.bath))
+		w.Put(`<li><a href="{}">`, Href(r.Place, w.bath))
 		w.both(func(units quantity.System) string { return r.Says.In(w.sheet.Words, units) })
-		w.put("</a>")
+		w.Put("</a>")
 		if r.Also != nil {
-			w.put(` <span class="aside">{}: <a href="{}">{}</a></span>`, w.sheet.say("Compare with"), Href(*r.Also, w.bath), w.source(r.Also.Article))
+			w.Put(` <span class="aside">{}: <a href="{}">{}</a></span>`, w.sheet.say("Compare with"), Href(*r.Also, w.bath), w.source(r.Also.Article))
 		}
 		w.WriteString("</li>\n")
 	}
@@ -73,15 +59,15 @@ var spans = map[admit.What]string{
 }
 
 func (w *writer) recipe(r *admit.Recipe) {
-	w.put("<section class=\"recipe\">\n<h3>{}</h3>\n<dl>\n<div><dt>{}</dt><dd><a href=\"{}\">{}</a></dd></div>\n",
+	w.Put("<section class=\"recipe\">\n<h3>{}</h3>\n<dl>\n<div><dt>{}</dt><dd><a href=\"{}\">{}</a></dd></div>\n",
 		w.sheet.say("The recipe"), w.sheet.say("Chemistry"), Href(admit.Place{Article: r.Path}, w.bath), r.Chemistry)
 	if r.Silent {
-		w.put("<div><dt>{}</dt><dd>{}</dd></div>\n", w.sheet.say("How"), w.sheet.say("by hand or soak, no sound"))
+		w.Put("<div><dt>{}</dt><dd>{}</dd></div>\n", w.sheet.say("How"), w.sheet.say("by hand or soak, no sound"))
 	}
 	for _, s := range r.Spans {
-		w.put("<div><dt>{}</dt><dd>", w.sheet.say(spans[s.What]))
+		w.Put("<div><dt>{}</dt><dd>", w.sheet.say(spans[s.What]))
 		w.both(s.In)
-		w.put("</dd></div>\n")
+		w.Put("</dd></div>\n")
 	}
 	w.WriteString("</dl>\n</section>\n")
 }
@@ -91,14 +77,14 @@ func (w *writer) cautions(a admit.Answer) {
 	if len(a.Cautions) == 0 && len(a.Protect) == 0 {
 		return
 	}
-	w.put("<section class=\"careful\">\n<h3>{}</h3>\n", w.sheet.say("Be careful"))
+	w.Put("<section class=\"careful\">\n<h3>{}</h3>\n", w.sheet.say("Be careful"))
 	for _, c := range a.Cautions {
 		page, _, _ := strings.Cut(Href(c.Place, w.bath), "#")
-		w.put("<div class=\"safety {}\" role=\"note\"><p class=\"signal\">{}</p><p>{} <a href=\"{}\">{}</a></p></div>\n",
+		w.Put("<div class=\"safety {}\" role=\"note\"><p class=\"signal\">{}</p><p>{} <a href=\"{}\">{}</a></p></div>\n",
 			strings.ToLower(c.Signal), w.sheet.say(c.Signal), c.Text, page, w.source(c.Article))
 	}
 	if len(a.Protect) > 0 {
-		w.put("<p class=\"wear\"><b>{}</b>: {}.</p>\n", w.sheet.say("Wear"), strings.Join(a.Protect, ", "))
+		w.Put("<p class=\"wear\"><b>{}</b>: {}.</p>\n", w.sheet.say("Wear"), strings.Join(a.Protect, ", "))
 	}
 	w.WriteString("</section>\n")
 }
@@ -123,9 +109,9 @@ func (w *writer) source(article string) string {
 
 // instead lists baths that would take the load, each a link that asks about it.
 func (w *writer) instead(q admit.Question, list []admit.Alternative, heading, none string) {
-	w.put("<section class=\"instead\">\n<h3>{}</h3>\n", w.sheet.say(heading))
+	w.Put("<section class=\"instead\">\n<h3>{}</h3>\n", w.sheet.say(heading))
 	if len(list) == 0 {
-		w.put("<p>{}</p>\n</section>\n", w.sheet.say(none))
+		w.Put("<p>{}</p>\n</section>\n", w.sheet.say(none))
 		return
 	}
 	w.WriteString("<ul>\n")
@@ -134,7 +120,7 @@ func (w *writer) instead(q admit.Question, list []admit.Alternative, heading, no
 		if alt.Tank {
 			kind = "as it stands today"
 		}
-		w.put("<li><a href=\"{}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> <b>{}</b> <span class=\"aside\">{}: {}</span></a></li>\n",
+		w.Put("<li><a href=\"{}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> <b>{}</b> <span class=\"aside\">{}: {}</span></a></li>\n",
 			Ask(admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: alt.Bath}), Marks[alt.Verdict], alt.Title, w.sheet.say(Verdict(alt.Verdict)), w.sheet.say(kind))
 	}
 	w.WriteString("</ul>\n</section>\n")
