@@ -9,7 +9,7 @@ export GOWORK := off
 
 say = @printf '\n\033[1m%s\033[0m\n' "$(1)"
 
-.PHONY: run build test bench size audit clean tools vet FORCE
+.PHONY: run build test bench size audit newest clean tools vet FORCE
 
 run: build
 	$(call say,Publishing the demo manual: content/ → edition/)
@@ -83,6 +83,11 @@ size-%: FORCE $(BROWSER)
 audit: build tools
 	$(call say,Auditing pages)
 	TANKSIDE_AUDIT=1 $(GO) test ./builder/browser -count=1 -run TestPageAudit -v
+
+# Whether the newest bleve would do: it is tried in a copy of the source, which asks the registry; nothing changes here.
+newest: build
+	$(call say,Trying the newest bleve in a copy)
+	@GO='$(GO)' sh testdata/newest.sh
 
 clean:
 	rm -rf bin edition .edition.* $(WASM)/*.wasm $(WASM)/*.gz node_modules

@@ -256,3 +256,30 @@ func BenchmarkBrowser(b *testing.B) {
 		})
 	}
 }
+
+// Two indices of the same documents give the same answers. TANKSIDE_ANSWERS names a file to write them to, which tells whether another version of
+// bleve gives them too: make newest.
+func TestAnswersRepeat(t *testing.T) {
+	docs := invented(150)
+	var before []byte
+	for range 2 {
+		f := open(t, docs, sayings)
+		var answers []search.Answer
+		for _, q := range manyQuestions(docs) {
+			answers = append(answers, ask(t, f, q))
+		}
+		written, err := json.MarshalIndent(answers, "", "\t")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if before != nil && !bytes.Equal(before, written) {
+			t.Error("another index of the same documents gives other answers")
+		}
+		before = written
+	}
+	if file := os.Getenv("TANKSIDE_ANSWERS"); file != "" {
+		if err := os.WriteFile(file, before, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
