@@ -124,8 +124,9 @@ func (f *Finder) weighOne(v variant, w *work) error {
 
 // weighTerm lets bleve score one term in one field, as a question of its own:
 // with the norm of such a question its boost and rarity leave the weight at 1,
-// and what remains is BM25. It does what bleve's term searcher does, without
-// what that would bring along into the browser: all other searchers.
+// and what remains is BM25. It does what bleve's term searcher does, which
+// would want a whole index reader and take the number of distinct terms of a field
+// for its length.
 func (f *Finder) weighTerm(term string, field int, w *work) error {
 	name := fieldNames[field]
 	holding, err := w.texts.Find(name, term)
