@@ -48,7 +48,7 @@ func (f *Finder) Ask(ctx context.Context, asked Question) (Answer, error) {
 func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	w := f.spare.Get().(*work)
 	defer f.spare.Put(w)
-	q, err := f.understand(ctx, asked.Words, w.reader)
+	q, err := f.understand(asked.Words, w)
 	if err != nil || len(q.words) == 0 {
 		return Answer{}, errors.Join(err, ctx.Err())
 	}

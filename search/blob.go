@@ -21,7 +21,7 @@ var (
 // own. Numbers outside the table are big-endian, within it varints.
 const (
 	magic      = "tankside find\n"
-	version    = 3
+	version    = 4
 	headerSize = len(magic) + 16
 )
 
@@ -33,7 +33,9 @@ type table struct {
 	lexicon  lexicon
 	lengths  [len(fieldNames)]float64 // mean words per field, over the sections that have it
 	having   [len(fieldNames)]int     // how many sections have the field
-	longest  int                      // most words of an expression of the thesaurus
+	longest  int                      // most words of an expression that leads to others
+
+	expressions []string // in the order of the thesaurus's documents
 }
 
 type article struct {
@@ -127,6 +129,7 @@ func (t *table) pack(p *packer) {
 		p.string(s.heading)
 	}
 	p.number(t.longest)
+	p.strings(t.expressions)
 	for i, mean := range t.lengths {
 		p.number(int(mean * lengthScale))
 		p.number(t.having[i])
@@ -175,6 +178,7 @@ func unpack(packed string) (*table, error) {
 		}
 	}
 	t.longest = u.number()
+	t.expressions = u.strings()
 	for i := range t.lengths {
 		t.lengths[i] = float64(u.number()) / lengthScale
 		t.having[i] = u.number()

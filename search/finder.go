@@ -30,12 +30,14 @@ func openOne(t *table, of pieces) (*Finder, error) {
 	var err error
 	f := &Finder{table: t, average: t.averages()}
 	own := languageOf(t.tag)
-	f.spare.New = func() any { return &work{reader: newReader(own)} }
-	if f.thesaurus, err = openSegment(len(thesauri), of.thesaurus); err != nil {
+	if f.thesaurus, err = openSegment(len(t.expressions), of.thesaurus); err != nil {
 		return nil, err
 	}
 	if f.index, err = openSegment(len(t.sections), of.segments...); err != nil {
 		return nil, errors.Join(err, f.thesaurus.Close())
+	}
+	f.spare.New = func() any {
+		return &work{reader: newReader(own), texts: f.index.Reader(), synonyms: f.thesaurus.Reader()}
 	}
 	return f, nil
 }
@@ -51,8 +53,8 @@ func openSegment(n int, segments ...[]byte) (*segment.Index, error) {
 	case err != nil:
 		return nil, err
 	}
-	if holds, err := opened.DocCount(); err != nil || holds != uint64(n) {
-		return nil, errors.Join(fmt.Errorf("%w: %d sections, but %d in the segment", ErrDamaged, n, holds), err, opened.Close())
+	if holds := opened.Documents(); holds != n {
+		return nil, errors.Join(fmt.Errorf("%w: %d documents, but %d in the segment", ErrDamaged, n, holds), opened.Close())
 	}
 	return opened, nil
 }

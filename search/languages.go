@@ -130,7 +130,7 @@ const (
 )
 
 // knows says which share of a question's words the language of f knows.
-func (f *Finder) knows(ctx context.Context, asked string) (float64, error) {
+func (f *Finder) knows(asked string) (float64, error) {
 	w := f.spare.Get().(*work)
 	defer f.spare.Put(w)
 	asked = shorten(asked)
@@ -142,7 +142,7 @@ func (f *Finder) knows(ctx context.Context, asked string) (float64, error) {
 		if n++; n > mostWords {
 			break
 		}
-		known, err := f.known(ctx, word{token: t})
+		known, err := f.known(word{token: t}, w)
 		switch {
 		case err != nil:
 			return 0, err
@@ -159,14 +159,14 @@ func (f *Finder) knows(ctx context.Context, asked string) (float64, error) {
 
 // inOrder gives the finders, the one whose language knows most of the question
 // first. Where two know the same, the reader's language comes first.
-func (f *Finder) inOrder(ctx context.Context, asked Question) ([]*Finder, error) {
+func (f *Finder) inOrder(asked Question) ([]*Finder, error) {
 	type knowing struct {
 		*Finder
 		share float64
 	}
 	var all []knowing
 	for _, one := range append([]*Finder{f}, f.others...) {
-		share, err := one.knows(ctx, asked.Words)
+		share, err := one.knows(asked.Words)
 		if err != nil {
 			return nil, err
 		}
@@ -188,7 +188,7 @@ func (f *Finder) inOrder(ctx context.Context, asked Question) ([]*Finder, error)
 // askAll answers in the language that knows most of the question, or in the
 // next where that has nothing.
 func (f *Finder) askAll(ctx context.Context, asked Question) (Answer, error) {
-	order, err := f.inOrder(ctx, asked)
+	order, err := f.inOrder(asked)
 	if err != nil {
 		return Answer{}, err
 	}

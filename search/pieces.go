@@ -144,6 +144,7 @@ func joined(tables []*table) *table {
 			t.having[f] += n
 		}
 		t.longest = max(t.longest, piece.longest)
+		t.expressions = append(t.expressions, piece.expressions...)
 	}
 	for f, n := range t.having {
 		t.lengths[f] /= float64(max(n, 1))

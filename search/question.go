@@ -1,7 +1,6 @@
 package search
 
 import (
-	"context"
 	"slices"
 	"strings"
 	"unicode"
@@ -52,8 +51,9 @@ type query struct {
 }
 
 // understand makes a question ready.
-func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query, error) {
+func (f *Finder) understand(asked string, w *work) (query, error) {
 	asked = shorten(asked)
+	r := w.reader
 	var q query
 	for _, t := range r.read(asked, nil) {
 		if strings.HasPrefix(t.term, withinMark) {
@@ -73,7 +73,7 @@ func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query
 		q.add(1, len(q.words)-1, t.term)
 	}
 	for i := range q.words {
-		known, err := f.known(ctx, q.words[i])
+		known, err := f.known(q.words[i], w)
 		if err != nil {
 			return q, err
 		}
@@ -81,19 +81,19 @@ func (f *Finder) understand(ctx context.Context, asked string, r *reader) (query
 	}
 	f.joinNeighbours(&q, r)
 	typing := len(q.words) > 0 && q.words[len(q.words)-1].end == len(asked)
-	for i, w := range q.words {
-		if !isWord(w.word) {
+	for i, one := range q.words {
+		if !isWord(one.word) {
 			continue
 		}
-		if last := typing && i == len(q.words)-1; last || !w.known {
+		if last := typing && i == len(q.words)-1; last || !one.known {
 			f.begin(&q, i, r)
 		}
-		if !w.known {
+		if !one.known {
 			f.mistype(&q, i, r)
 			f.part(&q, i, r)
 		}
 	}
-	return q, f.expand(ctx, &q)
+	return q, f.expand(&q, w)
 }
 
 // shorten cuts a question at a whole letter.
@@ -109,17 +109,12 @@ func shorten(asked string) string {
 }
 
 // known tells whether the manual holds the word, in this or another form.
-func (f *Finder) known(ctx context.Context, w word) (bool, error) {
-	if _, found := f.lexicon.find(w.word); found || !isWord(w.word) {
+func (f *Finder) known(asked word, w *work) (bool, error) {
+	if _, found := f.lexicon.find(asked.word); found || !isWord(asked.word) {
 		return true, nil
 	}
 	for _, field := range fieldNames {
-		postings, err := f.index.TermFieldReader(ctx, []byte(w.term), field, false, false, false)
-		if err != nil {
-			return false, err
-		}
-		n := postings.Count()
-		if err := postings.Close(); err != nil || n > 0 {
+		if n, err := w.texts.Find(field, asked.term); err != nil || n > 0 {
 			return n > 0, err
 		}
 	}

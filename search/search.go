@@ -39,14 +39,11 @@
 // queries cannot say that. Title and everyday words count for every section of
 // their article; headings and questions of symptom trees count above prose.
 //
-// Synonyms are bleve's own: [Index] makes synonym definitions of them, which zap
-// keeps as thesauri in a segment of their own, and questions look them up
-// through scorch's thesaurus reader. bleve's analyzers make several tokens of an
-// expression of several words, and then bleve drops it; ours makes one token of
-// it ("white spot"), so that none is lost. What bleve's queries would do with
-// the synonyms, split a word's score among them, is left to the sums above. The
-// package segment puts in order what zap writes in the order of a Go map, and
-// what is looked up comes back sorted, so bytes and scores repeat.
+// Synonyms have a segment of their own, an ordinary one of bleve's: each expression
+// that another may stand for is a document, and its fields hold the expressions that
+// lead to it, each as one term ("white spot"). bleve's own synonym definitions are not
+// used: zap writes them in the order of a Go map at places of no fixed length, so that
+// two builds differ, and bleve's queries would split a word's score among synonyms.
 //
 // The best articles are then looked at word for word: a question whose words
 // stand together, or that is the title, a heading or an everyday name, is

@@ -1,40 +1,26 @@
 package search
 
 import (
-	"cmp"
-	"context"
+	"maps"
 	"slices"
 	"strings"
-
-	"github.com/blevesearch/bleve/v2/analysis"
 
 	"tankside/search/segment"
 )
 
-// The thesauri of bleve's that hold the synonyms. What people say leads to the
-// terms in the first, a term to what people say in the second; two expressions
-// for one term find each other through it, so that a term with many of them
-// takes no room for every pair. Plain English words without a term between
+// The synonyms are documents of a segment of their own: each expression that another may stand for is one, and its fields hold the others as if
+// they were words of it. What people say leads to the terms in the first field, a term to what people say in the second; two expressions for one
+// term find each other through it, so that a term with many of them takes no room for every pair. Plain English words without a term between
 // them lead to each other in the second.
 const (
-	termsOf = "terms-of"
-	saidFor = "said-for"
+	termsOf = iota
+	saidFor
 )
 
-var thesauri = [...]string{termsOf, saidFor}
+var thesauri = [...]string{"terms-of", "said-for"}
 
-// expressions is the analyzer of the thesauri: it makes one token of a whole
-// expression, its terms with a space between them. With an analyzer that made
-// several bleve would drop the expression.
-type expressions struct{ *reader }
-
-func (e expressions) Analyze(text []byte) analysis.TokenStream {
-	terms := e.terms(string(text))
-	if len(terms) == 0 {
-		return nil
-	}
-	return analysis.TokenStream{{Term: []byte(strings.Join(terms, " ")), End: len(text), Position: 1, Type: analysis.Shingle}}
-}
+// expression makes one term of an expression of several words: those of the words, with a space between them.
+func (r *reader) expression(text string) string { return strings.Join(r.terms(text), " ") }
 
 // terms gives a text's terms, one for each word.
 func (r *reader) terms(text string) (terms []string) {
@@ -46,52 +32,63 @@ func (r *reader) terms(text string) (terms []string) {
 	return terms
 }
 
-// thesaurus builds bleve's segment of the synonyms and notes how long an
-// expression can be.
-func (t *table) thesaurus(synonyms []Synonym) ([]byte, error) {
-	own := expressions{newReader(languageOf(t.tag))}
-	var terms, said []segment.Definition
-	for _, s := range arrangeSynonyms(synonyms) {
-		for _, text := range append(s.Words, s.Term) {
-			t.longest = max(t.longest, len(own.terms(text)))
-		}
-		if len(own.terms(s.Term)) == 0 {
-			said = append(said, segment.Definition{Synonyms: s.Words})
-			continue
-		}
-		terms = append(terms, segment.Definition{Input: s.Words, Synonyms: []string{s.Term}})
-		said = append(said, segment.Definition{Input: []string{s.Term}, Synonyms: s.Words})
-	}
-	return segment.BuildThesaurus(
-		segment.Thesaurus{Name: termsOf, Analyzer: own, Definitions: terms},
-		segment.Thesaurus{Name: saidFor, Analyzer: own, Definitions: said},
-	)
-}
+// leading are the expressions that lead to one, in each thesaurus.
+type leading [len(thesauri)]map[string]bool
 
-// arrangeSynonyms tidies the synonyms and puts them and their words in order.
-func arrangeSynonyms(synonyms []Synonym) (all []Synonym) {
+// thesaurus builds the segment of the synonyms and notes the expressions in it, in order, and how long one can be.
+func (t *table) thesaurus(synonyms []Synonym) ([]byte, error) {
+	own := newReader(languageOf(t.tag))
+	to := map[string]*leading{}
+	lead := func(thesaurus int, from, target string) {
+		if from == "" || target == "" || from == target {
+			return
+		}
+		if to[target] == nil {
+			to[target] = &leading{termsOf: {}, saidFor: {}}
+		}
+		to[target][thesaurus][from] = true
+		t.longest = max(t.longest, 1+strings.Count(from, " "))
+	}
 	for _, s := range synonyms {
-		one := Synonym{Term: tidy(s.Term)}
-		for _, word := range s.Words {
-			if word = tidy(word); word != "" && word != one.Term {
-				one.Words = append(one.Words, word)
+		term := own.expression(s.Term)
+		for i, text := range s.Words {
+			word := own.expression(text)
+			lead(termsOf, word, term)
+			lead(saidFor, term, word)
+			if term != "" {
+				continue
+			}
+			for _, other := range s.Words[:i] {
+				lead(saidFor, word, own.expression(other))
+				lead(saidFor, own.expression(other), word)
 			}
 		}
-		slices.Sort(one.Words)
-		one.Words = slices.Compact(one.Words)
-		if len(one.Words) > 0 {
-			all = append(all, one)
+	}
+	t.expressions = slices.Sorted(maps.Keys(to))
+	return segment.Build(len(t.expressions), func(i int) (fields []segment.Field) {
+		for n, from := range to[t.expressions[i]] {
+			if len(from) > 0 {
+				fields = append(fields, segment.Field{Name: thesauri[n], Length: len(from), Distinct: len(from), Terms: once(from)})
+			}
+		}
+		return fields
+	})
+}
+
+// once gives each expression as a term that stands there once.
+func once(all map[string]bool) func(yield func(string, int) bool) {
+	return func(yield func(string, int) bool) {
+		for expression := range all {
+			if !yield(expression, 1) {
+				return
+			}
 		}
 	}
-	slices.SortFunc(all, func(a, b Synonym) int {
-		return cmp.Or(strings.Compare(a.Term, b.Term), slices.Compare(a.Words, b.Words))
-	})
-	return all
 }
 
 // expand adds what the expressions of the question may stand for, for each word
 // that an expression begins with.
-func (f *Finder) expand(ctx context.Context, q *query) error {
+func (f *Finder) expand(q *query, w *work) error {
 	terms := make([]string, len(q.words))
 	for i, w := range q.words {
 		terms[i] = w.term
@@ -99,7 +96,7 @@ func (f *Finder) expand(ctx context.Context, q *query) error {
 	for i := range terms {
 		added := 0
 		for last := min(i+f.longest, len(terms)) - 1; last >= i; last-- {
-			others, err := f.mayStandFor(ctx, strings.Join(terms[i:last+1], " "))
+			others, err := f.mayStandFor(strings.Join(terms[i:last+1], " "), w)
 			if err != nil {
 				return err
 			}
@@ -120,7 +117,7 @@ type synonym struct {
 
 // mayStandFor looks an expression up in the thesauri: first its terms, then what
 // else people say for it or for these, each in order.
-func (f *Finder) mayStandFor(ctx context.Context, own string) (all []synonym, err error) {
+func (f *Finder) mayStandFor(own string, w *work) (all []synonym, err error) {
 	seen := map[string]bool{own: true}
 	add := func(list []string, weight float64) {
 		for _, expression := range list {
@@ -130,17 +127,31 @@ func (f *Finder) mayStandFor(ctx context.Context, own string) (all []synonym, er
 			}
 		}
 	}
-	terms, err := f.thesaurus.Synonyms(ctx, termsOf, own)
+	terms, err := f.ledTo(termsOf, own, w)
 	if err != nil {
 		return nil, err
 	}
 	add(terms, weighTerm)
 	for _, term := range append([]string{own}, terms...) {
-		said, err := f.thesaurus.Synonyms(ctx, saidFor, term)
+		said, err := f.ledTo(saidFor, term, w)
 		if err != nil {
 			return nil, err
 		}
 		add(said, weighEveryday)
 	}
 	return all, nil
+}
+
+// ledTo gives the expressions that one leads to, in order.
+func (f *Finder) ledTo(thesaurus int, from string, w *work) (all []string, err error) {
+	if _, err := w.synonyms.Find(thesauri[thesaurus], from); err != nil {
+		return nil, err
+	}
+	for {
+		met, err := w.synonyms.Next(w.met.Reset())
+		if err != nil || met == nil {
+			return all, err
+		}
+		all = append(all, f.expressions[met.ID.Value()])
+	}
 }

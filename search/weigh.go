@@ -7,6 +7,8 @@ import (
 	"github.com/blevesearch/bleve/v2/search"
 	"github.com/blevesearch/bleve/v2/search/scorer"
 	index "github.com/blevesearch/bleve_index_api"
+
+	"tankside/search/segment"
 )
 
 // fieldWeights say how much a word counts in each field against prose.
@@ -24,6 +26,7 @@ func ofArticle(field int) bool { return field == fieldTitle || field == fieldAls
 // work is the scratch memory of one question, kept for the next.
 type work struct {
 	*reader
+	texts, synonyms    *segment.Reader
 	sections, articles board
 	match              *search.SearchContext
 	met                index.TermFieldDoc
@@ -80,18 +83,18 @@ func (f *Finder) weigh(ctx context.Context, q query, w *work) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if err := f.weighOne(ctx, v, w); err != nil {
+		if err := f.weighOne(v, w); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (f *Finder) weighOne(ctx context.Context, v variant, w *work) error {
+func (f *Finder) weighOne(v variant, w *work) error {
 	boards := [...]*board{&w.sections, &w.articles}
 	for n, term := range v.terms {
 		for field := range fieldNames {
-			if err := f.weighTerm(ctx, term, field, w); err != nil {
+			if err := f.weighTerm(term, field, w); err != nil {
 				return err
 			}
 		}
@@ -121,26 +124,19 @@ func (f *Finder) weighOne(ctx context.Context, v variant, w *work) error {
 
 // weighTerm lets bleve score one term in one field, as a question of its own:
 // with the norm of such a question its boost and rarity leave the weight at 1,
-// and what remains is BM25. It does what bleve's term searcher does, without
-// what that would bring along into the browser: all other searchers.
-func (f *Finder) weighTerm(ctx context.Context, term string, field int, w *work) (err error) {
+// and what remains is BM25. It does what bleve's term searcher does, which
+// would want a whole index reader and take the number of distinct terms of a field
+// for its length.
+func (f *Finder) weighTerm(term string, field int, w *work) error {
 	name := fieldNames[field]
-	postings, err := f.index.TermFieldReader(ctx, []byte(term), name, true, true, false)
-	if err != nil {
+	holding, err := w.texts.Find(name, term)
+	if err != nil || holding == 0 {
 		return err
 	}
-	defer func() {
-		if closing := postings.Close(); err == nil {
-			err = closing
-		}
-	}()
-	if postings.Count() == 0 {
-		return nil
-	}
-	s := scorer.NewTermQueryScorer([]byte(term), name, 1, uint64(len(f.sections)), postings.Count(), f.average[field], search.SearcherOptions{})
+	s := scorer.NewTermQueryScorer([]byte(term), name, 1, uint64(len(f.sections)), uint64(holding), f.average[field], search.SearcherOptions{})
 	s.SetQueryNorm(1 / math.Sqrt(s.Weight()))
 	for {
-		met, err := postings.Next(w.met.Reset())
+		met, err := w.texts.Next(w.met.Reset())
 		if err != nil || met == nil {
 			return err
 		}

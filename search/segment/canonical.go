@@ -2,54 +2,39 @@ package segment
 
 import (
 	"encoding/binary"
-	"fmt"
 	"hash/crc32"
-	"slices"
 	"sort"
-
-	zap "github.com/blevesearch/zapx/v17"
 )
 
-// canonical puts in order what zap writes in the order of a map, all of it in
-// place, and renews the checksum: the (section, address) pairs of every field,
-// and the list of every thesaurus's synonyms with their numbers.
+// canonical puts in order the one thing that zap writes in the order of a map,
+// the (section, address) pairs of every field, in place, and renews the checksum.
 func canonical(b []byte) error {
 	foot, body, err := readFooter(b)
 	if err != nil {
 		return err
 	}
-	for _, f := range fieldTable(body, foot) {
-		sort.Sort(f.pairs)
-		if at := f.pairs.address(zap.SectionSynonymIndex); at != 0 {
-			if err := orderSynonyms(body, at); err != nil {
-				return err
-			}
-		}
+	for _, p := range fieldPairs(body, foot) {
+		sort.Sort(p)
 	}
 	sum := crc32.ChecksumIEEE(b[:len(b)-4])
 	binary.BigEndian.PutUint32(b[len(b)-4:], sum)
 	return nil
 }
 
-// fieldEntry is what a segment says of one field.
-type fieldEntry struct {
-	name  string
-	pairs pairs
-}
-
-// fieldTable finds the fields the way bleve finds them: the sections offset
-// leads to a list of field addresses, each field is name, options, pairs.
-func fieldTable(body []byte, foot footer) []fieldEntry {
+// fieldPairs finds the pairs of every field the way bleve finds them: the
+// sections offset leads to a list of field addresses, each field is name,
+// options, pairs.
+func fieldPairs(body []byte, foot footer) []pairs {
 	r := cursor{body, int(foot.sections)}
-	table := make([]fieldEntry, r.number())
-	for i := range table {
+	all := make([]pairs, r.number())
+	for i := range all {
 		f := cursor{body, int(binary.BigEndian.Uint64(body[r.at:]))}
 		r.at += 8
-		name := f.bytes(f.number())
-		f.number() // options
-		table[i] = fieldEntry{string(name), f.bytes(f.number() * pairSize)}
+		f.bytes(f.number()) // name
+		f.number()          // options
+		all[i] = f.bytes(f.number() * pairSize)
 	}
-	return table
+	return all
 }
 
 // cursor reads zap's varints and runs of bytes.
@@ -83,48 +68,4 @@ func (p pairs) Swap(i, j int) {
 	for k := range a {
 		a[k], b[k] = b[k], a[k]
 	}
-}
-
-// address is where a field's part of a section stands, 0 where it has none.
-func (p pairs) address(section uint16) int {
-	for i := range p.Len() {
-		if r := p.record(i); binary.BigEndian.Uint16(r) == section {
-			return int(binary.BigEndian.Uint64(r[2:]))
-		}
-	}
-	return 0
-}
-
-// orderSynonyms sorts one thesaurus's list of numbered synonyms by number. At the
-// address stand two numbers that say nothing here and the place of the
-// thesaurus: its expressions (length, bytes), then how many synonyms, the
-// length of their list, and the list of number, length, synonym.
-func orderSynonyms(body []byte, at int) error {
-	head := cursor{body, at}
-	head.number()
-	head.number()
-	r := cursor{body, head.number()}
-	r.bytes(r.number())
-	type numbered struct {
-		number int
-		entry  []byte
-	}
-	all := make([]numbered, r.number())
-	list := r.bytes(r.number())
-	entries := cursor{slices.Clone(list), 0}
-	for i := range all {
-		from := entries.at
-		all[i].number = entries.number()
-		entries.bytes(entries.number())
-		all[i].entry = entries.in[from:entries.at]
-	}
-	if entries.at != len(list) {
-		return fmt.Errorf("a thesaurus's list of synonyms is %d bytes long, of which %d are read", len(list), entries.at)
-	}
-	slices.SortFunc(all, func(a, b numbered) int { return a.number - b.number })
-	list = list[:0]
-	for _, one := range all {
-		list = append(list, one.entry...)
-	}
-	return nil
 }

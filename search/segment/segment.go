@@ -7,16 +7,9 @@
 // the last bit, in scores. [Build] hands the documents over already numbered,
 // then puts the one remaining unordered part, the field table, in order.
 //
-// [BuildThesaurus] does the same for bleve's synonym definitions. They get a
-// segment of their own, since zap writes texts and synonyms one after the other
-// in the order of a map: see there.
-//
-// [Open] gives the bytes back to scorch, bleve's index: a segment plug-in of
-// our own answers scorch's request for a new segment with the ready one, so a
-// browser reads the very segment that was built at publishing time and indexes
-// nothing itself. The plug-in is registered once, as the package is loaded, and
-// carries no state: what to adopt travels in each index's own configuration, so
-// any number of segments can be open at once.
+// [Open] and [Reader] read such segments through bleve's segment interface, several of them as one index. A browser reads the very segment that
+// was built at publishing time and indexes nothing itself. Of bleve's index itself (scorch) nothing is linked: it keeps its segments in a
+// database on disk, which no browser has. It opens the same bytes all the same: a test lets it.
 package segment
 
 import (

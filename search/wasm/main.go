@@ -2,9 +2,8 @@
 
 // The search in the browser: a WebAssembly reactor around [search.Finder].
 //
-// It is built with a module file of its own, wasm.mod, in which the folder
-// absent stands in for what a browser has no use for and would have to load or
-// wait for: a database on disk, older segment formats, geometry, automata.
+// It is built with the module file of the command, in which the folder absent
+// has the place of one module that does not compile for WebAssembly.
 //
 // The caller asks for room with input(size), writes there, and calls open or
 // ask, which read it and return the size of their answer; output() is where the

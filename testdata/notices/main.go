@@ -18,14 +18,13 @@ import (
 
 // what is linked, and for which systems.
 var linked = []struct {
-	system, machine, mod string
-	packages             []string
+	system, machine string
+	packages        []string
 }{
-	{"linux", "amd64", "", []string{"./cmd/tankside"}},
-	{"windows", "amd64", "", []string{"./cmd/tankside"}},
-	{"darwin", "arm64", "", []string{"./cmd/tankside"}},
-	{"wasip1", "wasm", "", []string{"./builder/wasm"}},
-	{"wasip1", "wasm", "search/wasm/wasm.mod", []string{"./search/wasm"}},
+	{"linux", "amd64", []string{"./cmd/tankside"}},
+	{"windows", "amd64", []string{"./cmd/tankside"}},
+	{"darwin", "arm64", []string{"./cmd/tankside"}},
+	{"wasip1", "wasm", []string{"./builder/wasm", "./search/wasm"}},
 }
 
 func main() {
@@ -39,9 +38,6 @@ func write() error {
 	modules := map[string]string{} // name and version → folder
 	for _, l := range linked {
 		args := []string{"list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}{{end}}{{end}}"}
-		if l.mod != "" {
-			args = append(args, "-modfile="+l.mod)
-		}
 		c := exec.Command("go", append(args, l.packages...)...)
 		c.Env, c.Stderr = append(os.Environ(), "GOOS="+l.system, "GOARCH="+l.machine), os.Stderr
 		out, err := c.Output()
@@ -50,9 +46,6 @@ func write() error {
 		}
 		for line := range strings.FieldsFuncSeq(string(out), func(r rune) bool { return r == '\n' }) {
 			name, dir, _ := strings.Cut(line, "\t")
-			if strings.HasPrefix(name, "whole.invalid/") {
-				continue // a second name of a module, in the module file of the search
-			}
 			if modules[name] == "" {
 				modules[name] = dir
 			}

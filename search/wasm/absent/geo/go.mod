@@ -1,3 +1,0 @@
-module github.com/blevesearch/geo
-
-go 1.26.0
