@@ -171,6 +171,7 @@ var mistakes = []mistake{
 	{"incomplete-translation", degasSpanish, "protective-equipment:", []edit{e(degasSpanish, ", guantes químicos, protección auditiva]", ", guantes químicos]")}},
 	{"other-tree", spotsSpanishFile, "- Las dos gotas", []edit{e(spotsSpanishFile, "- Las dos gotas dejan un cerco: [Agua de entrada con sal: renovar el desionizador](#agua-de-entrada-con-sal-renovar-el-desionizador)", "- Las dos gotas dejan un cerco: [Limpiador](#limpiador-arrastrado-al-último-enjuague)")}},
 	{"lost-message", degasSpanish, "> **AVISO** Desgasificar", []edit{e(degasSpanish, "**PRECAUCIÓN** Desgasificar", "**AVISO** Desgasificar")}},
+	{"weaker-translation", degasSpanish, "alzar la voz", []edit{e(degasSpanish, "alzar la voz a 1 m", "alzar la voz")}},
 	{"number-not-in-original", degasSpanish, "una salpicadura", []edit{e(degasSpanish, "una salpicadura a 60 °C", "una salpicadura a 80 °C")}},
 
 	{"enzyme-killed", "chemistries/enzymatic-detergent.md", "ph: 6.5–9.5", []edit{e("chemistries/enzymatic-detergent.md", "\nph: 6.5–8.5", "\nph: 6.5–9.5")}},
