@@ -73,7 +73,7 @@ var mistakes = []mistake{
 	{"unreadable-yaml", lesson, "title: New: ", []edit{e(lesson, "\ntitle: ", "\ntitle: New: ")}},
 	{"unknown-key", steel, "damages:", []edit{e(steel, "\ndamage:", "\ndamages:")}},
 	{"duplicate-key", steel, "damage: [rust", []edit{e(steel, "\ndamage:", "\ndamage: [x]\ndamage: [rust, x]\nsee-also: [titration]\nfeatures:"), e(steel, "[orange bloom", "[thin] # [orange bloom"), e(steel, "\nsee-also: [flash-rust", "\n# [flash-rust")}},
-	{"missing-key", steel, "title: ", []edit{e(steel, "\nrevision: D\n", "\n")}},
+	{"missing-key", steel, "title: ", []edit{e(steel, "\nrevision: E\n", "\n")}},
 	{"wrong-value", steel, "approved: 27.8.2026", []edit{e(steel, "approved: 2026-11-29", "approved: 27.8.2026")}},
 	{"wrong-quantity", steel, "temperature: ≤ 80", []edit{e(steel, "temperature: ≤ 80 °C", "temperature: ≤ 80")}},
 	{"unknown-word", steel, "made-of: [carbon-steal]", []edit{e(steel, "made-of: [carbon-steel]", "made-of: [carbon-steal]")}},
