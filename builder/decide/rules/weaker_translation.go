@@ -11,13 +11,13 @@ import (
 )
 
 // weakerTranslation finds what a translation says less strongly than its original: a safety message, a step, a cell or a paragraph that has
-// lost a figure or its “never”, and steps that are missing. It prevents that somebody does what readers of the original are told not to do, or
+// lost a figure, its “never” or its goggles, and steps that are missing. It prevents that somebody does what readers of the original are told not to do, or
 // counts to fewer minutes. The limit is the original, block by block: of a section whose translation has as many messages, items, cells or
 // paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any of the language's words for it; which
 // words a language has for it is known of English and Spanish, so that of other pairs of languages only figures are compared.
 var weakerTranslation = finding.Rule{
 	Name: "weaker-translation", Severity: finding.People,
-	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure or a prohibition of the original, and steps that are missing",
+	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition or protective equipment of the original, and steps that are missing",
 	Why:    "Who reads the translation does what readers of the original are told not to do, or keeps to no limit where they keep to one.",
 	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory",
 }
@@ -30,6 +30,19 @@ var denials = map[string]*regexp.Regexp{
 
 // Words for numbers that pass for figures of a translation, beyond those of numberWords.
 var furtherNumberWords = map[string]string{"ambos": "2", "ambas": "2", "both": "2", "media": "0.5", "medio": "0.5", "once": "11", "catorce": "14", "cuarenta": "40", "cien": "100", "mil": "1000"}
+
+// protection is something that people wear or need at hand, and what passes for it in another language.
+type protection struct{ said, means *regexp.Regexp }
+
+// protections are told apart where a looser word protects less: “gafas” alone are spectacles, and lye runs behind them.
+var protections = map[[2]string][]protection{{"en", "es"}: {
+	{regexp.MustCompile(`(?i)\bgoggles\b`), regexp.MustCompile(`(?i)gafas (?:herméticas|panorámicas|estancas|cerradas|químicas|antisalpicaduras|de protección química)`)},
+	{regexp.MustCompile(`(?i)\bface shields?\b`), regexp.MustCompile(`(?i)careta|visera|(?:pantalla|protector) facial`)},
+	{regexp.MustCompile(`(?i)\bgloves\b`), regexp.MustCompile(`(?i)guantes`)},
+	{regexp.MustCompile(`(?i)\baprons?\b`), regexp.MustCompile(`(?i)delantal|mandil`)},
+	{regexp.MustCompile(`(?i)\bboots\b`), regexp.MustCompile(`(?i)botas`)},
+	{regexp.MustCompile(`(?i)\beyewash\b`), regexp.MustCompile(`(?i)duchas? de ojos|lavaojos`)},
+}}
 
 var (
 	anyFigure  = regexp.MustCompile(figure)
@@ -138,6 +151,11 @@ func weaker(own, original, to, from string, orders bool) string {
 	lost := slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
 	if len(lost) > 0 && !exchanged(own, original) {
 		return fmt.Sprintf("The original says %s here, and the translation does not.", lost[0])
+	}
+	for _, p := range protections[[2]string{from, to}] {
+		if said := p.said.FindString(original); orders && said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
+			return "The original says “" + strings.ToLower(said) + "” here, and the translation names nothing that protects as much."
+		}
 	}
 	denies, says := denials[to], denials[from]
 	if !orders || denies == nil || says == nil {
