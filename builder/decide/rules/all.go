@@ -69,6 +69,7 @@ func registry() []rule {
 		inTranslation(otherTree, findOtherTrees),
 		inTranslation(lostMessage, findLostMessages),
 		inTranslation(numberNotInOriginal, findNumbersNotInOriginal),
+		inTranslation(weakerTranslation, findWeakerTranslations),
 
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),

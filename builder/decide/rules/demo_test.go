@@ -73,7 +73,7 @@ var mistakes = []mistake{
 	{"unreadable-yaml", lesson, "title: New: ", []edit{e(lesson, "\ntitle: ", "\ntitle: New: ")}},
 	{"unknown-key", steel, "damages:", []edit{e(steel, "\ndamage:", "\ndamages:")}},
 	{"duplicate-key", steel, "damage: [rust", []edit{e(steel, "\ndamage:", "\ndamage: [x]\ndamage: [rust, x]\nsee-also: [titration]\nfeatures:"), e(steel, "[orange bloom", "[thin] # [orange bloom"), e(steel, "\nsee-also: [flash-rust", "\n# [flash-rust")}},
-	{"missing-key", steel, "title: ", []edit{e(steel, "\nrevision: D\n", "\n")}},
+	{"missing-key", steel, "title: ", []edit{e(steel, "\nrevision: E\n", "\n")}},
 	{"wrong-value", steel, "approved: 27.8.2026", []edit{e(steel, "approved: 2026-11-29", "approved: 27.8.2026")}},
 	{"wrong-quantity", steel, "temperature: ≤ 80", []edit{e(steel, "temperature: ≤ 80 °C", "temperature: ≤ 80")}},
 	{"unknown-word", steel, "made-of: [carbon-steal]", []edit{e(steel, "made-of: [carbon-steel]", "made-of: [carbon-steal]")}},
@@ -171,6 +171,7 @@ var mistakes = []mistake{
 	{"incomplete-translation", degasSpanish, "protective-equipment:", []edit{e(degasSpanish, ", guantes químicos, protección auditiva]", ", guantes químicos]")}},
 	{"other-tree", spotsSpanishFile, "- Las dos gotas", []edit{e(spotsSpanishFile, "- Las dos gotas dejan un cerco: [Agua de entrada con sal: renovar el desionizador](#agua-de-entrada-con-sal-renovar-el-desionizador)", "- Las dos gotas dejan un cerco: [Limpiador](#limpiador-arrastrado-al-último-enjuague)")}},
 	{"lost-message", degasSpanish, "> **AVISO** Desgasificar", []edit{e(degasSpanish, "**PRECAUCIÓN** Desgasificar", "**AVISO** Desgasificar")}},
+	{"weaker-translation", degasSpanish, "alzar la voz", []edit{e(degasSpanish, "alzar la voz a 1 m", "alzar la voz")}},
 	{"number-not-in-original", degasSpanish, "una salpicadura", []edit{e(degasSpanish, "una salpicadura a 60 °C", "una salpicadura a 80 °C")}},
 
 	{"enzyme-killed", "chemistries/enzymatic-detergent.md", "ph: 6.5–9.5", []edit{e("chemistries/enzymatic-detergent.md", "\nph: 6.5–8.5", "\nph: 6.5–9.5")}},

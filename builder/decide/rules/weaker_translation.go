@@ -1,0 +1,228 @@
+package rules
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// weakerTranslation finds what a translation says less strongly than its original: a safety message, a step, a cell or a paragraph that has
+// lost a figure, its “never” or its goggles, and steps that are missing. It prevents that somebody does what readers of the original are told not to do, or
+// counts to fewer minutes. The limit is the original, block by block: of a section whose translation has as many messages, items, cells or
+// paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any of the language's words for it; which
+// words a language has for it is known of English and Spanish, so that of other pairs of languages only figures are compared.
+var weakerTranslation = finding.Rule{
+	Name: "weaker-translation", Severity: finding.People,
+	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition or protective equipment of the original, and steps that are missing",
+	Why:    "Who reads the translation does what readers of the original are told not to do, or keeps to no limit where they keep to one.",
+	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory",
+}
+
+// Words that forbid or deny, by language.
+var denials = map[string]*regexp.Regexp{
+	"en": regexp.MustCompile(`(?i)(?:^|[^\pL])(?:never|not|no|nobody|nothing|none|nor|neither|cannot|without|\pL+n['’]t)(?:$|[^\pL])`),
+	"es": regexp.MustCompile(`(?i)(?:^|[^\pL])(?:nunca|jamás|no|nadie|nada|ningún|ningun[oa]s?|ni|tampoco|sin|prohibid[oa]s?|prohíb[ae]se)(?:$|[^\pL])`),
+}
+
+// Words for numbers that pass for figures of a translation, beyond those of numberWords.
+var furtherNumberWords = map[string]string{"ambos": "2", "ambas": "2", "both": "2", "media": "0.5", "medio": "0.5", "once": "11", "catorce": "14", "cuarenta": "40", "cien": "100", "mil": "1000"}
+
+// protection is something that people wear or need at hand, and what passes for it in another language.
+type protection struct{ said, means *regexp.Regexp }
+
+// protections are told apart where a looser word protects less: “gafas” alone are spectacles, and lye runs behind them.
+var protections = map[[2]string][]protection{{"en", "es"}: {
+	{regexp.MustCompile(`(?i)\bgoggles\b`), regexp.MustCompile(`(?i)gafas (?:herméticas|panorámicas|estancas|cerradas|químicas|antisalpicaduras|de protección química)`)},
+	{regexp.MustCompile(`(?i)\bface shields?\b`), regexp.MustCompile(`(?i)careta|visera|(?:pantalla|protector) facial`)},
+	{regexp.MustCompile(`(?i)\bgloves\b`), regexp.MustCompile(`(?i)guantes`)},
+	{regexp.MustCompile(`(?i)\baprons?\b`), regexp.MustCompile(`(?i)delantal|mandil`)},
+	{regexp.MustCompile(`(?i)\bboots\b`), regexp.MustCompile(`(?i)botas`)},
+	{regexp.MustCompile(`(?i)\beyewash\b`), regexp.MustCompile(`(?i)duchas? de ojos|lavaojos`)},
+}}
+
+var (
+	anyFigure  = regexp.MustCompile(figure)
+	anyWord    = regexp.MustCompile(`\pL+`)
+	spacedZero = regexp.MustCompile(`(\d)[ \x{a0}\x{202f}](\d{3})(?:$|\D)`)
+	onlyLimits = regexp.MustCompile(`(?i)nothing but|not only|no (?:more|less|later|longer|sooner) than|no sólo|no solo`) // which say “only” or set a limit
+	sentences  = regexp.MustCompile(`[.!?](?:\s+|$)`)
+)
+
+func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
+	o := t.Original
+	if o == nil || o.Partial {
+		return nil
+	}
+	own, theirs := streamsOf(manual.Blocks(t.Body)), streamsOf(manual.Blocks(o.Body))
+	if len(own) != len(theirs) {
+		return nil // other sections: the messages are compared by lost-message
+	}
+	from, to := tongue(p.Shop.Language), tongue(t.Language)
+	var list []finding.Finding
+	for i := range theirs {
+		for s := range theirs[i] {
+			there, here := theirs[i][s], own[i][s]
+			if len(here) != len(there) {
+				if stream(s) == steps && len(here) < len(there) {
+					list = append(list, weakerTranslation.At(placeOfSection(t, i), fmt.Sprintf("The original has %d steps here, and the translation %d.", len(there), len(here)),
+						"Translate each step, in the original's order.", placeOf(o, there[0].At(0))))
+				}
+				continue
+			}
+			for n := range there {
+				if strings.HasPrefix(there[n].Text, signsLead) {
+					continue // of what a cause is seen with a translation makes a sentence
+				}
+				if says := weaker(here[n].Text, there[n].Text, to, from, stream(s) <= steps); says != "" {
+					list = append(list, weakerTranslation.At(placeOf(t, here[n].At(0)), says, "Translate what the original says, or correct that.", placeOf(o, there[n].At(0))))
+				}
+			}
+		}
+	}
+	return list
+}
+
+// signsLead opens the paragraph that says with what a cause is seen.
+const signsLead = "Seen with."
+
+// stream is a sort of block of which those of a translation and of its original are laid beside each other.
+type stream int
+
+const (
+	messages stream = iota
+	steps
+	items
+	cells
+	paragraphs
+	streamCount
+)
+
+// streamsOf parts blocks by section and by sort, each in the order of the text.
+func streamsOf(blocks []manual.Block) [][streamCount][]*manual.Block {
+	list := make([][streamCount][]*manual.Block, 1)
+	for i := range blocks {
+		b := &blocks[i]
+		s := paragraphs
+		switch {
+		case b.Kind == manual.HeadingBlock:
+			list = append(list, [streamCount][]*manual.Block{})
+			continue
+		case b.Signal != "":
+			s = messages
+		case b.Steps:
+			s = steps
+		case b.Kind == manual.ItemBlock:
+			s = items
+		case b.Kind == manual.CellBlock:
+			s = cells
+		}
+		last := &list[len(list)-1]
+		last[s] = append(last[s], b)
+	}
+	return list
+}
+
+// weaker says what a text has lost of its original, or nothing. Of messages and steps prohibitions and amounts written as words count as well:
+// elsewhere a translator is free to turn “nothing is left” into “all is gone”.
+func weaker(own, original, to, from string, orders bool) string {
+	has := map[string]bool{}
+	for _, f := range figuresIn(own) {
+		has[f] = true
+	}
+	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
+		for _, words := range []map[string]string{numberWords, furtherNumberWords} {
+			if n, is := words[w]; is {
+				has[n] = true
+			}
+		}
+	}
+	wanted := figuresIn(original)
+	if orders {
+		for _, q := range speltIn(original) {
+			if number, _, _ := strings.Cut(q, " "); number != "1" { // “an hour” is no count
+				wanted = append(wanted, number)
+			}
+		}
+	}
+	lost := slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
+	if len(lost) > 0 && !exchanged(own, original) {
+		return fmt.Sprintf("The original says %s here, and the translation does not.", lost[0])
+	}
+	for _, p := range protections[[2]string{from, to}] {
+		if said := p.said.FindString(original); orders && said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
+			return "The original says “" + strings.ToLower(said) + "” here, and the translation names nothing that protects as much."
+		}
+	}
+	denies, says := denials[to], denials[from]
+	if !orders || denies == nil || says == nil {
+		return ""
+	}
+	here, there := sentences.Split(own, -1), sentences.Split(original, -1)
+	if denying(there, says) <= max(denying(here, denies), denying(here, says)) { // a sentence left in the original's language forbids as well
+		return ""
+	}
+	lacks := max(0, slices.IndexFunc(there, says.MatchString))
+	for n := range there {
+		if len(here) == len(there) && says.MatchString(there[n]) && !denies.MatchString(here[n]) && !says.MatchString(here[n]) {
+			lacks = n
+			break
+		}
+	}
+	return "The original forbids or denies more here than the translation: “" + shorten(strings.TrimSpace(there[lacks])) + "”."
+}
+
+// exchanged reports whether a text has an amount that its original lacks: then number-not-in-original names what was put for what.
+func exchanged(own, original string) bool {
+	theirs, _ := quantitiesIn(original)
+	theirs = append(theirs, speltIn(original)...)
+	amounts, _ := quantitiesIn(own)
+	return slices.ContainsFunc(amounts, func(q string) bool { return !slices.Contains(theirs, q) })
+}
+
+// figuresIn gives the figures of a text in one way of writing, with those that a blank parts into thousands joined.
+func figuresIn(text string) []string {
+	text = spacedZero.ReplaceAllString(text, "$1$2 ")
+	list := anyFigure.FindAllString(text, -1)
+	for i := range list {
+		list[i] = plainNumber(list[i])
+	}
+	return list
+}
+
+// denying counts the sentences that deny or forbid.
+func denying(list []string, words *regexp.Regexp) int {
+	n := 0
+	for _, s := range list {
+		if words.MatchString(onlyLimits.ReplaceAllString(s, "")) {
+			n++
+		}
+	}
+	return n
+}
+
+// tongue is the language of a tag, without its region; that of a manual that says none is English.
+func tongue(tag string) string {
+	if tag == "" {
+		return "en"
+	}
+	general, _, _ := strings.Cut(strings.ToLower(tag), "-")
+	return general
+}
+
+// placeOfSection is where the section of the given number begins; 0 is what stands before the first heading.
+func placeOfSection(a *manual.Article, n int) finding.Place {
+	if n > 0 && n-1 < len(a.Sections) {
+		for _, s := range a.Sections {
+			if s.Level > 0 {
+				if n--; n == 0 {
+					return s.At
+				}
+			}
+		}
+	}
+	return at(a, "title")
+}
