@@ -18,7 +18,7 @@ func untold(t *testing.T, k manual.Kind) []string {
 		list = append(list, "rowsOf in builder/page/facts.go has no rows for "+string(k))
 	}
 	files, err := themes.New(nil).List("words")
-	if err != nil || len(files) < 2 {
+	if err != nil || len(files) == 0 {
 		t.Fatal(files, err)
 	}
 	for _, file := range files {
@@ -51,7 +51,7 @@ func TestWhatPagesLackOfAKindIsNamed(t *testing.T) {
 		defer manual.Try(manual.Declaration{Kind: "jig", Folder: "jigs", Heading: "Jigs and baskets", Chapter: 9}, keys...)()
 		return strings.Join(untold(t, "jig"), "; ")
 	}
-	const words = "themes/words/en.yaml has no “jig”; themes/words/en.yaml has no “Jigs and baskets”; themes/words/es.yaml has no “jig”; themes/words/es.yaml has no “Jigs and baskets”"
+	const words = "themes/words/es.yaml has no “jig”; themes/words/es.yaml has no “Jigs and baskets”"
 	if s := lack(manual.Key{Name: "for", Refers: []manual.Kind{manual.Part}}); s != words {
 		t.Errorf("of a kind that names parts there lacks: %s", s)
 	}

@@ -67,13 +67,13 @@ func TestTranslationsNameEachOther(t *testing.T) {
 		"procedures/degas.es.html": {`<html lang="es"`, `<a href="../procedures/degas.html" hreflang="en" lang="en" rel="alternate">English</a>`, `<h1>Desgasificar el baño</h1>`,
 			"<dt>Hace falta</dt><dd>lámpara, cronómetro", `<p class="signal">ADVERTENCIA</p>`, `<div class="safety caution" role="note"><p class="signal">PRECAUCIÓN</p>`,
 			`<ol lang="en">`,
-			`aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-11-29, <span lang="en">trainer</span>`},
-		"symptoms/spotty-parts.es.html":      {`data-title="¿Tiene demasiada sal el último enjuague?"`, `<a href="../chemistries/deionised-water.html" hreflang="en">agua desionizada</a>`, `data-report="../visit.es.html"`},
+			`aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-11-29, <span lang="en">safety officer</span>`},
+		"symptoms/spotty-parts.es.html":      {`data-title="¿Tiene demasiada sal el último enjuague?"`, `<a href="../chemistries/deionised-water.es.html">agua desionizada</a>`, `data-report="../visit.es.html"`},
 		"procedures/fill-and-dilute.es.html": {`<a href="../procedures/degas.es.html">desgasifique</a>`},
 		"index.es.html":                      {`<a href="symptoms/spotty-parts.es.html">`, "Manchas al secar", `<a href="glossary.html" hreflang="en">`, `<a href="tanks/wash-1.es.html">`, `href="a-z.es.html"`},
 		"a-z.es.html":                        {`manchas blancas: <a href="symptoms/spotty-parts.es.html">`, `<a href="a-z.html" hreflang="en" lang="en">English</a>`},
 		"procedures/index.es.html":           {`<a href="../procedures/degas.es.html"><span class="entry">Desgasificar el baño</span>`, `<a href="../procedures/glass-bead-demonstration.html" hreflang="en" lang="en">`},
-		"materials/brass.html":               {`<html lang="en"`},
+		"materials/titanium.html":               {`<html lang="en"`},
 	} {
 		for _, w := range want {
 			if !strings.Contains(files[page], w) {
@@ -81,7 +81,7 @@ func TestTranslationsNameEachOther(t *testing.T) {
 			}
 		}
 	}
-	if strings.Contains(files["materials/brass.html"], `class="languages"`) || strings.Contains(files["materials/brass.html"], "alternate") {
+	if strings.Contains(files["materials/titanium.html"], `class="languages"`) || strings.Contains(files["materials/titanium.html"], "alternate") {
 		t.Error("a page without translation offers languages")
 	}
 	if strings.Contains(files["a-z.es.html"], "Foam") {
