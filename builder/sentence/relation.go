@@ -60,6 +60,9 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 		if !ok {
 			continue
 		}
+		if r == Difference && t.span && s.tokens[j].text == "within" {
+			return At // “within 190–220 °C”
+		}
 		if r == Difference && t.q.Kind != quantity.Temperature && !(t.q.Kind != quantity.Time && differs[joined(s.tokens[from:j+1])]) {
 			return At
 		}
