@@ -11,7 +11,7 @@ import (
 // acidMeetsAlkali finds a sentence that brings a bath of acid into one of alkali, or the reverse: “Pour the spent acid into the alkaline bath”, “From the
 // acid the basket goes straight into the caustic tank”, “Samples of both go into the same bottle”, “Use the spent caustic to neutralise the spent acid”.
 func (p *proof) acidMeetsAlkali(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Has(samples) && !s.Has(sameWord) && !s.Has(leftOver) || s.Has(apart) || s.TakenBack || illOf(s) {
+	if s.Has(samples) && !s.Has(sameWord) && !s.Has(leftOver) || s.Has(apart) || s.Has(ownVessels) || s.Has(anotherOne) || s.TakenBack || illOf(s) {
 		return nil
 	}
 	words := s.Tokens()
@@ -76,6 +76,7 @@ func (p *proof) sideOf(s *sentence.Sentence, w sentence.Token) int {
 var (
 	leftOver   = sentence.Set("left leftover rest remainder")
 	sameWord   = sentence.Set("same one")
+	anotherOne = sentence.Set("another others")
 	straight   = sentence.Set("straight directly")
 	poursOver  = sentence.Set("pour poured tip tipped empty emptied dump dumped pump pumped")
 	goWords    = sentence.Set("go goes put poured come collected empty pour tip")

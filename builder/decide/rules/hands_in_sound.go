@@ -46,7 +46,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) && !s.Has(pieces) {
 			continue
 		}
-		running := late || duringRun(s) || s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
+		running := late || duringRun(s) && byHand(s, k) || s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
 		if !running || !allows(s) && !byHand(s, k) {
 			continue
 		}
@@ -163,6 +163,9 @@ func byHand(s *sentence.Sentence, k int) bool {
 			if t := words[j].Text; t == "by" || t == "with" {
 				return true
 			}
+		}
+		if i+2 < len(words) && words[i+1].Text == "held" && words[i+2].Text == "in" {
+			return true
 		}
 		if i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "into") {
 			return true

@@ -142,7 +142,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil
 	}
 	b := p.beyondMaterial(q, &of, asked)
-	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && washIt[c.Verb] && q.About == nil { // its own bath has a ceiling
+	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && washIt[c.Verb] { // its own bath has a ceiling
 		if bath := p.ownSubject(a, "wash"); len(bath.chemistries) == 1 {
 			return p.beyondBath(q, &bath, asked)
 		}

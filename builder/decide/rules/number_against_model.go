@@ -106,7 +106,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
 	if ofOther(a, s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
@@ -685,7 +685,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	for _, w := range washes(p, a) {
 		switch q.Kind {
 		case quantity.Time:
-			if !s.ClauseHas(q.Clause, washing) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
+			if !s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
 				return nil
 			}
 			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
@@ -706,6 +706,15 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	}
 	return list
 }
+
+// staysIn tells whether a clause says that the part is in a tank for a while: “The body stays in Wash 1 for 5 min”.
+func staysIn(s *sentence.Sentence, k int) bool {
+	return s.ClauseHas(k, staying) && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+		return m.Thing != nil && m.Thing.Tank != nil && s.ClauseOf(&m) == k && s.Before(&m) == "in"
+	})
+}
+
+var staying = sentence.Set("stays stay spends remains")
 
 var forWord, thisWord = sentence.Set("for"), sentence.Set("this these it them")
 

@@ -226,7 +226,7 @@ func jugIntoDry(words []sentence.Token) bool {
 }
 
 var (
-	jugs   = sentence.Set("jug drum can canister")
+	jugs   = sentence.Set("jug drum canister")
 	jugOut = sentence.Set("empty pour tip")
 )
 
