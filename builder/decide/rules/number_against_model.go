@@ -724,7 +724,7 @@ var turnWords = sentence.Set("turn turned half halfway side another again more e
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
 	washing    = sentence.Set("remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
-	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
+	otherTimes = sentence.Set("waits waiting drains beside rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )
 
 // contradicts tells whether a quantity cannot be what a fact says.
