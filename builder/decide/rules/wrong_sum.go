@@ -250,6 +250,9 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	t := onlyTank(s)
 	switch {
 	case len(volumes) == 2 && strength != nil:
+		if t == nil && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool { return m.Thing != nil && m.Thing.Tank != nil }) {
+			return 0, "" // one volume for each of two tanks
+		}
 		small, whole = volumes[0], volumes[1].Range.Low
 		wholeText = volumes[1].Text
 		if volumes[0].Range.Low > volumes[1].Range.Low {
