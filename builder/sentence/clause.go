@@ -347,7 +347,7 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and"))
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
 		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
 			fit = true
 			continue

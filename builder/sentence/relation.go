@@ -60,6 +60,9 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 		if !ok {
 			continue
 		}
+		if r == Difference && t.span && s.tokens[j].text == "within" {
+			return At // “within 190–220 °C”
+		}
 		if r == Difference && t.q.Kind != quantity.Temperature && !(t.q.Kind != quantity.Time && differs[joined(s.tokens[from:j+1])]) {
 			return At
 		}
@@ -176,7 +179,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) && !(w == "body" && j > 0 && bodies[s.tokens[j-1].text]) {
 			best = w
 		}
 	}
@@ -193,6 +196,9 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 	}
 	return best
 }
+
+// bodies are words before “body” with which it is a part's.
+var bodies = set("the this each valve pump")
 
 // labelOf are attributes that stand as a label before a colon.
 var labelOf = map[string]bool{"flash point": true, "cloud point": true}

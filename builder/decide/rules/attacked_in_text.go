@@ -51,7 +51,7 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 	return nil
 }
 
-var takesOff = sentence.Set("vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
+var takesOff = sentence.Set("disinfected vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
 
 var wipes = sentence.Set("wipe wiped wash washed clean cleaned rub rubbed use used dip dipped soak brighten brightened swab swabbed saves helps")
 

@@ -17,7 +17,7 @@ var handsInSound = finding.Rule{
 }
 
 var (
-	handWords    = sentence.Set("hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
+	handWords    = sentence.Set("knuckle hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
 	reachWords   = sentence.Set("reaches gropes grabs reach feel touch grope grab fish dunk")
 	intoBath     = sentence.Set("stir bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
@@ -39,13 +39,14 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, inSound(a, s))
 			continue
 		}
-		if s.Has(offWords) && !s.Has(leftOn) {
+		late := k >= 0 && offAfterwards(s, k)
+		if turnsOff(s) && !s.Has(leftOn) && !late {
 			continue
 		}
 		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) && !s.Has(pieces) {
 			continue
 		}
-		running := s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
+		running := late || duringRun(s) && byHand(s, k) || s.Has(runningWords) && s.Has(nearBath) || s.Has(soundWords) && (s.Has(onWords) || s.Has(leftOn))
 		if !running || !allows(s) && !byHand(s, k) {
 			continue
 		}
@@ -53,6 +54,57 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// turnsOff tells whether a sentence has a word with which the sound is off, or the hand away. “Wipe the bubbles off the wall” has none, nor has a
+// condition: “if the noise stops”.
+func turnsOff(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if !offWords[w.Text] || s.Clauses[w.Clause].Opener == "if" && w.Text != "off" {
+			continue
+		}
+		if w.Text == "off" && i > 1 && i+1 < len(words) && (words[i+1].Text == "the" || words[i+1].Text == "a") && !soundWords[words[i-1].Text] && !switches[words[i-1].Text] && words[i-1].Text != "it" {
+			continue
+		}
+		return true
+	}
+	return false
+}
+
+// offAfterwards tells whether work by hand comes before the sound is switched off: “take the tile out by hand and then switch the sound off”.
+func offAfterwards(s *sentence.Sentence, k int) bool {
+	if !byHand(s, k) || s.Clauses[k].Mood != sentence.Do {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "then" && i+2 < len(words) && switches[words[i+1].Text] && (nextOf(words, i+1, soundWords) || words[i+2].Text == "off") {
+			for _, before := range words[:i] {
+				if switches[before.Text] || before.Text == "off" || handWords[before.Text] && before.Clause != k {
+					return false
+				}
+			}
+			return w.Clause >= k && words[0].Clause <= k
+		}
+	}
+	return false
+}
+
+// duringRun tells whether something is done during the run: the sound is on then.
+func duringRun(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "during" && i+2 < len(words) && (words[i+1].Text == "the" || words[i+1].Text == "a") && (words[i+2].Text == "run" || words[i+2].Text == "cycle") {
+			return s.Has(underLiquid)
+		}
+	}
+	return false
+}
+
+var (
+	switches    = sentence.Set("switch turn switched turned switching turning power shut")
+	underLiquid = sentence.Set("under floating liquid bath tank basket")
+)
 
 func inSound(a *manual.Article, s *sentence.Sentence) finding.Finding {
 	return handsInSound.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts a hand, or what it holds, into a running bath.", "Sound off first; hang the thing on a hook or a holder that stands by itself.")
@@ -99,7 +151,7 @@ func nextOf(words []sentence.Token, i int, of map[string]bool) bool {
 // byHand tells whether a clause says that work is done by hand, or that a hand is in the liquid.
 func byHand(s *sentence.Sentence, k int) bool {
 	c := &s.Clauses[k]
-	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || s.Has(noWords) || s.Block.Kind == sentence.Cell {
+	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || s.Has(noWords) || s.Block.Kind == sentence.Cell || s.ClauseHas(k, lids) {
 		return false
 	}
 	words := s.Tokens()
@@ -112,12 +164,18 @@ func byHand(s *sentence.Sentence, k int) bool {
 				return true
 			}
 		}
+		if i+2 < len(words) && words[i+1].Text == "held" && words[i+2].Text == "in" {
+			return true
+		}
 		if i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "into") {
 			return true
 		}
 	}
 	return false
 }
+
+// lids are what is put on and off above the liquid.
+var lids = sentence.Set("lid lids cover")
 
 var (
 	soundStopped = sentence.Set("interrupted stopped off paused switched")

@@ -87,7 +87,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
-	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) {
+	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
 		return nil
 	}
 	named := q.About != nil
@@ -124,7 +124,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb]) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {
@@ -141,8 +141,16 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !drying && !rinsing {
 		return nil
 	}
-	return p.beyondMaterial(q, &of, asked)
+	b := p.beyondMaterial(q, &of, asked)
+	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && washIt[c.Verb] { // its own bath has a ceiling
+		if bath := p.ownSubject(a, "wash"); len(bath.chemistries) == 1 {
+			return p.beyondBath(q, &bath, asked)
+		}
+	}
+	return b
 }
+
+var washIt = sentence.Set("wash clean degrease soak sonicate washed cleaned degreased")
 
 // beyondAdvised is beyond for what is advised without a command.
 func (p *proof) beyondAdvised(q *sentence.Quantity, a *manual.Article, s *sentence.Sentence, of *spokenOf, asked float64) *excess {
@@ -174,6 +182,9 @@ var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors
 
 // heats are verbs that give a bath its temperature.
 var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go")
+
+// areWashed are what is done to parts in a bath, in the passive.
+var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled")
 
 // bids are verbs that are a command whatever the sentence says besides.
 var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")

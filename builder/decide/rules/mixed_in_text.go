@@ -88,6 +88,9 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.intoTank(a, s); f != nil {
 			return f
 		}
+		if f := p.acidMeetsAlkali(a, s); f != nil {
+			return f
+		}
 		if f := p.turned(a, s); f != nil {
 			return f
 		}
@@ -95,7 +98,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			return f
 		}
 		now := p.substancesIn(s)
-		if len(now) == 0 || against(s, clauseWith(s, substanceWords)) {
+		if len(now) == 0 || rinsedOff(s) || against(s, clauseWith(s, substanceWords)) {
 			continue
 		}
 		if f := p.oneVessel(a, s); f != nil {
@@ -153,6 +156,23 @@ func (p *proof) substancesIn(s *sentence.Sentence) map[string]bool {
 func isAcid(a *manual.Article) bool {
 	c := relate.Chemistry(a)
 	return admit.Acid(&c)
+}
+
+// rinsedOff tells whether a sentence has what it names rinsed off or away, or with water: “Inhibitors with nitrite are rinsed off first”.
+func rinsedOff(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text != "rinsed" && w.Text != "flushed" || i+2 >= len(words) {
+			continue
+		}
+		switch words[i+1].Text {
+		case "off", "away", "out":
+			return true
+		case "with":
+			return words[i+2].Text == "water" || i+3 < len(words) && words[i+3].Text == "water"
+		}
+	}
+	return false
 }
 
 // cleansWith tells whether a sentence treats something in or with a chemistry, or brings a substance to it.

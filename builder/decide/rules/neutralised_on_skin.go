@@ -36,7 +36,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && offered(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
@@ -47,6 +47,39 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// weakAcidOn tells whether a sentence has somebody rinse or wipe with dilute acid or alkali.
+func weakAcidOn(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.Block.Signal != "" || s.Has(notOnBody) {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "with" && i+2 < len(words) && dilute[words[i+1].Text] && opposites[words[i+2].Text] && s.ClauseHas(w.Clause, alsoGood) && !against(s, w.Clause) {
+			return s.Clauses[w.Clause].Opener == ""
+		}
+	}
+	return false
+}
+
+// firstAidOf tells whether a sentence keeps acid for splashes of alkali, or the reverse.
+func firstAidOf(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.Has(notOnBody) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 0; i+4 < len(words); i++ {
+		if (acids[words[i].Text] || remedies[words[i].Text]) && words[i+1].Text == "for" && (words[i+2].Text == "splashes" || words[i+2].Text == "burns") && words[i+3].Text == "of" && (alkalis[words[i+4].Text] || acids[words[i+4].Text]) {
+			return !denies(s, words[i].Clause) && s.Clauses[words[i].Clause].Mood != sentence.MustNot && s.Clauses[words[i].Clause].Mood != sentence.Was && !s.TakenBack
+		}
+	}
+	return false
+}
+
+var (
+	dilute    = sentence.Set("weak dilute diluted mild some")
+	opposites = sentence.Set("acid alkali lye vinegar soda")
+)
 
 // offered tells whether a sentence offers what people take against burns by acid or lye: “vinegar over it”, “a wipe of lemon juice”.
 func offered(s *sentence.Sentence) bool {

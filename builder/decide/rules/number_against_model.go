@@ -97,16 +97,19 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return known{}, false
 	}
+	if q.Near == "tells" || q.Near == "means" || q.Near == "shows" { // “A pH of 8.5 tells that the bath is used up”
+		return known{}, false
+	}
 	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) || s.TakenBack || elsewhere(s) {
 		return known{}, false
 	}
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
-	if ofOther(a, s, q) || inAll(s, q) {
+	if ofOther(a, s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -127,6 +130,24 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return facts[0], true
+}
+
+// movesTo tells whether a temperature is one that a bath comes to at a time, and not the one it has: “climbs to 37 °C in the first 40 min”.
+func movesTo(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Kind == quantity.Temperature && s.Clauses[q.Clause].Mood == sentence.Is && q.Relation == sentence.To && s.ClauseHas(q.Clause, moves)
+}
+
+var moves = sentence.Set("climbs climb rises rise falls fall drops drop sinks sink cools creeps drifts itself first")
+
+// ofNextNoun tells whether a quantity is said of a thing without a name that stands between it and what was named: “The lid of Wash 1 bends at
+// 95 °C, the seal at 90 °C”.
+func ofNextNoun(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.About == nil || q.About.From < s.From || q.About.To > q.From { // it may stand in the sentence before
+		return false
+	}
+	w := words(s, max(s.From, q.About.To), q.From)
+	n := len(w)
+	return n > 3 && (w[n-1] == "at" || w[n-1] == "to") && strings.HasSuffix(w[n-4], ",") && (w[n-3] == "the" || w[n-3] == "a" || w[n-3] == "its") && !isBathWord(w[n-2]) && q.Attribute == ""
 }
 
 // longestOf tells whether a quantity is the longest time that a material may have, by a command or leave: “may have up to 25 minutes”.
@@ -227,7 +248,7 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 		if a.Chemistry == nil && len(of.tanks) != 1 {
 			return p.ownFacts(a, s, q, c, what)
 		}
-	case q.About.Where, !of.known():
+	case q.About.Where && !(a.Part != nil && q.Kind == quantity.Time && s.Before(q.About) == "in"), !of.known():
 		return nil
 	}
 	m := q.About
@@ -365,6 +386,8 @@ func columnAttribute(head string) string {
 	return ""
 }
 
+var endsAt = sentence.Set("ends end")
+
 func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string, near bool) []known {
 	name := t.Name
 	exact := func(l manual.Limit) []known { return facts(known{name, what, l, true}) }
@@ -372,6 +395,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.Temperature:
 		if c.Mood == sentence.Able && bearsIt[c.Verb] && !precededBy(s, q, "at") && c.Verb != "is" {
 			return nil // “the cleaner in Wash 1 stands 75 °C”
+		}
+		if what == "" && s.Has(endsAt) {
+			what = "limit" // “Wash 1 ends at 75 °C”
 		}
 		switch what {
 		case "":
@@ -642,21 +668,24 @@ var (
 	strengthNames = sentence.Set("strength concentration dilution")
 	solutions     = sentence.Set("solution bath working operating")
 	isWords       = sentence.Set("is are lies should")
-	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid least alkali stops at after for sample water supply")
+	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid tells means shows signals up least alkali stops at after for sample water supply")
 )
 
 var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
-	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil {
+	if what == "frequency" && q.Kind == quantity.Frequency {
+		what = ""
+	}
+	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil || q.Clause > 0 && labels(s, q.Clause) && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) {
 		return nil
 	}
 	var list []known
 	for _, w := range washes(p, a) {
 		switch q.Kind {
 		case quantity.Time:
-			if !s.ClauseHas(q.Clause, washing) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
+			if !s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
 				return nil
 			}
 			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
@@ -678,13 +707,24 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	return list
 }
 
+// staysIn tells whether a clause says that the part is in a tank for a while: “The body stays in Wash 1 for 5 min”.
+func staysIn(s *sentence.Sentence, k int) bool {
+	return s.ClauseHas(k, staying) && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+		return m.Thing != nil && m.Thing.Tank != nil && s.ClauseOf(&m) == k && s.Before(&m) == "in"
+	})
+}
+
+var staying = sentence.Set("stays stay spends remains")
+
+var forWord, thisWord = sentence.Set("for"), sentence.Set("this these it them")
+
 // turnWords are words of a part of a wash.
 var turnWords = sentence.Set("turn turned half halfway side another again more each")
 
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
 	washing    = sentence.Set("remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
-	otherTimes = sentence.Set("rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
+	otherTimes = sentence.Set("waits waiting drains beside rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )
 
 // contradicts tells whether a quantity cannot be what a fact says.

@@ -42,7 +42,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 		}
 		for j := range s.Mentions {
 			m := &s.Mentions[j]
-			if m.Thing == nil || m.Thing.Tank == nil || slices.Contains(own, m.Thing.Tank) || m.Where {
+			if m.Thing == nil || m.Thing.Tank == nil || slices.Contains(own, m.Thing.Tank) || m.Where || otherPart(a, s, s.ClauseOf(m)) {
 				continue
 			}
 			k := s.ClauseOf(m)

@@ -203,8 +203,10 @@ func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		rest := words(s, q.To, m.From)
-		if q.Kind != quantity.Volume || q.Span || len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
+		if q.Kind != quantity.Volume || q.Span || q.To > m.From { // among them is the mass itself
+			continue
+		}
+		if rest := words(s, q.To, m.From); len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
 			continue
 		}
 		if want := q.Range.Low * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.05, slackOf(m, q)) {

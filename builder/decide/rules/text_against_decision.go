@@ -65,7 +65,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		}
 		c := &s.Clauses[s.ClauseOf(m)]
 		work, named := p.workIn(a, s, m)
-		if len(work.materials) == 0 {
+		if len(work.materials) == 0 || takesItself(a, s, m, s.ClauseOf(m)) {
 			continue
 		}
 		switch c.Mood {
@@ -150,16 +150,18 @@ func into(s *sentence.Sentence, m *sentence.Mention) bool {
 
 // workIn gives the material or part that the sentence joins with a bath: named in its clause, or the article's own.
 func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) (spokenOf, bool) {
+	others := false
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
+		others = others || m != bath && m.Thing.Kind() == manual.Material && ofOtherBath(s, bath, m)
+		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || ofOtherBath(s, bath, m) || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
 			continue
 		}
 		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil && !of.own {
 			return of, true
 		}
 	}
-	if a.Material != nil || a.Part != nil {
+	if a.Material != nil && !others || a.Part != nil && !otherPart(a, s, s.ClauseOf(bath)) {
 		return p.ownSubject(a, ""), false
 	}
 	return spokenOf{}, false

@@ -19,7 +19,7 @@ var unlistedChemistry = finding.Rule{
 	Source: "the procedure's header",
 }
 
-var handles = sentence.Set("add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten")
+var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten")
 
 func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	if a.Procedure == nil {

@@ -21,6 +21,9 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
+		if takesItself(a, s, m, k) || hasBeenIn(s, m) {
+			continue
+		}
 		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
 			continue
 		}
@@ -36,6 +39,17 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		}
 	}
 	return nil
+}
+
+// hasBeenIn tells whether a bath is one in which something has been: “brackets that have been in phosphoric acid have lost their zinc”.
+func hasBeenIn(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "been" && w.From < m.From && i+1 < len(words) && (words[i+1].Text == "in" || words[i+1].Text == "through") && m.From-words[i+1].From < 12 {
+			return true
+		}
+	}
+	return false
 }
 
 // inProcess tells whether a part's own process names a bath.
@@ -166,7 +180,7 @@ var (
 var says = sentence.Set("get go is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
 
 var (
-	goodUses = sentence.Set(`come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
+	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
@@ -175,7 +189,7 @@ var (
 func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" {
+		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
 			continue
 		}
 		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {
@@ -188,9 +202,71 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	return spokenOf{}
 }
 
+// ofOtherBath tells whether a material belongs to another bath than the one at hand: “Steel goes into Wash 1, brass into Wash 2”, where another matter
+// stands beside the bath.
+func ofOtherBath(s *sentence.Sentence, bath, work *sentence.Mention) bool {
+	if bath == nil || bath.From < 0 || work.From < 0 {
+		return false
+	}
+	other := func(from, to int) bool {
+		for i, w := range s.Tokens() {
+			if w.From >= from && w.From < to && matters[w.Text] && (w.From < work.From || w.From >= work.To) && !(i > 1 && s.Tokens()[i-1].Text == "the" && s.Tokens()[i-2].Text == "with") {
+				return true
+			}
+		}
+		return false
+	}
+	if work.From > bath.From {
+		return other(s.From, bath.From)
+	}
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; m != bath && m.From > work.From && m.To <= bath.From && m.Thing.Bath() {
+			return other(m.To, bath.From)
+		}
+	}
+	return false
+}
+
+// takesItself tells whether what a bath is said to take off is the material itself, or its coat: “Wash 1 takes the paint off”, “The finish is removed in
+// chelated derust”. That tells of harm.
+func takesItself(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if a.Material == nil {
+		return false
+	}
+	title := strings.ToLower(a.Head.Title + " " + a.Name + " " + strings.Join(a.Head.AlsoCalled, " "))
+	own := func(w string) bool { return coats[w] || len(w) > 3 && strings.Contains(title, w) }
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause != k || i+1 >= len(words) {
+			continue
+		}
+		j := i + 1
+		for j < len(words)-1 && (words[j].Text == "the" || words[j].Text == "its") {
+			j++
+		}
+		if w.From >= m.To && i > 0 && takes[w.Text] && own(words[j].Text) {
+			return true
+		}
+		if own(w.Text) && (words[i+1].Text == "is" || words[i+1].Text == "are") && i+2 < len(words) && takenOff[words[i+2].Text] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	coats    = sentence.Set("finish coating layer plating paint lacquer anodise")
+	takes    = sentence.Set("takes take lifts removes strips dissolves")
+	takenOff = sentence.Set("removed taken stripped dissolved lifted")
+)
+
 // otherMatter tells whether a sentence speaks of a matter that is not the article's own.
 func otherMatter(a *manual.Article, s *sentence.Sentence) bool {
-	for _, w := range s.AllWords() {
+	all := s.AllWords()
+	for i, w := range all {
+		if i > 1 && all[i-1] == "the" && all[i-2] == "with" {
+			continue // “through Wash 1 with the steel”
+		}
 		if matters[w] && !strings.Contains(strings.ToLower(a.Head.Title+" "+a.Name+" "+strings.Join(a.Head.AlsoCalled, " ")), w) {
 			return true
 		}

@@ -31,7 +31,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) || s.Block.Signal != "" {
+		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) || s.Block.Signal != "" {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
@@ -111,6 +111,9 @@ func wrongOrder(s *sentence.Sentence) string {
 			solid = i
 		}
 	}
+	if thrownIn(words) {
+		return "The text says to put solid caustic into something hot."
+	}
 	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
 		for i := solid + 1; i < len(words); i++ {
 			if heated[words[i].Text] || hotAmount(s, words[i].From) && (words[i-1].Text == "at" || words[i-1].Text == "of") && words[i-2].Text != "heat" {
@@ -127,14 +130,14 @@ func wrongOrder(s *sentence.Sentence) string {
 			}
 		}
 	}
-	if onTop(s, words) || filledWith(words) {
+	if onTop(s, words) || filledWith(words) || startsWith(words) || jugIntoDry(words) {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	if stuff < 0 || water < 0 && !s.Has(fillWords) {
 		return ""
 	}
 	// the acid first, then the water
-	if s.Has(mostWater) {
+	if s.Has(mostWater) || intoWater(words, stuff) {
 		return ""
 	}
 	first := s.Has(comesFirst)
@@ -149,6 +152,16 @@ func wrongOrder(s *sentence.Sentence) string {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	return ""
+}
+
+// intoWater tells whether what stands at a place goes into water that is there: “Add the concentrate to the first 80 L of water”.
+func intoWater(words []sentence.Token, i int) bool {
+	for j := i + 1; j < min(i+6, len(words)) && words[j].Clause == words[i].Clause; j++ {
+		if t := words[j].Text; t == "to" || t == "into" || t == "in" {
+			return nextOf(words[:min(len(words), j+6)], j, waterWord) || j+5 < len(words) && words[j+5].Text == "water"
+		}
+	}
+	return false
 }
 
 // hotAmount tells whether a temperature of 40 °C or more begins at a place.
@@ -170,6 +183,52 @@ func bathAround(words []sentence.Token, i int) bool {
 	}
 	return bath && into
 }
+
+// thrownIn finds solid caustic that comes into a hot bath named before: “Strengthen the hot bath by throwing in flakes”.
+func thrownIn(words []sentence.Token) bool {
+	for i := 0; i+4 < len(words); i++ {
+		if !heated[words[i].Text] || !vessels[words[i+1].Text] || words[i+2].Text != "by" && words[i+2].Text != "with" {
+			continue
+		}
+		if words[i+2].Text == "by" && throwing[words[i+3].Text] && nextOf(words[:min(len(words), i+7)], i+3, solidForms) || words[i+2].Text == "with" && solidForms[words[i+3].Text] {
+			return true
+		}
+	}
+	return false
+}
+
+var throwing = sentence.Set("throwing adding sprinkling tossing shaking tipping pouring putting")
+
+// startsWith finds “Start with the concentrate and add the water”.
+func startsWith(words []sentence.Token) bool {
+	for i := 0; i+3 < len(words); i++ {
+		if (words[i].Text == "start" || words[i].Text == "begin") && words[i+1].Text == "with" && nextOf(words[:min(len(words), i+4)], i+1, strongStuff) {
+			for j := i + 4; j < len(words); j++ {
+				if (dilutes[words[j].Text] || words[j].Text == "then") && nextOf(words[:min(len(words), j+4)], j, waterWord) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// jugIntoDry finds “Empty the jug into the dry tank, then open the water valve”: the jug has the concentrate.
+func jugIntoDry(words []sentence.Token) bool {
+	jug := false
+	for i := 0; i+3 < len(words); i++ {
+		jug = jug || jugs[words[i].Text] && i > 1 && jugOut[words[i-2].Text]
+		if jug && (words[i].Text == "into" || words[i].Text == "in") && dryVessel[words[i+2].Text] && words[i+2].Text != "clean" && vessels[words[i+3].Text] {
+			return nextOf(words, min(i+5, len(words)-1), waterWord)
+		}
+	}
+	return false
+}
+
+var (
+	jugs   = sentence.Set("jug drum canister")
+	jugOut = sentence.Set("empty pour tip")
+)
 
 // filledWith tells whether a tank is filled with acid or concentrate and water is put on it in a later clause.
 func filledWith(words []sentence.Token) bool {
@@ -201,7 +260,7 @@ func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 		return false
 	}
 	for i, w := range words {
-		if !strongStuff[w.Text] && !powders[w.Text] || i > 0 && (words[i-1].Text == "with" || words[i-1].Text == "of" && !strongStuff[w.Text]) || waterBefore(words, i) {
+		if !strongStuff[w.Text] && !powders[w.Text] || i > 0 && (words[i-1].Text == "with" || words[i-1].Text == "of" && !strongStuff[w.Text]) || waterBefore(words, i) || intoWater(words, i) {
 			continue
 		}
 		end := i + 1

@@ -27,7 +27,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
@@ -49,7 +49,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -164,7 +164,7 @@ func onlyTank(s *sentence.Sentence) *manual.Tank {
 
 var (
 	concentrates = sentence.Set("concentrate concentrates cleaner detergent chemistry product drum soap neat")
-	newBaths     = sentence.Set("fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
+	newBaths     = sentence.Set("need fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
@@ -175,6 +175,9 @@ var oldBaths = sentence.Set("top found weak weaker low missing lost take drain r
 func toppedUp(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if w.Text == "take" && i > 0 && words[i-1].Text != "," && words[i-1].Text != "and" && words[i-1].Text != "then" && !nextOf(words, i, outs) {
+			continue // “20 L at 0.5 % v/v take 0.1 L”
+		}
 		if topUps[w.Text] && !(w.Text == "out" && i+3 < len(words) && words[i+1].Text == "of" && drums[words[i+3].Text]) {
 			return true
 		}
@@ -247,6 +250,9 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	t := onlyTank(s)
 	switch {
 	case len(volumes) == 2 && strength != nil:
+		if t == nil && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool { return m.Thing != nil && m.Thing.Tank != nil }) {
+			return 0, "" // one volume for each of two tanks
+		}
 		small, whole = volumes[0], volumes[1].Range.Low
 		wholeText = volumes[1].Text
 		if volumes[0].Range.Low > volumes[1].Range.Low {
