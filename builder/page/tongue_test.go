@@ -73,7 +73,7 @@ func TestTranslationsNameEachOther(t *testing.T) {
 		"index.es.html":                      {`<a href="symptoms/spotty-parts.es.html">`, "Manchas al secar", `<a href="glossary.html" hreflang="en">`, `<a href="tanks/wash-1.es.html">`, `href="a-z.es.html"`},
 		"a-z.es.html":                        {`manchas blancas: <a href="symptoms/spotty-parts.es.html">`, `<a href="a-z.html" hreflang="en" lang="en">English</a>`},
 		"procedures/index.es.html":           {`<a href="../procedures/degas.es.html"><span class="entry">Desgasificar el baño</span>`, `<a href="../procedures/glass-bead-demonstration.html" hreflang="en" lang="en">`},
-		"materials/titanium.html":               {`<html lang="en"`},
+		"materials/titanium.html":            {`<html lang="en"`},
 	} {
 		for _, w := range want {
 			if !strings.Contains(files[page], w) {
