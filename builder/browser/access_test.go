@@ -21,19 +21,11 @@ var pageKinds = []string{
 	"index.es.html", "symptoms/spotty-parts.es.html", "procedures/fill-and-dilute.es.html", "a-z.es.html", "tanks/wash-1.es.html",
 }
 
-// openKind opens one of them; where the address asks something, with its answer.
-func openKind(t *testing.T, base, page string, before ...step) *tab {
-	b := open(t, base, page, before...)
-	if strings.Contains(page, "#") {
-		b.until(`document.querySelector(".verdict, .seen-cause")`)
-	}
-	return b
-}
-
 // themed are the demo's editions in both themes.
 func themed(t *testing.T, test func(t *testing.T, base string)) {
 	for name, folder := range map[string]string{"tank-side": published(t), "desk": publishedWith(t, "language: en", "language: en\ntheme: desk")} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			base, _ := serve(t, folder)
 			test(t, base)
 		})
@@ -43,10 +35,11 @@ func themed(t *testing.T, test func(t *testing.T, base string)) {
 // axe-core (the open accessibility engine, from npm) must have nothing to say of any kind of page, in both themes, light and dark, phone and
 // desk: WCAG 2.2 levels A and AA, and its best practices.
 func TestAccessibility(t *testing.T) {
+	t.Parallel()
 	themed(t, func(t *testing.T, base string) {
-		for _, page := range pageKinds {
+		eachPage(t, base, pageKinds, nil, func(b *tab, page string) {
 			t.Run(strings.ReplaceAll(page, "/", "-"), func(t *testing.T) {
-				b := openKind(t, base, page)
+				b.of(t)
 				for _, width := range []int64{360, 1280} {
 					for _, scheme := range []string{"light", "dark"} {
 						b.do(size(width, 800), paper(scheme))
@@ -54,7 +47,7 @@ func TestAccessibility(t *testing.T) {
 					}
 				}
 			})
-		}
+		})
 	})
 }
 
@@ -86,12 +79,12 @@ func judgeAccess(b *tab, how string) {
 
 // Nothing makes a page scroll sideways: at 360 px, and at 1280 px and 200 % zoom, which is 640 px.
 func TestNoPageScrollsSideways(t *testing.T) {
+	t.Parallel()
 	themed(t, func(t *testing.T, base string) { noPageScrollsSideways(t, base, pageKinds) })
 }
 
 func noPageScrollsSideways(t *testing.T, base string, pages []string) {
-	for _, page := range pages {
-		b := openKind(t, base, page)
+	eachPage(t, base, pages, nil, func(b *tab, page string) {
 		for _, width := range []int64{320, 360, 640} {
 			b.do(size(width, 800))
 			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
@@ -99,18 +92,18 @@ func noPageScrollsSideways(t *testing.T, base string, pages []string) {
 					`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".line, .wide, .listing, .matrix-frame")).slice(0, 3).map(e => e.outerHTML.slice(0, 120)).join(" | ")`))
 			}
 		}
-	}
+	})
 }
 
 // Gloved fingers need targets of 48 px: everything to be pressed that is not a link inside a line of text.
 func TestTargetsAreLarge(t *testing.T) {
-	base, _ := serve(t, published(t))
-	for _, page := range pageKinds {
-		b := openKind(t, base, page, size(360, 800))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
+	eachPage(t, base, pageKinds, []step{size(360, 800)}, func(b *tab, page string) {
 		small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .admit-form input[type=search], .admit-form select, .admit-form button, .admit-materials li label, .instead a, .matrix a, .sum input, .sum select, .sum button, .sum summary, .overview a rect, .seen-group summary, .look-choice label, .seen-tools button, .seen-filter input, .seen-bar a, .visit input, .visit select, .visit textarea, .visit button")]
 			.filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 48 || r.width < 44).map(([e, r]) => Math.round(r.width) + "×" + Math.round(r.height) + " " + e.outerHTML.slice(0, 100))`)
 		for _, s := range small {
 			t.Errorf("%s: too small for a gloved finger: %s", page, s)
 		}
-	}
+	})
 }
