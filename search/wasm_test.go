@@ -131,6 +131,7 @@ func manyQuestions(docs []search.Document) (questions []search.Question) {
 
 // The browser's module gives the native answers to the last bit of each score.
 func TestBrowserAnswersTheSame(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("building the browser's module takes long")
 	}
@@ -199,6 +200,7 @@ func asJSON(t testing.TB, a search.Answer) (b search.Answer) {
 
 // What the browser's module is built from is what the command is built from.
 func TestBothModuleFilesWantTheSame(t *testing.T) {
+	t.Parallel()
 	requirement := regexp.MustCompile(`(?m)^\s*(?:require |\S+ => )?(\S+) (v\S+)`)
 	read := func(name string) map[string]string {
 		data, err := os.ReadFile(name)

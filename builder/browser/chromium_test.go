@@ -89,7 +89,7 @@ func open(t testing.TB, base, page string, before ...step) *tab {
 	t.Helper()
 	b := &tab{t: t, base: base}
 	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
-	ctx, stop := context.WithTimeout(ctx, 5*time.Minute)
+	ctx, stop := context.WithTimeout(ctx, 20*time.Minute)
 	b.ctx = ctx
 	t.Cleanup(func() {
 		b.judge()
@@ -229,7 +229,7 @@ func (b *tab) text(selector string) string {
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	question := `(() => { try { return document.readyState === "complete" && !!(` + expression + `); } catch { return false; } })()`
-	for deadline := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
+	for deadline := time.Now().Add(3 * time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](question, chromedp.EvalAwaitPromise))
 		switch {
 		case ok:

@@ -64,8 +64,7 @@ func TestALinkCarriesTheSum(t *testing.T) {
 
 // The budget is an answer within a frame, 16 ms, of a key press. The bound here is wide, for machines that do other things as well;
 // the benchmark gives the figure.
-func TestCalculatorIsQuick(t *testing.T) {
-	t.Parallel()
+func TestCalculatorIsQuick(t *testing.T) { // alone, since it is measured
 	base := serveUnkept(t, published(t))
 	b := open(t, base, "tanks/wash-1.html")
 	b.change("#sum-heat-up-target", "64")
