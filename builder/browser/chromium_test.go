@@ -52,6 +52,7 @@ type tab struct {
 	t    testing.TB
 	ctx  context.Context
 	base string
+	page string // what was opened last
 
 	mu         sync.Mutex
 	requests   []string
@@ -87,7 +88,7 @@ func paper(scheme string) step {
 // anything was complained of.
 func open(t testing.TB, base, page string, before ...step) *tab {
 	t.Helper()
-	b := &tab{t: t, base: base}
+	b := &tab{t: t, base: base, page: page}
 	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
 	ctx, stop := context.WithTimeout(ctx, 20*time.Minute)
 	b.ctx = ctx
@@ -102,15 +103,20 @@ func open(t testing.TB, base, page string, before ...step) *tab {
 	return b
 }
 
-// blank lies between two pages of a tab: without it, an address that differs only behind its # would not load its page again.
+// blank lies between two addresses that differ only behind their #: without it, the page would not be loaded again.
 const blank = "about:blank"
 
 // turn opens another page in the tab, after the same steps as open would. A fresh profile would keep the whole edition on the device anew for each
 // page, which takes twenty times what the page takes.
 func (b *tab) turn(page string, before ...step) {
 	b.t.Helper()
-	b.do(chromedp.Navigate(blank), command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}), size(1280, 900))
+	file := func(page string) string { name, _, _ := strings.Cut(page, "#"); return name }
+	if file(page) == file(b.page) {
+		b.do(chromedp.Navigate(blank))
+	}
+	b.do(command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}), size(1280, 900))
 	b.do(before...)
+	b.page = page
 	b.do(chromedp.Navigate(b.base + page))
 }
 

@@ -15,7 +15,7 @@ var paperWidths = map[string]int64{"A4": 680, "Letter": 702}
 // its readings and its working.
 func TestPagesOnPaper(t *testing.T) {
 	t.Parallel()
-	themed(t, pagesOnPaper)
+	themed(t, func(t *testing.T, _, base string) { pagesOnPaper(t, base) })
 }
 
 func pagesOnPaper(t *testing.T, base string) {
@@ -81,19 +81,13 @@ func TestForcedColoursAndReducedMotion(t *testing.T) {
 	}
 }
 
-// With the spacing of WCAG 2.2, success criterion 1.4.12 (line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the size of the
+// wideSpacing: with the spacing of WCAG 2.2, success criterion 1.4.12 (line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the size of the
 // letters), on a phone and at 200 % zoom, nothing is cut off.
-func TestTextSpacing(t *testing.T) {
-	t.Parallel()
-	themed(t, textSpacing)
-}
-
-func textSpacing(t *testing.T, base string) {
-	eachPage(t, base, pageKinds, nil, func(b *tab, page string) {
-		for _, width := range []int64{360, 640} {
-			b.do(size(width, 800))
-			// The policy of the pages forbids styles in them; a style sheet that a script makes is the reader's own tool.
-			cut := ask[[]string](b, `(() => {
+func wideSpacing(b *tab, page string) {
+	for _, width := range []int64{360, 640} {
+		b.do(size(width, 800))
+		// The policy of the pages forbids styles in them; a style sheet that a script makes is the reader's own tool.
+		cut := ask[[]string](b, `(() => {
 				const s = new CSSStyleSheet();
 				s.replaceSync("* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important; } p { margin-bottom: 2em !important; }");
 				document.adoptedStyleSheets = [s];
@@ -101,11 +95,10 @@ func textSpacing(t *testing.T, base string) {
 				return [...(free > 0 ? ["the page is " + free + " px too wide"] : []),
 					...[...document.querySelectorAll("main *, footer *")].filter(e => e.checkVisibility() && !e.closest(".visually-hidden, .wide, .listing, svg, select") && ["hidden", "clip"].includes(getComputedStyle(e).overflowX) && (e.scrollHeight > e.clientHeight + 1 || e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 100))];
 			})()`)
-			for _, c := range cut {
-				t.Errorf("%s at %d px with wide spacing: %s", page, width, c)
-			}
+		for _, c := range cut {
+			b.t.Errorf("%s at %d px with wide spacing: %s", page, width, c)
 		}
-	})
+	}
 }
 
 // With the tabulator key alone one comes to everything that can be pressed, and sees where one is (WCAG 2.2, success criteria 2.1.1 and 2.4.7).
