@@ -15,6 +15,7 @@ import (
 
 // The demo manual is complete: so many articles of each kind, each with a caution, a drawing of its own for every symptom, and a glossary.
 func TestDemoManualIsComplete(t *testing.T) {
+	t.Parallel()
 	m, findings, err := Read(t.Context(), "../content", day)
 	if err != nil || len(findings) > 0 {
 		t.Fatal(err, findings)
@@ -47,6 +48,7 @@ func TestDemoManualIsComplete(t *testing.T) {
 // The drawing of the standing waves is to scale: its loud bands lie as far apart as the calculator says for the drawing's own speed of sound.
 // Source of the relation: half a wavelength, Kinsler, Frey, Coppens and Sanders, Fundamentals of Acoustics, 4th edition (2000), section 2.9 (standing waves; from memory).
 func TestStandingWavesAreDrawnToScale(t *testing.T) {
+	t.Parallel()
 	data, err := os.ReadFile("../content/pictures/standing-wave-spacing.svg")
 	if err != nil {
 		t.Fatal(err)

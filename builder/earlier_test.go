@@ -42,6 +42,7 @@ func changedAlone(t *testing.T, r Report, err error, where string) {
 
 // A text that has changed since the edition in the target folder is published under another revision only.
 func TestChangeNeedsARevision(t *testing.T) {
+	t.Parallel()
 	src, article := manualOfTwo(t)
 	to := filepath.Join(t.TempDir(), "edition")
 	if r, err := publish(t, src, to, day); err != nil {
@@ -72,6 +73,7 @@ func TestChangeNeedsARevision(t *testing.T) {
 
 // In a sitting a text needs one new revision against the edition before it, and none for each draft.
 func TestSittingComparesWithTheEditionBeforeIt(t *testing.T) {
+	t.Parallel()
 	src, article := manualOfTwo(t)
 	to := filepath.Join(t.TempDir(), "edition")
 	if r, err := publish(t, src, to, day); err != nil {

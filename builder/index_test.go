@@ -15,6 +15,7 @@ import (
 // The search index of a large manual comes in pieces: in a sitting, a change of one article makes one of them anew, the edition is to the byte that
 // of publishing once, and all pieces together answer.
 func TestIndexInPieces(t *testing.T) {
+	t.Parallel()
 	articles := map[string]string{"shop.yaml": smallShop}
 	for i := range 1001 {
 		articles[fmt.Sprintf("procedures/p-%d.md", i)] = head + fmt.Sprintf("## Fill %d\n\nUse bucket %d. See [the next](p-%d.md).\n", i, i*i, (i+1)%1001)

@@ -14,6 +14,7 @@ import (
 
 // A shop's language is that of the interface: Spanish for es and for a region's Spanish, English where none is named. What the shop wrote stays.
 func TestShopChoosesItsLanguage(t *testing.T) {
+	t.Parallel()
 	for language, want := range map[string][]string{
 		"language: es\n":    {`lang="es"`, "¿Qué le pasa a la pieza?", "Los tanques tal como están", "Esta es la primera edición.", `data-say-none="No se encontró nada."`},
 		"language: es-MX\n": {`lang="es-MX"`, "¿Qué le pasa a la pieza?"},
@@ -42,6 +43,7 @@ func TestShopChoosesItsLanguage(t *testing.T) {
 // A language that the interface does not have is a finding that says which there are, and the old edition stays; a file of words
 // in the manual makes it one.
 func TestUnknownLanguage(t *testing.T) {
+	t.Parallel()
 	src := folder(t, map[string]string{"shop.yaml": smallShop, "procedures/fill.md": head + "## Fill\n\nWords.\n"})
 	to := filepath.Join(t.TempDir(), "edition")
 	if r, err := publish(t, src, to, day); err != nil {

@@ -8,6 +8,7 @@ import (
 
 // A shop chooses theme, letters, accent and mark in its shop file; each shows in the edition.
 func TestShopChoosesItsLook(t *testing.T) {
+	t.Parallel()
 	const drawing = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><circle r="3"/></svg>`
 	style := func(choice string) (css, home string) {
 		to := filepath.Join(t.TempDir(), "edition")

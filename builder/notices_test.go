@@ -8,6 +8,7 @@ import (
 
 // An edition carries the licences of the software in it, and says where.
 func TestEditionHasNotices(t *testing.T) {
+	t.Parallel()
 	src, _ := manualOfTwo(t)
 	to := filepath.Join(t.TempDir(), "edition")
 	if r, err := publish(t, src, to, day); err != nil {

@@ -16,8 +16,9 @@ import (
 // A photograph with the place where it was taken (Exif, CIPA DC-008-2019, 4.6.6: the GPS attributes) comes into the edition smaller, with
 // its size in the page, loaded late, and without the place.
 func TestPhotographIsPreparedForTheEdition(t *testing.T) {
+	t.Parallel()
 	source := t.TempDir()
-	if err := os.CopyFS(source, os.DirFS("../content")); err != nil {
+	if err := os.CopyFS(source, os.DirFS(smallManual)); err != nil {
 		t.Fatal(err)
 	}
 	img := image.NewRGBA(image.Rect(0, 0, 3000, 2000))
@@ -41,16 +42,16 @@ func TestPhotographIsPreparedForTheEdition(t *testing.T) {
 		}
 	}
 	write("pictures/foil.jpg", photograph)
-	article, err := os.ReadFile(filepath.Join(source, "soils/wax.md"))
+	article, err := os.ReadFile(filepath.Join(source, "soils/rust.md"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	write("soils/wax.md", append(article, "\n![A foil after the test](../pictures/foil.jpg)\n"...))
+	write("soils/rust.md", append(article, "\n![A foil after the test](../pictures/foil.jpg)\n"...))
 	to := filepath.Join(t.TempDir(), "edition")
 	if _, err := publish(t, source, to, time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)); err != nil {
 		t.Fatal(err)
 	}
-	page, err := os.ReadFile(filepath.Join(to, "soils/wax.html"))
+	page, err := os.ReadFile(filepath.Join(to, "soils/rust.html"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -71,6 +71,7 @@ func publish(t *testing.T, src, to string, now time.Time) (Report, error) {
 
 // Two publishes of one manual give the same bytes: into two folders on one day, and into one folder on two days.
 func TestSameManualSameBytes(t *testing.T) {
+	t.Parallel()
 	a, b := filepath.Join(t.TempDir(), "edition"), filepath.Join(t.TempDir(), "edition")
 	for _, to := range []string{a, b} {
 		if _, err := publish(t, "../content", to, day); err != nil {
@@ -91,6 +92,7 @@ func TestSameManualSameBytes(t *testing.T) {
 
 // A manual with findings is refused, and the edition in place stays as it is; a correction makes the next edition and says what changed.
 func TestFindingsLeaveTheOldEdition(t *testing.T) {
+	t.Parallel()
 	src := folder(t, map[string]string{
 		"shop.yaml": smallShop, "procedures/fill.md": head + "## Fill\n\nSee [heat](heat.md).\n", "procedures/heat.md": head + "## Heat\n\nSee [fill](fill.md).\n",
 	})
@@ -134,6 +136,7 @@ func TestFindingsLeaveTheOldEdition(t *testing.T) {
 
 // What a hostile article holds is reported, and where a page is made of it all the same it is inert.
 func TestHostileTextIsInert(t *testing.T) {
+	t.Parallel()
 	text := head + "## Look\n\n<script>alert(1)</script>\n\n<img src=x onerror=alert(2)> [run](javascript:alert(3)) [data](data:text/html;base64,PHNjcmlwdD4=) " +
 		"[out](../../../etc/passwd) ![pic](https://example.invalid/x.png)\n\n| a |\n| - |\n| <b onclick=alert(4)>x</b> |\n"
 	src := folder(t, map[string]string{"shop.yaml": smallShop, "procedures/bad.md": text})
@@ -155,6 +158,7 @@ func TestHostileTextIsInert(t *testing.T) {
 }
 
 func TestUnusableFoldersGetASentence(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o644); err != nil {
 		t.Fatal(err)
@@ -170,6 +174,7 @@ func TestUnusableFoldersGetASentence(t *testing.T) {
 
 // A theme file of the shop's own replaces the built-in one; one with a mistake is named with its line, and the old edition stays.
 func TestOwnThemeFiles(t *testing.T) {
+	t.Parallel()
 	src := folder(t, map[string]string{
 		"shop.yaml": smallShop, "procedures/fill.md": head + "## Fill\n\nWords.\n", "theme/styles/99-own.css": "main { border: 1px solid; }",
 	})

@@ -26,13 +26,88 @@ type desk struct {
 	made    int // number of files made so far
 }
 
-func newDesk(t *testing.T, seed uint64) *desk {
+func newDesk(t *testing.T, seed uint64, source string) *desk {
 	t.Helper()
 	d := &desk{t: t, dir: t.TempDir(), r: rand.New(rand.NewPCG(seed, 1))}
-	if err := os.CopyFS(d.dir, os.DirFS("../content")); err != nil {
+	if err := os.CopyFS(d.dir, os.DirFS(source)); err != nil {
 		t.Fatal(err)
 	}
 	return d
+}
+
+const (
+	demoManual  = "../content"
+	smallManual = "../testdata/mistakes/manual"
+)
+
+// Headings that other articles link to, to be added to articles of the small manual.
+var headings = map[string]string{
+	"procedures/fill.md":      "\n## Afterwards\n\nSee [what to do](first-aid.md#eyes).\n",
+	"procedures/first-aid.md": "\n## Eyes\n\nWater at once, 15 min by the clock. Then [go on](fill.md#afterwards).\n",
+}
+
+// translations are of articles of the small manual, by their files.
+var translations = map[string]string{
+	"procedures/fill.es.md": `---
+title: Llenar el tanque
+summary: Llene, dosifique y mezcle.
+translates: A
+approved: 2026-09-20, process engineer
+equipment: [jarra]
+protective-equipment: [gafas herméticas, guantes químicos]
+---
+> **ADVERTENCIA** El concentrado puede cegar. Gafas y guantes. Siga la ficha de datos de seguridad y las normas locales.
+
+1. Llene hasta la marca.
+2. Agregue el [limpiador alcalino](../chemistries/alkaline.md) al 4 % v/v.
+
+## Después
+
+Véase [qué hacer](first-aid.md#eyes).
+`,
+	"soils/chips.es.md": `---
+title: Virutas
+summary: Metal suelto.
+translates: A
+approved: 2026-09-20, process engineer
+---
+Dele la vuelta a la pieza.
+`,
+}
+
+// plainManual is the small manual with headings that are linked to, with translations, and with a look of its own, of one line a file: compressing styles and scripts takes three quarters of
+// the publication of a small manual.
+func plainManual(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS(smallManual)); err != nil {
+		t.Fatal(err)
+	}
+	files := maps.Clone(translations)
+	for name, more := range headings {
+		text, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = string(text) + more
+	}
+	for _, pattern := range []string{"styles/*.css", "scripts/*.js"} {
+		all, err := filepath.Glob("../themes/" + pattern)
+		if err != nil || len(all) < 10 {
+			t.Fatal(all, err)
+		}
+		for _, name := range all {
+			kind := filepath.Base(filepath.Dir(name))
+			files["theme/"+kind+"/"+filepath.Base(name)] = "/* " + filepath.Base(name) + " */\n"
+		}
+	}
+	for name, text := range files {
+		file := filepath.Join(dir, filepath.FromSlash(name))
+		if err := errors.Join(os.MkdirAll(filepath.Dir(file), 0o755), os.WriteFile(file, []byte(text), 0o644)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
 }
 
 func (d *desk) at(name string) string { return filepath.Join(d.dir, filepath.FromSlash(name)) }
@@ -197,11 +272,11 @@ var edits = []struct {
 
 var revisions = regexp.MustCompile(`(?m)^(revision|translates): .*$`)
 
-// underOtherRevisions is the demo manual in a state before its present revisions, so that what is changed in these needs no further ones.
-func underOtherRevisions(t *testing.T) string {
+// underOtherRevisions is a manual in a state before its present revisions, so that what is changed in these needs no further ones.
+func underOtherRevisions(t *testing.T, source string) string {
 	t.Helper()
 	dir := t.TempDir()
-	if err := os.CopyFS(dir, os.DirFS("../content")); err != nil {
+	if err := os.CopyFS(dir, os.DirFS(source)); err != nil {
 		t.Fatal(err)
 	}
 	articles, err := filepath.Glob(filepath.Join(dir, "*", "*.md"))
@@ -220,69 +295,103 @@ func underOtherRevisions(t *testing.T) string {
 	return dir
 }
 
+// sat is a sitting beside which each edition is published once as well.
+type sat struct {
+	*desk
+	s              *Sitting
+	base, to       string // the edition before the sitting, and the sitting's
+	whole, stopped int
+}
+
+// sit begins a sitting at a desk, after an edition of the same manual.
+func sit(t *testing.T, d *desk) *sat {
+	t.Helper()
+	s := &sat{desk: d, s: NewSitting(), base: filepath.Join(t.TempDir(), "edition"), to: filepath.Join(t.TempDir(), "edition")}
+	if r, err := publish(t, underOtherRevisions(t, d.dir), s.base, day); err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	if err := os.CopyFS(s.to, os.DirFS(s.base)); err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// step publishes what was done, in the sitting and once, and compares.
+func (s *sat) step(what string) {
+	t := s.t
+	t.Helper()
+	old := files(t, s.to)
+	got, err := Publish(context.Background(), Options{Manual: s.dir, To: s.to, Now: day, Sitting: s.s, Changed: s.changed})
+	fresh := filepath.Join(t.TempDir(), "edition")
+	if err := os.CopyFS(fresh, os.DirFS(s.base)); err != nil {
+		t.Fatal(err)
+	}
+	want, wanted := publish(t, s.dir, fresh, day)
+	if !errors.Is(err, wanted) && fmt.Sprint(err) != fmt.Sprint(wanted) {
+		t.Fatalf("%s %v: %v, wanted %v", what, s.changed, err, wanted)
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("%s %v: report %+v,\nwanted %+v", what, s.changed, got, want)
+	}
+	if now := files(t, s.to); err != nil {
+		s.stopped++
+		if !maps.Equal(now, old) {
+			t.Errorf("%s %v: stopped by %v, and the edition is another", what, s.changed, err)
+		}
+	} else {
+		s.whole++
+		compare(t, fmt.Sprint(what, " ", s.changed), now, files(t, fresh))
+	}
+	if r, err := edition.Verify(context.Background(), os.DirFS(s.to)); err != nil || !r.OK {
+		t.Errorf("%s %v: the edition is not whole: %v %+v", what, s.changed, err, r)
+	}
+	if s.changed = []string{}; t.Failed() {
+		t.FailNow()
+	}
+}
+
+// end ends the sitting, which leaves nothing beside its edition.
+func (s *sat) end() {
+	s.t.Helper()
+	if err := s.s.Close(); err != nil {
+		s.t.Fatal(err)
+	}
+	if beside, err := filepath.Glob(filepath.Join(filepath.Dir(s.to), ".edition.coming-*")); err != nil || len(beside) > 0 {
+		s.t.Errorf("the sitting left %v %v", beside, err)
+	}
+}
+
 // Whatever is done to a manual in a sitting, each edition is to the byte the one that publishing the manual once would put in place of the edition
 // before the sitting; and where a publication is stopped or fails, the sitting's edition stays as it was.
 func TestSittingGivesTheSameBytes(t *testing.T) {
-	base := filepath.Join(t.TempDir(), "edition")
-	if r, err := publish(t, underOtherRevisions(t), base, day); err != nil {
-		t.Fatal(err, r.Findings)
-	}
-	d := newDesk(t, 7)
-	to := filepath.Join(t.TempDir(), "edition")
-	if err := os.CopyFS(to, os.DirFS(base)); err != nil {
-		t.Fatal(err)
-	}
-	s := NewSitting()
-	whole, stopped := 0, 0
-	step := func(what string) {
-		t.Helper()
-		old := files(t, to)
-		got, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: d.changed})
-		fresh := filepath.Join(t.TempDir(), "edition")
-		if err := os.CopyFS(fresh, os.DirFS(base)); err != nil {
-			t.Fatal(err)
-		}
-		want, wanted := publish(t, d.dir, fresh, day)
-		if !errors.Is(err, wanted) && fmt.Sprint(err) != fmt.Sprint(wanted) {
-			t.Fatalf("%s %v: %v, wanted %v", what, d.changed, err, wanted)
-		}
-		if !reflect.DeepEqual(got, want) {
-			t.Errorf("%s %v: report %+v,\nwanted %+v", what, d.changed, got, want)
-		}
-		if now := files(t, to); err != nil {
-			stopped++
-			if !maps.Equal(now, old) {
-				t.Errorf("%s %v: stopped by %v, and the edition is another", what, d.changed, err)
-			}
-		} else {
-			whole++
-			compare(t, fmt.Sprint(what, " ", d.changed), now, files(t, fresh))
-		}
-		if r, err := edition.Verify(context.Background(), os.DirFS(to)); err != nil || !r.OK {
-			t.Errorf("%s %v: the edition is not whole: %v %+v", what, d.changed, err, r)
-		}
-		if d.changed = []string{}; t.Failed() {
-			t.FailNow()
-		}
-	}
-	step("the beginning")
-	for _, i := range d.r.Perm(len(edits)) {
-		undo := edits[i].do(d)
-		step(edits[i].name)
+	t.Parallel()
+	s := sit(t, newDesk(t, 7, plainManual(t)))
+	s.step("the beginning")
+	for _, i := range s.r.Perm(len(edits)) {
+		undo := edits[i].do(s.desk)
+		s.step(edits[i].name)
 		if undo != nil {
 			undo()
-			step(edits[i].name + ", undone")
+			s.step(edits[i].name + ", undone")
 		}
 	}
-	if whole < 10 || stopped < 3 {
-		t.Errorf("%d editions and %d stopped: the edits do not try what they should", whole, stopped)
+	if s.whole < 10 || s.stopped < 3 {
+		t.Errorf("%d editions and %d stopped: the edits do not try what they should", s.whole, s.stopped)
 	}
-	if err := s.Close(); err != nil {
-		t.Fatal(err)
+	s.end()
+}
+
+// So it is with a manual of every kind of article and with the usual look: the demo's, in which an article that others name gets another title.
+func TestSittingWithTheDemoGivesTheSameBytes(t *testing.T) {
+	t.Parallel()
+	s := sit(t, newDesk(t, 7, demoManual))
+	s.step("the beginning")
+	s.retitle("soils/wax.md", "Waxes and paraffins")
+	s.step("a title")
+	if s.whole != 2 {
+		t.Errorf("%d editions", s.whole)
 	}
-	if beside, err := filepath.Glob(filepath.Join(filepath.Dir(to), ".edition.coming-*")); err != nil || len(beside) > 0 {
-		t.Errorf("the sitting left %v %v", beside, err)
-	}
+	s.end()
 }
 
 func compare(t *testing.T, what string, got, want map[string]string) {
@@ -306,12 +415,13 @@ func compare(t *testing.T, what string, got, want map[string]string) {
 
 // Somebody else publishes into the same folder, a file of the edition is deleted by hand, a write fails: the next edition is whole all the same.
 func TestSittingIsDisturbed(t *testing.T) {
-	d := newDesk(t, 3)
+	t.Parallel()
+	d := newDesk(t, 3, plainManual(t))
 	to := filepath.Join(t.TempDir(), "edition")
 	s := NewSitting()
 	defer s.Close()
 	sit := func() error {
-		d.write("soils/wax.md", d.read("soils/wax.md")+fmt.Sprintf("\nOnce more, %d.\n", d.r.IntN(1e6)))
+		d.write("soils/rust.md", d.read("soils/rust.md")+fmt.Sprintf("\nOnce more, %d.\n", d.r.IntN(1e6)))
 		changed := d.changed
 		d.changed = nil
 		_, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: changed})
@@ -335,12 +445,12 @@ func TestSittingIsDisturbed(t *testing.T) {
 	must(sit())
 	check("at rest")
 
-	must(os.Remove(filepath.Join(to, "soils", "smut.html")))
+	must(os.Remove(filepath.Join(to, "soils", "chips.html")))
 	must(os.RemoveAll(filepath.Join(to, "assets")))
 	must(sit())
 	check("files deleted")
 
-	_, err := publish(t, underOtherRevisions(t), to, day.AddDate(0, 0, 1))
+	_, err := publish(t, underOtherRevisions(t, plainManual(t)), to, day.AddDate(0, 0, 1))
 	must(err)
 	must(sit())
 	check("another publication")
@@ -355,7 +465,7 @@ func TestSittingIsDisturbed(t *testing.T) {
 
 	old := files(t, to)
 	ctx, cancel := context.WithCancel(context.Background())
-	d.retitle("soils/wax.md", "Waxes")
+	d.retitle("soils/rust.md", "Red rust")
 	_, err = Publish(ctx, Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: d.changed, Ready: func(string, []byte) { cancel() }})
 	if err == nil {
 		t.Fatal("a publication that was ended half-way is whole")

@@ -144,7 +144,7 @@ func everywhere(t *testing.T, index []byte, questions []search.Question, test fu
 func until(t testing.TB, b browser, expression, want string) {
 	t.Helper()
 	got := ""
-	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(3 * time.Minute); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		if got = b.run(t, expression); got == want {
 			return
 		}
@@ -161,6 +161,7 @@ const (
 )
 
 func TestFieldInBrowsers(t *testing.T) {
+	t.Parallel()
 	docs := append(slices.Clone(shelf), search.Document{Path: "soils/<b>.html", Title: "<img src=x onerror=alert(1)>",
 		Text: "Markup in an article stays text: <script>alert(1)</script> paraffin."})
 	index, err := search.Index(docs, sayings)
@@ -241,6 +242,7 @@ func TestFieldInBrowsers(t *testing.T) {
 
 // What is broken is said, with the way to the alphabetical index.
 func TestBrokenIndexInBrowsers(t *testing.T) {
+	t.Parallel()
 	index, err := search.Index(shelf, sayings)
 	if err != nil {
 		t.Fatal(err)
@@ -257,6 +259,7 @@ func TestBrokenIndexInBrowsers(t *testing.T) {
 // Browsers give the native answers to the last bit of each score, from a folder
 // and from a server.
 func TestBrowsersAnswerTheSame(t *testing.T) {
+	t.Parallel()
 	docs := invented(150)
 	index, err := search.Index(docs, sayings)
 	if err != nil {

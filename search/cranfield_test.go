@@ -105,6 +105,7 @@ func (c cranfield) ndcg(answer func(question string) []int) float64 {
 // On an outside collection the search is no worse than bleve as it comes. The
 // collection is asked as it is: no synonyms, each abstract an article.
 func TestCranfieldAgainstBleve(t *testing.T) {
+	t.Parallel()
 	c := readCranfield(t)
 	index, err := bleve.NewMemOnly(bleve.NewIndexMapping())
 	if err != nil {

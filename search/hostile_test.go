@@ -40,11 +40,12 @@ var hostile = []string{
 // No question hangs on a manual of 2,000 sections (a quiet machine takes well under a second),
 // however it is made; the answer is in order and shows only text of the manual.
 func TestHostileQuestions(t *testing.T) {
+	t.Parallel()
 	f := open(t, invented(400), sayings)
 	for _, words := range hostile {
 		start := time.Now()
 		a := ask(t, f, search.Question{Words: words})
-		if took := time.Since(start); took > 20*time.Second { // a hang, not a slow machine
+		if took := time.Since(start); took > 2*time.Minute { // a hang, not a slow machine
 			t.Errorf("%.40q took %v", words, took)
 		}
 		sound(t, a)

@@ -78,10 +78,14 @@ func TestSpanishAlone(t *testing.T) {
 	}
 }
 
-func TestOpenRefusesDamagedLanguages(t *testing.T) { refusesDamage(t, bothLanguages()) }
+func TestOpenRefusesDamagedLanguages(t *testing.T) {
+	t.Parallel()
+	refusesDamage(t, bothLanguages())
+}
 
 // The browser's module answers as the native one where there are several languages.
 func TestBrowserAnswersTheSameInTwoLanguages(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("building the browser's module takes long")
 	}

@@ -99,11 +99,13 @@ func glossary(t testing.TB) (docs []search.Document, synonyms []search.Synonym) 
 // reciprocal rank as E. M. Voorhees, The TREC-8 question answering track
 // report, 1999). The search's own questions are those its order was tried on.
 func TestEverydayQuestions(t *testing.T) {
+	t.Parallel()
 	expect(t, "testdata/questions.tsv", 0.80, 0.95, func(question string) string { return question }, true)
 }
 
 // The same questions with a typing error in each one's longest word.
 func TestMisspeltQuestions(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(1, 2))
 	expect(t, "testdata/questions.tsv", 0.78, 0.92, func(question string) string { return misspelt(r, question) }, true)
 }
@@ -112,6 +114,7 @@ func TestMisspeltQuestions(t *testing.T) {
 // not been tried on. Which of them fail is not said, to keep it so: what helps
 // is more of people's words in the articles, found without sight of these.
 func TestUnseenQuestions(t *testing.T) {
+	t.Parallel()
 	expect(t, "../testdata/questions.tsv", 0.80, 0.95, func(question string) string { return question }, false)
 }
 

@@ -39,6 +39,7 @@ func manyDocuments(n int) (docs []Document, synonyms []Synonym) {
 // Pieces, opened together in whatever order, answer as the index of everything does, with the same scores; and the same documents in
 // whatever order give the same bytes.
 func TestPiecesAnswerAsOne(t *testing.T) {
+	t.Parallel()
 	docs, synonyms := manyDocuments(200)
 	one, err := Index(docs, synonyms)
 	if err != nil {
@@ -111,6 +112,7 @@ func TestPiecesAnswerAsOne(t *testing.T) {
 }
 
 func TestPieces(t *testing.T) {
+	t.Parallel()
 	for pages, want := range map[int]int{0: 1, 1000: 1, 1001: 2, 2000: 2, 2001: 4, 10_000: 16} {
 		if got := Pieces(pages); got != want {
 			t.Errorf("%d pages: %d pieces, wanted %d", pages, got, want)

@@ -68,6 +68,7 @@ func ask(t testing.TB, f *search.Finder, q search.Question) search.Answer {
 }
 
 func TestIndexIsTheSameToTheByte(t *testing.T) {
+	t.Parallel()
 	first, err := search.Index(shelf, sayings)
 	if err != nil {
 		t.Fatal(err)
@@ -294,6 +295,7 @@ func TestManyAskAtOnce(t *testing.T) {
 }
 
 func TestOpenRefusesDamage(t *testing.T) {
+	t.Parallel()
 	blob := refusesDamage(t, shelf)
 	newer := bytes.Clone(blob)
 	newer[len("tankside find\n")+3]++

@@ -149,6 +149,7 @@ func manyQuestions(docs []search.Document) (questions []search.Question) {
 
 // The browser's module gives the native answers to the last bit of each score.
 func TestBrowserAnswersTheSame(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("building the browser's module takes long")
 	}

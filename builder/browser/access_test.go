@@ -21,57 +21,115 @@ var pageKinds = []string{
 	"index.es.html", "symptoms/spotty-parts.es.html", "procedures/fill-and-dilute.es.html", "a-z.es.html", "tanks/wash-1.es.html",
 }
 
-// openKind opens one of them; where the address asks something, with its answer.
-func openKind(t *testing.T, base, page string, before ...step) *tab {
-	b := open(t, base, page, before...)
-	if strings.Contains(page, "#") {
-		b.until(`document.querySelector(".verdict, .seen-cause")`)
-	}
-	return b
-}
-
 // themed are the demo's editions in both themes.
-func themed(t *testing.T, test func(t *testing.T, base string)) {
+func themed(t *testing.T, test func(t *testing.T, theme, base string)) {
 	for name, folder := range map[string]string{"tank-side": published(t), "desk": publishedWith(t, "language: en", "language: en\ntheme: desk")} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			base, _ := serve(t, folder)
-			test(t, base)
+			test(t, name, base)
 		})
 	}
 }
 
-// axe-core (the open accessibility engine, from npm) must have nothing to say of any kind of page, in both themes, light and dark, phone and
-// desk: WCAG 2.2 levels A and AA, and its best practices.
-func TestAccessibility(t *testing.T) {
-	themed(t, func(t *testing.T, base string) {
-		for _, page := range pageKinds {
+// Each kind of page on screens, in both themes, is opened once and looked at in every way: opening takes longer than most looks.
+func TestPagesOnScreens(t *testing.T) {
+	t.Parallel()
+	themed(t, func(t *testing.T, theme, base string) {
+		eachPage(t, base, pageKinds, nil, func(b *tab, page string) {
 			t.Run(strings.ReplaceAll(page, "/", "-"), func(t *testing.T) {
-				b := openKind(t, base, page)
-				for _, width := range []int64{360, 1280} {
-					for _, scheme := range []string{"light", "dark"} {
-						b.do(size(width, 800), paper(scheme))
-						judgeAccess(b, fmt.Sprintf("%s, %d px", scheme, width))
-					}
+				look := func(name string, check func(b *tab, page string)) {
+					t.Run(name, func(t *testing.T) {
+						b.of(t)
+						check(b, page)
+					})
 				}
+				look("accessible", accessible)
+				look("not sideways", notSideways)
+				if theme == "tank-side" {
+					look("large targets", largeTargets)
+				}
+				look("wide spacing", wideSpacing) // the last, since it leaves its style in the page
 			})
-		}
+		})
 	})
 }
 
+// accessible: axe-core (the open accessibility engine, from npm) must have nothing to say of any kind of page, in both themes, light and dark, phone and
+// desk: WCAG 2.2 levels A and AA, and its best practices.
+//
+// Contrast takes two thirds of the engine's time, in a large table minutes, so it is worked out for three of all texts that are alike in everything that
+// it depends on. And where the dark page has nothing but other colours, the rules about anything else have their answer from the light one.
+func accessible(b *tab, _ string) {
+	for _, width := range []int64{360, 1280} {
+		shape := ""
+		for _, scheme := range []string{"light", "dark"} {
+			b.do(size(width, 800), paper(scheme))
+			how := fmt.Sprintf("%s, %d px", scheme, width)
+			before := shape
+			if shape = ask[string](b, shapeOfPage); shape == before {
+				engine(b, how, `document`, `{runOnly: ["link-in-text-block"]}`) // which is about colours too
+			} else {
+				engine(b, how, `document`, `{rules: {"color-contrast": {enabled: false}}}`)
+			}
+			if n := ask[int](b, markTexts); n < 10 {
+				b.t.Errorf("%s: only %d kinds of text", how, n)
+			}
+			engine(b, how, `{include: [["[data-text]"]]}`, `{runOnly: ["color-contrast"]}`)
+		}
+	}
+	b.do(paper("light"))
+}
+
+// shapeOfPage gives the place and size of everything on the page, whether it is seen, and what is named and said by attributes.
+const shapeOfPage = `[...document.querySelectorAll("*")].map(e => { const r = e.getBoundingClientRect();
+	return [e.tagName, r.x, r.y, r.width, r.height, e.checkVisibility({visibilityProperty: true, opacityProperty: true}), ...[...e.attributes].filter(a => a.name !== "data-text").map(a => a.name + "=" + a.value)].join(" "); }).join("\n")`
+
+// markTexts marks three of all texts and fields that are alike: of one element, class and state in elements of the same, with the same letters, colours,
+// backgrounds and opacity all the way up. It gives the number of kinds.
+const markTexts = `(() => {
+	const kinds = new Map(), chains = new Map([[null, ""]]), ids = new Map();
+	const chain = e => {
+		if (!chains.has(e)) {
+			const s = getComputedStyle(e);
+			const own = [chain(e.parentElement), e.tagName, e.getAttribute("class"), e.getAttribute("aria-current"), e.getAttribute("aria-pressed"), e.disabled, s.color, s.backgroundColor, s.backgroundImage,
+				s.opacity, s.fontSize, s.fontWeight, s.textShadow, s.filter, s.mixBlendMode, s.position, s.visibility].join("|");
+			if (!ids.has(own)) ids.set(own, ids.size);
+			chains.set(e, ids.get(own));
+		}
+		return chains.get(e);
+	};
+	for (const e of document.querySelectorAll("body, body *")) {
+		e.removeAttribute("data-text");
+		const says = [...e.childNodes].some(n => n.nodeType === Node.TEXT_NODE && n.data.trim() !== "");
+		if (!says && !e.matches("input, select, textarea, button") || !e.checkVisibility()) continue;
+		const kind = chain(e), many = kinds.get(kind) ?? 0;
+		kinds.set(kind, many + 1);
+		if (many < 3) e.setAttribute("data-text", "");
+	}
+	return kinds.size;
+})()`
+
 // judgeAccess has axe-core judge a page as it stands; how names that.
 func judgeAccess(b *tab, how string) {
+	b.t.Helper()
+	engine(b, how, `document`, `{}`)
+}
+
+// engine has axe-core judge a part of the page by some of its rules.
+func engine(b *tab, how, part, options string) {
 	t := b.t
 	t.Helper()
 	if !ask[bool](b, `"axe" in window`) {
-		engine, err := os.ReadFile("../../testdata/npm/node_modules/axe-core/axe.min.js")
+		script, err := os.ReadFile("../../testdata/npm/node_modules/axe-core/axe.min.js")
 		if err != nil {
 			t.Fatalf("axe-core is not here: %v. make test installs it with npm.", err)
 		}
-		if _, err := chromedp.Run(b.ctx, chromedp.Evaluate[any](string(engine)+"; undefined")); err != nil {
+		if _, err := chromedp.Run(b.ctx, chromedp.Evaluate[any](string(script)+"; undefined")); err != nil {
 			t.Fatal(err)
 		}
 	}
-	found := ask[string](b, `axe.run(document, {resultTypes: ["violations"]}).then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " — " + n.failureSummary)}))))`)
+	found := ask[string](b, `axe.run(`+part+`, {resultTypes: ["violations"], ...`+options+`}).then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " — " + n.failureSummary)}))))`)
 	var violations []struct {
 		ID, Help string
 		Nodes    []string
@@ -84,33 +142,23 @@ func judgeAccess(b *tab, how string) {
 	}
 }
 
-// Nothing makes a page scroll sideways: at 360 px, and at 1280 px and 200 % zoom, which is 640 px.
-func TestNoPageScrollsSideways(t *testing.T) {
-	themed(t, func(t *testing.T, base string) { noPageScrollsSideways(t, base, pageKinds) })
-}
-
-func noPageScrollsSideways(t *testing.T, base string, pages []string) {
-	for _, page := range pages {
-		b := openKind(t, base, page)
-		for _, width := range []int64{320, 360, 640} {
-			b.do(size(width, 800))
-			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
-				t.Errorf("%s at %d px is %d px too wide: %s", page, width, wide, ask[string](b,
-					`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".line, .wide, .listing, .matrix-frame")).slice(0, 3).map(e => e.outerHTML.slice(0, 120)).join(" | ")`))
-			}
+// notSideways: nothing makes a page scroll sideways, at 360 px, and at 1280 px and 200 % zoom, which is 640 px.
+func notSideways(b *tab, page string) {
+	for _, width := range []int64{320, 360, 640} {
+		b.do(size(width, 800))
+		if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
+			b.t.Errorf("%s at %d px is %d px too wide: %s", page, width, wide, ask[string](b,
+				`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest(".line, .wide, .listing, .matrix-frame")).slice(0, 3).map(e => e.outerHTML.slice(0, 120)).join(" | ")`))
 		}
 	}
 }
 
-// Gloved fingers need targets of 48 px: everything to be pressed that is not a link inside a line of text.
-func TestTargetsAreLarge(t *testing.T) {
-	base, _ := serve(t, published(t))
-	for _, page := range pageKinds {
-		b := openKind(t, base, page, size(360, 800))
-		small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .admit-form input[type=search], .admit-form select, .admit-form button, .admit-materials li label, .instead a, .matrix a, .sum input, .sum select, .sum button, .sum summary, .overview a rect, .seen-group summary, .look-choice label, .seen-tools button, .seen-filter input, .seen-bar a, .visit input, .visit select, .visit textarea, .visit button")]
+// largeTargets: gloved fingers need targets of 48 px, for everything to be pressed that is not a link inside a line of text.
+func largeTargets(b *tab, page string) {
+	b.do(size(360, 800))
+	small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .admit-form input[type=search], .admit-form select, .admit-form button, .admit-materials li label, .instead a, .matrix a, .sum input, .sum select, .sum button, .sum summary, .overview a rect, .seen-group summary, .look-choice label, .seen-tools button, .seen-filter input, .seen-bar a, .visit input, .visit select, .visit textarea, .visit button")]
 			.filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 48 || r.width < 44).map(([e, r]) => Math.round(r.width) + "×" + Math.round(r.height) + " " + e.outerHTML.slice(0, 100))`)
-		for _, s := range small {
-			t.Errorf("%s: too small for a gloved finger: %s", page, s)
-		}
+	for _, s := range small {
+		b.t.Errorf("%s: too small for a gloved finger: %s", page, s)
 	}
 }

@@ -38,6 +38,7 @@ func (b *tab) same(native string) {
 // Somebody picks aluminium and the alkaline tank and is told no and why; then steel with cutting oil, and is told yes and how.
 // What the page answers is what the same code answers natively.
 func TestMayItGoIn(t *testing.T) {
+	t.Parallel()
 	s := sheet(t)
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "may-it-go-in.html")
@@ -80,6 +81,7 @@ func TestMayItGoIn(t *testing.T) {
 
 // A link carries the question, and the cells of a table are such links.
 func TestALinkCarriesTheQuestion(t *testing.T) {
+	t.Parallel()
 	s := sheet(t)
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "may-it-go-in.html#material=glass&material=nylon-and-acetal&soil=dust-and-lint&bath=wash-2")
@@ -96,6 +98,7 @@ func TestALinkCarriesTheQuestion(t *testing.T) {
 
 // Without scripts the page lists each material's verdict in each tank, and a link to a question leads to its answer.
 func TestMayItGoInWithoutScripts(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "may-it-go-in.html#material=aluminium-wrought&bath=wash-1", withoutScripts())
 		if !ask[bool](b, `document.querySelector(".admit-form").checkVisibility() === false && document.querySelector(".admit-all").checkVisibility()`) {
@@ -113,7 +116,8 @@ func TestMayItGoInWithoutScripts(t *testing.T) {
 
 // Everything can be done with keys alone, and what is done is read out.
 func TestMayItGoInWithKeys(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "may-it-go-in.html")
 	b.keys("#admit-filter", "brass\t ")
 	b.until(`document.querySelector("input[value=brass]").checked`)
@@ -122,7 +126,8 @@ func TestMayItGoInWithKeys(t *testing.T) {
 
 // Where the module cannot be had, the list stands instead and says so.
 func TestMayItGoInWithoutItsModule(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "may-it-go-in.html")
 	b.forgive = func(string) bool { return true }
 	ask[bool](b, `(document.body.dataset.answers = "nowhere.js", true)`)

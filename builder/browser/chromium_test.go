@@ -52,6 +52,7 @@ type tab struct {
 	t    testing.TB
 	ctx  context.Context
 	base string
+	page string // what was opened last
 
 	mu         sync.Mutex
 	requests   []string
@@ -83,13 +84,13 @@ func paper(scheme string) step {
 	})
 }
 
-// open opens a page of the edition at base after some steps. When the test ends, it fails if a request left the edition or anything was
-// complained of.
+// open opens a page of the edition at base after some steps, in a fresh profile. When the test ends, it fails if a request left the edition or
+// anything was complained of.
 func open(t testing.TB, base, page string, before ...step) *tab {
 	t.Helper()
-	b := &tab{t: t, base: base}
+	b := &tab{t: t, base: base, page: page}
 	ctx, cancel := chromedp.NewContext(chromiumContext(t), chromedp.WithNewBrowserContext(), chromedp.WithListener(b.hear))
-	ctx, stop := context.WithTimeout(ctx, 5*time.Minute)
+	ctx, stop := context.WithTimeout(ctx, 20*time.Minute)
 	b.ctx = ctx
 	t.Cleanup(func() {
 		b.judge()
@@ -102,12 +103,55 @@ func open(t testing.TB, base, page string, before ...step) *tab {
 	return b
 }
 
-// judge fails the test for what was heard.
+// blank lies between two addresses that differ only behind their #: without it, the page would not be loaded again.
+const blank = "about:blank"
+
+// turn opens another page in the tab, after the same steps as open would. A fresh profile would keep the whole edition on the device anew for each
+// page, which takes twenty times what the page takes.
+func (b *tab) turn(page string, before ...step) {
+	b.t.Helper()
+	file := func(page string) string { name, _, _ := strings.Cut(page, "#"); return name }
+	if file(page) == file(b.page) {
+		b.do(chromedp.Navigate(blank))
+	}
+	b.do(command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}), size(1280, 900))
+	b.do(before...)
+	b.page = page
+	b.do(chromedp.Navigate(b.base + page))
+}
+
+// eachPage opens pages one after another in one tab, each after the same steps, and hands them to the test; where an address asks something, with its
+// answer.
+func eachPage(t *testing.T, base string, pages []string, before []step, test func(b *tab, page string)) {
+	t.Helper()
+	b := open(t, base, pages[0], before...)
+	for i, page := range pages {
+		if i > 0 {
+			b.turn(page, before...)
+		}
+		if strings.Contains(page, "#") {
+			b.until(`document.querySelector(".verdict, .seen-cause")`)
+		}
+		test(b, page)
+	}
+}
+
+// of has a subtest answer for what is done in the tab until it ends.
+func (b *tab) of(t *testing.T) {
+	whole := b.t
+	b.t = t
+	t.Cleanup(func() {
+		b.judge()
+		b.t = whole
+	})
+}
+
+// judge fails the test for what was heard since it was last asked.
 func (b *tab) judge() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	for _, r := range b.requests {
-		if !strings.HasPrefix(r, b.base) && !strings.HasPrefix(r, "data:") && !strings.HasPrefix(r, "blob:") {
+		if !strings.HasPrefix(r, b.base) && r != blank && !strings.HasPrefix(r, "data:") && !strings.HasPrefix(r, "blob:") {
 			b.t.Errorf("a request left the edition: %s", r)
 		}
 	}
@@ -117,6 +161,7 @@ func (b *tab) judge() {
 		}
 		b.t.Errorf("the browser complains: %s", c)
 	}
+	b.requests, b.complaints = nil, nil
 }
 
 // hear keeps what the browser says.
@@ -190,7 +235,7 @@ func (b *tab) text(selector string) string {
 func (b *tab) until(expression string) {
 	b.t.Helper()
 	question := `(() => { try { return document.readyState === "complete" && !!(` + expression + `); } catch { return false; } })()`
-	for deadline := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
+	for deadline := time.Now().Add(3 * time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](question, chromedp.EvalAwaitPromise))
 		switch {
 		case ok:

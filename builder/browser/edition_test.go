@@ -110,11 +110,31 @@ func copyDemo(t testing.TB, to, line, instead string, without []string) {
 // serve serves the edition on loopback until the test ends, or stop is called. It gives the address that ends in a slash.
 func serve(t testing.TB, folder string) (address string, stop func()) {
 	t.Helper()
+	return serving(t, host.New(folder, host.Options{Loopback: true}))
+}
+
+// serveUnkept does so on a line on which the list of the edition is always on its way, so that no browser comes to keep the edition on its device
+// beside the test: that takes twenty times what a page takes, and each test has a profile of its own. The tests of what is kept serve as people do.
+func serveUnkept(t testing.TB, folder string) (address string) {
+	t.Helper()
+	edition := host.New(folder, host.Options{Loopback: true})
+	address, _ = serving(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path == "/edition.json" {
+			<-r.Context().Done()
+			return
+		}
+		edition.ServeHTTP(w, r)
+	}))
+	return address
+}
+
+func serving(t testing.TB, handler http.Handler) (address string, stop func()) {
+	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &http.Server{Handler: host.New(folder, host.Options{Loopback: true})}
+	s := &http.Server{Handler: handler}
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
@@ -143,9 +163,15 @@ func bothSchemes(t *testing.T, test func(t *testing.T, base string)) {
 // inBothSchemes does so with another edition than the demo manual's own.
 func inBothSchemes(t *testing.T, folder string, test func(t *testing.T, base string)) {
 	t.Helper()
-	t.Run("http", func(t *testing.T) {
-		base, _ := serve(t, folder)
+	inTurn(t, folder, func(t *testing.T, base string) {
+		t.Parallel()
 		test(t, base)
 	})
+}
+
+// inTurn runs a test from a server and then from a folder, for tests that have one thing for both.
+func inTurn(t *testing.T, folder string, test func(t *testing.T, base string)) {
+	t.Helper()
+	t.Run("http", func(t *testing.T) { test(t, serveUnkept(t, folder)) })
 	t.Run("file", func(t *testing.T) { test(t, "file://"+filepath.ToSlash(folder)+"/") })
 }

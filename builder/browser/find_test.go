@@ -14,6 +14,7 @@ import (
 
 // An operator types what is seen and opens the right article, with the keyboard alone.
 func TestFindOpensTheRightArticle(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "soils/wax.html", size(360, 780))
 		before := len(b.requests)
@@ -37,6 +38,7 @@ func TestFindOpensTheRightArticle(t *testing.T) {
 
 // The page's list is the native one.
 func TestFindGivesTheNativeList(t *testing.T) {
+	t.Parallel()
 	folder := published(t)
 	list, err := edition.ReadList(os.DirFS(folder))
 	if err != nil {

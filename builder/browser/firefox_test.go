@@ -3,15 +3,15 @@ package browser
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"tankside/builder/browser/drive"
 )
 
 // The main paths in Firefox: search, a walk, a calculator.
 func TestFirefox(t *testing.T) {
-	bothSchemes(t, func(t *testing.T, base string) {
-		f := drive.StartFirefox(t)
+	t.Parallel()
+	f := drive.StartFirefox(t)
+	inTurn(t, published(t), func(t *testing.T, base string) {
 		f.Open(base + "index.html")
 		f.Press(`.swatches a[href="symptoms/spotty-parts.html"]`)
 		f.Until(`document.querySelectorAll(".walk > section:not([hidden])").length === 1`)
@@ -21,8 +21,10 @@ func TestFirefox(t *testing.T) {
 			if remedy {
 				break
 			}
+			var from string
+			f.Ask(`document.querySelector(".walk > section:not([hidden])").id`, &from)
 			f.Press(`.walk > section:not([hidden]) .answers a[href^="#"]`)
-			time.Sleep(50 * time.Millisecond) // the address has changed; the page follows in its next turn
+			f.Until(`document.querySelector(".walk > section:not([hidden])").id !== ` + quote(from))
 		}
 		f.Until(`document.querySelector(".walk > section:not([hidden])").classList.contains("remedy")`)
 

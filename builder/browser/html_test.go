@@ -10,6 +10,7 @@ import (
 // html-validate, a general-purpose validator from npm, must have nothing to say of any page of the edition, with its standard preset (the rules
 // of the HTML standard) and no exception. A page with a known mistake shows that it is listening.
 func TestHTMLIsValid(t *testing.T) {
+	t.Parallel()
 	for _, f := range validate(t, filepath.Join(published(t), "**", "*.html")) {
 		for _, m := range f.Messages {
 			t.Errorf("%s:%d:%d: %s (%s)", f.FilePath, m.Line, m.Column, m.Message, m.RuleID)

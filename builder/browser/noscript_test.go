@@ -10,6 +10,7 @@ import (
 // Without scripts the pages and trees still read, the calculators show the published values, and the index leads everywhere.
 // (The test's own questions run in the page although its scripts do not.)
 func TestWithoutScripts(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "symptoms/spotty-parts.html", withoutScripts())
 		steps := ask[int](b, `[...document.querySelectorAll(".walk > section h2")].filter(h => h.checkVisibility()).length`)
@@ -20,7 +21,7 @@ func TestWithoutScripts(t *testing.T) {
 		if len(lost) > 0 {
 			t.Errorf("answers that lead nowhere: %v", lost)
 		}
-		b = open(t, base, "tanks/wash-1.html", withoutScripts())
+		b.turn("tanks/wash-1.html", withoutScripts())
 		text := b.text("main")
 		for _, want := range []string{"4.8 L", "115.2 L", "72 min"} { // 120 L at 4 % v/v; from 12 to 62 °C with 6 kW
 			if !strings.Contains(text, want) {
@@ -37,6 +38,7 @@ func TestWithoutScripts(t *testing.T) {
 
 // Every page of the edition names only files that are there.
 func TestEveryLinkIsRelativeAndNamesAFile(t *testing.T) {
+	t.Parallel()
 	folder := published(t)
 	base := "file://" + filepath.ToSlash(folder) + "/"
 	b := open(t, base, "index.html", withoutScripts())

@@ -19,6 +19,7 @@ import (
 
 // Once opened from a server, the manual works without it: pages never visited, search, calculators.
 func TestWorksOfflineAfterOneVisit(t *testing.T) {
+	t.Parallel()
 	base, stop := serve(t, published(t))
 	b := open(t, base, "this-edition.html")
 	b.until(`document.querySelector(".offline").textContent.includes("kept")`)
@@ -35,6 +36,7 @@ func TestWorksOfflineAfterOneVisit(t *testing.T) {
 
 // A server that hands out a damaged file gives no offline edition: it is taken whole or not at all.
 func TestADamagedEditionIsNotKept(t *testing.T) {
+	t.Parallel()
 	folder := filepath.Join(t.TempDir(), "edition")
 	if err := os.CopyFS(folder, os.DirFS(published(t))); err != nil {
 		t.Fatal(err)
@@ -59,6 +61,7 @@ func TestADamagedEditionIsNotKept(t *testing.T) {
 
 // Two manuals of one server, each in a folder of its own, are both kept.
 func TestManualsOfOneServerAreKeptSideBySide(t *testing.T) {
+	t.Parallel()
 	mux := http.NewServeMux()
 	for _, name := range []string{"/pumps", "/valves"} {
 		mux.Handle(name+"/", http.StripPrefix(name, host.New(published(t), host.Options{Loopback: true})))
@@ -81,6 +84,7 @@ func TestManualsOfOneServerAreKeptSideBySide(t *testing.T) {
 // An open page says that a newer edition is there, stays of one edition with all that it links to, and shows the newer at one touch; another
 // page that is open then says so too.
 func TestNewerEditionIsOffered(t *testing.T) {
+	t.Parallel()
 	folder, source := filepath.Join(t.TempDir(), "edition"), t.TempDir()
 	if err := errors.Join(os.CopyFS(folder, os.DirFS(published(t))), os.CopyFS(source, os.DirFS("../../content"))); err != nil {
 		t.Fatal(err)
@@ -118,6 +122,7 @@ func TestNewerEditionIsOffered(t *testing.T) {
 
 // An address that was cut off in the middle of a letter, as mail programs do it, opens the page all the same.
 func TestCutAddressesOpen(t *testing.T) {
+	t.Parallel()
 	base, _ := serve(t, published(t))
 	b := open(t, base, "symptoms/foam.html#salpica-%C3")
 	b.until(`document.querySelectorAll(".walk > section:not([hidden])").length === 1`)

@@ -14,12 +14,13 @@ var paperWidths = map[string]int64{"A4": 680, "Letter": 702}
 // On paper a page has no navigation, says where it is from, and keeps within the sheet; a tree is numbered steps; a sum has its inputs,
 // its readings and its working.
 func TestPagesOnPaper(t *testing.T) {
-	themed(t, pagesOnPaper)
+	t.Parallel()
+	themed(t, func(t *testing.T, _, base string) { pagesOnPaper(t, base) })
 }
 
 func pagesOnPaper(t *testing.T, base string) {
-	for _, page := range pageKinds {
-		b := open(t, base, page, command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+	onPaper := command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	eachPage(t, base, pageKinds, []step{onPaper}, func(b *tab, page string) {
 		for sheet, width := range paperWidths {
 			if page == "cards.html" { // its margins are 6 mm, so that two cards stand on a sheet
 				width += 2 * 9 * 960 / 254
@@ -40,14 +41,14 @@ func pagesOnPaper(t *testing.T, base string) {
 				t.Errorf("%s is %d px wider than %s", page, wide, sheet)
 			}
 		}
-	}
-	b := open(t, base, "symptoms/spotty-parts.html", command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+	})
+	b := open(t, base, "symptoms/spotty-parts.html", onPaper)
 	numbers := ask[[]string](b, `[...document.querySelectorAll(".walk > section .number")].filter(e => e.checkVisibility()).map(e => e.textContent)`)
 	steps := ask[int](b, `document.querySelectorAll(".walk > section").length`)
 	if len(numbers) != steps || steps < 5 || numbers[0] != "1" || numbers[1] != "2" {
 		t.Errorf("of %d steps these have a number on paper: %v", steps, numbers)
 	}
-	b = open(t, base, "tanks/wash-1.html", command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}))
+	b.turn("tanks/wash-1.html", onPaper)
 	ask[bool](b, `dispatchEvent(new Event("beforeprint"))`)
 	for _, part := range []string{".sum-given", ".sum-readings", ".sum-working"} {
 		if !ask[bool](b, `document.querySelector("#sum-heat-up `+part+`").checkVisibility()`) {
@@ -59,7 +60,8 @@ func pagesOnPaper(t *testing.T, base string) {
 // Where the reader has a palette of the system's (forced colours), what is current, chosen or drawn can still be told apart; where movement
 // is not wanted, nothing moves.
 func TestForcedColoursAndReducedMotion(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	features := []*emulation.MediaFeature{{Name: "forced-colors", Value: "active"}, {Name: "prefers-reduced-motion", Value: "reduce"}}
 	b := open(t, base, "chemistries/mild-alkaline.html", command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}))
 	if smooth := ask[string](b, `getComputedStyle(document.documentElement).scrollBehavior`); smooth != "auto" {
@@ -79,19 +81,13 @@ func TestForcedColoursAndReducedMotion(t *testing.T) {
 	}
 }
 
-// With the spacing of WCAG 2.2, success criterion 1.4.12 (line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the size of the
+// wideSpacing: with the spacing of WCAG 2.2, success criterion 1.4.12 (line height 1.5, paragraphs 2, letters 0.12 and words 0.16 times the size of the
 // letters), on a phone and at 200 % zoom, nothing is cut off.
-func TestTextSpacing(t *testing.T) {
-	themed(t, textSpacing)
-}
-
-func textSpacing(t *testing.T, base string) {
-	for _, page := range pageKinds {
-		b := open(t, base, page)
-		for _, width := range []int64{360, 640} {
-			b.do(size(width, 800))
-			// The policy of the pages forbids styles in them; a style sheet that a script makes is the reader's own tool.
-			cut := ask[[]string](b, `(() => {
+func wideSpacing(b *tab, page string) {
+	for _, width := range []int64{360, 640} {
+		b.do(size(width, 800))
+		// The policy of the pages forbids styles in them; a style sheet that a script makes is the reader's own tool.
+		cut := ask[[]string](b, `(() => {
 				const s = new CSSStyleSheet();
 				s.replaceSync("* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important; } p { margin-bottom: 2em !important; }");
 				document.adoptedStyleSheets = [s];
@@ -99,18 +95,18 @@ func textSpacing(t *testing.T, base string) {
 				return [...(free > 0 ? ["the page is " + free + " px too wide"] : []),
 					...[...document.querySelectorAll("main *, footer *")].filter(e => e.checkVisibility() && !e.closest(".visually-hidden, .wide, .listing, svg, select") && ["hidden", "clip"].includes(getComputedStyle(e).overflowX) && (e.scrollHeight > e.clientHeight + 1 || e.scrollWidth > e.clientWidth + 1)).map(e => e.outerHTML.slice(0, 100))];
 			})()`)
-			for _, c := range cut {
-				t.Errorf("%s at %d px with wide spacing: %s", page, width, c)
-			}
+		for _, c := range cut {
+			b.t.Errorf("%s at %d px with wide spacing: %s", page, width, c)
 		}
 	}
 }
 
 // With the tabulator key alone one comes to everything that can be pressed, and sees where one is (WCAG 2.2, success criteria 2.1.1 and 2.4.7).
 func TestKeyboardShowsWhereOneIs(t *testing.T) {
-	base, _ := serve(t, published(t))
-	for _, page := range []string{"index.html", "chemistries/mild-alkaline.html", "symptoms/spotty-parts.html", "tanks/wash-1.html"} {
-		b := open(t, base, page, size(1280, 900))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
+	pages := []string{"index.html", "chemistries/mild-alkaline.html", "symptoms/spotty-parts.html", "tanks/wash-1.html"}
+	eachPage(t, base, pages, nil, func(b *tab, page string) {
 		b.until(`document.readyState === "complete"`)
 		want := ask[int](b, `[...document.querySelectorAll("a[href], button, input, select, summary, [tabindex='0']")].filter(e => e.checkVisibility({visibilityProperty: true}) && !e.disabled && e.tabIndex >= 0).length`)
 		seen := 0
@@ -137,5 +133,5 @@ func TestKeyboardShowsWhereOneIs(t *testing.T) {
 		if seen < want {
 			t.Errorf("%s: the keyboard comes to %d of %d", page, seen, want)
 		}
-	}
+	})
 }

@@ -155,16 +155,18 @@ var paperSizes = map[string][2]float64{"A4": {210 / 25.4, 297 / 25.4}, "Letter":
 // Every sheet of a chapter has the running head: shop, edition, date, the article's number, and the whole line. The number of sheets is that
 // of a book, not of an accident: at least one for each article, none without text, none with the running head alone.
 func TestEverySheetOfTheBookHasItsHead(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	head := blanks.Replace("Brackwater Pump & Valve Rebuild · Edition 1 · 2026-12-01")
 	line := blanks.Replace("Receive Wash 1 Wash 2 Rinse Last rinse Dryer Inspect Care")
-	for name, paper := range paperSizes {
-		for _, chapter := range []struct {
-			file, number string
-			most         int // sheets an article
-		}{{"lessons", "2.", 6}, {"procedures", "4.", 5}, {"parts", "6.", 4}, {"chemistries", "8.", 5}, {"tables", "10.", 20}} {
-			b := open(t, base, "book/"+chapter.file+".html")
-			articles := ask[int](b, `document.querySelectorAll(".leaf").length`)
+	b := open(t, base, "book.html")
+	for _, chapter := range []struct {
+		file, number string
+		most         int // sheets an article
+	}{{"lessons", "2.", 6}, {"procedures", "4.", 5}, {"parts", "6.", 4}, {"chemistries", "8.", 5}, {"tables", "10.", 20}} {
+		b.turn("book/" + chapter.file + ".html")
+		articles := ask[int](b, `document.querySelectorAll(".leaf").length`)
+		for name, paper := range paperSizes {
 			sheets := b.sheets(paper[0], paper[1])
 			if len(sheets) < articles || len(sheets) > chapter.most*articles {
 				t.Errorf("%s on %s: %d sheets for %d articles", chapter.file, name, len(sheets), articles)
@@ -188,9 +190,10 @@ func TestEverySheetOfTheBookHasItsHead(t *testing.T) {
 
 // On the sheets of an ordinary page stands where they are from, and of which edition.
 func TestEverySheetOfAPageSaysWhereItIsFrom(t *testing.T) {
-	base, _ := serve(t, published(t))
-	for _, p := range []string{"procedures/degas.html", "symptoms/slow-heating.html", "tables/soils-chemistries.html"} {
-		b := open(t, base, p)
+	t.Parallel()
+	base := serveUnkept(t, published(t))
+	pages := []string{"procedures/degas.html", "symptoms/slow-heating.html", "tables/soils-chemistries.html"}
+	eachPage(t, base, pages, nil, func(b *tab, p string) {
 		sheets := b.sheets(paperSizes["A4"][0], paperSizes["A4"][1])
 		if len(sheets) < 2 {
 			t.Errorf("%s: only %d sheets", p, len(sheets))
@@ -200,16 +203,17 @@ func TestEverySheetOfAPageSaysWhereItIsFrom(t *testing.T) {
 				t.Errorf("%s: sheet %d of %d does not say %q; it begins %.160q", p, i+1, len(sheets), want, text)
 			}
 		}
-	}
+	})
 }
 
 // Two cards stand on a sheet of A4, each as large as said or larger, and each whole. On Letter, 18 mm lower, a card that is full of conditions has a
 // sheet to itself, as the page says.
 func TestCardsOnPaper(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
+	b := open(t, base, "cards.html")
+	cards := ask[[]string](b, `[...document.querySelectorAll(".card h2")].map(e => e.textContent)`)
 	for name, paper := range paperSizes {
-		b := open(t, base, "cards.html")
-		cards := ask[[]string](b, `[...document.querySelectorAll(".card h2")].map(e => e.textContent)`)
 		sheets := b.sheets(paper[0], paper[1])
 		want := (len(cards) + 1) / 2
 		if name == "Letter" {

@@ -26,6 +26,7 @@ func tickAddress(m *causes.Model, looks []causes.Look) string {
 
 // What the page ranks is what the same code ranks natively, to the last digit; and no cause that could hurt somebody is left out of sight.
 func TestRankingInThePageIsTheNativeOne(t *testing.T) {
+	t.Parallel()
 	m := page.Causes(demoManual(t))
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "what-is-seen.html", size(360, 780))
@@ -56,6 +57,7 @@ func TestRankingInThePageIsTheNativeOne(t *testing.T) {
 
 // Somebody ticks three things, reads the causes with what speaks for them and against, follows the look that is proposed and goes to the remedy.
 func TestTickingAndReadingCauses(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "what-is-seen.html", size(360, 780))
 		b.keys("#seen-filter", "spots")
@@ -80,7 +82,8 @@ func TestTickingAndReadingCauses(t *testing.T) {
 }
 
 func TestCausesByObservationWithoutScripts(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "what-is-seen.html", withoutScripts())
 	ask[bool](b, `([...document.querySelectorAll("details")].forEach(d => { d.open = true; }), true)`)
 	if text := b.text("#white-spots-or-rings"); !strings.Contains(text, "typical: Salty feed water: renew the deioniser") {
@@ -90,7 +93,8 @@ func TestCausesByObservationWithoutScripts(t *testing.T) {
 
 // Where the module cannot be had, the page says so and lists the causes by observation.
 func TestRankingThatCannotBeLoaded(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "what-is-seen.html")
 	b.forgive = func(c string) bool {
 		return strings.Contains(c, "cannot be read") || strings.Contains(c, "404") || strings.Contains(c, "console") || strings.Contains(c, "nothing.js")

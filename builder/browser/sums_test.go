@@ -18,6 +18,7 @@ func (b *tab) change(field, text string) {
 
 // Somebody changes an input and reads the answer; it is the one that the terminal gives.
 func TestCalculatorAnswersAsOneTypes(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-1.html")
 		first := ask[string](b, `document.querySelector("#sum-heat-up .sum-value").textContent`)
@@ -51,6 +52,7 @@ func TestCalculatorAnswersAsOneTypes(t *testing.T) {
 
 // A link carries the inputs, so that a colleague opens the same sum.
 func TestALinkCarriesTheSum(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-2.html#sum-dilution?volume=50+L&strength=3+%25+v%2Fv")
 		b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "1.5 L"`)
@@ -62,8 +64,8 @@ func TestALinkCarriesTheSum(t *testing.T) {
 
 // The budget is an answer within a frame, 16 ms, of a key press. The bound here is wide, for machines that do other things as well;
 // the benchmark gives the figure.
-func TestCalculatorIsQuick(t *testing.T) {
-	base, _ := serve(t, published(t))
+func TestCalculatorIsQuick(t *testing.T) { // alone, since it is measured
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "tanks/wash-1.html")
 	b.change("#sum-heat-up-target", "64")
 	b.until(`document.querySelector("#sum-heat-up .sum-given") !== null`)

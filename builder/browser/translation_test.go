@@ -10,6 +10,7 @@ import (
 // Somebody who reads Spanish changes from the English page of a symptom to the Spanish one, walks it to a remedy, and asks the search in Spanish;
 // the pages that are reached stay Spanish.
 func TestReadInAnotherLanguage(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "symptoms/spotty-parts.html", size(360, 780))
 		ask[bool](b, `(document.querySelector(".languages a[hreflang=es]").click(), true)`)

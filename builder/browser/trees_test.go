@@ -43,15 +43,24 @@ func waysTo(tr *tree.Tree) map[string][]string {
 
 // Every tree of the demo manual is walked, answer by answer, to each of its remedies.
 func TestEveryTreeIsWalkedToEveryRemedy(t *testing.T) {
+	t.Parallel()
 	m := demoManual(t)
 	bothSchemes(t, func(t *testing.T, base string) {
-		trees := 0
+		articles := map[string]*manual.Article{}
+		var pages []string
 		for _, a := range m.Articles {
-			if a.Kind != manual.Symptom {
-				continue
+			if a.Kind == manual.Symptom {
+				pages = append(pages, page.Path(a))
+				articles[page.Path(a)] = a
 			}
-			trees++
+		}
+		if len(pages) < 22 {
+			t.Fatalf("%d trees", len(pages))
+		}
+		eachPage(t, base, pages, []step{size(360, 780)}, func(b *tab, page string) {
+			a := articles[page]
 			t.Run(a.Name, func(t *testing.T) {
+				b.of(t)
 				tr, _ := tree.Of(a)
 				ways := waysTo(tr)
 				if len(ways) == 0 {
@@ -61,10 +70,9 @@ func TestEveryTreeIsWalkedToEveryRemedy(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				b := open(t, base, page.Path(a), size(360, 780))
 				wrong := ask[[]string](b, `(async () => {
 					const ways = `+string(text)+`, wrong = [];
-					const settled = id => new Promise(done => { const look = n => location.hash === "#" + id && document.getElementById(id).hidden === false || n > 200 ? done() : setTimeout(look, 5, n + 1); look(0); });
+					const settled = id => new Promise(done => { const look = n => location.hash === "#" + id && document.getElementById(id).hidden === false || n > 6000 ? done() : setTimeout(look, 5, n + 1); look(0); });
 					for (const [remedy, way] of Object.entries(ways)) {
 						location.hash = way[0];
 						await settled(way[0]);
@@ -90,17 +98,15 @@ func TestEveryTreeIsWalkedToEveryRemedy(t *testing.T) {
 					t.Error(w)
 				}
 			})
-		}
-		if trees < 22 {
-			t.Errorf("%d trees", trees)
-		}
+		})
 	})
 }
 
 // The drawn tree is a set of links with words: by keyboard from box to box, each named by its number and heading, and no wider than the page
 // lets it be.
 func TestTheDrawnTreeIsReadByKeyboardAndAloud(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "symptoms/spotty-parts.html", size(360, 780))
 	names := ask[[]string](b, `[...document.querySelectorAll(".overview a")].map(a => a.textContent)`)
 	if len(names) < 15 || names[0] != "1 Do the spots wipe off with a damp cloth?" {

@@ -10,6 +10,7 @@ import (
 // The reader chooses the family of units on any page; it holds on the next page, and calculators follow.
 // 60 °C are 140 °F, 120 L are 31.70 US gal (NIST Special Publication 811, 2008, appendix B).
 func TestReaderChoosesUnits(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-1.html")
 		if facts := b.text(".tank-row dl"); !strings.Contains(facts, "120 L") || strings.Contains(facts, "gal") {
@@ -39,6 +40,7 @@ func TestReaderChoosesUnits(t *testing.T) {
 
 // A device without storage has the choice for the page.
 func TestUnitsWithoutStorage(t *testing.T) {
+	t.Parallel()
 	b := open(t, "file://"+published(t)+"/", "chemistries/mild-alkaline.html")
 	ask[bool](b, `Object.defineProperty(window, "localStorage", {get() { throw new Error("refused"); }}), true`)
 	b.press(`.units button[value="US"]`)
@@ -50,6 +52,7 @@ func TestUnitsWithoutStorage(t *testing.T) {
 // Reasons follow as well: those of an answer, its recipe and what is read out, and those that tables and lists were published with. 60 °C are
 // 140 °F.
 func TestReasonsFollowTheUnits(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "may-it-go-in.html#material=acrylic&bath=wash-1")
 		b.until(`document.querySelector(".verdict.no")`)

@@ -46,6 +46,7 @@ func (b *tab) report() string {
 // A technician starts a visit, walks a symptom, does a sum, ticks what is seen, measures and tries, leaves and comes back; the report is saved and read in
 // on another device, where it is the same.
 func TestVisitReport(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "visit.html", size(360, 780))
 		b.startVisit("Wash 1")
@@ -129,7 +130,8 @@ func validReport(t *testing.T, report string) {
 
 // What is no report is not read in, and the reason is given with its place.
 func TestReadingInWhatIsNoReport(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "visit.html")
 	b.until(visitReady)
 	const good = `{"visit":1,"id":"12345678","started":"2026-12-01T08:00:00Z","tank":"Wash 1","entries":[{"id":"abcdefgh","at":"2026-12-01T08:01:00Z","kind":"remark","text":"x"}]}`
@@ -161,13 +163,14 @@ func TestReadingInWhatIsNoReport(t *testing.T) {
 
 // Two windows write in one report at once: neither takes away what the other has written.
 func TestTwoWindowsLoseNothing(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "visit.html")
 	b.startVisit("Wash 2")
 	b.note("remark", "first")
 	got := ask[string](b, `(async () => {
 		const other = window.open("visit.html", "other");
-		const until = async (what, does) => { for (let i = 0; i < 400; i++) { try { if (does()) return; } catch {} await new Promise(r => setTimeout(r, 20)); } throw new Error("in vain waited for " + what); };
+		const until = async (what, does) => { for (let i = 0; i < 3000; i++) { try { if (does()) return; } catch {} await new Promise(r => setTimeout(r, 20)); } throw new Error("in vain waited for " + what); };
 		await until("the other window", () => other.document.querySelector(".visit").dataset.ready && other.document.querySelector(".visit-entry"));
 		// Both change the same entry, having read the same version.
 		const change = (w, text) => {
@@ -194,7 +197,8 @@ func TestTwoWindowsLoseNothing(t *testing.T) {
 
 // The device is full: nothing is lost silently. What was written stays, is said not to be kept, can be saved, and is kept once there is room.
 func TestFullDevice(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "visit.html", beforeScripts(`
 		window.full = false;
 		const put = IDBObjectStore.prototype.put;
@@ -222,6 +226,7 @@ func TestFullDevice(t *testing.T) {
 
 // Without the database the simple storage takes over; without both the report lives in its window, says so, and takes notes from other pages.
 func TestBrowsersThatKeepNothing(t *testing.T) {
+	t.Parallel()
 	const noDatabase = `Object.defineProperty(window, "indexedDB", { get() { throw new DOMException("refused", "SecurityError"); } });`
 	const noStorage = noDatabase + `Object.defineProperty(window, "localStorage", { get() { throw new DOMException("refused", "SecurityError"); } });`
 	bothSchemes(t, func(t *testing.T, base string) {
@@ -251,6 +256,7 @@ func TestBrowsersThatKeepNothing(t *testing.T) {
 
 // A walk that is noted while no visit is under way waits until one is started; a note that is none does no harm.
 func TestNoteBeforeTheVisit(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "symptoms/foam.html")
 		b.press(".walk-nav .note-it")
@@ -275,7 +281,8 @@ func TestNoteBeforeTheVisit(t *testing.T) {
 
 // Taken out is not gone until one wants it so, and a report ends and is taken up again.
 func TestTakingOutAndPuttingBack(t *testing.T) {
-	base, _ := serve(t, published(t))
+	t.Parallel()
+	base := serveUnkept(t, published(t))
 	b := open(t, base, "visit.html")
 	b.startVisit("Wash 1")
 	b.note("remark", "a slip")

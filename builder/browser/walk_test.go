@@ -11,6 +11,7 @@ const shown = `document.querySelector(".walk > section:not([hidden])")`
 
 // An operator with spotty parts goes from the home page's drawing to a remedy, answer by answer.
 func TestWalkASymptomToARemedy(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "index.html", size(360, 780))
 		b.press(`.swatches a[href="symptoms/spotty-parts.html"]`)
@@ -43,6 +44,7 @@ func TestWalkASymptomToARemedy(t *testing.T) {
 
 // A search result or a colleague's link may lead into the middle of a tree.
 func TestAnAddressLeadsToItsStep(t *testing.T) {
+	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		id := ask[string](open(t, base, "symptoms/weak-activity.html"), `document.querySelectorAll(".walk > section")[2].id`)
 		b := open(t, base, "symptoms/weak-activity.html#"+id)

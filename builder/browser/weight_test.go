@@ -16,6 +16,7 @@ var asked = regexp.MustCompile(`<(?:link[^>]+href|script[^>]+src|img[^>]+src)="(
 
 // An article page without calculator comes over the wire with all that it needs in 60 kB, compressed as the edition's own neighbours are.
 func TestArticleIsLight(t *testing.T) {
+	t.Parallel()
 	const budget = 60_000
 	folder := published(t)
 	for _, page := range []string{"soils/wax.html", "chemistries/mild-alkaline.html", "materials/brass.html", "symptoms/spotty-parts.html"} {
@@ -62,6 +63,7 @@ func wire(t *testing.T, name string, data []byte) int {
 
 // Once it is there an article page asks for nothing but its pictures. (What keeps the edition on the device is no request of the page.)
 func TestArticleAsksForNothingMore(t *testing.T) {
+	t.Parallel()
 	base, _ := serve(t, published(t))
 	b := open(t, base, "soils/wax.html")
 	b.until(`document.readyState === "complete"`)

@@ -15,6 +15,7 @@ func spanish(t *testing.T) string {
 
 // A shop whose language is Spanish has the interface in Spanish, that of the scripts too; its articles stay as they are written.
 func TestSpanishInterface(t *testing.T) {
+	t.Parallel()
 	base := "file://" + filepath.ToSlash(spanish(t)) + "/"
 	b := open(t, base, "index.html")
 	if lang := ask[string](b, "document.documentElement.lang"); lang != "es" {
@@ -33,6 +34,7 @@ func TestSpanishInterface(t *testing.T) {
 // A calculator on a Spanish page answers in Spanish, before any key is pressed and after, with the same sentences; a wrong input is explained
 // in Spanish, read out and beside its field.
 func TestSpanishCalculator(t *testing.T) {
+	t.Parallel()
 	inBothSchemes(t, spanish(t), func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-1.html")
 		if published := b.text("#sum-heat-up .sum-answer"); !strings.Contains(published, "Tiempo para calentar") || !strings.Contains(published, "ADVERTENCIA") || strings.Contains(published, "WARNING") {
@@ -60,6 +62,7 @@ func TestSpanishCalculator(t *testing.T) {
 
 // “May it go in?” on a Spanish page says its verdict, its reasons and what has to be done in Spanish, in the page and read out.
 func TestSpanishReasons(t *testing.T) {
+	t.Parallel()
 	inBothSchemes(t, spanish(t), func(t *testing.T, base string) {
 		b := open(t, base, "may-it-go-in.html#material=aluminium-wrought&soil=wax&bath=wash-1")
 		b.until(`document.querySelector(".verdict.no")`)
@@ -85,6 +88,7 @@ func TestSpanishReasons(t *testing.T) {
 
 // Spanish needs more room than English: its pages still fit the narrowest screen.
 func TestSpanishPagesFitANarrowScreen(t *testing.T) {
+	t.Parallel()
 	pages := slices.DeleteFunc(slices.Clone(pageKinds), func(page string) bool { return strings.HasSuffix(page, ".es.html") })
-	noPageScrollsSideways(t, "file://"+filepath.ToSlash(spanish(t))+"/", pages)
+	eachPage(t, "file://"+filepath.ToSlash(spanish(t))+"/", pages, nil, notSideways)
 }

@@ -34,7 +34,7 @@ func openTab(t *testing.T, url string, notes *buffer) *tab {
 	allocator, release := chromedp.NewExecAllocator(t.Context(), options...)
 	b := &tab{t: t, notes: notes}
 	ctx, end := chromedp.NewContext(allocator, chromedp.WithListener(b.hear))
-	ctx, stop := context.WithTimeout(ctx, 2*deadline)
+	ctx, stop := context.WithTimeout(ctx, 5*deadline)
 	b.ctx = ctx
 	t.Cleanup(func() {
 		stop()
@@ -69,46 +69,43 @@ func (b *tab) complained() string {
 	return strings.Join(b.complaints, "\n")
 }
 
-// reload loads the page again.
+// reload has the page load itself again, and waits until it has. A worker may be sending the page elsewhere at the same moment; then it has no
+// frame for a while that a command from outside could reload ("Not attached to an active page"), and in the page it does no harm.
 func (b *tab) reload() {
 	b.t.Helper()
-	if err := chromedp.Do(b.ctx, chromedp.Reload()); err != nil {
-		b.t.Fatal(err)
-	}
+	b.becomes(`(window.left = true, location.reload(), true)`)
+	b.becomes(`!window.left && document.readyState === "complete"`)
 }
 
-// soon waits a few seconds for the expression to be true in the page, and tells whether it was.
-func (b *tab) soon(expression string) bool {
+// within waits for the expression to be true in the page, and tells whether it was. While a page loads, an expression may fail.
+func (b *tab) within(patience time.Duration, expression string) (bool, error) {
 	b.t.Helper()
-	for range 100 {
-		if is, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](expression)); err == nil && is {
-			return true
-		}
-		time.Sleep(50 * time.Millisecond)
-	}
-	return false
-}
-
-// becomes waits until the expression is true in the page. While a page loads, an expression may fail.
-func (b *tab) becomes(expression string) {
-	b.t.Helper()
-	late := time.After(deadline)
+	late := time.After(patience)
 	for {
 		is, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](expression))
 		if err == nil && is {
-			return
+			return true, nil
 		}
 		select {
 		case <-late:
-			shown, _ := chromedp.Run(b.ctx, chromedp.Evaluate[string]("location.href + document.body.innerText"))
-			b.t.Fatalf("%s: %v\n%s\n%s\n%s", expression, err, shown, b.complained(), b.notes)
+			return false, err
 		case <-time.After(20 * time.Millisecond):
 		}
 	}
 }
 
+// becomes waits until the expression is true in the page.
+func (b *tab) becomes(expression string) {
+	b.t.Helper()
+	if is, err := b.within(deadline, expression); !is {
+		shown, _ := chromedp.Run(b.ctx, chromedp.Evaluate[string]("location.href + document.body.innerText"))
+		b.t.Fatalf("%s: %v\n%s\n%s\n%s", expression, err, shown, b.complained(), b.notes)
+	}
+}
+
 // An open page shows a change by itself, says below it that there are findings, and takes that back.
 func TestPageFollows(t *testing.T) {
+	t.Parallel()
 	folder, edition := newManual(t)
 	addWax(t, folder, "Warm it.")
 	url, notes, stop := serving(t, "watch", folder, "--to", edition, "--at", "127.0.0.1:0")
@@ -136,6 +133,7 @@ func TestPageFollows(t *testing.T) {
 
 // What a browser keeps of a hosted edition does not stand in for a manual that is being written at the same address later.
 func TestKeptEditionIsRetired(t *testing.T) {
+	t.Parallel()
 	folder, edition := newManual(t)
 	addWax(t, folder, "As it was hosted.")
 	must(t, "publish", folder, "--to", edition)
@@ -153,9 +151,9 @@ func TestKeptEditionIsRetired(t *testing.T) {
 	at := strings.TrimSuffix(strings.TrimPrefix(url, "http://"), "/")
 	_, b.notes, stop = serving(t, "watch", folder, "--to", edition, "--at", at)
 	// When a browser looks for a newer worker is its own affair: at a visit, at the latest at one of the next.
-	for visits := 0; ; visits++ {
+	for range 10 {
 		b.reload()
-		if visits == 10 || b.soon(`document.body.innerText.includes("As it is written.")`) {
+		if is, _ := b.within(deadline/20, `document.body.innerText.includes("As it is written.")`); is {
 			break
 		}
 	}

@@ -14,6 +14,7 @@ import (
 )
 
 func TestOptions(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		args []string
 		rest string
@@ -54,6 +55,7 @@ func TestOptions(t *testing.T) {
 }
 
 func TestDidYouMean(t *testing.T) {
+	t.Parallel()
 	names := []string{"publish", "proof", "watch", "heat-up"}
 	for given, want := range map[string]string{
 		"publsh": "publish", "porof": "proof", "pub": "publish", "heatup": "heat-up", "wacth": "watch", "wash": "watch",
@@ -70,6 +72,7 @@ func TestDidYouMean(t *testing.T) {
 }
 
 func TestSentence(t *testing.T) {
+	t.Parallel()
 	_, missing := os.ReadFile(filepath.Join("none", "file.md"))
 	for _, c := range []struct {
 		err  error
@@ -91,6 +94,7 @@ func TestSentence(t *testing.T) {
 
 // Bold type and progress are for terminals; a desk is none.
 func TestNoTerminal(t *testing.T) {
+	t.Parallel()
 	c, out, notes := desk("")
 	c.tell("writing", 1, 2)
 	c.endProgress()
@@ -100,6 +104,7 @@ func TestNoTerminal(t *testing.T) {
 }
 
 func TestTerminal(t *testing.T) {
+	t.Parallel()
 	c, out, notes := desk("")
 	c.bold, c.progress = true, true
 	c.tell("writing pages", 2, 2)
@@ -123,6 +128,7 @@ func TestTerminal(t *testing.T) {
 }
 
 func TestNoColour(t *testing.T) {
+	t.Parallel()
 	f, err := os.Open(os.DevNull)
 	if err != nil {
 		t.Fatal(err)
@@ -135,6 +141,7 @@ func TestNoColour(t *testing.T) {
 }
 
 func TestWriteFindings(t *testing.T) {
+	t.Parallel()
 	link := finding.Rule{Name: "broken-link", Severity: finding.Result, Why: "The reader is lost."}
 	hot := finding.Rule{Name: "too-hot", Severity: finding.People, Why: "It scalds."}
 	loose := finding.Rule{Name: "loose-end", Severity: finding.Untidy, Why: "It looks bad."}
@@ -174,6 +181,7 @@ LOOSE-END: It looks bad.
 }
 
 func TestClosing(t *testing.T) {
+	t.Parallel()
 	stop, untidy := finding.Finding{Severity: finding.Result, Place: finding.Place{File: "a"}}, finding.Finding{Severity: finding.Untidy, Place: finding.Place{File: "b"}}
 	for want, list := range map[string][]finding.Finding{
 		"No findings.": nil,
@@ -191,6 +199,7 @@ func TestClosing(t *testing.T) {
 
 // Names and texts of a manual cannot make a terminal do anything.
 func TestFindingsAreShownAndNotObeyed(t *testing.T) {
+	t.Parallel()
 	evil := "a\x1b[2J\x07\nb\u202e\u2028"
 	place := finding.Place{File: evil + ".md", Line: 1}
 	var b strings.Builder
@@ -203,6 +212,7 @@ func TestFindingsAreShownAndNotObeyed(t *testing.T) {
 
 // A rule that finds thousands of places is not written out to the end; the closing line counts them all.
 func TestFindingsOfARuleHaveAnEnd(t *testing.T) {
+	t.Parallel()
 	list := make([]finding.Finding, 5000)
 	for i := range list {
 		list[i] = finding.Finding{Rule: "r", Severity: finding.Result, Place: finding.Place{File: "a.md", Line: i + 1}, Message: "m", Why: "w"}

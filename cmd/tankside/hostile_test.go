@@ -19,6 +19,7 @@ const secret = "TOP-SECRET-OUTSIDE"
 // Input that is broken, or meant to break something: each is a finding that says where, publication stops, and the edition in place
 // stays as it was.
 func TestHostileManual(t *testing.T) {
+	t.Parallel()
 	article := func(body string) string { return strings.Replace(wax, "%s", body, 1) }
 	bomb := "---\na: &a [x,x,x,x,x,x,x,x,x]\nb: &b [*a,*a,*a,*a,*a,*a,*a,*a,*a]\nc: &c [*b,*b,*b,*b,*b,*b,*b,*b,*b]\nd: [*c,*c,*c,*c,*c,*c,*c,*c,*c]\n---\n"
 	model, published := newManual(t)
@@ -44,6 +45,7 @@ func TestHostileManual(t *testing.T) {
 		"picture with script": {files: map[string]string{"pictures/wax.svg": `<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>`}, rule: "unsafe-picture"},
 	} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			dir := t.TempDir()
 			folder, edition := filepath.Join(dir, "content"), filepath.Join(dir, "edition")
 			if err := errors.Join(os.CopyFS(folder, os.DirFS(model)), os.CopyFS(edition, os.DirFS(published))); err != nil {

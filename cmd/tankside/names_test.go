@@ -16,6 +16,7 @@ var translated = regexp.MustCompile(`^(.*)\.[a-z]{2}\.html$`)
 
 // Every name that people meet stands in the review of names in NAMES.md, which says where it comes from.
 func TestEveryNameIsReviewed(t *testing.T) {
+	t.Parallel()
 	text, err := os.ReadFile("../../NAMES.md")
 	if err != nil {
 		t.Fatal(err)

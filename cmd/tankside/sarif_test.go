@@ -11,6 +11,7 @@ import (
 
 // What SARIF 2.1.0 (OASIS Standard, 27 March 2020) requires, by section: the property, and the object that has it.
 func TestSARIF(t *testing.T) {
+	t.Parallel()
 	hot := finding.Rule{Name: "too-hot", Severity: finding.People, Finds: "a bath that is too hot", Why: "It scalds.", Source: "common practice, no source"}
 	loose := finding.Rule{Name: "loose-end", Severity: finding.Untidy, Finds: "a loose end", Why: "It looks bad.", Source: "our own"}
 	findings := []finding.Finding{
@@ -86,6 +87,7 @@ func TestSARIF(t *testing.T) {
 }
 
 func TestFileURI(t *testing.T) {
+	t.Parallel()
 	elsewhere := filepath.Join(t.TempDir(), "my manual")
 	for folder, want := range map[string]string{
 		"content":        "content/",

@@ -21,6 +21,7 @@ func TestMain(m *testing.M) {
 const today = "1790000000"
 
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,

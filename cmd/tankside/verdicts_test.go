@@ -16,6 +16,7 @@ import (
 // The command says of every pair and every part of the demo manual what the decision says, for people and for programs: the verdict, every
 // reason, and what to keep to.
 func TestCommandSaysWhatIsDecided(t *testing.T) {
+	t.Parallel()
 	m, _, err := manual.Read(t.Context(), os.DirFS("../../content"))
 	if err != nil {
 		t.Fatal(err)

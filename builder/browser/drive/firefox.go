@@ -79,17 +79,17 @@ func StartFirefox(t testing.TB) *Firefox {
 		go func() { ended <- cmd.Wait() }()
 		select {
 		case <-ended:
-		case <-time.After(15 * time.Second):
+		case <-time.After(time.Minute):
 			if err := cmd.Process.Kill(); err != nil {
 				t.Log(err)
 			}
 			<-ended
 		}
 	})
-	deadline := time.Now().Add(60 * time.Second)
+	deadline := time.Now().Add(3 * time.Minute)
 	for f.conn == nil {
 		if time.Now().After(deadline) {
-			t.Fatal("Firefox did not open its Marionette port within a minute")
+			t.Fatal("Firefox did not open its Marionette port within three minutes")
 		}
 		if port, err := os.ReadFile(filepath.Join(profile, "MarionetteActivePort")); err == nil {
 			if conn, err := net.Dial("tcp", "127.0.0.1:"+strings.TrimSpace(string(port))); err == nil {
@@ -103,7 +103,7 @@ func StartFirefox(t testing.TB) *Firefox {
 		t.Fatal(err)
 	}
 	f.call("WebDriver:NewSession", map[string]any{"capabilities": map[string]any{}}, nil)
-	f.call("WebDriver:SetTimeouts", map[string]any{"script": 30000, "pageLoad": 30000}, nil)
+	f.call("WebDriver:SetTimeouts", map[string]any{"script": 180_000, "pageLoad": 180_000}, nil)
 	return f
 }
 
@@ -118,7 +118,7 @@ func (f *Firefox) send(command string, parameters any) error {
 }
 
 func (f *Firefox) receive() (json.RawMessage, error) {
-	if err := f.conn.SetReadDeadline(time.Now().Add(60 * time.Second)); err != nil {
+	if err := f.conn.SetReadDeadline(time.Now().Add(5 * time.Minute)); err != nil {
 		return nil, err
 	}
 	length, err := f.in.ReadString(':')
@@ -205,7 +205,7 @@ func (f *Firefox) ask(expression string, value any) error {
 // Until waits for an expression of the page to become true. What was asked of a page that was left meanwhile is not true yet.
 func (f *Firefox) Until(expression string) {
 	f.t.Helper()
-	for deadline := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
+	for deadline := time.Now().Add(3 * time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		var ok bool
 		err := f.ask("!!("+expression+")", &ok)
 		switch {
