@@ -1,8 +1,10 @@
 package search_test
 
 import (
+	"compress/gzip"
 	"context"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"regexp"
@@ -25,14 +27,23 @@ type cranfield struct {
 	gains         []map[int]float64 // by question, of a document's number from 1
 }
 
-const cranfieldFolder = "../../shared/data/cranfield/"
+const cranfieldFolder = "../testdata/cranfield/"
 
 func readCranfield(t testing.TB) (c cranfield) {
 	t.Helper()
 	read := func(name string) string {
-		data, err := os.ReadFile(cranfieldFolder + name)
+		f, err := os.Open(cranfieldFolder + name + ".gz")
 		if err != nil {
-			t.Skipf("the Cranfield collection is not here: %v", err)
+			t.Fatal(err)
+		}
+		defer f.Close()
+		unpacked, err := gzip.NewReader(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, err := io.ReadAll(unpacked)
+		if err != nil {
+			t.Fatal(name, err)
 		}
 		return string(data)
 	}
