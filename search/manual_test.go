@@ -23,7 +23,7 @@ func manual(t testing.TB) ([]search.Document, []search.Synonym) {
 	t.Helper()
 	files, err := filepath.Glob("../content/*/*.md")
 	if err != nil || len(files) == 0 {
-		t.Fatal(err)
+		t.Fatal("there is no demo manual to ask: ", err)
 	}
 	kinds := map[string]string{
 		"soils": "soil", "chemistries": "chemistry", "materials": "material", "symptoms": "symptom",

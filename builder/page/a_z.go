@@ -75,7 +75,7 @@ func (s *site) allWords(f *frame) error {
 	}
 	c := wordsContent{Letters: letters}
 	if !s.isOwn() {
-		own := s.all[0].tongueOf()
+		own := s.all[0].itsLanguage()
 		c.Whole = &link{Href: f.Root + wordsPage, Title: own.name, Hreflang: own.tag, Lang: own.tag}
 	}
 	f.Content = c

@@ -155,7 +155,7 @@ func (a *assets) parcelFiles(in Input) error {
 		if err != nil {
 			return err
 		}
-		if err := a.handPacked(parcel, parcel, func(w io.Writer) error { _, err := w.Write(zipped); return err }); err != nil {
+		if err := a.addPackedParcel(parcel, parcel, func(w io.Writer) error { _, err := w.Write(zipped); return err }); err != nil {
 			return err
 		}
 	}

@@ -70,7 +70,7 @@ func (s *site) openSheet() error {
 	if !s.asks() {
 		return nil
 	}
-	return s.handAs(s.parcelOf(admitTable), admitTable, s.sheet.Pack())
+	return s.addParcelAs(s.parcelOf(admitTable), admitTable, s.sheet.Pack())
 }
 
 // admitTable is the parcel with the facts of “may it go in?”. There is one for each language of the edition's pages.
@@ -78,7 +78,7 @@ const admitTable = "admit-table"
 
 // parcelOf is the key of a parcel of which each language has its own.
 func (s *site) parcelOf(name string) string {
-	if s.language == s.own() {
+	if s.language == s.manualLanguage() {
 		return name
 	}
 	return name + "-" + strings.ToLower(s.language)

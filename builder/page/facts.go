@@ -127,7 +127,7 @@ func procedureRows(l *factList, a *manual.Article) {
 
 func lessonRows(l *factList, a *manual.Article) {
 	l.limit("Takes", a.Lesson.Duration)
-	l.own("For", strings.Join(a.Lesson.For, ", "))
+	l.inManualLanguage("For", strings.Join(a.Lesson.For, ", "))
 	l.html("Comes after", l.lessonNeeds(a.Lesson.Needs))
 }
 
@@ -229,8 +229,8 @@ func languages(l link) string {
 	return text
 }
 
-// own writes words that stand in the language of the manual: names of roles, means of the shop.
-func (l *factList) own(name, value string) {
+// inManualLanguage writes words that stand in the language of the manual: names of roles, means of the shop.
+func (l *factList) inManualLanguage(name, value string) {
 	text := template.HTMLEscapeString(l.s.words.say(value))
 	if lang := l.s.written(); lang != "" && value != "" && l.s.words[value] == "" {
 		text = `<span lang="` + template.HTMLEscapeString(lang) + `">` + text + `</span>`

@@ -203,5 +203,5 @@ func (a *assets) causeParcels(in Input) error {
 	if len(k.observations) == 0 {
 		return nil
 	}
-	return a.hand("causes-model", []byte(k.model.Text()))
+	return a.addParcel("causes-model", []byte(k.model.Text()))
 }

@@ -67,14 +67,14 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.used = relate.UsedBy(in.Manual)
 	}
 	s.known = know(in.Manual)
-	if s, err = s.speak(s.own()); err != nil {
+	if s, err = s.speak(s.manualLanguage()); err != nil {
 		return nil, err
 	}
 	return s, s.withOthers()
 }
 
-// own is the language in which the manual is written.
-func (s *site) own() string { return cmp.Or(s.Manual.Shop.Language, english) }
+// manualLanguage is the language in which the manual is written.
+func (s *site) manualLanguage() string { return cmp.Or(s.Manual.Shop.Language, english) }
 
 // speak gives the site in a language, a BCP 47 tag: what its pages say comes from the words of that language, and so do the templates.
 // Whatever a page says in words that no article wrote has to come from the site that renders it.
@@ -85,7 +85,7 @@ func (s *site) speak(tag string) (*site, error) {
 		return nil, err
 	}
 	if len(other.sums) > 0 {
-		if err := other.handAs(other.parcelOf(sumsWords), sumsWords, []byte(other.sums.Pack())); err != nil {
+		if err := other.addParcelAs(other.parcelOf(sumsWords), sumsWords, []byte(other.sums.Pack())); err != nil {
 			return nil, err
 		}
 	}

@@ -55,5 +55,5 @@ func (a *assets) visitSchema(Input) error {
 	if err := a.add(visitSchemaFile, visitSchema); err != nil {
 		return err
 	}
-	return a.hand("visit-schema", visitSchema)
+	return a.addParcel("visit-schema", visitSchema)
 }

@@ -104,7 +104,7 @@ var saidFrom = []string{
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
-var factMethods = []string{"html", "text", "limit", "orNone", "words", "soils", "names", "row", "own"}
+var factMethods = []string{"html", "text", "limit", "orNone", "words", "soils", "names", "row", "inManualLanguage"}
 
 // byCode gathers what the code of this package and of package book says.
 func (s said) byCode(t *testing.T) {

@@ -61,7 +61,7 @@ func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
 	if len(own) != len(theirs) {
 		return nil // other sections: the messages are compared by lost-message
 	}
-	from, to := tongue(p.Shop.Language), tongue(t.Language)
+	from, to := languageOf(p.Shop.Language), languageOf(t.Language)
 	var list []finding.Finding
 	for i := range theirs {
 		for s := range theirs[i] {
@@ -204,8 +204,8 @@ func denying(list []string, words *regexp.Regexp) int {
 	return n
 }
 
-// tongue is the language of a tag, without its region; that of a manual that says none is English.
-func tongue(tag string) string {
+// languageOf is the language of a tag, without its region; that of a manual that says none is English.
+func languageOf(tag string) string {
 	if tag == "" {
 		return "en"
 	}

@@ -6,15 +6,15 @@ import (
 	"tankside/builder/manual"
 )
 
-// tongue is a language in which the edition has pages.
-type tongue struct {
+// pageLanguage is a language in which the edition has pages.
+type pageLanguage struct {
 	tag  string
 	name string // as it calls itself
 }
 
-// tongueOf is a site's own language.
-func (s *site) tongueOf() tongue {
-	t := tongue{s.language, s.words["English"]}
+// itsLanguage is a site's own language.
+func (s *site) itsLanguage() pageLanguage {
+	t := pageLanguage{s.language, s.words["English"]}
 	switch {
 	case s.language == english:
 		t.name = s.words.say("English") // each language has its own name for itself here
@@ -50,7 +50,7 @@ func (s *site) withOthers() error {
 }
 
 // isOwn tells whether the site speaks the manual's own language.
-func (s *site) isOwn() bool { return s.language == s.own() }
+func (s *site) isOwn() bool { return s.language == s.manualLanguage() }
 
 // name is the name of a page in the site's language.
 func (s *site) name(base string) string {
@@ -78,7 +78,7 @@ func (s *site) foreign(page string) string {
 	if base, _, _ := strings.Cut(page, "#"); s.isOwn() || s.mine[base] {
 		return ""
 	}
-	return s.own()
+	return s.manualLanguage()
 }
 
 // written is the language of what shop and originals say, where it is not the site's, or "".
@@ -86,7 +86,7 @@ func (s *site) written() string {
 	if s.isOwn() {
 		return ""
 	}
-	return s.own()
+	return s.manualLanguage()
 }
 
 // local gives an article in the site's language where there is one, otherwise the original.
@@ -132,7 +132,7 @@ func (s *site) versions(base string) []version {
 	var list []version
 	for _, one := range s.all {
 		if one.mine[base] {
-			t := one.tongueOf()
+			t := one.itsLanguage()
 			list = append(list, version{one.name(base), t.tag, t.name, one.language == s.language})
 		}
 	}
