@@ -56,7 +56,7 @@ approved: 2026-09-20, process engineer
 equipment: [jarra]
 protective-equipment: [gafas herméticas, guantes químicos]
 ---
-> **ADVERTENCIA** El concentrado puede cegar. Gafas y guantes. Siga la ficha de datos de seguridad y las normas locales.
+> **ADVERTENCIA** El concentrado puede cegar. Gafas herméticas y guantes. Siga la ficha de datos de seguridad y las normas locales.
 
 1. Llene hasta la marca.
 2. Agregue el [limpiador alcalino](../chemistries/alkaline.md) al 4 % v/v.
