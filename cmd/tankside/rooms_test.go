@@ -65,6 +65,29 @@ func TestRooms(t *testing.T) {
 	}
 }
 
+// Files and folders that the contributors' page names are there.
+func TestGuideNamesWhatIsThere(t *testing.T) {
+	t.Parallel()
+	text, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := regexp.MustCompile("`((?:builder|calculators|cmd|content|search|testdata|themes)/[\\w./-]*|[A-Z]+\\.md)`").FindAllStringSubmatch(string(text), -1)
+	if len(named) < 40 {
+		t.Fatalf("the page names only %d places", len(named))
+	}
+	built := regexp.MustCompile(`^themes/wasm/`) // by make
+	for _, m := range named {
+		name := m[1]
+		if name == "FORMAT.md" {
+			name = "builder/manual/FORMAT.md"
+		}
+		if _, err := os.Stat(filepath.Join(root, name)); err != nil && !built.MatchString(name) && !strings.Contains(name, "TAG") {
+			t.Errorf("DEVELOPERS.md names %s, which is not there", m[1])
+		}
+	}
+}
+
 // rooms gives the packages of the project, programs of testdata left out, each with those it imports; what is built for one system alone counts
 // too, and so does a package of tests.
 func rooms(t *testing.T) map[string][]string {
