@@ -11,7 +11,7 @@ import (
 // A manual is a folder; what cannot be read in it is a finding with its place.
 func ExampleRead() {
 	folder := fstest.MapFS{
-		"shop.yaml": {Data: []byte("name: Example shop\ntanks:\n  - id: wash\n    name: Wash\n    volume: 120 L\n    temperature: 62 C\n")},
+		"shop.yaml":    {Data: []byte("name: Example shop\ntanks:\n  - id: wash\n    name: Wash\n    volume: 120 L\n    temperature: 62 C\n")},
 		"soils/wax.md": {Data: []byte("---\ntitle: Wax\nsummary: A film that warmth softens.\nstation: wash\nnature: waxs\n---\n## What it is\n\nText.\n")},
 	}
 	m, findings, err := manual.Read(context.Background(), folder)
