@@ -147,7 +147,7 @@ func TestHostileTextIsInert(t *testing.T) {
 	}
 	rules := map[string]bool{}
 	for _, f := range r.Findings {
-		rules[f.Rule] = true
+		rules[string(f.Rule)] = true
 	}
 	if len(rules) < 3 {
 		t.Errorf("only %v were reported", rules)

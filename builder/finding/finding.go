@@ -49,7 +49,7 @@ func (p Place) String() string {
 
 // Finding is one thing that the proof-reader has to say.
 type Finding struct {
-	Rule     string   `json:"rule"`
+	Rule     RuleName `json:"rule"`
 	Severity Severity `json:"severity"`
 	Place
 	Message string  `json:"message"`

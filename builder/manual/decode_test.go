@@ -167,10 +167,10 @@ func TestAnswersOfASection(t *testing.T) {
 func TestRulesOfTheReaderAreDistinct(t *testing.T) {
 	seen := map[string]bool{}
 	for _, r := range Rules() {
-		if seen[r.Name] || r.Severity == finding.Parts {
+		if seen[string(r.Name)] || r.Severity == finding.Parts {
 			t.Errorf("%+v", r)
 		}
-		seen[r.Name] = true
+		seen[string(r.Name)] = true
 	}
 	if Soil.Folder() != "soils" || Chemistry.Folder() != "chemistries" {
 		t.Error("folders of kinds")

@@ -8,7 +8,7 @@ import (
 
 // fault is something that the reader has found: a rule and a place.
 type fault struct {
-	rule string
+	rule finding.RuleName
 	finding.Place
 }
 
@@ -72,7 +72,7 @@ func (m *Manual) NamesLost() bool {
 	}
 	for file, faults := range m.faults {
 		if m.byPath[file] != nil && slices.ContainsFunc(faults, func(f fault) bool {
-			return slices.Contains([]string{ruleUnknownName.Name, ruleMissingKey.Name, ruleUnknownKey.Name, ruleWrongValue.Name, ruleNoHeader.Name, ruleYAML.Name}, f.rule)
+			return slices.Contains([]finding.RuleName{ruleUnknownName.Name, ruleMissingKey.Name, ruleUnknownKey.Name, ruleWrongValue.Name, ruleNoHeader.Name, ruleYAML.Name}, f.rule)
 		}) {
 			return true
 		}

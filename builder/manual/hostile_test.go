@@ -41,7 +41,7 @@ soils/tag.md:2:8 unreadable-yaml
 soils/utf-16.md:1:1 unreadable-file`)
 	var lines []string
 	for _, f := range list {
-		lines = append(lines, f.Place.String()+" "+f.Rule)
+		lines = append(lines, f.Place.String()+" "+string(f.Rule))
 	}
 	slices.Sort(lines)
 	wanted := strings.Split(want, "\n")
@@ -213,7 +213,7 @@ func TestHostileNames(t *testing.T) {
 		_, list := read(t, files(map[string]string{c.path: soilHead}))
 		var got []string
 		for _, f := range list {
-			got = append(got, f.Rule)
+			got = append(got, string(f.Rule))
 		}
 		if fmt.Sprint(got) != fmt.Sprint(strings.Fields(c.want)) {
 			t.Errorf("%s, %q: %v, want %s", name, c.path, got, c.want)

@@ -60,7 +60,7 @@ func read(t testing.TB, fsys fs.FS) (*Manual, []finding.Finding) {
 func places(list []finding.Finding) string {
 	var lines []string
 	for _, f := range list {
-		lines = append(lines, f.Place.String()+" "+f.Rule)
+		lines = append(lines, f.Place.String()+" "+string(f.Rule))
 	}
 	slices.Sort(lines)
 	return strings.Join(lines, "\n")

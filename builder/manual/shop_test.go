@@ -19,7 +19,7 @@ func shopFindings(t *testing.T, text string) []string {
 		if f.Line == 0 || f.Remedy == "" {
 			t.Errorf("half a note: %+v", f)
 		}
-		rules = append(rules, f.Rule)
+		rules = append(rules, string(f.Rule))
 	}
 	return rules
 }

@@ -92,7 +92,7 @@ func TestTranslationRepeatsNoFact(t *testing.T) {
 		_, findings := readFiles(t, map[string]string{"shop.yaml": smallShopFile, "procedures/degas.md": degas, "procedures/degas.es.md": text})
 		place, words, _ := strings.Cut(what, ": ")
 		rule, part, _ := strings.Cut(words, " ")
-		if len(findings) != 1 || findings[0].Rule != rule || !strings.HasPrefix(findings[0].Place.String(), place) || !strings.Contains(findings[0].Message, part) {
+		if len(findings) != 1 || string(findings[0].Rule) != rule || !strings.HasPrefix(findings[0].Place.String(), place) || !strings.Contains(findings[0].Message, part) {
 			t.Errorf("wanted %s, found %v", what, findings)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/admit/markup"
+	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 )
@@ -95,7 +96,7 @@ var verdictWords = map[admit.Verdict]struct{ long, short, group string }{
 }
 
 // briefly says in a word what the rule behind a reason is about.
-var briefly = map[string]string{
+var briefly = map[finding.RuleName]string{
 	"ph-outside-material": "pH", "too-hot-for-material": "heat", "too-long-for-material": "time", "frequency-outside-material": "frequency",
 	"other-frequency": "frequency", "low-frequency-on-soft-surface": "frequency", "outside-chemistry-window": "window", "above-ceiling": "ceiling",
 	"above-cloud-point": "cloud point", "near-flash-point": "flash point", "flammable-in-ordinary-tank": "flammable", "acid-on-hard-steel": "acid",

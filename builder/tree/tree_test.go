@@ -133,7 +133,7 @@ func TestFaultsOfTrees(t *testing.T) {
 			_, list := of(t, c.body)
 			var got []string
 			for _, f := range list {
-				got = append(got, strings.TrimPrefix(f.Place.String(), "symptoms/spotty-parts.md:")+" "+f.Rule)
+				got = append(got, strings.TrimPrefix(f.Place.String(), "symptoms/spotty-parts.md:")+" "+string(f.Rule))
 				if f.Message == "" || f.Why == "" || f.Remedy == "" {
 					t.Errorf("half a note: %+v", f)
 				}

@@ -222,7 +222,7 @@ func (a admission) forPrograms() any {
 	}
 	var reasons []reason
 	for _, r := range a.Reasons {
-		reasons = append(reasons, reason{r.Verdict, ofWash(r) + r.Text, r.Article, r.Line, r.Rule, r.NotChecked})
+		reasons = append(reasons, reason{r.Verdict, ofWash(r) + r.Text, r.Article, r.Line, string(r.Rule), r.NotChecked})
 	}
 	type span struct {
 		What admit.What `json:"what"`

@@ -28,8 +28,8 @@ const mostOfARule = 100
 // folder is the manual's, so that a terminal can open the places. strong sets headings off.
 func writeFindings(w io.Writer, folder string, list []finding.Finding, strong func(string) string) {
 	for _, s := range severities {
-		var rules []string // in the order of their first finding
-		byRule := make(map[string][]finding.Finding)
+		var rules []finding.RuleName // in the order of their first finding
+		byRule := make(map[finding.RuleName][]finding.Finding)
 		for _, f := range list {
 			if f.Severity != s.severity {
 				continue
@@ -45,7 +45,7 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 		fmt.Fprintf(w, "%s\n\n", strong(s.heading))
 		for _, rule := range rules {
 			why := byRule[rule][0].Why
-			fmt.Fprintf(w, "%s: %s\n", strong(rule), why)
+			fmt.Fprintf(w, "%s: %s\n", strong(string(rule)), why)
 			for i, f := range byRule[rule] {
 				if i == mostOfARule {
 					fmt.Fprintf(w, "  and %d more; put these right first, or see all with --json\n", len(byRule[rule])-i)

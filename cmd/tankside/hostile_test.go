@@ -85,7 +85,7 @@ func TestHostileManual(t *testing.T) {
 			}
 			found := false
 			for _, f := range findings {
-				if f.Rule == c.rule {
+				if string(f.Rule) == c.rule {
 					found = true
 					if f.File == "" || f.Message == "" || f.Why == "" || f.Remedy == "" || !f.Severity.Stops() {
 						t.Errorf("a finding that does not help: %+v", f)

@@ -130,7 +130,7 @@ func writeRules(w io.Writer, all []finding.Rule, strong func(string) string) {
 			if n++; n == 1 {
 				fmt.Fprintf(w, "%s\n\n", strong(s.heading))
 			}
-			fmt.Fprintf(w, "%s finds %s.\n  %s\n  Source: %s\n\n", strong(r.Name), r.Finds, r.Why, r.Source)
+			fmt.Fprintf(w, "%s finds %s.\n  %s\n  Source: %s\n\n", strong(string(r.Name)), r.Finds, r.Why, r.Source)
 		}
 	}
 	fmt.Fprintf(w, "%s.\n", count(len(all), "rule", "rules"))

@@ -69,10 +69,10 @@ type (
 // sarif writes findings of the manual in folder as a SARIF log.
 func sarif(folder string, findings []finding.Finding, all []finding.Rule) sarifLog {
 	driver := sarifDriver{Name: "tankside", Rules: make([]sarifRule, len(all))}
-	index := make(map[string]*int, len(all))
+	index := make(map[finding.RuleName]*int, len(all))
 	for i, r := range all {
 		driver.Rules[i] = sarifRule{
-			ID: r.Name, Short: sarifText{"Finds " + r.Finds + "."}, Full: sarifText{r.Why}, Help: sarifText{r.Why + " Source: " + r.Source},
+			ID: string(r.Name), Short: sarifText{"Finds " + r.Finds + "."}, Full: sarifText{r.Why}, Help: sarifText{r.Why + " Source: " + r.Source},
 			Default: sarifDefault{sarifLevel(r.Severity)},
 		}
 		index[r.Name] = &i
@@ -80,7 +80,7 @@ func sarif(folder string, findings []finding.Finding, all []finding.Rule) sarifL
 	results := make([]sarifResult, len(findings))
 	for i, f := range findings {
 		results[i] = sarifResult{
-			RuleID: f.Rule, RuleIndex: index[f.Rule], Level: sarifLevel(f.Severity),
+			RuleID: string(f.Rule), RuleIndex: index[f.Rule], Level: sarifLevel(f.Severity),
 			Message:   sarifText{strings.TrimSpace(f.Message + " " + f.Why + " " + f.Remedy)},
 			Locations: []sarifLocation{sarifAt(folder, f.Place)},
 		}

@@ -17,7 +17,7 @@ var OutsideConcession = finding.Rule{
 }
 
 // Concedable tells whether a role may live with a rule: only where parts alone are at risk.
-func Concedable(rule string) bool {
+func Concedable(rule finding.RuleName) bool {
 	for _, e := range exclusions {
 		if e.Name == rule {
 			return e.Severity != finding.People && !e.Never
@@ -28,7 +28,7 @@ func Concedable(rule string) bool {
 
 // concessions gives what somebody lives with for a material in a bath, as a question about a rule, and the limits that are set to it. Each says so
 // wherever it makes a difference. One of a material without limits is none; a part's own sheet is the limit of what is written there.
-func (d *deciding) concessions(b *Bath, m *Material) (conceded func(rule string) bool, limits []Limit) {
+func (d *deciding) concessions(b *Bath, m *Material) (conceded func(rule finding.RuleName) bool, limits []Limit) {
 	var given []*fact.Concession
 	for i, list := range [][]fact.Concession{d.conceded, m.Concessions} {
 		for j := range list {
@@ -42,12 +42,12 @@ func (d *deciding) concessions(b *Bath, m *Material) (conceded func(rule string)
 			given, limits = append(given, c), append(limits, own...)
 		}
 	}
-	return func(rule string) bool {
+	return func(rule finding.RuleName) bool {
 		return slices.ContainsFunc(given, func(c *fact.Concession) bool { return concedes(c, rule) })
 	}, limits
 }
 
 // concedes tells whether a concession names a rule that can be lived with.
-func concedes(c *fact.Concession, rule string) bool {
-	return Concedable(rule) && slices.ContainsFunc(c.Rules, func(r fact.Ref) bool { return r.Name == rule })
+func concedes(c *fact.Concession, rule finding.RuleName) bool {
+	return Concedable(rule) && slices.ContainsFunc(c.Rules, func(r fact.Ref) bool { return finding.RuleName(r.Name) == rule })
 }

@@ -23,10 +23,10 @@ type Reason struct {
 	Verdict Verdict `json:"verdict"`
 	Text    string  `json:"text"` // a sentence, in English and the shop's units; an answer has it
 	Place
-	Also       *Place `json:"also,omitempty"`        // the other place, where two disagree
-	Rule       string `json:"rule,omitempty"`        // the proof-reader's rule that guards the same
-	NotChecked bool   `json:"not-checked,omitempty"` // nothing is known, so nothing was compared
-	Wash       int    `json:"wash,omitempty"`        // of a process sheet with several, from 1
+	Also       *Place           `json:"also,omitempty"`        // the other place, where two disagree
+	Rule       finding.RuleName `json:"rule,omitempty"`        // the proof-reader's rule that guards the same
+	NotChecked bool             `json:"not-checked,omitempty"` // nothing is known, so nothing was compared
+	Wash       int              `json:"wash,omitempty"`        // of a process sheet with several, from 1
 
 	Says  Sentence `json:"-"` // the same for every language and both families of units
 	Brief Sentence `json:"-"` // of a condition: in a few words, for a cell, a list or a card
@@ -44,7 +44,7 @@ func against(r *finding.Rule, says Sentence) Reason {
 	return Reason{Verdict: No, Guard: r, Rule: ruleName(r), Says: says}
 }
 
-func ruleName(r *finding.Rule) string {
+func ruleName(r *finding.Rule) finding.RuleName {
 	if r == nil {
 		return ""
 	}

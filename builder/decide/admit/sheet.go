@@ -11,7 +11,7 @@ import (
 
 // gravest is the order in which limits of a chemistry are looked at: of several that a value leaves, only the first is told. What is near the
 // flash point an exclusion tells.
-var gravest = []string{nearFlashPoint.Name, AboveCeiling.Name, AboveCloudPoint.Name, OutsideChemistryWindow.Name}
+var gravest = []finding.RuleName{nearFlashPoint.Name, AboveCeiling.Name, AboveCloudPoint.Name, OutsideChemistryWindow.Name}
 
 // ownFault tells whether a bath only does what its chemistry's own window allows: then the window is at fault.
 func (b *Bath) ownFault(what What) bool {

@@ -11,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"tankside/builder/decide/admit"
+	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 )
@@ -116,7 +117,7 @@ func (s *shop) part(name string) admit.Answer {
 func told(a admit.Answer) string {
 	text := string(a.Verdict) + " [" + a.Brief(nil, a.System) + "]"
 	for _, r := range a.Reasons {
-		text += "\n  " + string(r.Verdict) + " " + r.Rule + ": " + r.Text
+		text += "\n  " + string(r.Verdict) + " " + string(r.Rule) + ": " + r.Text
 	}
 	steps := a.Steps
 	if a.Recipe != nil {
@@ -136,7 +137,7 @@ func says(a admit.Answer, words string) bool {
 }
 
 func by(a admit.Answer, rule string) bool {
-	return slices.ContainsFunc(a.Reasons, func(r admit.Reason) bool { return r.Rule == rule })
+	return slices.ContainsFunc(a.Reasons, func(r admit.Reason) bool { return string(r.Rule) == rule })
 }
 
 // want fails with what was said.
@@ -602,7 +603,7 @@ func TestOfficerConcessionCoversWhatItNames(t *testing.T) {
 // What a concession may never cover: what breaks later under load, and what gives off hydrogen.
 func TestOfficerNeverConceded(t *testing.T) {
 	for _, rule := range []string{"acid-on-hard-steel", "strong-alkali-on-light-metal", "acid-on-reactive-material"} {
-		if admit.Concedable(rule) {
+		if admit.Concedable(finding.RuleName(rule)) {
 			t.Errorf("%s can be signed away", rule)
 		}
 	}

@@ -53,7 +53,7 @@ func TestPublishedCompatibility(t *testing.T) {
 		if c.verdict != "" && verdict != c.verdict || c.verdict == "" && c.material != "magnesium" && verdict == admit.No {
 			t.Errorf("%s on %s: %s, want %s (%s): %+v", c.chemistry, c.material, verdict, c.verdict, c.source, reasons)
 		}
-		if c.rule != "" && !slices.ContainsFunc(reasons, func(r admit.Reason) bool { return r.Rule == c.rule }) {
+		if c.rule != "" && !slices.ContainsFunc(reasons, func(r admit.Reason) bool { return string(r.Rule) == c.rule }) {
 			t.Errorf("%s on %s: no reason by %s (%s): %+v", c.chemistry, c.material, c.rule, c.source, reasons)
 		}
 		for _, r := range reasons {

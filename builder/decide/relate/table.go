@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/decide/admit"
+	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
 
@@ -106,7 +107,7 @@ func Chemistry(a *manual.Article) admit.Chemistry {
 func withAcceptances(a *manual.Article) manual.PartFacts {
 	p := *a.Part
 	for _, c := range a.Head.Accept {
-		if c.Rule != admit.AttackOnPurpose.Name || c.Reason == "" {
+		if finding.RuleName(c.Rule) != admit.AttackOnPurpose.Name || c.Reason == "" {
 			continue
 		}
 		p.Concessions = slices.Clone(p.Concessions)

@@ -24,13 +24,13 @@ func findAcceptances(_ *proof, a *manual.Article) []finding.Finding {
 	known := All()
 	var list []finding.Finding
 	for _, c := range a.Head.Accept {
-		i := slices.IndexFunc(known, func(r finding.Rule) bool { return r.Name == c.Rule })
+		i := slices.IndexFunc(known, func(r finding.Rule) bool { return string(r.Name) == c.Rule })
 		switch {
 		case c.Rule == "": // reported as missing
 		case i < 0:
 			names := make([]string, len(known))
 			for i, r := range known {
-				names[i] = r.Name
+				names[i] = string(r.Name)
 			}
 			remedy := "“tankside proof --rules” lists the rules."
 			if near := manual.Nearest(c.Rule, names); near != "" {
@@ -39,7 +39,7 @@ func findAcceptances(_ *proof, a *manual.Article) []finding.Finding {
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("There is no rule “%s” to accept.", c.Rule), remedy))
 		case !acceptable(known[i].Severity):
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("What the rule “%s” finds would harm %s, and cannot be accepted.", c.Rule, known[i].Severity), "Take the acceptance out, and put right what the rule finds."))
-		case slices.ContainsFunc(manual.Rules(), func(r finding.Rule) bool { return r.Name == c.Rule }):
+		case slices.ContainsFunc(manual.Rules(), func(r finding.Rule) bool { return string(r.Name) == c.Rule }):
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("What the rule “%s” finds keeps the article from being read as it was meant, and cannot be accepted.", c.Rule), "Take the acceptance out, and put right what the rule finds."))
 		}
 	}

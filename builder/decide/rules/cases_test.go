@@ -194,14 +194,14 @@ func TestCases(t *testing.T) {
 	for _, c := range readCases(t) {
 		t.Run(strings.TrimSuffix(path.Base(filepath.ToSlash(c.file)), ".txtar"), func(t *testing.T) {
 			proofread := proofread
-			if c.rule == changedWithoutRevision.Name {
+			if c.rule == string(changedWithoutRevision.Name) {
 				proofread = func(t testing.TB, files fs.FS) []finding.Finding {
 					return proofreadSince(t, files.(fstest.MapFS), base)
 				}
 			}
 			wrong := c.made(t, base, "mistake")
 			list := proofread(t, wrong)
-			if len(list) != 1 || list[0].Rule != c.rule {
+			if len(list) != 1 || string(list[0].Rule) != c.rule {
 				t.Fatalf("the mistake: want %s alone, got%s", c.rule, show(list))
 			}
 			c.compare(t, told(list[0]))

@@ -42,17 +42,17 @@ func findConcessions(_ *proof, a *manual.Article) []finding.Finding {
 }
 
 func concededRule(r fact.Ref) []finding.Finding {
-	if admit.Concedable(r.Name) {
+	if admit.Concedable(finding.RuleName(r.Name)) {
 		return nil
 	}
 	var names []string
 	for _, known := range admit.Rules() {
-		if known.Name == r.Name {
+		if string(known.Name) == r.Name {
 			return []finding.Finding{concessionWithoutEffect.At(r.At, fmt.Sprintf("What the rule “%s” finds cannot be lived with: people could be hurt, or it has a limit of its own to correct.", r.Name),
 				"Take the concession out, and keep the material out of that bath.")}
 		}
 		if admit.Concedable(known.Name) {
-			names = append(names, known.Name)
+			names = append(names, string(known.Name))
 		}
 	}
 	remedy := "“tankside proof --rules” lists the rules."

@@ -51,7 +51,7 @@ func TestProofFindsWhatPublishingWouldStumbleOver(t *testing.T) {
 		}
 		files[file] = &fstest.MapFile{Data: c.data}
 		list := proofread(t, files)
-		if len(list) != 1 || list[0].Rule != c.rule || list[0].File != file {
+		if len(list) != 1 || string(list[0].Rule) != c.rule || list[0].File != file {
 			t.Errorf("%s: want %s, got%s", file, c.rule, show(list))
 		}
 	}

@@ -3,6 +3,7 @@ package rules
 import (
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/relate"
+	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
 
@@ -38,6 +39,6 @@ func (p *proof) refusal(bath string, chemistry, material *manual.Article) (strin
 }
 
 // ofBathAlone are reasons that hold whatever goes in: they are faults of the bath, and said there.
-var ofBathAlone = map[string]bool{
+var ofBathAlone = map[finding.RuleName]bool{
 	"flammable-in-ordinary-tank": true, "near-flash-point": true, "jar-with-heat-or-sound": true, "enzyme-killed": true, "above-ceiling": true, "above-cloud-point": true, "outside-chemistry-window": true,
 }

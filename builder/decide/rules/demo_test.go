@@ -223,7 +223,7 @@ func TestEachMistakeInTheDemoManualIsFoundAlone(t *testing.T) {
 			} else {
 				list = again.read(t, files, m.edits)
 			}
-			if len(list) != 1 || list[0].Rule != m.rule || list[0].File != m.file || list[0].Line != lineOf(t, files, m.file, m.line) {
+			if len(list) != 1 || string(list[0].Rule) != m.rule || list[0].File != m.file || list[0].Line != lineOf(t, files, m.file, m.line) {
 				t.Errorf("want %s at “%s” of %s alone, got%s", m.rule, m.line, m.file, show(list))
 			}
 		})
@@ -285,7 +285,7 @@ func TestEveryRuleHasItsMistakeInTheDemoManual(t *testing.T) {
 		have[m.rule] = true
 	}
 	for _, r := range All() {
-		if !have[r.Name] && r.Name != changedWithoutRevision.Name { // which takes two editions
+		if !have[string(r.Name)] && r.Name != changedWithoutRevision.Name { // which takes two editions
 			t.Errorf("no mistake is made for %s", r.Name)
 		}
 	}
@@ -305,7 +305,7 @@ func TestManyMistakesAtOnceAreAllFound(t *testing.T) {
 	for _, rule := range want {
 		found := false
 		for _, f := range list {
-			found = found || f.Rule == rule
+			found = found || string(f.Rule) == rule
 		}
 		if !found {
 			t.Errorf("%s is lost among others", rule)

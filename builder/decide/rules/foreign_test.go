@@ -109,15 +109,15 @@ func foreignAlarms(t testing.TB) (sentences int, alarms []finding.Finding) {
 	}
 	of := map[string]bool{}
 	for _, r := range registry() {
-		if ofSentences[r.Name] {
-			of[r.Name] = true
+		if ofSentences[string(r.Name)] {
+			of[string(r.Name)] = true
 		}
 	}
 	if len(of) != len(ofSentences) {
 		t.Fatal("a rule of sentences is not in the list of rules")
 	}
 	for _, f := range Proof(m, today) {
-		if of[f.Rule] && strings.HasPrefix(f.File, "lessons/foreign-") {
+		if of[string(f.Rule)] && strings.HasPrefix(f.File, "lessons/foreign-") {
 			alarms = append(alarms, f)
 		}
 	}

@@ -56,7 +56,7 @@ func (g *gathering) absorb() {
 }
 
 // impossible are the rules by which a value is wrong whatever else the manual says.
-var impossible = []string{"implausible-value", "volume-against-sides"}
+var impossible = []finding.RuleName{implausibleValue.Name, volumeAgainstSides.Name}
 
 // leave leaves findings out.
 func (g *gathering) leave(gone map[int]bool) {
@@ -157,7 +157,7 @@ func (g *gathering) joined() []finding.Finding {
 				list = append(list, f)
 				continue
 			}
-			id += " " + f.Rule
+			id += " " + string(f.Rule)
 		}
 		before, twice := first[id]
 		if !twice {

@@ -194,9 +194,9 @@ func accepted(m *manual.Manual, list []finding.Finding) []finding.Finding {
 	return kept
 }
 
-func accepts(a *manual.Article, rule string) bool {
+func accepts(a *manual.Article, rule finding.RuleName) bool {
 	for _, c := range a.Head.Accept {
-		if c.Rule == rule && c.Reason != "" {
+		if finding.RuleName(c.Rule) == rule && c.Reason != "" {
 			return true
 		}
 	}

@@ -87,7 +87,7 @@ func proofread(t testing.TB, files fs.FS) []finding.Finding {
 func show(list []finding.Finding) string {
 	var b strings.Builder
 	for _, f := range list {
-		b.WriteString("\n  " + f.Place.String() + " " + f.Rule + ": " + f.Message + " " + f.Remedy)
+		b.WriteString("\n  " + f.Place.String() + " " + string(f.Rule) + ": " + f.Message + " " + f.Remedy)
 	}
 	return b.String()
 }
@@ -107,11 +107,11 @@ func TestEveryRuleHasItsCaseAndSaysWhatItIsFor(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	for _, r := range All() {
-		if seen[r.Name] {
+		if seen[string(r.Name)] {
 			t.Errorf("%s is listed twice", r.Name)
 		}
-		seen[r.Name] = true
-		if !have[r.Name] {
+		seen[string(r.Name)] = true
+		if !have[string(r.Name)] {
 			t.Errorf("%s has no case in %s", r.Name, casesFolder)
 		}
 		if r.Finds == "" || r.Why == "" || r.Source == "" || r.Severity == "" || strings.HasSuffix(r.Finds, ".") || !strings.HasSuffix(r.Why, ".") {

@@ -110,12 +110,12 @@ func (b *sentenceBench) ofArticle(p *proof, a *manual.Article, all []rule) []fin
 func fresh(now, before []finding.Finding, copied, host string) []finding.Finding {
 	known := map[string]int{}
 	for _, f := range before {
-		known[f.Rule+" "+f.Message]++
+		known[string(f.Rule)+" "+f.Message]++
 	}
 	var list []finding.Finding
 	for _, f := range now {
 		f.Message = strings.ReplaceAll(f.Message, copied, host)
-		if key := f.Rule + " " + f.Message; known[key] > 0 {
+		if key := string(f.Rule) + " " + f.Message; known[key] > 0 {
 			known[key]--
 			continue
 		}
@@ -160,7 +160,7 @@ func (b *sentenceBench) unknown(found []finding.Finding) []finding.Finding {
 	var list []finding.Finding
 	known := maps.Clone(b.before)
 	for _, f := range found {
-		key := f.Rule + " " + f.File + " " + f.Message
+		key := string(f.Rule) + " " + f.File + " " + f.Message
 		if known[key] > 0 {
 			known[key]--
 			continue

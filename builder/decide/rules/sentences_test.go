@@ -99,7 +99,7 @@ func newSentenceBench(t testing.TB) *sentenceBench {
 func counted(list []finding.Finding) map[string]int {
 	m := map[string]int{}
 	for _, f := range list {
-		m[f.Rule+" "+f.File+" "+f.Message]++
+		m[string(f.Rule)+" "+f.File+" "+f.Message]++
 	}
 	return m
 }
