@@ -120,13 +120,15 @@ func (s *sum) read(texts map[string]string) {
 	}
 }
 
-// gallons refuses fluid ounces in a gallon that may be either, where another input is in imperial gallons.
+// gallons refuses an amount in a gallon, quart or fluid ounce that may be of either country, where another input is in imperial ones.
 func (s *sum) gallons() {
 	for i := range s.values {
 		for k := range s.values {
-			if s.values[i].Unit.Loose() && s.values[k].Unit.Imperial() {
-				s.fail(s.calculator.Inputs[i].Name, "fluid ounces in which gallon? Write imp fl oz/imp gal, or fl oz/US gal.")
-				return
+			if v := s.values[i]; v.Loose && s.values[k].Unit.Imperial() {
+				name, other := s.calculator.Inputs[i].Name, s.calculator.Inputs[k].Name
+				us, imperial := v.BothGallons()
+				s.with(s.called([]string{other})[0], us, imperial).fail(name, "in which gallon? {input} is in imperial measure, so write {amount} or {amount}.")
+				break
 			}
 		}
 	}

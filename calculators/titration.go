@@ -16,10 +16,10 @@ var titration = Calculator{
 		{Name: "sample", Label: "Sample of the bath", Required: true, Measures: []Measure{{q.Volume, 1e-7, 1e-3, "mL", "mL"}}},
 		{Name: "titrant-used", Label: "Titrant used", Required: true, Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "To the end point of the factor: phenolphthalein (pH 8.3) for free alkalinity or acidity, bromocresol green (pH 4.5) for total alkalinity."},
 		{Name: "titrant-normality", Label: "Strength of the titrant", Required: true, Measures: []Measure{{q.Normality, 1, 10e3, "N", "N"}}, Help: "In N, or in mol/L with the name of the titrant."},
-		{Name: "titrant", Label: "Titrant", Choices: titrants, Help: "Sodium or potassium hydroxide for an acid bath. Without it: an acid whose strength is given in N."},
-		{Name: "total-used", Label: "Titrant used to the second end point", Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "Counted from the start, to bromocresol green (pH 4.5), where the first is phenolphthalein: for free and total alkalinity."},
+		{Name: "titrant", Label: "Titrant", Choices: titrants, Help: "Sodium or potassium hydroxide for an acid bath. Without it: an acid whose strength is given in N, and the bath is alkaline."},
+		{Name: "total-used", Label: "Titrant used to the second end point", Measures: []Measure{{q.Volume, 0, 1e-3, "mL", "mL"}}, Help: "Counted from the start, to bromocresol green (pH 4.5), where the first is phenolphthalein: for free and total alkalinity. A sample that stays colourless with phenolphthalein took 0 mL to the first."},
 		{Name: "fresh-ratio", Label: "Total to free alkalinity of the fresh bath", Measures: []Measure{{q.Number, 1, 100, "", ""}}, Help: "From the same two titrations of a fresh bath: to be told how worn it is."},
-		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Help: "Per cent by volume for each mL of titrant, for this sample and titrant. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
+		{Name: "factor", Label: "Factor", Measures: []Measure{{q.Number, 1e-6, 1000, "", ""}}, Required: true, Or: [][]string{{"total-used"}}, Help: "For the strength. Per cent by volume for each mL of titrant, for this sample and titrant. Make it yourself: a fresh bath of 5 % that takes 12.5 mL has 5 ÷ 12.5 = 0.4."},
 		{Name: "volume", Label: "Volume of the bath", Measures: []Measure{{q.Volume, 0.2 * litre, 100, "L", "US gal"}}, Help: "To be told what to add."},
 		{Name: "strength", Label: "Strength wanted", Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}}},
 		&capacityInput, &insideInput, &widthInput, &freeboardInput,
@@ -27,19 +27,21 @@ var titration = Calculator{
 	Readings: []Declared{
 		{"strength", "Strength"}, {"alkalinity", "Alkalinity"}, {"as-caustic", "as caustic soda"}, {"acidity", "Acidity"},
 		{"free-alkalinity", "Free alkalinity"}, {"total-alkalinity", "Total alkalinity"}, {"ratio", "Total to free"}, {"hydroxide", "of it hydroxide"}, {"carbonate", "of it carbonate"}, {"bicarbonate", "of it bicarbonate"},
-		{"carbon-dioxide", "Carbon dioxide taken up, at most"},
+		{"spent", "Free alkalinity spent"}, {"carbon-dioxide", "Carbon dioxide taken up, at most"}, {"carbonate-taken", "counted as carbonate"},
 		{"drain-volume", "Let out first"}, {"concentrate-volume", "Add concentrate"}, {"water-volume", "Add water"},
 	},
 	Example: []Written{{"sample", "10 mL"}, {"titrant-used", "8 mL"}, {"titrant-normality", "0.1 N"}, {"factor", "0.4"}, {"volume", "120 L"}, {"strength", "4 % v/v"}},
 	Limits: []string{
 		"The factor belongs to one product, one sample volume and one titrant; a new drum may need a new one.",
 		"Total alkalinity counts soil, carbonate and the make-up water's own. A bath whose total is 1.5 times as much of its free alkalinity as when it was fresh is due for a change soon, at twice it is due now (common practice, no source).",
+		"What is spent and taken from the air is told from the ratio of the fresh bath: soil that uses up alkali counts with it, an addition of another product spoils it.",
 		"Hydroxide, carbonate and bicarbonate are those of a bath without other alkali: phosphate counts as carbonate, silicate and amines as hydroxide.",
 		"Dissolved metal takes alkali as well: an old acid bath reads stronger than it is.",
 	},
 	Sources: []string{
 		"Alkalinity = acid × normality × 50.04 ÷ sample, and what it is made of: Standard Methods for the Examination of Water and Wastewater, 2320 B",
 		"Equivalents of a mole: one of hydrochloric and nitric acid and of the hydroxides, two of sulfuric acid",
+		"Spent = 1 − free × fresh ratio ÷ total, for carbon dioxide takes one equivalent of the free alkalinity for each mole and none of the total: by the equations OH⁻ + CO₂ → HCO₃⁻ and CO₃²⁻ + CO₂ + H₂O → 2 HCO₃⁻",
 		"Strength = titrant × factor: common practice, no source",
 	},
 }
@@ -56,7 +58,7 @@ func (s *sum) normality() (n float64, ok bool) {
 		return given.SI, true
 	}
 	if !titrant.given {
-		s.fail("titrant-normality", "mol/L of sulfuric acid are twice as strong as mol/L of hydrochloric acid: say which titrant it is, or give the strength in N.")
+		s.with(given.String(), s.called([]string{"titrant"})[0]).fail("titrant-normality", "{given} are {normality} of hydrochloric acid, nitric acid or a hydroxide, but {normality} of sulfuric acid: say which titrant it is in {input}, or give the strength in N.", given.SI, 2*given.SI)
 		return 0, false
 	}
 	n = given.SI
@@ -67,41 +69,87 @@ func (s *sum) normality() (n float64, ok bool) {
 	return n, true
 }
 
+// base reports whether the titrant is alkali, so that the bath is acid.
+func (s *sum) base() bool {
+	titrant := s.at("titrant").choice
+	return titrant == "sodium-hydroxide" || titrant == "potassium-hydroxide"
+}
+
 func titrate(s *sum) {
-	used, sample, factor := s.si("titrant-used"), s.si("sample"), s.si("factor")
 	normality, ok := s.normality()
+	if !ok || !s.endsFit() {
+		return
+	}
+	strength, ok := s.strengthFound()
 	if !ok {
 		return
 	}
-	held := mix.Alkalinity(used, normality, sample)
-	strength := used * 1e6 * factor / 100
+	used, sample := s.si("titrant-used"), s.si("sample")
+	if held := mix.Alkalinity(used, normality, sample); s.base() {
+		s.acid(used, normality, sample, held)
+	} else {
+		s.alkaline(used, normality, sample, held)
+	}
+	if s.has("factor") && s.has("volume") && s.has("strength") && len(s.errs) == 0 {
+		s.setRight(strength)
+	}
+}
+
+// endsFit refuses ends of a titration that are not told together.
+func (s *sum) endsFit() bool {
+	switch total := s.has("total-used"); {
+	case s.base() && total:
+		s.fail("total-used", "a second end point is for an alkaline bath, titrated with acid.")
+	case s.base() && s.has("fresh-ratio"):
+		s.fail("fresh-ratio", "the ratio of total to free alkalinity is for an alkaline bath, titrated with acid.")
+	case !total && s.has("fresh-ratio"):
+		s.with(s.called([]string{"total-used"})[0]).fail("fresh-ratio", "to hold the bath against the fresh one, titrate to the second end point as well and give {input}.")
+	case total && s.si("total-used") < s.si("titrant-used")*(1-1e-9):
+		s.fail("total-used", "the second end point is counted from the start, so it cannot lie before the first.")
+	}
+	return len(s.errs) == 0
+}
+
+// strengthFound gives the strength that the factor makes of the titrant, as a share; false where it cannot be. Without a factor it is not known.
+func (s *sum) strengthFound() (strength float64, ok bool) {
+	if !s.has("factor") {
+		s.step("no factor is given, so the strength is not worked out")
+		return 0, true
+	}
+	used, factor := s.si("titrant-used"), s.si("factor")
+	strength = used * 1e6 * factor / 100
 	if strength > 1 {
 		s.fail("factor", "{millilitres} × {6} is more than 100 %: check the factor and the titrant used.", used, factor)
-		return
+		return 0, false
 	}
 	s.in("strength", strength, q.VolumeFraction, "% v/v")
 	s.step("strength = titrant × factor = {millilitres} × {6} % per mL = {strength}", used, factor, strength)
-	titrant := s.at("titrant").choice
-	if titrant == "sodium-hydroxide" || titrant == "potassium-hydroxide" {
-		s.note(s.in("acidity", held*mix.EquivalentCaCO3, q.Alkalinity, "meq/L"), "of acid that alkali finds, to pH 8.3")
-		s.step("acidity = {millilitres} × {normality} ÷ {millilitres} = {4} meq/L", used, normality, sample, held)
-		s.caution(Careful, "The sample is acid and the titrant caustic; both burn: goggles and gloves. Cool the sample first. Acid samples go into a waste bottle of their own.")
-		if s.has("total-used") {
-			s.fail("total-used", "a second end point is for an alkaline bath, titrated with acid.")
-			return
-		}
-	} else {
-		s.note(s.in("alkalinity", held*mix.EquivalentCaCO3, q.Alkalinity, "mg/L"), "as CaCO₃")
-		s.note(s.in("as-caustic", held*mix.EquivalentNaOH, q.MassConcentration, "g/L"), "NaOH, if it were all caustic soda")
-		s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, held*mix.EquivalentCaCO3*1000)
-		s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
-		if s.has("total-used") && !s.twoEnds(held, mix.Alkalinity(s.si("total-used"), normality, sample)) {
-			return
-		}
+	return strength, true
+}
+
+// acid gives what a base finds in an acid bath; held in mol/m³.
+func (s *sum) acid(used, normality, sample, held float64) {
+	s.note(s.in("acidity", held*mix.EquivalentCaCO3, q.Alkalinity, "meq/L"), "of acid that alkali finds, to pH 8.3")
+	s.step("acidity = {millilitres} × {normality} ÷ {millilitres} = {4} meq/L", used, normality, sample, held)
+	s.caution(Careful, "The sample is acid and the titrant caustic; both burn: goggles and gloves. Cool the sample first. Acid samples go into a waste bottle of their own.")
+}
+
+// alkaline gives what an acid finds in an alkaline bath, to one end point or to both; held in mol/m³, to the first.
+func (s *sum) alkaline(used, normality, sample, held float64) {
+	if !s.has("titrant") {
+		s.step("no titrant is named: it is taken for an acid, and the bath for an alkaline one")
 	}
-	if !s.has("volume") || !s.has("strength") {
-		return
+	s.note(s.in("alkalinity", held*mix.EquivalentCaCO3, q.Alkalinity, "mg/L"), "as CaCO₃")
+	s.note(s.in("as-caustic", held*mix.EquivalentNaOH, q.MassConcentration, "g/L"), "NaOH, if it were all caustic soda")
+	s.step("alkalinity = {millilitres} × {normality} × 50 043 ÷ {millilitres} = {4} mg/L as CaCO₃", used, normality, sample, held*mix.EquivalentCaCO3*1000)
+	s.caution(Careful, "Sample and acid burn: goggles and gloves. Cool the sample first, and let oil rise and draw from below it: oil gives false end points.")
+	if s.has("total-used") {
+		s.twoEnds(held, mix.Alkalinity(s.si("total-used"), normality, sample))
 	}
+}
+
+// setRight says what brings a bath of the strength found to the one that is wanted.
+func (s *sum) setRight(strength float64) {
 	volume, wanted := s.si("volume"), s.si("strength")
 	if !s.fits("volume", volume) {
 		return
@@ -109,6 +157,7 @@ func titrate(s *sum) {
 	a := s.bringTo(volume, strength, s.grown(volume, strength, wanted), wanted)
 	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
+	case strength <= 0 && s.answer.Verdict != "": // no alkalinity is left, or the sample was none of the bath
 	case off < -0.2 || off > 0.2:
 		s.verdict("More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading.")
 	case s.answer.Verdict != "": // it is worn, which goes before a little less strength
@@ -119,12 +168,8 @@ func titrate(s *sum) {
 	}
 }
 
-// twoEnds gives what two end points say, in mol/m³ of equivalents; false where they cannot be.
-func (s *sum) twoEnds(free, total float64) bool {
-	if total < free*(1-1e-9) {
-		s.fail("total-used", "the second end point is counted from the start, so it cannot lie before the first.")
-		return false
-	}
+// twoEnds gives what two end points say, in mol/m³ of equivalents.
+func (s *sum) twoEnds(free, total float64) {
 	s.in("free-alkalinity", free*mix.EquivalentCaCO3, q.Alkalinity, "meq/L")
 	s.in("total-alkalinity", total*mix.EquivalentCaCO3, q.Alkalinity, "meq/L")
 	hydroxide, carbonate, bicarbonate := mix.Split(free, total)
@@ -138,23 +183,39 @@ func (s *sum) twoEnds(free, total float64) bool {
 	if hydroxide > 1e-9*total {
 		s.step("so much hydroxide is pH {ph} or more at {temperature}: if the bath's pH is lower, an end point was read wrong", water.Solution{Alkalinity: hydroxide}.PH(cold), cold)
 	}
+	switch {
+	case total <= 0:
+		s.verdict("The sample took no acid: it has no alkalinity. Check the sample and the titrant.")
+		return
+	case free > 0:
+		s.give("ratio", total/free, q.Number)
+	default:
+		s.step("without free alkalinity the ratio of total to free has no value")
+	}
+	if s.has("fresh-ratio") {
+		s.worn(free, total, s.si("fresh-ratio"))
+	}
+}
+
+// worn holds the two end points, in mol/m³ of equivalents with the total above nought, against the ratio of the fresh bath.
+func (s *sum) worn(free, total, fresh float64) {
+	taken := mix.TakenUp(free, total, fresh)
+	s.in("spent", mix.Spent(free, total, fresh), q.Fraction, "%")
+	s.in("carbon-dioxide", taken*mix.MolarMassCO2, q.MassConcentration, "g/L")
+	s.note(s.in("carbonate-taken", taken*mix.MolarMassCO3, q.MassConcentration, "g/L"), "CO₃²⁻, at most")
+	s.step("fresh, {4} meq/L of total alkalinity had {4} meq/L of free; {4} are left, so {4} are spent, by as much carbon dioxide in mmol/L", total, total/fresh, free, taken)
 	if free <= 0 {
-		return true
+		s.verdict("Worn out: no free alkalinity is left. Change the bath.")
+		return
 	}
 	ratio := total / free
-	s.give("ratio", ratio, q.Number)
-	if !s.has("fresh-ratio") {
-		return true
-	}
-	fresh := s.si("fresh-ratio")
-	taken := mix.TakenUp(free, total, fresh)
-	s.in("carbon-dioxide", taken*mix.MolarMassCO2, q.MassConcentration, "g/L")
-	s.step("total ÷ free = {3}, {3} times that of the fresh bath; free alkalinity has fallen by {4} meq/L, as much carbon dioxide in mmol/L", ratio, ratio/fresh, taken)
+	s.step("total ÷ free = {3}, {3} times that of the fresh bath", ratio, ratio/fresh)
 	switch {
 	case ratio >= 2*fresh:
 		s.verdict("Worn out: total to free is twice that of the fresh bath or more. Change the bath.")
 	case ratio >= 1.5*fresh:
 		s.verdict("Nearly worn out: total to free is 1.5 times that of the fresh bath or more. Plan a change.")
+	case ratio < 0.9*fresh:
+		s.caution(Notice, "Total to free is more than a tenth below that of the fresh bath, which wear does not bring about: check both end points, the fresh bath's ratio and what was added.")
 	}
-	return true
 }

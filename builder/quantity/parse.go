@@ -330,8 +330,11 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 	if next < len(t.runes) && (t.runes[next] == ':' || t.runes[next] == '+') {
 		return t.ratio(start, number, next+1, kinds)
 	}
-	if t.ounces(next) {
-		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with("wt oz/US gal, fl oz/US gal")
+	if ways := t.ounces(next); ways != "" {
+		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways)
+	}
+	if t.otherGallon(next) {
+		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal")
 	}
 	unit, end, ok := t.unit(next, kinds)
 	if !ok {
@@ -345,7 +348,7 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 			unit, _ = UnitNamed("%", Fraction)
 		}
 	}
-	v := Value{SI: unit.ToSI(number), Kind: unit.Kind, Unit: unit}
+	v := Value{SI: unit.ToSI(number), Kind: unit.Kind, Unit: unit, Loose: unit.american() && !t.names(next, end, "us")}
 	if unit.Kind != Time && unit.Kind != Length && unit.Kind != Mass {
 		return v, end, nil
 	}
@@ -388,12 +391,6 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 		return nil
 	}
 	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(strings.Join(sorts, ", "))
-}
-
-// ounces reports whether ounces in a gallon stand at a place that do not say whether they are weighed or measured. Of a concentrate of 1.36 kg/L
-// the one is two thirds of the other.
-func (t text) ounces(at int) bool {
-	return t.spelled(at, &row{symbol: "oz/gal", other: "oz/US gal|oz/imp gal|oz/gallon|oz per gal|oz per gallon|ounces/gal|ounces/gallon|ounces per gal|ounces per gallon"}, false) > at
 }
 
 // ratio reads the rest of "1:40" or "1+40".

@@ -19,7 +19,7 @@
 //   - "gal" is the US gallon, "oz" the ounce of mass, "fl oz" the US fluid
 //     ounce; British ones are "imp gal" and "imp fl oz".
 //   - ounces in a gallon must say whether they are weighed or measured:
-//     "wt oz/US gal" or "fl oz/US gal"; see [Unit.Loose] for the gallon.
+//     "wt oz/US gal" or "fl oz/US gal", "wt oz/imp gal" or "imp fl oz/imp gal"; see [Value] for a gallon of which nothing is said.
 //   - "1:40" and "1+40" are one part of concentrate to 40 parts of water, that is 1 in 41.
 //     Others write 1:40 for 1 in 40; always show the percentage beside it.
 //   - a lone "%" only where it cannot be mistaken: where strengths by volume and
@@ -174,6 +174,9 @@ type Value struct {
 	SI   float64 // in the SI unit of Kind
 	Kind Kind
 	Unit Unit // as written
+
+	// Loose says that its gallon, quart or fluid ounce is taken for the US one without anybody having said so: an imperial gallon is a fifth more.
+	Loose bool
 }
 
 // Range is a span of amounts of one kind. Low or High is infinite where the

@@ -426,23 +426,3 @@ func BenchmarkParse(b *testing.B) {
 		}
 	}
 }
-
-// TestOuncesAreNotGuessed: in every spelling, alone and as a range, whatever strengths are welcome.
-func TestOuncesAreNotGuessed(t *testing.T) {
-	for _, text := range []string{"8 oz/gal", "8 oz/US gal", "8oz/gal", "8 OZ/GAL", "8 ounces/gallon", "8 oz per gallon", "8 oz/imp gal"} {
-		for _, kinds := range [][]Kind{{VolumeFraction, MassFraction, MassConcentration}, {VolumeFraction}, {MassConcentration}} {
-			if _, err := Parse(text, kinds...); err == nil || !strings.Contains(err.Error(), "by weight or fluid ounces? Say which: wt oz/US gal, fl oz/US gal") {
-				t.Errorf("%q: %v", text, err)
-			}
-			if _, err := ParseRange("6–"+text, kinds...); err == nil || !strings.Contains(err.Error(), "by weight or fluid ounces?") {
-				t.Errorf("6–%q: %v", text, err)
-			}
-		}
-	}
-	if v, err := Parse("5 lb 3 oz", Mass); err != nil || v.SI < 2.35 || v.SI > 2.36 {
-		t.Errorf("%v, %v", v, err)
-	}
-	if r, err := ParseRange("1+20–40", VolumeFraction); err != nil || r.Low < 1./41-1e-12 || r.Low > 1./41+1e-12 || r.High < 1./21-1e-12 {
-		t.Errorf("%v, %v", r, err)
-	}
-}

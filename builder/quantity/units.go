@@ -80,8 +80,9 @@ var units = [...]row{
 	{symbol: "US fl oz", kind: Volume, factor: usGallon / 128, shown: inUS, from: tiny, other: "fl oz|floz|fl. oz.|fluid ounces"},
 	{symbol: "US qt", kind: Volume, factor: usGallon / 4, shown: inUS, other: "qt|quart|quarts"},
 	{symbol: "US gal", kind: Volume, factor: usGallon, shown: inUS, from: 0.5, other: "gal|gal.|gallon|gallons|gal US|US gallon|US gallons"},
-	{symbol: "imp gal", kind: Volume, factor: ukGallon, other: "imperial gal|imperial gallon|imperial gallons|UK gal|gal UK|UK gallons|gal imp"},
-	{symbol: "imp fl oz", kind: Volume, factor: ukGallon / 160, other: "UK fl oz"},
+	{symbol: "imp gal", kind: Volume, factor: ukGallon, other: "imperial gal|imperial gallon|imperial gallons|imp gallon|imp gallons|imp. gal|UK gal|gal UK|UK gallon|UK gallons|gal imp|gallons imperial"},
+	{symbol: "imp qt", kind: Volume, factor: ukGallon / 4, other: "imperial quart|imperial quarts|UK qt"},
+	{symbol: "imp fl oz", kind: Volume, factor: ukGallon / 160, other: "UK fl oz|imperial fl oz|imperial fluid ounces"},
 	{symbol: "in³", kind: Volume, factor: inch * inch * inch, other: "cubic inches|cu in"},
 	{symbol: "ft³", kind: Volume, factor: foot * foot * foot, other: "cubic feet|cu ft"},
 
@@ -135,9 +136,9 @@ var units = [...]row{
 	{symbol: "% v/v", kind: VolumeFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% vol|vol %|% by volume|%V|percent v/v|% v"},
 	{symbol: ratio, kind: VolumeFraction, shown: inBoth},
 	{symbol: "mL/L", kind: VolumeFraction, factor: 1e-3, shown: inSI},
-	{symbol: "fl oz/US gal", kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "US fl oz/US gal"},
-	{symbol: loose, kind: VolumeFraction, factor: 1. / 128, other: "fl oz/gallon|fl oz per gallon|fl. oz./gal|floz/gal"},
-	{symbol: "imp fl oz/imp gal", kind: VolumeFraction, factor: 1. / 160, other: "fl oz/imp gal|UK fl oz/UK gal|fl oz/UK gal"},
+	{symbol: "fl oz/US gal", kind: VolumeFraction, factor: 1. / 128, shown: inUS, other: "US fl oz/US gal|fl oz per US gal|fl oz per US gallon|fluid ounces per US gallon|oz (fl)/US gal"},
+	{symbol: loose, kind: VolumeFraction, factor: 1. / 128, other: "fl oz/gallon|fl oz per gal|fl oz per gallon|fl. oz./gal|floz/gal|oz (fl)/gal|fluid ounces/gal|fluid ounces/gallon|fluid ounces per gal|fluid ounces per gallon"},
+	{symbol: "imp fl oz/imp gal", kind: VolumeFraction, factor: 1. / 160, other: "fl oz/imp gal|UK fl oz/UK gal|fl oz/UK gal|oz (fl)/imp gal|fl oz per imp gal|fl oz per imperial gallon|fl oz/imperial gallon|fluid ounces per imperial gallon"},
 
 	{symbol: "% w/w", kind: MassFraction, factor: 0.01, shown: inBoth, from: tiny, other: "%|% m/m|wt %|% wt|w %|% by weight|% by mass|percent w/w"},
 	{symbol: "g/kg", kind: MassFraction, factor: 1e-3},
@@ -146,21 +147,24 @@ var units = [...]row{
 	{symbol: "mg/L", kind: MassConcentration, factor: 1e-3, shown: inBoth, from: tiny, other: "ppm|g/m3|mg/l"},
 	{symbol: "g/L", kind: MassConcentration, factor: 1, shown: inBoth, from: 1, other: "kg/m3"},
 	{symbol: "% w/v", kind: MassConcentration, factor: 10, shown: inBoth, other: "%|% m/v|g/100 mL|percent w/v"},
-	{symbol: "wt oz/US gal", kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "wt oz/gal|oz wt/gal|oz wt/US gal|oz by weight/US gal|oz by weight/gal"},
-	{symbol: "wt oz/imp gal", kind: MassConcentration, factor: ounce / ukGallon, other: "oz wt/imp gal|wt oz/UK gal"},
+	{symbol: "wt oz/US gal", kind: MassConcentration, factor: ounce / usGallon, shown: inUS, other: "wt oz/gal|wt oz/gallon|wt oz per gal|wt oz per gallon|wt oz per US gallon|oz wt/gal|oz wt/US gal|oz (wt)/gal|oz (wt)/US gal|oz by weight/US gal|oz by weight/gal|ounces by weight per gallon|ounces by weight per US gallon"},
+	{symbol: "wt oz/imp gal", kind: MassConcentration, factor: ounce / ukGallon, other: "oz wt/imp gal|wt oz/UK gal|oz (wt)/imp gal|oz by weight/imp gal|wt oz per imp gal|wt oz per imperial gallon|wt oz/imperial gallon|ounces by weight per imperial gallon"},
 	{symbol: "lb/US gal", kind: MassConcentration, factor: pound / usGallon, other: "lb/gal"},
+	{symbol: "lb/imp gal", kind: MassConcentration, factor: pound / ukGallon, other: "lb/UK gal"},
 
 	{symbol: "kg/m³", kind: Density, factor: 1, shown: inSI},
 	{symbol: "kg/L", kind: Density, factor: 1000, shown: inSI, from: tiny},
 	{symbol: "g/mL", kind: Density, factor: 1000, shown: inSI, other: "g/cm3|g/cc"},
 	{symbol: "g/L", kind: Density, factor: 1},
 	{symbol: "lb/US gal", kind: Density, factor: pound / usGallon, shown: inUS, from: tiny, other: "lb/gal|ppg"},
+	{symbol: "lb/imp gal", kind: Density, factor: pound / ukGallon, other: "lb/UK gal"},
 	{symbol: "lb/ft³", kind: Density, factor: pound / (foot * foot * foot), shown: inUS},
 
 	{symbol: "W/m³", kind: PowerDensity, factor: 1, other: ""},
 	{symbol: "kW/m³", kind: PowerDensity, factor: 1000},
 	{symbol: "W/L", kind: PowerDensity, factor: 1000, shown: inSI, from: tiny},
 	{symbol: "W/US gal", kind: PowerDensity, factor: 1 / usGallon, shown: inUS, from: tiny, other: "W/gal|watts/gal|watts/gallon"},
+	{symbol: "W/imp gal", kind: PowerDensity, factor: 1 / ukGallon, other: "W/UK gal"},
 
 	{symbol: "Pa", kind: Pressure, factor: 1},
 	{symbol: "hPa", kind: Pressure, factor: 100},
@@ -193,6 +197,9 @@ var units = [...]row{
 	{symbol: "US gal/d", kind: Flow, factor: usGallon / day, other: "gal/d|gal/day|gpd"},
 	{symbol: "US gal/h", kind: Flow, factor: usGallon / hour, shown: inUS, from: tiny, other: "gal/h|gal/hr|gph|gal/hour"},
 	{symbol: "US gal/min", kind: Flow, factor: usGallon / minute, shown: inUS, from: 0.5, other: "gal/min|gpm"},
+	{symbol: "imp gal/d", kind: Flow, factor: ukGallon / day, other: "imp gal/day|UK gal/d"},
+	{symbol: "imp gal/h", kind: Flow, factor: ukGallon / hour, other: "imp gal/hr|imp gal/hour|UK gal/h"},
+	{symbol: "imp gal/min", kind: Flow, factor: ukGallon / minute, other: "UK gal/min"},
 	{symbol: "ft³/min", kind: Flow, factor: foot * foot * foot / minute, shown: inUS, other: "cfm|cu ft/min"},
 
 	{symbol: "mg/L", kind: Hardness, factor: 1e-3, shown: inBoth, from: tiny, other: "mg/L CaCO3|mg/L as CaCO3|ppm|ppm CaCO3|ppm as CaCO3|g/m3"},
@@ -227,6 +234,7 @@ var units = [...]row{
 	{symbol: "mm", kind: Film, factor: 1e-3, from: 1},
 	{symbol: "mil", kind: Film, factor: inch / 1000, shown: inUS, from: tiny, other: "mils|thou"},
 	{symbol: "US gal/1000 ft²", kind: Film, factor: usGallon / (1000 * foot * foot), shown: inUS, other: "gal/1000 ft2"},
+	{symbol: "imp gal/1000 ft²", kind: Film, factor: ukGallon / (1000 * foot * foot)},
 
 	{symbol: "%", kind: Fraction, factor: 0.01, shown: inBoth, from: tiny, other: "percent|% RH|%rh|per cent"},
 
@@ -312,11 +320,11 @@ func (u Unit) Molar() bool {
 	return u.Kind == Normality && (u.Symbol == "mol/L" || u.Symbol == "mmol/L")
 }
 
-// Loose reports whether the unit's gallon is taken for the US one without anybody having said so, and Imperial whether it is an imperial one.
-func (u Unit) Loose() bool { return u.Symbol == loose }
+// Imperial reports whether the unit's gallon, quart or fluid ounce is the imperial one.
+func (u Unit) Imperial() bool { return strings.Contains(u.Symbol, "imp ") || u.Symbol == "°e" }
 
-// Imperial: see Loose.
-func (u Unit) Imperial() bool { return strings.Contains(u.Symbol, "imp ") }
+// american reports whether it is the US one, said or not.
+func (u Unit) american() bool { return strings.Contains(u.Symbol, "US ") || u.Symbol == loose }
 
 // Suits reports whether the unit belongs to what people of that system read.
 func (u Unit) Suits(system System) bool { return u.row().shown&(1<<system) != 0 }

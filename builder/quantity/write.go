@@ -1,6 +1,9 @@
 package quantity
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // nbsp stands between a number and its unit, so that they stay on one line.
 const nbsp = "\u00a0"
@@ -144,4 +147,14 @@ func significant(x float64, digits int) string {
 		return Decimal(math.Round(x), 10)
 	}
 	return Decimal(x, digits)
+}
+
+// BothGallons writes a loose amount in US and in imperial measure, the number being the same: 30 US gal and 30 imp gal.
+func (v Value) BothGallons() (us, imperial string) {
+	us = v.String()
+	if v.Unit.Symbol == loose {
+		us = strings.Replace(us, loose, "fl oz/US gal", 1)
+		return us, strings.Replace(us, "fl oz/US", "imp fl oz/imp", 1)
+	}
+	return us, strings.ReplaceAll(us, "US ", "imp ")
 }

@@ -112,8 +112,11 @@ const (
 // the factor to mg/L CaCO₃. used and sample in m³, normality in mol/m³.
 func Alkalinity(used, normality, sample float64) float64 { return used * normality / sample }
 
-// MolarMassCO2 in kg/mol.
-const MolarMassCO2 = 0.0440095
+// Molar masses in kg/mol.
+const (
+	MolarMassCO2 = 0.0440095
+	MolarMassCO3 = 0.0600089
+)
 
 // Split tells what an alkalinity is made of, in equivalents as given, from that to phenolphthalein (pH 8.3) and the total (to pH 4.5): Standard
 // Methods 2320 B, table of alkalinity relationships. It holds for waters and baths whose alkali is hydroxide and carbonate; phosphate counts as
@@ -131,3 +134,7 @@ func Split(free, total float64) (hydroxide, carbonate, bicarbonate float64) {
 // equivalents. Each mole takes away one of the free alkalinity, be it that hydroxide turns into carbonate or carbonate into bicarbonate, and none
 // of the total. Soil that uses up alkali counts with it, so that it is the most that it can be.
 func TakenUp(free, total, freshRatio float64) float64 { return max(0, total/freshRatio-free) }
+
+// Spent is the share of its free alkalinity that a bath has lost since it had a ratio of total to free alkalinity, 0 to 1; see TakenUp. The total
+// is above nought. Water that thins the bath takes both alike and does not count.
+func Spent(free, total, freshRatio float64) float64 { return max(0, 1-free*freshRatio/total) }

@@ -61,8 +61,8 @@ func isUnit(word string) bool {
 		if _, is := quantity.UnitNamed(word, k); is {
 			return true
 		}
-		for _, u := range quantity.UnitsOf(k) { // those of two words, and a price
-			if slices.Contains(strings.Fields(u.Symbol), word) || strings.TrimPrefix(u.Symbol, "/") == word {
+		for _, symbol := range quantity.Symbols(k) { // those of two words, and a price
+			if slices.Contains(strings.Fields(symbol), word) || strings.TrimPrefix(symbol, "/") == word {
 				return true
 			}
 		}
