@@ -276,7 +276,7 @@ func (s *Sentence) bareVerbAt(i int) bool {
 		}
 	}
 	next := s.tokens[i+1]
-	if next.text == "the" || next.text == "a" || next.text == "an" || next.text == "your" || next.text == "our" {
+	if next.text == "the" || next.text == "a" || next.text == "an" || next.text == "your" || next.text == "our" || next.text == "it" || next.text == "them" {
 		return true
 	}
 	for k := range s.Mentions {

@@ -115,6 +115,9 @@ func rinseNames(all []manual.Rinse, i int) []string {
 		list = append(list, "rinse tank")
 	}
 	if len(all) > 1 {
+		if i == 0 {
+			list = append(list, "first rinse")
+		}
 		if i == len(all)-1 {
 			list = append(list, "final rinse")
 		}

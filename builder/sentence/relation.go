@@ -119,11 +119,17 @@ func (s *Sentence) behind(i int, c *Clause) (Relation, bool) {
 			continue
 		}
 		if r, ok := behind[joined(s.tokens[i+1:i+1+n])]; ok {
+			if n == 2 && i+3 < len(s.tokens) && (s.tokens[i+2].text == "hour" || s.tokens[i+2].text == "minute") && momentWords[s.tokens[i+3].text] {
+				return At, false // “turned up to 79 °C an hour before the shift”
+			}
 			return r, true
 		}
 	}
 	return At, false
 }
+
+// momentWords stand behind a time that tells when, and not how fast.
+var momentWords = set("before after earlier later ago ahead")
 
 // attributes are words for what a quantity measures. Those of two words come before those of one.
 var attributes = []string{

@@ -359,7 +359,7 @@ func (s *Sentence) speaks() bool {
 }
 
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
-var topics = set(`jug acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
+var topics = set(`jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
 
@@ -473,7 +473,7 @@ func rowMemory(b *Block, names *Names, resolve Resolve) memory {
 // measure gathers the quantities of a sentence.
 func (s *Sentence) measure() {
 	for i, t := range s.tokens {
-		if t.kind != amount {
+		if t.kind != amount || strings.HasSuffix(s.Block.Text[t.from:t.to], "°") && s.leans() {
 			continue
 		}
 		q := Quantity{Range: t.q, From: t.from, To: t.to, Text: s.Block.Text[t.from:t.to], Span: t.span, Clause: s.clauseOf(i), token: i,
@@ -492,6 +492,18 @@ func (s *Sentence) measure() {
 		s.Quantities = append(s.Quantities, q)
 	}
 }
+
+// leans tells whether a sentence speaks of an angle: its degrees are none of heat.
+func (s *Sentence) leans() bool {
+	for _, t := range s.tokens {
+		if angles[t.text] {
+			return true
+		}
+	}
+	return false
+}
+
+var angles = set("angle angles lean leans leaning tilt tilts tilted tilting slope sloped slant slanted bevel chamfer goniometer bend bent inclined")
 
 func (s *Sentence) clauseOf(token int) int {
 	for i := range s.Clauses {
@@ -832,6 +844,7 @@ type Term struct {
 	Unit     bool // it has a unit
 	Rough    bool // “about” stands before it
 	Sign     string
+	So       bool // the word “so”
 	Spoken   bool // the sign is a word: times, plus, gives
 	From, To int  // bytes of the block's text
 }
@@ -858,7 +871,7 @@ func (s *Sentence) Arithmetic() []Term {
 		case t.kind == word && t.text == "by" && len(list) > 0 && list[len(list)-1].Sign == "÷" && list[len(list)-1].Spoken:
 			continue
 		case t.kind == word && t.text != "x":
-			term.Sign = "word"
+			term.Sign, term.So = "word", t.text == "so"
 		}
 		list = append(list, term)
 	}

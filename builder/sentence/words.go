@@ -39,7 +39,7 @@ var imperatives = set(`
 	empty ensure expose fasten feed fetch fill filter finish fit fix flush follow force get give go grab grip hang have heat hoist hold immerse increase insert
 	inspect keep label lay leave let lift load lock look lower maintain make mark measure mix monitor mount move neutralise neutralize note offer open operate
 	order pass place pour preheat prepare press pull pump purge push put raise reach read record reduce refill reheat remove repeat replace rerun reset rest return
-	rinse rotate rub run scrub see select send separate set shake shut skim slide soak sonicate sprinkle splash spray stand start stay steam stir stop store strip submerge swirl
+	rinse rotate rub run scrub see select send separate set shake shut skim slide soak sonicate sprinkle splash spray stand start stay steam stir stop store strip submerge swing swirl
 	switch swill take tap test tip titrate top touch transfer treat try turn use wait warm wash watch wear weigh wet wipe work write crank dial programme program
 	bump nudge restore feel dunk plunge steep tumble bathe dab swab mop brighten refresh soften loosen drive ramp boost combine spoon tip ladle process correct target expect plan
 	`)

@@ -25,7 +25,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	if c.Mood == sentence.Ask || c.Mood == sentence.Example || c.Mood == sentence.Was || s.Has(exceptions) || illOf(s) {
 		return false
 	}
-	if pointedAt(s, q) {
+	if pointedAt(s, q) || soilWants(a, s, q) {
 		return true
 	}
 	if c.Mood == sentence.If && c.Opener != "" {
@@ -42,6 +42,36 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	return false
 }
+
+// soilWants tells whether a chemistry's page says at what temperature of its bath a soil comes off: “Heavy grease needs a bath of 78 °C”, “Old glue comes
+// off at 50 °C in half an hour”. What a soil does by itself, such as melt, is no advice.
+func soilWants(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	c := &s.Clauses[k]
+	if a.Chemistry == nil || s.Block.Kind == sentence.Cell || c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Able && c.Mood != sentence.Do || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtLeast {
+		return false
+	}
+	if q.Range.High > 100 || denies(s, k) || s.Has(noWords) || s.Has(otherWays) || s.ClauseHas(k, notWorkHeat) || len(s.Mentions) > 0 && !(q.About != nil && q.About.Stands) {
+		return false
+	}
+	soil := false
+	for _, w := range s.Tokens() {
+		if w.Clause != k || w.From > q.From {
+			continue
+		}
+		if soil && soilNeeds[w.Text] {
+			return w.Text != "comes" && w.Text != "come" && w.Text != "goes" && w.Text != "go" && w.Text != "lets" || s.ClauseHas(k, offWay)
+		}
+		soil = soil || soilNames[w.Text]
+	}
+	return false
+}
+
+var (
+	soilNames = sentence.Set("grease oil wax rosin glue scale rust flux soil soils dirt tar carbon varnish adhesive compound paste deposit deposits lacquer residue coke limescale lime smut protein fat resin film sludge grime")
+	soilNeeds = sentence.Set("needs need wants want takes take asks ask demands demand deserves deserve calls comes come goes go lets requires require loosens loosen yields vanishes dissolves disappears")
+	otherWays = sentence.Set("but yet however only if too elsewhere oven kettle steam hand by-hand laboratory lab pure solvent alone trial trials hot-air scraper supplier sheet others instead never oil-bath although though while")
+)
 
 // pointedAt tells whether a later clause commands what a quantity says, and no other temperature stands between.
 func pointedAt(s *sentence.Sentence, q *sentence.Quantity) bool {

@@ -17,7 +17,7 @@ var handsInSound = finding.Rule{
 }
 
 var (
-	handWords    = sentence.Set("knuckle hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
+	handWords    = sentence.Set("knuckle glove hand hands finger fingers fingertip fingertips arm arms thumb palm knuckles wrist gloved bare-handed fist elbow")
 	reachWords   = sentence.Set("reaches gropes grabs reach feel touch grope grab fish dunk")
 	intoBath     = sentence.Set("stir bath tank liquid water wash beam sound surface solution field basket tray rack plate plates foil strip in into under inside")
 	runningWords = sentence.Set("running runs sonicating cavitating live energised energized pulsing ultrasonic")
@@ -40,7 +40,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		late := k >= 0 && offAfterwards(s, k)
-		if turnsOff(s) && !s.Has(leftOn) && !late {
+		if turnsOff(s) && !s.Has(leftOn) && !late || k >= 0 && handsAway(s) {
 			continue
 		}
 		if k < 0 || against(s, k) || s.Block.Signal != "" || !s.Has(intoBath) && !s.Has(pieces) {
@@ -63,6 +63,9 @@ func turnsOff(s *sentence.Sentence) bool {
 		if !offWords[w.Text] || s.Clauses[w.Clause].Opener == "if" && w.Text != "off" {
 			continue
 		}
+		if w.Text == "out" && (i > 0 && (words[i-1].Text == "find" || words[i-1].Text == "finds") || i+1 < len(words) && words[i+1].Text == "whether") {
+			continue
+		}
 		if w.Text == "off" && i > 1 && i+1 < len(words) && (words[i+1].Text == "the" || words[i+1].Text == "a") && !soundWords[words[i-1].Text] && !switches[words[i-1].Text] && words[i-1].Text != "it" {
 			continue
 		}
@@ -70,6 +73,19 @@ func turnsOff(s *sentence.Sentence) bool {
 	}
 	return false
 }
+
+// handsAway tells whether the hands are where no sound is: “with their hands behind their backs”.
+func handsAway(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if handWords[w.Text] && i+1 < len(words) && (words[i+1].Text == "behind" || words[i+1].Text == "on" && nextOf(words[:min(len(words), i+5)], i+1, dryPlaces)) || w.Text == "pockets" || w.Text == "pocket" {
+			return true
+		}
+	}
+	return false
+}
+
+var dryPlaces = sentence.Set("rail rim bench lid edge knees table panel switch")
 
 // offAfterwards tells whether work by hand comes before the sound is switched off: “take the tile out by hand and then switch the sound off”.
 func offAfterwards(s *sentence.Sentence, k int) bool {

@@ -59,10 +59,15 @@ type excess struct {
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || s.Has(otherOnes) {
+	if q.Kind != quantity.Temperature || s.TakenBack || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
 	asked, ok := askedFor(q)
+	if tripsLate(s, q) {
+		if of := p.of(a, q); len(of.tanks) > 0 || len(of.chemistries) > 0 {
+			return p.beyondBath(q, &of, q.Range.Low)
+		}
+	}
 	if !ok && q.Relation == sentence.Below && lost(s, q) {
 		asked, ok = q.Range.Low, true
 	}
@@ -87,14 +92,18 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
-	if s.Harmful() && !bids[c.Verb] && !advice || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
+	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
 		return nil
 	}
 	named := q.About != nil
 	if advice && !drying && !rinsing {
 		return p.beyondAdvised(q, a, s, &of, asked)
 	}
-	switch c.Mood {
+	mood := c.Mood
+	if mood == sentence.If && keptAgainst(s, q) {
+		mood = sentence.Do
+	}
+	switch mood {
 	case sentence.Do:
 	case sentence.MustNot:
 		if q.Relation != sentence.AtLeast { // “never below 80 °C” asks for it
@@ -108,7 +117,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
-		if q.About != nil && len(of.tanks) == 1 && !of.own && q.Relation == sentence.AtMost && c.Opener == "" {
+		if q.About != nil && len(of.tanks) == 1 && !of.own && c.Opener == "" && (q.Relation == sentence.AtMost || setOnCard(s, q)) {
 			break // “Monday: Wash 1 up to 79 °C, lid on”
 		}
 		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing || q.About == nil && precededBy(s, q, "of") {
@@ -150,6 +159,25 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	return b
 }
 
+// setOnCard tells whether words without a verb, as on a list, set a tank to a temperature: “Wash 1: heater on, 79 °C”, “Wash 1 set to 79 °C”.
+func setOnCard(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	if s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || s.Has(noWords) || s.Has(ailing) || s.Has(foundSo) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 0; i+1 < len(words); i++ {
+		if t := words[i]; t.Clause != k || t.From > q.From {
+			continue
+		} else if t.Text == "heater" && words[i+1].Text == "on" || (t.Text == "set" || t.Text == "turned" || t.Text == "raised" || t.Text == "heated" || t.Text == "brought") && (words[i+1].Text == "to" || words[i+1].Text == "up" || words[i+1].Text == "at") {
+			return true
+		}
+	}
+	return false
+}
+
+var foundSo = sentence.Set("found measured reads read reading stopped tripped alarm yesterday last noted logged display log was")
+
 var washIt = sentence.Set("wash clean degrease soak sonicate washed cleaned degreased")
 
 // beyondAdvised is beyond for what is advised without a command.
@@ -172,7 +200,7 @@ func (p *proof) beyondAdvised(q *sentence.Quantity, a *manual.Article, s *senten
 }
 
 var (
-	soilWords    = sentence.Set("wax oil grease rubber film")
+	soilWords    = sentence.Set("wax oil grease rubber film glue resin")
 	eachOf       = sentence.Set("each both all every either")
 	severalBaths = sentence.Set("tanks baths")
 )
@@ -292,6 +320,52 @@ func cutsOut(s *sentence.Sentence, q *sentence.Quantity) bool {
 	}
 	return false
 }
+
+// keptAgainst tells whether a bath is said to be brought or held to a temperature against something: “Once a week Wash 2 is kept at 70 °C against slime”.
+func keptAgainst(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	if s.Clauses[k].Opener != "" || denies(s, k) || illOf(s) || q.About == nil || q.About.From > q.From {
+		return false
+	}
+	kept, harm := false, false
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == k && w.From < q.From && i > 0 && (words[i-1].Text == "is" || words[i-1].Text == "are") && keptAt[w.Text] {
+			kept = true
+		}
+		harm = harm || w.Text == "against" && w.From > q.To && i+1 < len(words) && pests[words[i+1].Text]
+	}
+	return kept && harm
+}
+
+var (
+	keptAt = sentence.Set("kept held heated brought raised warmed run taken set turned")
+	pests  = sentence.Set("slime germs bacteria mould algae smell smells biofilm weeds rust grease scale legionella foam fungus")
+)
+
+// tripsLate tells whether the cut-out of a bath is not to act below a temperature, or to act only from there on: “must not trip below 85 °C”.
+func tripsLate(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	c := &s.Clauses[k]
+	if !cutOuts[q.Attribute] && !s.ClauseHas(k, cutOuts) || !s.ClauseHas(k, trips) || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.Ask || c.Mood == sentence.Example || s.ClauseHas(k, longAgo) {
+		return false
+	}
+	switch q.Relation {
+	case sentence.AtLeast: // “not below”
+		return c.Mood == sentence.MustNot || c.Mood == sentence.Do || c.Negated || s.ClauseHas(k, onlyWord)
+	case sentence.At, sentence.Above:
+		return s.ClauseHas(k, onlyWord) && (precededBy(s, q, "at") || precededBy(s, q, "above")) && !s.Has(ailing)
+	}
+	return false
+}
+
+var (
+	trips       = sentence.Set("trip trips act acts cut cuts open opens switch switches stop stops interrupt interrupts respond responds react reacts come comes tripping")
+	onlyWord    = sentence.Set("only")
+	ailing      = sentence.Set("if call defect faulty wrong broken stuck fault too late dangerous lock out replaced repair mistake")
+	ovens       = sentence.Set("bakes cures stoves sinters hardens anneals brazes welds solders tempers sterilises")
+	besideBaths = sentence.Set("bench rack shelf trolley table hook outside bath-side pallet")
+)
 
 // beyondIfColder looks for what may go in as long as the bath is below a temperature that the work does not stand.
 func (p *proof) beyondIfColder(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {

@@ -82,7 +82,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if s.Quiet() {
 			continue
 		}
-		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
 			continue
 		}
 		if f := p.intoTank(a, s); f != nil {
@@ -215,11 +215,24 @@ func joinsThem(s *sentence.Sentence) bool {
 	return false
 }
 
+// oneAfterOther tells whether the only word in a sentence that keeps things apart is the “other” of “one after the other”, and they share a vessel.
+func oneAfterOther(s *sentence.Sentence) bool {
+	n := 0
+	for _, w := range s.AllWords() {
+		if apart[w] {
+			n++
+		}
+	}
+	return n == 1 && s.Has(same) && strings.Contains(strings.ToLower(s.Text()), "one after the other")
+}
+
+var same = sentence.Set("same")
+
 // oneVessel finds a sentence that pours acid and alkali into one drum or tank: undiluted they boil, and nobody knows afterwards what it is.
 func (p *proof) oneVessel(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.MustNot || c.Mood == sentence.Was || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || s.Has(apart) || s.ClauseHas(k, ownVessels) || against(s, k) {
+		if c.Opener != "" || c.Mood == sentence.MustNot || c.Mood == sentence.Was || !s.ClauseHas(k, acids) || !s.ClauseHas(k, alkalis) || s.Has(apart) && !oneAfterOther(s) || s.ClauseHas(k, ownVessels) || against(s, k) {
 			continue
 		}
 		if !(s.ClauseHas(k, drums) && (poursIn[c.Verb] || s.ClauseHas(k, pouredIn))) && !s.ClauseHas(k, unites) {

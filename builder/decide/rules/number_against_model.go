@@ -39,6 +39,9 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	}
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if f := p.wrongWater(a, s); f != nil {
+			list = append(list, *f)
+		}
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
 			f, wrong := p.denied(a, s, q)
@@ -109,7 +112,10 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
-	if ofOther(a, s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
+	if q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, ovens) {
+		return known{}, false
+	}
+	if ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -169,6 +175,46 @@ func ofOther(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	return false
 }
+
+// otherBefore tells whether a quantity on a material's page is said of another matter that stands before it, and the own one only behind: “Stainless may
+// stay for half an hour, brass for five minutes”.
+func otherBefore(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Material == nil || q.About != nil && q.About.From >= 0 && q.About.From < q.From {
+		return false
+	}
+	title := strings.ToLower(a.Head.Title + " " + a.Name + " " + strings.Join(a.Head.AlsoCalled, " "))
+	for _, w := range s.Tokens() {
+		if w.Clause == q.Clause && w.From < q.From && matters[w.Text] && !strings.Contains(title, w.Text) {
+			return true
+		}
+	}
+	return false
+}
+
+// sumOf tells whether a strength is the one of a sum in the sentence that comes out: “Wash 2 at 3 % v/v: 0.84 L of concentrate” is worked for another bath
+// than the one that stands there.
+func sumOf(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.Kind != quantity.VolumeFraction && q.Kind != quantity.Fraction || q.Span {
+		return false
+	}
+	whole := 0.0
+	if t := onlyTank(s); t != nil && t.Volume.Set {
+		whole = t.Volume.Low
+	}
+	for i := range s.Quantities {
+		if v := &s.Quantities[i]; v.Kind == quantity.Volume && v.From > q.To && !v.Span && whole > 0 && (off(whole*q.Range.Low, v.Range.Low) <= slackOf(v) || off(whole*q.Range.Low/(1-q.Range.Low), v.Range.Low) <= slackOf(v)) {
+			return true
+		}
+	}
+	return false
+}
+
+// ofSound tells whether a per cent is a share of the time with the sound on.
+func ofSound(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Kind == quantity.Fraction && (q.Attribute == "sound" || q.Attribute == "ultrasonic" || s.ClauseHas(q.Clause, sharesOfTime))
+}
+
+var sharesOfTime = sentence.Set("duty on-time pulse pulsed")
 
 // inAll tells whether a time is the sum of several: “ten minutes in all”.
 func inAll(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -270,6 +316,8 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 		return p.tankFacts(of.tanks[0], &of, s, q, c, what, near)
 	case len(of.tanks) > 1:
 		return nil
+	case of.rinse != nil && m.Word == "first rinse" && m.From >= s.From && !strings.HasSuffix(strings.ToLower(s.Block.Text[s.From:max(s.From, m.From)]), "the "):
+		return nil // “First rinse at 50 °C, then the normal rinses” is a step of the work
 	case of.rinse != nil:
 		return rinseFacts(of.rinse, q, what)
 	case of.dryer != nil:
@@ -422,7 +470,9 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	case quantity.Frequency:
 		return exact(t.Frequency)
 	case quantity.Volume:
-		if hasLength(s) {
+		if hasLength(s) || slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool {
+			return o.Kind == quantity.Fraction && o.Near == "of" && o.Clause == q.Clause && o.From < q.From
+		}) { // “10 % of Wash 1 is 12 L”
 			return nil
 		}
 		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && (c.Opener == "(" || !s.Has(partial)) {
@@ -528,6 +578,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 			return window(f.PH)
 		}
 	case quantity.Time:
+		if what == "" && q.Relation != sentence.Difference && s.ClauseHas(q.Clause, staying) && q.About != nil && q.About.Stands && pieces[q.About.Word] && !s.ClauseHas(q.Clause, otherTimes) && !s.Has(notTheWork) {
+			return window(f.Time)
+		}
 		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
 			return window(f.Time)
 		}
@@ -538,8 +591,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 }
 
 var (
-	soaks = sentence.Set("soak wash dip cleaning bath stage")
-	lasts = sentence.Set("takes lasts is needs runs wants")
+	soaks      = sentence.Set("soak wash dip cleaning bath stage")
+	notTheWork = sentence.Set("hot warm wet fresh clear usable below above degas sample foam concentrate titrant solution oil grease colour indicator bath")
+	lasts      = sentence.Set("takes lasts is needs runs wants")
 )
 
 func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
@@ -667,7 +721,7 @@ func namedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
 var (
 	strengthNames = sentence.Set("strength concentration dilution")
 	solutions     = sentence.Set("solution bath working operating")
-	isWords       = sentence.Set("is are lies should")
+	isWords       = sentence.Set("is are lies should has have runs")
 	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid tells means shows signals up least alkali stops at after for sample water supply")
 )
 
@@ -675,7 +729,7 @@ var uses = sentence.Set("runs works use run make mix dilute dose wash clean work
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
-	if what == "frequency" && q.Kind == quantity.Frequency {
+	if q.Kind == quantity.Frequency && (what == "frequency" || q.Attribute == "casing" || q.Attribute == "surface") {
 		what = ""
 	}
 	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil || q.Clause > 0 && labels(s, q.Clause) && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) {
@@ -723,7 +777,7 @@ var turnWords = sentence.Set("turn turned half halfway side another again more e
 
 var (
 	partly     = sentence.Set("then turn turned half halfway side each first second third last after more another again once over")
-	washing    = sentence.Set("remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
+	washing    = sentence.Set("timer remain remains wash washed sound sonicate clean cleaned soak ultrasonic ultrasonics washing")
 	otherTimes = sentence.Set("waits waiting drains beside rinse rinsed dry dryer drain before after within wait later between stand rest lift cool blow")
 )
 

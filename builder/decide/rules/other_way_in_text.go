@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -14,6 +15,9 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 	var list []finding.Finding
 	tell := func(from int, says, key string) {
 		list = append(list, otherTankInText.At(placeIn(a, s.Block, from), says, "Correct it here, or the process in the header.", at(a, key)))
+	}
+	if from, to := p.sentOn(a, s); to != "" {
+		tell(from, fmt.Sprintf("The text sends it on to %s, the header to %s.", to, a.Part.Next), "next")
 	}
 	words := s.Tokens()
 	for i := 1; i < len(words); i++ {
@@ -29,12 +33,16 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 		k := s.ClauseOf(m)
 		switch {
 		case m.Thing.Dryer != nil:
-			if a.Part.Dry.Name != "" && a.Part.Dry.Name != m.Thing.Dryer.ID && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into") {
+			if a.Part.Dry.Name != m.Thing.Dryer.ID && (a.Part.Dry.Name != "" || len(a.Part.Rinse) > 0) && !otherPart(a, s, k) && !otherMatter(a, s) && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into") {
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
 			}
 		case m.Thing.Rinse != nil:
 			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)]) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
 				tell(m.From, fmt.Sprintf("The text rinses it in %s, which its process does not name.", m.Word), "rinse")
+			}
+		case m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial:
+			if !otherPart(a, s, k) && !otherMatter(a, s) && !inProcess(a, m.Thing) && !s.Has(byHandOnly) && p.washesWith(a, s, m, k) {
+				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", m.Thing.Articles[0].Head.Title), "chemistry")
 			}
 		case m.Thing.Kind() == manual.Material:
 			if s.ClauseHas(k, madeOf) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
@@ -54,6 +62,71 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 var (
 	nextStep = sentence.Set("next first then second")
 	rinsesIn = sentence.Set("rinse rinsed ends goes comes gets next first then second swill")
+)
+
+// washesWith tells whether a clause says that the part is washed in a chemistry, or that this is used for it.
+func (p *proof) washesWith(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	c := &s.Clauses[k]
+	switch r := s.Ruler(m); {
+	case r == "in" || r == "with":
+		words := s.Tokens()
+		for i := 1; i < len(words); i++ {
+			if w := words[i]; w.Clause == k && w.From < m.From && m.From-w.From < 22 && isWashed[w.Text] && (words[i-1].Text == "is" || words[i-1].Text == "are" || words[i-1].Text == "be") {
+				return true
+			}
+		}
+		return c.Mood == sentence.Do && (c.Verb == "wash" || c.Verb == "sonicate" || c.Verb == "degrease")
+	case r == "use":
+		return c.Mood == sentence.Do && s.ClauseHas(k, forWord) && m.From < len(s.Block.Text)
+	}
+	return false
+}
+
+var (
+	isWashed   = sentence.Set("washed cleaned degreased sonicated")
+	byHandOnly = sentence.Set("wipe wiped swab cloth brush brushed hand spot first before pre-clean rust rusty stains scale residue glue label bolts rack pegs comb tray trays fixture screws seals ring's earlier if only after")
+)
+
+// sentOn finds a sentence that sends the part on to another work than the header's next.
+func (p *proof) sentOn(a *manual.Article, s *sentence.Sentence) (int, string) {
+	if a.Part.Next == "" || s.Has(notAll) {
+		return 0, ""
+	}
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		to := nextWork[words[i].Text]
+		if to == "" || to == a.Part.Next || to == "assembly" && !coating[a.Part.Next] || !affirmed(s, words[i].Clause) || otherPart(a, s, words[i].Clause) {
+			continue
+		}
+		if words[i-1].Text != "to" && words[i-1].Text != "for" || i+1 < len(words) && words[i+1].Text == "shop" && to != a.Part.Next && !s.Has(sentWords) {
+			continue
+		}
+		for j := i - 2; j >= max(0, i-4); j-- {
+			if sentWords[words[j].Text] && j > 0 && isOwnName(a, words[j-1].Text) {
+				return words[i].From, to
+			}
+		}
+	}
+	return 0, ""
+}
+
+// isOwnName tells whether a word is one for the part of a page.
+func isOwnName(a *manual.Article, w string) bool {
+	if w == "it" || w == "they" || w == "parts" || w == "part" || w == "is" || w == "are" {
+		return true
+	}
+	one := strings.TrimSuffix(w, "s")
+	if stem, is := strings.CutSuffix(w, "ies"); is {
+		one = stem + "y"
+	}
+	return len(one) > 3 && strings.Contains(strings.ToLower(a.Head.Title), one)
+}
+
+var (
+	nextWork  = map[string]string{"plating": "plating", "painting": "painting", "paint": "painting", "bonding": "bonding", "gluing": "bonding", "assembly": "assembly"}
+	coating   = sentence.Set("plating painting bonding")
+	sentWords = sentence.Set("go goes sent pass passes move moves leave leaves handed")
+	notAll    = sentence.Set("if some rejected rejects reject bad batch-card when unless until scrap order drawing customer customers worn")
 )
 
 var madeOf = sentence.Set("material made")

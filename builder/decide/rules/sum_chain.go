@@ -13,7 +13,7 @@ import (
 func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 	text := s.Block.Text[s.From:s.To]
 	spoken := spokenChain(text)
-	if !spoken && (!strings.ContainsAny(text, "=≈") || !strings.ContainsAny(text, "×÷*+−x/-")) {
+	if !spoken && (!strings.ContainsAny(text, "=≈") && !strings.Contains(text, ", so ") || !strings.ContainsAny(text, "×÷*+−x/-")) {
 		return 0, "", false
 	}
 	parts := chainOf(s.Arithmetic(), spoken)
@@ -22,11 +22,11 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 			continue
 		}
 		from := i
-		for from > 0 && parts[from-1].Number || from > 0 && operators[parts[from-1].Sign] {
+		for from > 0 && (parts[from-1].Number || operators[parts[from-1].Sign] || parts[from-1].Sign == "(" || parts[from-1].Sign == ")") {
 			from--
 		}
 		left := parts[from:i]
-		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && operators[parts[i+2].Sign] || from > 0 && (parts[from-1].Sign == ")" || parts[from-1].Sign == "(" || parts[from-1].Sign == "/") {
+		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && operators[parts[i+2].Sign] || from > 0 && parts[from-1].Sign == "/" {
 			continue
 		}
 		slack := 0.02
@@ -72,7 +72,11 @@ func spokenChain(text string) bool {
 // count only in a sum that is said in words.
 func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 	list := make([]sentence.Term, 0, len(terms))
-	for _, t := range terms {
+	for i, t := range terms {
+		if t.Sign == "word" && t.So && i > 2 && terms[i-1].Sign == "," && terms[i-2].Number && operators[terms[i-3].Sign] && i+1 < len(terms) && terms[i+1].Number {
+			list = list[:len(list)-1] // “45 × 3, so 180 s”
+			t.Sign = "="
+		}
 		if t.Spoken && !spoken {
 			t.Sign = "word"
 		}
@@ -114,47 +118,63 @@ func plainFigure(v float64) string {
 
 var operators = map[string]bool{"×": true, "÷": true, "*": true, "+": true, "−": true, "·": true, "-": true, "x": true}
 
-// work works out a chain, × and ÷ before + and −. percent is what “%” multiplies by.
+// work works out a chain, brackets first, then × and ÷, then + and −. percent is what “%” multiplies by.
 func work(list []sentence.Term, percent float64) (float64, bool) {
-	if len(list)%2 == 0 {
-		return 0, false
-	}
-	var sum, product float64
-	sign := 1.0
-	for i, t := range list {
-		if i%2 == 1 {
-			if !operators[t.Sign] {
-				return 0, false
-			}
-			continue
-		}
-		if !t.Number {
-			return 0, false
-		}
-		v := t.Value
-		if t.Percent {
-			v *= percent
-		}
-		if i == 0 {
-			product = v
-			continue
-		}
-		switch list[i-1].Sign {
-		case "×", "*", "·", "x":
-			product *= v
-		case "÷":
-			if v == 0 {
-				return 0, false
-			}
-			product /= v
-		default:
-			sum += sign * product
-			sign = 1
-			if list[i-1].Sign != "+" {
-				sign = -1
-			}
-			product = v
-		}
-	}
-	return sum + sign*product, true
+	v, rest, ok := workSum(list, percent)
+	return v, ok && len(rest) == 0
 }
+
+// workSum works out what is added, as far as it goes, and gives what is left.
+func workSum(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+	sum, rest, ok := workProduct(list, percent)
+	for ok && len(rest) > 0 && adds[rest[0].Sign] != 0 {
+		sign := adds[rest[0].Sign]
+		var v float64
+		v, rest, ok = workProduct(rest[1:], percent)
+		sum += sign * v
+	}
+	return sum, rest, ok
+}
+
+// workProduct works out what is multiplied and divided.
+func workProduct(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+	product, rest, ok := workOne(list, percent)
+	for ok && len(rest) > 0 && multiplies[rest[0].Sign] {
+		sign := rest[0].Sign
+		var v float64
+		v, rest, ok = workOne(rest[1:], percent)
+		switch {
+		case sign != "÷":
+			product *= v
+		case v == 0:
+			return 0, nil, false
+		default:
+			product /= v
+		}
+	}
+	return product, rest, ok
+}
+
+// workOne gives a number, or what stands in brackets.
+func workOne(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+	switch {
+	case len(list) == 0:
+		return 0, nil, false
+	case list[0].Number && list[0].Percent:
+		return list[0].Value * percent, list[1:], true
+	case list[0].Number:
+		return list[0].Value, list[1:], true
+	case list[0].Sign != "(":
+		return 0, nil, false
+	}
+	v, rest, ok := workSum(list[1:], percent)
+	if !ok || len(rest) == 0 || rest[0].Sign != ")" {
+		return 0, nil, false
+	}
+	return v, rest[1:], true
+}
+
+var (
+	adds       = map[string]float64{"+": 1, "−": -1, "-": -1}
+	multiplies = map[string]bool{"×": true, "*": true, "·": true, "x": true, "÷": true}
+)

@@ -161,7 +161,7 @@ func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 			return of, true
 		}
 	}
-	if a.Material != nil && !others || a.Part != nil && !otherPart(a, s, s.ClauseOf(bath)) {
+	if a.Material != nil && !others || a.Part != nil && !otherPart(a, s, s.ClauseOf(bath)) && !otherMatter(a, s) {
 		return p.ownSubject(a, ""), false
 	}
 	return spokenOf{}, false

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -22,7 +23,7 @@ var waterIntoConcentrate = finding.Rule{
 var (
 	strongStuff = sentence.Set("concentrate concentrates acid acids caustic lye potash flakes pellets granules neat concentrated")
 	solidStuff  = sentence.Set("flakes pellets granules solid beads pearls prills lumps caustic lye soda")
-	pourVerbs   = sentence.Set("strew strewn scatter scattered pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added tipped filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
+	pourVerbs   = sentence.Set("pouring running adding tipping splashing spraying hosing lay strew strewn scatter scattered pour add put tip run fill splash drop mix stir give charge trickle dribble start begin dose throw sprinkle shake toss goes go comes dilute feed top let measure empty poured added tipped filled splashed dropped mixed stirred given charged trickled dosed thrown sprinkled shaken tossed diluted fed topped emptied measured dissolve dissolves dissolved pours adds gets runs ladled poured-in stirs drips dumped dump")
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 
@@ -71,8 +72,8 @@ func wrongOrder(s *sentence.Sentence) string {
 			commanded = true
 		}
 	}
-	for _, w := range words {
-		verb = verb || pourVerbs[w.Text]
+	for i, w := range words { // “Pouring water into acid throws it out” asks for nothing, “by pouring” does
+		verb = verb || pourVerbs[w.Text] && (!strings.HasSuffix(w.Text, "ing") || i > 0 && words[i-1].Text == "by") || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]
 	}
 	if !commanded {
 		return ""
@@ -80,7 +81,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	water, stuff, solid := -1, -1, -1
 	for i, w := range words {
 		switch {
-		case w.Text == "water":
+		case w.Text == "water" || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]:
 			if water < 0 {
 				water = i
 			}
@@ -94,6 +95,9 @@ func wrongOrder(s *sentence.Sentence) string {
 						t := words[k].Text
 						if t == "water" || t == "," || t == "and" || notNear[t] || t == "tank" || t == "dilute" || t == "mixing" || t == "until" {
 							break
+						}
+						if t == "them" && slices.ContainsFunc(words[:i], func(w sentence.Token) bool { return solidForms[w.Text] }) {
+							return "The text says to pour water on solid caustic."
 						}
 						if t == "it" && stuff >= 0 && stuff < i {
 							return "The text says to pour water into " + words[stuff].Text + "."
@@ -226,6 +230,7 @@ func jugIntoDry(words []sentence.Token) bool {
 }
 
 var (
+	hoseOn = sentence.Set("run direct hold point aim turn put")
 	jugs   = sentence.Set("jug drum canister")
 	jugOut = sentence.Set("empty pour tip")
 )

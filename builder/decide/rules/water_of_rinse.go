@@ -1,0 +1,52 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// wrongWater finds a sentence that gives a rinse of the shop another water than the shop file: “The last rinse is fed with mains water”.
+func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing == nil || m.Thing.Rinse == nil || m.Where || m.Thing.Rinse.Water == "" || s.TakenBack || s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Cell {
+			continue
+		}
+		k := s.ClauseOf(m)
+		c := &s.Clauses[k]
+		if c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Do && c.Mood != sentence.Fragment || denies(s, k) || illOf(s) || s.Has(noSteadyWater) || elsewhere(s) || !givenWater[s.After(m)] {
+			continue
+		}
+		n := 0
+		words := s.Tokens()
+		for i, w := range words {
+			if w.From < m.To || w.Clause != k {
+				continue
+			}
+			if n++; n > 5 {
+				break
+			}
+			water := waterKinds[w.Text]
+			if water == "" || i+1 < len(words) && words[i+1].Text == "rinse" {
+				continue
+			}
+			if water == waterKinds[strings.ToLower(m.Thing.Rinse.Water)] || waterKinds[strings.ToLower(m.Thing.Rinse.Water)] == "" {
+				break
+			}
+			f := numberAgainstModel.At(placeIn(a, s.Block, w.From), fmt.Sprintf("The text says %s water of %s, which has %s water.", water, m.Thing.Rinse.Name, m.Thing.Rinse.Water),
+				"Correct the water here, or in the shop file.")
+			return &f
+		}
+	}
+	return nil
+}
+
+var (
+	waterKinds    = map[string]string{"mains": "mains", "tap": "mains", "deionised": "deionised", "deionized": "deionised", "demineralised": "deionised"}
+	givenWater    = sentence.Set("is has gets uses takes runs")
+	noSteadyWater = sentence.Set("if than before after behind until while when drag-out carry carries from beside between like compared test tests meter reads first-fill once today during trial")
+)
