@@ -26,6 +26,7 @@ var promised = map[string]struct{ inputs, readings string }{
 	"scale":    {"temperature ph calcium alkalinity dissolved-solids", "saturation-index verdict"},
 	"sound":    {"frequency temperature depth", "speed wavelength antinode-spacing resonant-radius"},
 	"drying":   {"carry-off area air humidity flow", "time heat"},
+	"residue":  {"gained blank parts area balance repeatability limit level-allowed", "residue areal-residue level detection-limit"},
 }
 
 func TestPromisedNames(t *testing.T) {

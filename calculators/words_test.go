@@ -34,6 +34,7 @@ var saidFrom = []string{
 	"s.calculator.Inputs[s.calculator.index(name)].Label", "l", "given", "none",
 	"k.String()", "in.Measures[0].Kind.String()", "limit.Kind.String()", "word", "c.Signal.String()",
 	"sentence", "phrase", "e.problem", "problem", "water.Class(h)", "text", "seen",
+	"residueLevels[i].Label", // as the choices of residue
 }
 
 // said gathers every phrase that the calculators can say, with where it is said.
@@ -213,6 +214,8 @@ var seldom = map[string][]map[string]string{
 	"top-up": {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
 	"rinse": {{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "bath-ph": "11", "bath-alkalinity": "200 meq/L",
 		"water-ph": "7.6", "water-alkalinity": "220 mg/L", "temperature": "40 °C", "volume": "90 L"}},
+	"residue": {{"gained": "0.8 mg", "blank": "0.8 mg", "area": "1 cm²"}, {"gained": "7.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "level-allowed": "A"}, {"gained": "1 mg", "limit": "1 mg/m²"},
+		{"gained": "35.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "area": "1 m²"}, {"gained": "-2 mg"}, {"gained": "1 mg", "blank": "3 mg"}},
 	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 
