@@ -27,6 +27,7 @@ var promised = map[string]struct{ inputs, readings string }{
 	"sound":     {"frequency temperature depth", "speed wavelength antinode-spacing resonant-radius"},
 	"drying":    {"carry-off area air humidity flow", "time heat"},
 	"particles": {"parts basis area part-volume b c d e f g h i j k blank-b blank-c blank-d blank-e blank-f blank-g blank-h blank-i blank-j blank-k", "code certain-code level class-b class-k"},
+	"bath-life": {"volume soil-load loads limit soil-now skimmed drag-out hours let-out", "days loads-left steady-level soil-in"},
 	"residue":   {"gained blank parts area balance repeatability limit level-allowed", "residue areal-residue level detection-limit"},
 }
 
