@@ -134,6 +134,7 @@ func (s *sum) tallies() (tallies [len(clean.Classes)]tally, ok bool) {
 	}
 	if !some {
 		s.fail("k", "no class was counted; give at least one, and 0 where none was seen.")
+		s.errs[0].Missing = true
 		return tallies, false
 	}
 	if len(without) > 0 {
@@ -155,6 +156,7 @@ func (s *sum) basis() (per float64, letter string, ok bool) {
 	case "volume":
 		if !s.has("part-volume") {
 			s.fail("part-volume", "a code for 100 cm³ needs the wetted volume of a part.")
+			s.errs[0].Missing = true
 			return 0, "", false
 		}
 		per, letter = 100e-6/(parts*s.si("part-volume")), "V"
@@ -165,6 +167,7 @@ func (s *sum) basis() (per float64, letter string, ok bool) {
 	default:
 		if !s.has("area") {
 			s.fail("area", "a code for 1000 cm² needs the area of a part.")
+			s.errs[0].Missing = true
 			return 0, "", false
 		}
 		per, letter = 0.1/(parts*s.si("area")), "A"

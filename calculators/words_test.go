@@ -8,7 +8,6 @@ import (
 	"maps"
 	"math/rand/v2"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -226,9 +225,6 @@ var seldom = map[string][]map[string]string{
 	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 
-// codes are those of ISO 16232, A(B17/F14), and the letters of its classes, which are the same in every language.
-var codes = regexp.MustCompile(`[ANV]\(([B-K]>?\d+/?)+\)|\b([B-K], )*[B-K]\b`)
-
 // lastGuard is what check says; no inputs are known that come to it.
 const lastGuard = "with these inputs together there is no value of “{reading}” that makes sense."
 
@@ -289,7 +285,7 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 				}
 			}
 			for _, text := range texts(a) {
-				check(codes.ReplaceAllString(text, ""), values)
+				check(text, values)
 			}
 		}
 	}
