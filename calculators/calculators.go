@@ -144,7 +144,7 @@ func (in *Input) kinds() []quantity.Kind {
 
 var all = []*Calculator{
 	&dilution, &topUp, &titration, &heatUp, &holding, &degas, &power, &load,
-	&rinsing, &spotting, &hardness, &scale, &sound, &drying,
+	&rinsing, &spotting, &hardness, &scale, &sound, &drying, &residue, &particles, &bathLife,
 }
 
 // All lists the calculators in the order in which a shop meets them. They must

@@ -89,6 +89,8 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 		if s.DissolvedSolids == "" {
 			known["dissolved-solids"] = s.WaterConductivity
 		}
+	case "bath-life":
+		known["drag-out"] = t.DragOut
 	case "rinse":
 		rinseFrom(known, t, s)
 	case "drying":

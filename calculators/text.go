@@ -41,6 +41,7 @@ var forms = [...]struct {
 	{"millilitres", q.Volume, "mL"},
 	{"normality", q.Normality, "N"},
 	{"micrometres", q.Length, "µm"},
+	{"weighed", q.Mass, "mg"},
 }
 
 // text says a sentence in the reader's language and fills numbers in SI into

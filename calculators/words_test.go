@@ -34,6 +34,7 @@ var saidFrom = []string{
 	"s.calculator.Inputs[s.calculator.index(name)].Label", "l", "given", "none",
 	"k.String()", "in.Measures[0].Kind.String()", "limit.Kind.String()", "word", "c.Signal.String()",
 	"sentence", "phrase", "e.problem", "problem", "water.Class(h)", "text", "seen",
+	"residueLevels[i].Label", "label", "classLabels[i]", // as the choices of residue and the inputs of particles
 }
 
 // said gathers every phrase that the calculators can say, with where it is said.
@@ -222,6 +223,14 @@ var seldom = map[string][]map[string]string{
 	"top-up": {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
 	"rinse": {{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "bath-ph": "11", "bath-alkalinity": "200 meq/L",
 		"water-ph": "7.6", "water-alkalinity": "220 mg/L", "temperature": "40 °C", "volume": "90 L"}},
+	"particles": {{"area": "1 m²"}, {"area": "1 m²", "b": "3", "blank-b": "3"}, {"basis": "volume", "k": "3"}, {"basis": "volume", "k": "3", "part-volume": "5 mL"}, {"basis": "part", "k": "3"}, {"k": "3"},
+		{"area": "1000 cm²", "k": "3000"}, {"area": "1000 cm²", "k": "3", "blank-k": "99"}, {"area": "1 m²", "blank-k": "1"}, {"area": "1000 cm²", "k": "120"}},
+	"bath-life": {{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "30 g/L", "skimmed": "40 %", "drag-out": "1.2 L/h"},
+		{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "20 g/L", "skimmed": "40 %", "drag-out": "1.2 L/h"},
+		{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "5 g/L", "skimmed": "40 %", "drag-out": "1.2 L/h"},
+		{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "50 g/L", "skimmed": "400 g"}},
+	"residue": {{"gained": "0.8 mg", "blank": "0.8 mg", "area": "1 cm²"}, {"gained": "7.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "level-allowed": "A"}, {"gained": "1 mg", "limit": "1 mg/m²"},
+		{"gained": "35.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "area": "1 m²"}, {"gained": "-2 mg"}, {"gained": "1 mg", "blank": "3 mg"}},
 	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 

@@ -86,7 +86,7 @@ var units = [...]row{
 	{symbol: "in³", kind: Volume, factor: inch * inch * inch, other: "cubic inches|cu in"},
 	{symbol: "ft³", kind: Volume, factor: foot * foot * foot, other: "cubic feet|cu ft"},
 
-	{symbol: "mg", kind: Mass, factor: 1e-6, from: tiny, other: "milligram|milligrams"},
+	{symbol: "mg", kind: Mass, factor: 1e-6, shown: inBoth, from: tiny, other: "milligram|milligrams"},
 	{symbol: "g", kind: Mass, factor: 1e-3, shown: inSI, from: 1, other: "gram|grams"},
 	{symbol: "kg", kind: Mass, factor: 1, shown: inSI, from: 1, other: "kilo|kilos|kilogram|kilograms"},
 	{symbol: "t", kind: Mass, factor: 1000, from: 10, other: "tonne|tonnes"},

@@ -37,8 +37,13 @@ func Values(m *manual.Manual, calculator string, given map[string]string) (map[s
 		if t, err = tank(m, strings.TrimSpace(value)); err != nil {
 			return nil, err
 		}
-		if calculator == "rinse" {
-			carries(m, strings.TrimSpace(value), &t)
+		switch id := strings.TrimSpace(value); calculator {
+		case "rinse":
+			carries(m, id, &t)
+		case "bath-life":
+			if tank := m.Shop.Tank(id); tank != nil {
+				t.DragOut = lower(tank.DragOut)
+			}
 		}
 	}
 	return calculators.Fill(calculator, t, Shop(m), rest), nil
@@ -147,6 +152,15 @@ func titration(l manual.Limit, si float64) string {
 	r := l.Range
 	r.Low, r.High = si, si
 	return r.String()
+}
+
+// lower writes the lower end of a limit, or nothing where there is none: what is dragged out keeps a bath clean, so that less of it is the safe side.
+func lower(l manual.Limit) string {
+	l.High = l.Low
+	if math.IsInf(l.Low, 0) {
+		return ""
+	}
+	return text(l)
 }
 
 // upper writes the upper end of a limit, or nothing where there is none.

@@ -95,3 +95,18 @@ func TestTankIsHandedOver(t *testing.T) {
 		t.Error("a tank that is not there")
 	}
 }
+
+// TestBathLifeOfTheShop: a tank's own volume and drag-out, and of a drag-out that is a range the end that keeps the bath dirtier: 216 g a day into 1.2 L/h
+// for 8 h steady at 22.5 g/L, into 0.6 L/h at 45.
+func TestBathLifeOfTheShop(t *testing.T) {
+	given := map[string]string{"tank": "wash-1", "soil-load": "40 g", "loads": "9", "skimmed": "40 %", "limit": "20 g/L"}
+	m := demo(t)
+	for _, want := range []float64{22.5, 45} {
+		a := run(t, m, "bath-life", given)
+		if r, _ := a.Reading("steady-level"); math.Abs(r.SI-want) > 1e-6 {
+			t.Errorf("steadies at %v, want %g g/L", r, want)
+		}
+		tank := m.Shop.Tank("wash-1")
+		tank.DragOut.Low = tank.DragOut.High / 2
+	}
+}

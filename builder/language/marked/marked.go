@@ -35,13 +35,16 @@ func New(phrases []string) *Language {
 
 var mark = regexp.MustCompile(`⟦(\d+)⟧`)
 
+// codes are those of ISO 16232, A(B17/F14), and the letters of its classes, which are the same in every language.
+var codes = regexp.MustCompile(`[ANV]\(([B-K]>?\d+/?)+\)|\b([B-K], )*[B-K]\b`)
+
 // Unsaid gives the first word of a text that is neither within a mark nor a unit nor one of the names, or "". The phrases that the text says are ticked.
 func (l *Language) Unsaid(text string, names ...string) string {
 	for _, m := range mark.FindAllStringSubmatch(text, -1) {
 		i, _ := strconv.Atoi(m[1])
 		l.Said[i] = true
 	}
-	text = mark.ReplaceAllString(text, " ")
+	text = codes.ReplaceAllString(mark.ReplaceAllString(text, " "), " ")
 	for _, name := range names {
 		text = strings.ReplaceAll(text, name, " ")
 	}
