@@ -54,7 +54,7 @@ tools:
 	@sh testdata/tools.sh
 
 # The command runs where trainers and technicians sit.
-vet:
+vet: $(BROWSER)
 	$(call say,Vetting for Linux and Windows and macOS)
 	@test -z "$$(gofmt -l builder calculators cmd search themes)" || { echo 'Not formatted; run gofmt -w on:'; gofmt -l builder calculators cmd search themes; exit 1; }
 	$(GO) vet ./...
@@ -63,6 +63,9 @@ vet:
 	GOOS=windows $(GO) build -o /dev/null ./cmd/tankside
 	GOOS=darwin $(GO) build -o /dev/null ./cmd/tankside
 	$(GO) tool staticcheck ./...
+	$(call say,Looking for functions that no program reaches)
+	GOBIN=$(CURDIR)/bin $(GO) install golang.org/x/tools/cmd/deadcode@v0.52.0
+	$(GO) run ./testdata/deadcode bin/deadcode $(BROWSER)
 
 # Ratios against floors measured in the same run.
 bench: build

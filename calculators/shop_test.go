@@ -120,11 +120,11 @@ func TestHeatOf(t *testing.T) {
 	if !(h.Least < h.Highest && h.Highest < h.Most) {
 		t.Errorf("%g to %g to %g", h.Least, h.Highest, h.Most)
 	}
-	likely, low, high := h.Holding(62)
+	likely, low, high := heldAt(h, 62)
 	if got := siOf(t, a, "loss-at-target"); math.Abs(got-likely) > 1e-9*got || !(low < likely && likely < high) {
 		t.Errorf("loss at 62 °C %g and %g (%g to %g)", got, likely, low, high)
 	}
-	if likely, _, _ := h.Holding(h.Highest); math.Abs(likely-1000) > 0.1 {
+	if likely, _, _ := heldAt(h, h.Highest); math.Abs(likely-1000) > 0.1 {
 		t.Errorf("at the highest temperature %g W are lost, the heater gives 1000", likely)
 	}
 	if h, err := HeatOf(washTank, theShop); err != nil || !h.Boils {
@@ -133,4 +133,13 @@ func TestHeatOf(t *testing.T) {
 	if _, err := HeatOf(Tank{Volume: "120 L"}, theShop); err == nil || !strings.Contains(err.Error(), "heater") {
 		t.Errorf("a tank without a heater: %v", err)
 	}
+}
+
+// heldAt is the heat in W that a tank loses at a temperature in °C, likely,
+// low and high.
+func heldAt(h Heat, t float64) (likely, low, high float64) {
+	v := h.sum.vessel()
+	likely = v.Loss(t).Total()
+	b := v.LossBand(t)
+	return likely, likely * (1 - b), likely * (1 + b)
 }

@@ -170,12 +170,3 @@ func HeatOf(t Tank, s Shop) (Heat, error) {
 	h.Most, _ = fast.Highest()
 	return h, nil
 }
-
-// Holding is the heat in W that a tank loses at a temperature in °C, likely,
-// low and high.
-func (h Heat) Holding(t float64) (likely, low, high float64) {
-	v := h.sum.vessel()
-	likely = v.Loss(t).Total()
-	b := v.LossBand(t)
-	return likely, likely * (1 - b), likely * (1 + b)
-}

@@ -68,24 +68,6 @@ func (f *Finder) Close() error {
 	return err
 }
 
-// Sections and Articles say how much the index holds, in all languages.
-func (f *Finder) Sections() int {
-	n := len(f.sections)
-	for _, other := range f.others {
-		n += len(other.sections)
-	}
-	return n
-}
-
-// Articles is explained with Sections.
-func (f *Finder) Articles() int {
-	n := len(f.articles)
-	for _, other := range f.others {
-		n += len(other.articles)
-	}
-	return n
-}
-
 // averages are the mean lengths of the fields as bleve's BM25 wants them, over
 // all sections and in whole words. They are given to it rather than left to
 // bleve, which takes the number of distinct terms of a field for its length.

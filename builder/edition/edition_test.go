@@ -22,7 +22,7 @@ import (
 // publish writes an edition with the files into dir.
 func publish(t *testing.T, dir string, number int, files map[string]string) List {
 	t.Helper()
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +98,7 @@ func TestAbandonLeavesTheOldEdition(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "edition")
 	publish(t, dir, 1, map[string]string{"index.html": "one"})
 	before := tree(t, dir)
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func TestBeginMendsWhatACrashLeft(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,7 +147,7 @@ func TestBeginMendsWhatACrashLeft(t *testing.T) {
 // crash begins an edition and ends without putting anything in order, as a process does that is killed.
 func crash(t *testing.T, dir string, doing func(*Writer)) {
 	t.Helper()
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,7 +195,7 @@ func TestBeginRefusesAForeignFolder(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(dir, "holiday.jpg"), []byte("precious"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Begin(dir); err == nil || !strings.Contains(err.Error(), "not an edition") {
+	if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "not an edition") {
 		t.Errorf("Begin over a foreign folder: %v", err)
 	}
 	if got := tree(t, dir); got["holiday.jpg"] != "precious" {
@@ -205,7 +205,7 @@ func TestBeginRefusesAForeignFolder(t *testing.T) {
 
 func TestAddKeepsInside(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "edition")
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -224,7 +224,7 @@ func TestSameFilesSameBytes(t *testing.T) {
 	a, b := filepath.Join(t.TempDir(), "edition"), filepath.Join(t.TempDir(), "edition")
 	publish(t, a, 1, files)
 	// The second time the files come from many goroutines, in no order.
-	w, err := Begin(b)
+	w, err := BeginIn(nil, b)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -28,7 +28,7 @@ func TestFullDiskLeavesTheOldEdition(t *testing.T) {
 	publish(t, dir, 1, map[string]string{"index.html": "one"})
 	before := tree(t, dir)
 
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}

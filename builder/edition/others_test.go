@@ -159,7 +159,7 @@ func TestWorkInTheWayIsRefused(t *testing.T) {
 				t.Fatal(err)
 			}
 			before := tree(t, dir)
-			w, err := Begin(dir)
+			w, err := BeginIn(nil, dir)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -195,7 +195,7 @@ func TestFolderWithAListThatIsNoneIsRefused(t *testing.T) {
 		put(t, filepath.Join(dir, ListName), list)
 		put(t, filepath.Join(dir, "thesis.txt"), "years of work")
 		before := tree(t, dir)
-		_, err := Begin(dir)
+		_, err := BeginIn(nil, dir)
 		var way *InTheWayError
 		if !errors.As(err, &way) || !strings.Contains(err.Error(), "thesis.txt (13 bytes, ") {
 			t.Errorf("with the list %.40q: %v", list, err)
@@ -232,7 +232,7 @@ func TestListHoldsItself(t *testing.T) {
 func TestWhatComesMeanwhileIsKept(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "edition")
 	publish(t, dir, 1, map[string]string{"index.html": "one", "soils/wax.html": "wax"})
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -358,7 +358,7 @@ func TestLockOfSomebodyElseIsLeftAlone(t *testing.T) {
 	name := filepath.Join(filepath.Dir(dir), ".edition.lock")
 	for _, text := range []string{"my notes", "my notes\n", "growing ../../home\n", "growing .edition.x/../../y\n", "growing .other.coming-1\n", "leaving edition\n"} {
 		put(t, name, text)
-		if _, err := Begin(dir); err == nil || !strings.Contains(err.Error(), "not the lock of a publication") {
+		if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "not the lock of a publication") {
 			t.Errorf("%q: %v", text, err)
 		}
 		if data, err := os.ReadFile(name); err != nil || string(data) != text {
@@ -393,7 +393,7 @@ func TestPublishThroughALink(t *testing.T) {
 	if err := os.Symlink("round", filepath.Join(parent, "round")); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Begin(filepath.Join(parent, "round")); err == nil || !strings.Contains(err.Error(), "leads to no folder") {
+	if _, err := BeginIn(nil, filepath.Join(parent, "round")); err == nil || !strings.Contains(err.Error(), "leads to no folder") {
 		t.Errorf("a link to itself: %v", err)
 	}
 }
@@ -402,7 +402,7 @@ func TestPublishThroughALink(t *testing.T) {
 func TestFileInTheFoldersPlaceIsRefused(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "edition")
 	put(t, dir, "work")
-	if _, err := Begin(dir); err == nil || !strings.Contains(err.Error(), "is a file") {
+	if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "is a file") {
 		t.Error(err)
 	}
 }

@@ -44,7 +44,7 @@ func TestParcel(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "edition")
-			w, err := Begin(dir)
+			w, err := BeginIn(nil, dir)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -72,7 +72,7 @@ func TestParcel(t *testing.T) {
 func TestParcelOfDamagedEdition(t *testing.T) {
 	const file = "assets/search-segment.0123456789.js"
 	dir := filepath.Join(t.TempDir(), "edition")
-	w, err := Begin(dir)
+	w, err := BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}

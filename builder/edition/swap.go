@@ -7,7 +7,7 @@ import (
 )
 
 // swapByRename moves the old edition aside and the new one into its place. A crash between the two leaves the old edition
-// under the name before, from where the next Begin brings it back; an error brings it back at once. old is where it is then, or "".
+// under the name before, from where the next BeginIn brings it back; an error brings it back at once. old is where it is then, or "".
 func swapByRename(coming, dir, before string) (old string, err error) {
 	old = before
 	if err := os.Rename(dir, before); errors.Is(err, fs.ErrNotExist) {

@@ -47,11 +47,8 @@ type Told struct {
 // Told says what became of somebody's files, after Commit.
 func (w *Writer) Told() Told { return w.told }
 
-// Begin prepares a new edition for dir, or for what dir leads to as a symbolic link. It waits while another publication to the same folder runs.
+// BeginIn prepares a new edition for dir, as one of a sitting if there is one, or for what dir leads to as a symbolic link. It waits while another publication to the same folder runs.
 // A folder that holds anything and is not an edition is refused with an *InTheWayError.
-func Begin(dir string) (*Writer, error) { return BeginIn(nil, dir) }
-
-// BeginIn is Begin for one of the editions of a sitting.
 func BeginIn(s *Sitting, dir string) (*Writer, error) {
 	dir, err := Place(dir)
 	if err != nil {
@@ -228,7 +225,7 @@ func (k *lock) clear(folder string, l *List, seen map[string]fs.FileInfo, keep b
 	return err == nil && len(rest.files) == 0
 }
 
-// Previous gives the list of the edition that was in place at Begin, or nil. It is not to be changed.
+// Previous gives the list of the edition that was in place at BeginIn, or nil. It is not to be changed.
 func (w *Writer) Previous() *List { return w.old }
 
 // Add writes one file of the edition, and its compressed neighbours where it is text. A file that the edition in place has just so is kept
@@ -340,7 +337,7 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 // inspect looks at what the new edition is to replace.
 func (w *Writer) inspect(l *List) (*holding, error) {
 	old := w.old
-	if info, err := os.Lstat(filepath.Join(w.dir, ListName)); old == nil || err != nil || !untouched(w.info, info) { // it may have come since Begin
+	if info, err := os.Lstat(filepath.Join(w.dir, ListName)); old == nil || err != nil || !untouched(w.info, info) { // it may have come since BeginIn
 		if old, _, err = refuseForeign(w.dir); err != nil {
 			return nil, err
 		}

@@ -34,7 +34,7 @@ var (
 // publish writes an edition of these files.
 func publish(t *testing.T, dir string, number int, files map[string]string) edition.List {
 	t.Helper()
-	w, err := edition.Begin(dir)
+	w, err := edition.BeginIn(nil, dir)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,11 +25,6 @@ var dialect = goldmark.New(
 	goldmark.WithParserOptions(parser.WithASTTransformers(util.Prioritized(anchors{}, 100))),
 )
 
-// Markdown is the one parser and renderer that everything uses which reads the body of an article. It is safe for use by
-// several goroutines at once. Its renderer leaves out raw HTML and links that could run a script.
-// Whoever renders with templates of his own takes the tree from Parse and passes his own renderer over it.
-func Markdown() goldmark.Markdown { return dialect }
-
 // Parse gives the syntax tree of a body. Each heading carries its anchor as the attribute "id".
 func Parse(body []byte) ast.Node { return dialect.Parser().Parse(gtext.NewReader(body)) }
 

@@ -29,7 +29,7 @@ var definitions = []struct{ markdown, html string }{
 
 func TestLinkReferenceDefinitions(t *testing.T) {
 	for _, c := range definitions {
-		if got := asHTML(t, Markdown(), []byte(c.markdown)); got != c.html {
+		if got := asHTML(t, dialect, []byte(c.markdown)); got != c.html {
 			t.Errorf("%q gives\n%s\nnot\n%s", c.markdown, got, c.html)
 		}
 	}
@@ -49,7 +49,7 @@ func FuzzMarkdown(f *testing.F) {
 		if len(source) > 1<<10 {
 			t.Skip()
 		}
-		if ours, theirs := asHTML(t, Markdown(), source), asHTML(t, library, source); ours != theirs {
+		if ours, theirs := asHTML(t, dialect, source), asHTML(t, library, source); ours != theirs {
 			t.Errorf("ours:\n%s\nthe library's:\n%s", ours, theirs)
 		}
 	})

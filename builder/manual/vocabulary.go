@@ -59,9 +59,6 @@ var vocabularyKeys = func() []field[ownWords] {
 	return keys
 }()
 
-// VocabularyKeys are the keys of the file of the shop's own words.
-func VocabularyKeys() []Key { return keysOf(vocabularyKeys) }
-
 // readVocabulary reads the shop's own words. One that counts as a word which the program does not know is left out, so that headers which use
 // it are not read either.
 func readVocabulary(d *decoder, data []byte) *ownWords {

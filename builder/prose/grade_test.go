@@ -25,7 +25,7 @@ func TestGrade(t *testing.T) {
 
 // The same sentence counted in the text. The page that gives 11.3 counts 24 syllables.
 func TestGradeOfASentence(t *testing.T) {
-	m := Text("The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.")
+	m := measured("The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.")
 	if m.Words != 13 || m.Sentences != 1 || m.Syllables < 24 || m.Syllables > 26 {
 		t.Errorf("%+v", m)
 	}
@@ -33,8 +33,8 @@ func TestGradeOfASentence(t *testing.T) {
 
 // Easier by definition: cutting a text at its commas leaves its words and lowers the grade by 0.39 for each word that a sentence has less.
 func TestShorterSentencesReadAtALowerGrade(t *testing.T) {
-	long := Text("The bath lifts the oil from the part, the oil floats to the top, and the pump moves the water to the weir.")
-	short := Text("The bath lifts the oil from the part. The oil floats to the top. And the pump moves the water to the weir.")
+	long := measured("The bath lifts the oil from the part, the oil floats to the top, and the pump moves the water to the weir.")
+	short := measured("The bath lifts the oil from the part. The oil floats to the top. And the pump moves the water to the weir.")
 	if long.Words != short.Words || long.Syllables != short.Syllables || long.Sentences != 1 || short.Sentences != 3 {
 		t.Fatalf("%+v %+v", long, short)
 	}
@@ -55,4 +55,11 @@ func TestOpening(t *testing.T) {
 			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
+}
+
+// measured measures a text without markup.
+func measured(text string) Measure {
+	var m Measure
+	m.text(text, 0)
+	return m
 }

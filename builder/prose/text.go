@@ -17,13 +17,6 @@ func Of(doc ast.Node, source []byte) Measure {
 	return m
 }
 
-// Text measures a text without markup.
-func Text(text string) Measure {
-	var m Measure
-	m.text(text, 0)
-	return m
-}
-
 // blocks measures every paragraph and list item below a node.
 func (m *Measure) blocks(n ast.Node, source []byte) {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {

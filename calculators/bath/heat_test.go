@@ -108,7 +108,7 @@ func TestSurfaceVector(t *testing.T) {
 // Prandtl number 0.707.
 func TestNusselt(t *testing.T) {
 	for ra, want := range map[float64]float64{1e4: 5.4305, 1e6: 16.550, 1e8: 61.031, 1e9: 122.785, 1e10: 252.126} {
-		if got := NusseltVertical(ra, 0.707); math.Abs(got-want) > 1e-4*want {
+		if got := nusselt(ra, prandtlTerm(0.707)); math.Abs(got-want) > 1e-4*want {
 			t.Errorf("Ra %g: %.5g, want %.5g", ra, got, want)
 		}
 	}

@@ -212,13 +212,9 @@ func radiation(emissivity, t, room float64) float64 {
 	return emissivity * stefan * (a*a + b*b) * (a + b) * (t - room)
 }
 
-// NusseltVertical is S. W. Churchill and H. H. S. Chu's correlation for a
+// nusselt is S. W. Churchill and H. H. S. Chu's correlation for a
 // vertical plate, Int. J. Heat Mass Transfer 18 (1975) 1323, for all Rayleigh
-// numbers.
-func NusseltVertical(ra, prandtl float64) float64 {
-	return nusselt(ra, prandtlTerm(prandtl))
-}
-
+// numbers; term is prandtlTerm of the Prandtl number.
 func nusselt(ra, term float64) float64 {
 	n := 0.825 + 0.387*math.Cbrt(math.Sqrt(ra))/term
 	return n * n

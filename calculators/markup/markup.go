@@ -39,16 +39,11 @@ import (
 	"tankside/calculators"
 )
 
-// Sum writes a calculator's block for inputs as people write them, by input
-// name. Inputs that are needed but not given leave the answer open; anything
-// else that is wrong with them is an error, calculators.Errors or
-// calculators.Unknown, and there is no HTML.
-func Sum(name string, values map[string]string, system quantity.System) (string, error) {
-	return SumIn(nil, "sum-"+name, name, values, system)
-}
-
-// SumIn is Sum in a language and with an id of its own, for pages on which a
-// calculator stands twice. The id is what a link to the sum names, and the
+// SumIn writes a calculator's block in a language, for inputs as people write
+// them, by input name. Inputs that are needed but not given leave the answer
+// open; anything else that is wrong with them is an error, calculators.Errors
+// or calculators.Unknown, and there is no HTML. The id, which differs between
+// two blocks of a page, is what a link to the sum names, and the
 // beginning of the ids of its fields.
 func SumIn(said language.Words, id, name string, values map[string]string, system quantity.System) (string, error) {
 	c, a, wrong, err := run(said, name, values, system)

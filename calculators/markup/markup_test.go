@@ -107,7 +107,7 @@ func check(t *testing.T, elements []element) {
 func TestSum(t *testing.T) {
 	for _, c := range calculators.All() {
 		for _, system := range []quantity.System{quantity.SI, quantity.US} {
-			html, err := Sum(c.Name, filled(c.Name), system)
+			html, err := block(c.Name, filled(c.Name), system)
 			if err != nil {
 				t.Errorf("%s: %v", c.Name, err)
 				continue
@@ -153,7 +153,7 @@ func TestSum(t *testing.T) {
 					t.Errorf("%s does not show %v", c.Name, caution)
 				}
 			}
-			again, _ := Sum(c.Name, filled(c.Name), system)
+			again, _ := block(c.Name, filled(c.Name), system)
 			if again != html {
 				t.Errorf("%s is written in two ways", c.Name)
 			}
@@ -164,7 +164,7 @@ func TestSum(t *testing.T) {
 // TestFields: the shop's own units stand first, amounts as they were given, and
 // a default in the shop's units.
 func TestFields(t *testing.T) {
-	html, err := Sum("heat-up", map[string]string{"volume": "32 US gal", "start": "12 °C", "target": "140 °F", "heater": "8 hp"}, quantity.US)
+	html, err := block("heat-up", map[string]string{"volume": "32 US gal", "start": "12 °C", "target": "140 °F", "heater": "8 hp"}, quantity.US)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -188,17 +188,17 @@ func TestFields(t *testing.T) {
 // TestWrongInputs: what is missing leaves the answer open, what is wrong is an
 // error.
 func TestWrongInputs(t *testing.T) {
-	html, err := Sum("titration", map[string]string{"strength": "4 % v/v"}, quantity.SI)
+	html, err := block("titration", map[string]string{"strength": "4 % v/v"}, quantity.SI)
 	if err != nil || !strings.Contains(html, "For an answer, fill in: sample of the bath, titrant used, strength of the titrant, factor.") {
 		t.Errorf("%v\n%s", err, html)
 	}
 	check(t, first(parse(t, html)))
 	var wrong calculators.Errors
-	if html, err := Sum("dilution", map[string]string{"volume": "10", "strength": "4 % v/v"}, quantity.SI); html != "" || !errors.As(err, &wrong) || wrong[0].Input != "volume" {
+	if html, err := block("dilution", map[string]string{"volume": "10", "strength": "4 % v/v"}, quantity.SI); html != "" || !errors.As(err, &wrong) || wrong[0].Input != "volume" {
 		t.Errorf("%q, %v", html, err)
 	}
 	var unknown calculators.Unknown
-	if html, err := Sum("fortune", nil, quantity.SI); html != "" || !errors.As(err, &unknown) {
+	if html, err := block("fortune", nil, quantity.SI); html != "" || !errors.As(err, &unknown) {
 		t.Errorf("%q, %v", html, err)
 	}
 }
@@ -234,7 +234,7 @@ func TestReply(t *testing.T) {
 				}
 			}
 			fields := strings.Split(Reply(nil, strings.Join(request, Separator)), Separator)
-			whole, err := Sum(c.Name, filled(c.Name), system)
+			whole, err := block(c.Name, filled(c.Name), system)
 			if err != nil || len(fields) != 3 || fields[1] == "" || fields[2] == "" || !strings.Contains(whole, `<div class="sum-answer">`+"\n"+fields[0]+"</div>") {
 				t.Errorf("%s: the page's answer is not the published one", c.Name)
 			}
@@ -286,7 +286,7 @@ func TestConvert(t *testing.T) {
 // inside the drawing.
 func TestCurve(t *testing.T) {
 	for _, name := range []string{"heat-up", "degas"} {
-		html, err := Sum(name, filled(name), quantity.SI)
+		html, err := block(name, filled(name), quantity.SI)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -373,4 +373,9 @@ func BenchmarkReply(b *testing.B) {
 			}
 		})
 	}
+}
+
+// block is a calculator's block in English.
+func block(name string, values map[string]string, system quantity.System) (string, error) {
+	return SumIn(nil, "sum-"+name, name, values, system)
 }

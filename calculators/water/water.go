@@ -69,12 +69,6 @@ func Viscosity(t float64) float64 {
 	return 1e-6 * (280.68*math.Pow(r, -1.9) + 511.45*math.Pow(r, -7.7) + 61.131*math.Pow(r, -19.6) + 0.45903*math.Pow(r, -40))
 }
 
-// Conductivity of heat in W/(m·K). IAPWS SR6-08(2011), 0.1 MPa, 253–383 K.
-func Conductivity(t float64) float64 {
-	r := (t + Kelvin) / 300
-	return 1.6630*math.Pow(r, -1.15) - 1.7781*math.Pow(r, -3.4) + 1.1567*math.Pow(r, -6) - 0.432115*math.Pow(r, -7.6)
-}
-
 // SurfaceTension against air in N/m. IAPWS R1-76(2014). Wetting agents bring it
 // down to about half.
 func SurfaceTension(t float64) float64 {

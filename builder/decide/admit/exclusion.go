@@ -79,9 +79,6 @@ var exclusions = []Exclusion{
 	jarWithHeatOrSound, flammableInOrdinaryTank, nearFlashPoint, enzymeKilled,
 }
 
-// Exclusions lists all exclusions, within a group the most telling first.
-func Exclusions() []Exclusion { return slices.Clone(exclusions) }
-
 // Hits gives what the exclusions find in a meeting of a material with a bath, each group once.
 func (x *Meeting) Hits() []Found {
 	return hits(func(e *Exclusion) *Hit {

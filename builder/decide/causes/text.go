@@ -44,15 +44,6 @@ func (m *Model) Text() string {
 
 func digits(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
-// LooksText writes looks as in a question.
-func LooksText(looks []Look) string {
-	b := make([]byte, len(looks))
-	for i, l := range looks {
-		b[i] = "-sn"[min(l, NotSeen)]
-	}
-	return string(b)
-}
-
 // Reply answers a question: the model's text, an empty line, the looks.
 func Reply(question string) (string, error) {
 	model, looksText, found := strings.Cut(question, "\n\n")

@@ -12,7 +12,7 @@ func TestTextGivesTheSameAnswer(t *testing.T) {
 	for range 100 {
 		m := some(r)
 		looks := someLooks(r, m)
-		got, err := Reply(m.Text() + "\n" + LooksText(looks))
+		got, err := Reply(m.Text() + "\n" + looksText(looks))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -59,4 +59,13 @@ func FuzzReply(f *testing.F) {
 			t.Errorf("the probabilities sum to %v:\n%s", sum, answer)
 		}
 	})
+}
+
+// looksText writes looks as in a question.
+func looksText(looks []Look) string {
+	b := make([]byte, len(looks))
+	for i, l := range looks {
+		b[i] = "-sn"[min(l, NotSeen)]
+	}
+	return string(b)
 }

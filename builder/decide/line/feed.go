@@ -55,14 +55,3 @@ func feed(m *manual.Manual, r *manual.Rinse) (f fluid) {
 
 // cold is the temperature of a laboratory, in °C, at which headers give a pH; a rinse whose temperature is not known is taken to have it.
 const cold = 25.
-
-// Carried is the pH, as a cold sample reads, of a rinse that holds a share of a tank's bath and its own water for the rest, such as the most
-// that is permitted; or what is missing.
-func Carried(m *manual.Manual, r *manual.Rinse, t *manual.Tank, share float64) (Span, []Missing) {
-	own, dragged := feed(m, r), bath(m, t)
-	if missing := append(own.missing, dragged.missing...); len(missing) > 0 {
-		return Span{}, missing
-	}
-	low, high := water.Bounds(cold, []water.Part{{Share: 1 - share, Liquid: own.Liquid}, {Share: share, Liquid: dragged.Liquid}})
-	return Span{low, high}, nil
-}

@@ -18,11 +18,6 @@ func Removes(m *manual.Manual, chemistry *manual.Article) []*manual.Article {
 	return whichOf(m, manual.Soil, func(soil *manual.Article) bool { _, lifts := Lifts(chemistry, soil); return lifts })
 }
 
-// RemovedBy gives the chemistries that lift a soil, by title.
-func RemovedBy(m *manual.Manual, soil *manual.Article) []*manual.Article {
-	return whichOf(m, manual.Chemistry, func(chemistry *manual.Article) bool { _, lifts := Lifts(chemistry, soil); return lifts })
-}
-
 // whichOf gives the articles of a kind that are so, by title.
 func whichOf(m *manual.Manual, kind manual.Kind, is func(*manual.Article) bool) []*manual.Article {
 	var list []*manual.Article
