@@ -120,7 +120,7 @@ func TestNextLook(t *testing.T) {
 func some(r *rand.Rand) *Model {
 	m := New()
 	for range 2 + r.IntN(12) {
-		m.Observations = append(m.Observations, Observation{Minutes: 1 + 30*r.Float64()})
+		m.Observations = append(m.Observations, Observation{Minutes: float64(10+r.IntN(300)) / 10})
 	}
 	for range 1 + r.IntN(12) {
 		c := Cause{Weight: Often(1 + r.IntN(3)).Probability()}

@@ -12,6 +12,9 @@ import (
 //	o  minutes                        an observation
 //	c  weight  hurts  index:p  …      a cause; hurts is 1 or 0
 //
+// Minutes are decimal, of at most fifteen figures, which suits those of a look. Weight and p are the sixteen hexadecimal digits of an IEEE 754 double: nothing is lost by them, and
+// reading decimal numbers of any length would make the page's module 10 kB larger.
+//
 // A question is the model, an empty line, and a line with one letter for each observation: s seen, n not seen, - not looked for.
 //
 //	c  index  probability  index:bits  …    a cause, likeliest first
@@ -33,9 +36,9 @@ func (m *Model) Text() string {
 		if c.Hurts {
 			hurts = "1"
 		}
-		b.WriteString("c\t" + digits(c.Weight) + "\t" + hurts)
+		b.WriteString("c\t" + bits(c.Weight) + "\t" + hurts)
 		for _, s := range c.Signs {
-			b.WriteString("\t" + strconv.Itoa(s.Observation) + ":" + digits(s.P))
+			b.WriteString("\t" + strconv.Itoa(s.Observation) + ":" + bits(s.P))
 		}
 		b.WriteByte('\n')
 	}
@@ -89,13 +92,13 @@ func read(text string) (*Model, error) {
 		fields := strings.Split(line, "\t")
 		switch {
 		case len(fields) == 2 && fields[0] == "o":
-			minutes, ok := number(fields[1])
+			minutes, ok := decimal(fields[1])
 			if !ok || minutes <= 0 {
 				return nil, errText
 			}
 			m.Observations = append(m.Observations, Observation{Minutes: minutes})
 		case len(fields) >= 3 && fields[0] == "c":
-			weight, ok := number(fields[1])
+			weight, ok := fromBits(fields[1])
 			c := Cause{Weight: weight, Hurts: fields[2] == "1"}
 			if !ok || weight <= 0 || !c.readSigns(fields[3:], len(m.Observations)) {
 				return nil, errText
@@ -112,9 +115,10 @@ func (c *Cause) readSigns(fields []string, observations int) bool {
 	named := make([]bool, observations)
 	for _, f := range fields {
 		index, p, found := strings.Cut(f, ":")
-		i, err := strconv.Atoi(index)
-		v, ok := number(p)
-		if !found || err != nil || !ok || i < 0 || i >= observations || named[i] || v <= 0 || v >= 1 {
+		at, is := decimal(index)
+		v, ok := fromBits(p)
+		i := int(at)
+		if !found || !is || !ok || float64(i) != at || i >= observations || named[i] || v <= 0 || v >= 1 {
 			return false
 		}
 		named[i] = true
@@ -123,7 +127,45 @@ func (c *Cause) readSigns(fields []string, observations int) bool {
 	return true
 }
 
-func number(text string) (float64, bool) {
-	v, err := strconv.ParseFloat(text, 64)
-	return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
+const hexadecimal = "0123456789abcdef"
+
+func bits(v float64) string {
+	var text [16]byte
+	for i, b := 15, math.Float64bits(v); i >= 0; i, b = i-1, b>>4 {
+		text[i] = hexadecimal[b&15]
+	}
+	return string(text[:])
+}
+
+func fromBits(text string) (float64, bool) {
+	var b uint64
+	for i := range len(text) {
+		digit := strings.IndexByte(hexadecimal, text[i])
+		if digit < 0 {
+			return 0, false
+		}
+		b = b<<4 | uint64(digit)
+	}
+	v := math.Float64frombits(b)
+	return v, len(text) == 16 && !math.IsInf(v, 0) && !math.IsNaN(v)
+}
+
+// decimal reads a number of at most fifteen figures, which a double holds exactly before its point is set: so the quotient is the nearest double.
+func decimal(text string) (float64, bool) {
+	whole, fraction, point := strings.Cut(text, ".")
+	figures := whole + fraction
+	if whole == "" || point && fraction == "" || len(figures) > 15 {
+		return 0, false
+	}
+	v, scale := 0., 1.
+	for i := range len(figures) {
+		if figures[i] < '0' || figures[i] > '9' {
+			return 0, false
+		}
+		v = 10*v + float64(figures[i]-'0')
+	}
+	for range fraction {
+		scale *= 10
+	}
+	return v / scale, true
 }

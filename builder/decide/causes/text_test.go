@@ -1,6 +1,7 @@
 package causes
 
 import (
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -24,8 +25,10 @@ func TestTextGivesTheSameAnswer(t *testing.T) {
 
 func TestTextThatIsNone(t *testing.T) {
 	for _, text := range []string{
-		"", "o\t1\n", "\n\n", "x\n\n", "o\t0\n\n-", "o\tNaN\n\n-", "o\t1\nc\t0\t0\n\n-", "o\t1\nc\t1\t0\t1:0.5\n\n-", "o\t1\nc\t1\t0\t0:1\n\n-",
-		"o\t1\nc\t1\t0\t0:0.5\t0:0.5\n\n-", "o\t1\nc\t1\t0\t-1:0.5\n\n-", "o\t1\nc\t1\t0\n\n--", "o\t1\nc\t1\t0\n\nx", "o\t1\nc\tInf\t0\n\n-",
+		"", "o\t1\n", "\n\n", "x\n\n", "o\t0\n\n-", "o\tNaN\n\n-", "o\t1\nc\t" + bits(0) + "\t0\n\n-", "o\t1\nc\t" + bits(1) + "\t0\t1:" + bits(0.5) + "\n\n-", "o\t1\nc\t" + bits(1) + "\t0\t0:" + bits(1) + "\n\n-",
+		"o\t1.\n\n-", "o\t.5\n\n-", "o\t1234567890123456\n\n-", "o\t1e3\n\n-", "o\t1\nc\t1\t0\n\n-", "o\t1\nc\t" + bits(1) + "0\t0\n\n-", "o\t1\nc\t" + bits(1) + "\t0\t0.5:" + bits(0.5) + "\n\n-",
+		"o\t1\nc\t" + bits(1) + "\t0\t0:" + bits(0.5) + "\t0:" + bits(0.5) + "\n\n-", "o\t1\nc\t" + bits(1) + "\t0\t-1:" + bits(0.5) + "\n\n-", "o\t1\nc\t" + bits(1) + "\t0\n\n--",
+		"o\t1\nc\t" + bits(1) + "\t0\n\nx", "o\t1\nc\t" + bits(math.Inf(1)) + "\t0\n\n-",
 	} {
 		if got, err := Reply(text); err == nil {
 			t.Errorf("%q: %q", text, got)
@@ -34,8 +37,8 @@ func TestTextThatIsNone(t *testing.T) {
 }
 
 func FuzzReply(f *testing.F) {
-	f.Add("o\t1\no\t5\nc\t0.8\t1\t0:0.8\t1:0.05\nc\t0.3\t0\n\ns-")
-	f.Add("o\t1e-300\nc\t1e300\t0\t0:1e-300\n\nn")
+	f.Add("o\t1\no\t5.5\nc\t" + bits(0.8) + "\t1\t0:" + bits(0.8) + "\t1:" + bits(0.05) + "\nc\t" + bits(0.3) + "\t0\n\ns-")
+	f.Add("o\t0.00000000000001\nc\t" + bits(1e300) + "\t0\t0:" + bits(1e-300) + "\n\nn")
 	f.Fuzz(func(t *testing.T, question string) {
 		answer, err := Reply(question)
 		if err != nil {
