@@ -31,7 +31,7 @@ var labelledOn = time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)
 // on any sentences; the second is what it reached on those that nobody had tuned it by when it was last asked.
 const (
 	leastRecall, leastPrecision             = 0.85, 0.98
-	leastRecallUnseen, leastPrecisionUnseen = 0.78, 0.93
+	leastRecallUnseen, leastPrecisionUnseen = 0.82, 0.96
 	unseen                                  = "unseen.txt"
 )
 
@@ -250,7 +250,11 @@ func caseFiles(t testing.TB) []string {
 
 func TestLabelledSentences(t *testing.T) {
 	b := newSentenceBench(t)
-	for _, name := range caseFiles(t) {
+	files := caseFiles(t)
+	if !slices.ContainsFunc(files, func(name string) bool { return filepath.Base(name) == unseen }) {
+		t.Errorf("%s is missing, which alone measures sentences that nobody has looked at", unseen)
+	}
+	for _, name := range files {
 		var wrong strings.Builder
 		all, classes := scoreFile(t, b, name, func(c labelledCase, found []finding.Finding) {
 			sort := "missed"
@@ -275,7 +279,7 @@ func TestLabelledSentences(t *testing.T) {
 		if all.recall() < recall || all.precision() < precision {
 			t.Errorf("%s: recall %.3f and precision %.3f; at least %.2f and %.2f are asked for", filepath.Base(name), all.recall(), all.precision(), recall, precision)
 		}
-		if testing.Verbose() || t.Failed() {
+		if (testing.Verbose() || t.Failed()) && filepath.Base(name) != unseen { // which nobody is to see by the way
 			t.Log(wrong.String())
 		}
 	}
