@@ -35,14 +35,14 @@ func TestWeighingBand(t *testing.T) {
 // 264, 78, 11 and 1 (from memory).
 func TestLine(t *testing.T) {
 	for x, want := range map[float64]float64{5: 1785, 15: 265, 25: 78, 50: 11, 100: 1} {
-		if got := OnLine(100, x); math.Round(got) != want {
+		if got := onLine(100, x); math.Round(got) != want {
 			t.Errorf("level 100 has %g of %g µm, want %g", got, x, want)
 		}
 		if got := LineThrough(want, x); math.Abs(got-100) > 1 {
 			t.Errorf("%g of %g µm are level %g, want 100", want, x, got)
 		}
 		for _, l := range []float64{2, 25, 300, 1000} {
-			if got := LineThrough(OnLine(l, x), x); math.Abs(got-l) > 1e-6*l {
+			if got := LineThrough(onLine(l, x), x); math.Abs(got-l) > 1e-6*l {
 				t.Errorf("level %g comes back from %g µm as %g", l, x, got)
 			}
 		}
@@ -81,4 +81,10 @@ func TestCountLimits(t *testing.T) {
 	if low, high := wilsonHilferty(199, -1), wilsonHilferty(200, 1); math.Abs(low/exactLow-1) > 1e-4 || math.Abs(high/exactHigh-1) > 1e-4 {
 		t.Errorf("where the two ways meet, %g to %g and exactly %g to %g", low, high, exactLow, exactHigh)
 	}
+}
+
+// onLine is the number of particles of size x µm and more that level l allows on 0.1 m²: log₁₀N = 0.926·(log₁₀²L − log₁₀²x), IEST-STD-CC1246
+// and MIL-STD-1246C before it.
+func onLine(l, x float64) float64 {
+	return math.Pow(10, slope*(math.Pow(math.Log10(l), 2)-math.Pow(math.Log10(x), 2)))
 }

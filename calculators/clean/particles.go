@@ -38,12 +38,6 @@ func LevelEnd(level int) float64 {
 // slope of the line of IEST-STD-CC1246.
 const slope = 0.926
 
-// OnLine is the number of particles of size x µm and more that level l allows on 0.1 m²: log₁₀N = 0.926·(log₁₀²L − log₁₀²x), IEST-STD-CC1246
-// and MIL-STD-1246C before it.
-func OnLine(l, x float64) float64 {
-	return math.Pow(10, slope*(math.Pow(math.Log10(l), 2)-math.Pow(math.Log10(x), 2)))
-}
-
 // LineThrough is the level whose line allows just so many particles of size x µm and more on 0.1 m², and 1 for as few as that or fewer.
 func LineThrough(number, x float64) float64 {
 	if number <= 0 {
