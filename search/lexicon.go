@@ -5,6 +5,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+
+	"tankside/builder/spelling"
 )
 
 // lexicon is the list of the manual's words as they are written (folded, not
@@ -60,12 +62,12 @@ type near struct {
 func (l lexicon) nearest(word string, errors, limit int) []near {
 	var found []near
 	letters := []rune(word)
-	var rows distance
+	var rows spelling.Distance
 	for _, e := range l {
 		if errors > 1 && e.word[0] != word[0] {
 			continue
 		}
-		if d := rows.between(letters, e.word, errors); d <= errors {
+		if d := rows.Between(letters, e.word, errors); d <= errors {
 			found = append(found, near{e, d})
 		}
 	}
@@ -86,55 +88,4 @@ func allowed(word string) int {
 		return 1
 	}
 	return 2
-}
-
-// distance counts typing errors: a letter wrong, missing or too many, or two
-// neighbours exchanged (optimal string alignment). Its rows are used again.
-type distance struct {
-	before, above, row []int
-	letters            []rune
-}
-
-// between gives the errors from a to b, or more than most as soon as it is sure.
-func (d *distance) between(a []rune, b string, most int) int {
-	// Bytes are no fewer than letters, so this never leaves out a near word.
-	if len(b) < len(a)-most {
-		return most + 1
-	}
-	d.letters = d.letters[:0]
-	for _, letter := range b {
-		d.letters = append(d.letters, letter)
-	}
-	letters := d.letters
-	if len(letters) > len(a)+most {
-		return most + 1
-	}
-	width := len(letters) + 1
-	if cap(d.row) < width {
-		d.before, d.above, d.row = make([]int, 2*width), make([]int, 2*width), make([]int, 2*width)
-	}
-	before, above, row := d.before[:width], d.above[:width], d.row[:width]
-	for j := range above {
-		above[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row[0] = i
-		least := i
-		for j := 1; j < width; j++ {
-			wrong := above[j-1]
-			if a[i-1] != letters[j-1] {
-				wrong++
-			}
-			row[j] = min(wrong, above[j]+1, row[j-1]+1)
-			if i > 1 && j > 1 && a[i-1] == letters[j-2] && a[i-2] == letters[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-			least = min(least, row[j])
-		}
-		if least > most {
-			return most + 1
-		}
-		before, above, row = above, row, before
-	}
-	return above[width-1]
 }

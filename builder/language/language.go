@@ -22,6 +22,12 @@ import (
 // English is the language of the program's own phrases, which need no file of words: a BCP 47 tag.
 const English = "en"
 
+// General is the language of a BCP 47 tag without its region, in small letters: es of es-MX.
+func General(tag string) string {
+	general, _, _ := strings.Cut(strings.ToLower(tag), "-")
+	return general
+}
+
 // Words say phrases in one language. Nil is English.
 type Words map[string]string
 

@@ -3,6 +3,8 @@ package manual
 import (
 	"slices"
 	"strings"
+
+	"tankside/builder/spelling"
 )
 
 // Vocabulary is a closed list of words that a header key accepts.
@@ -77,10 +79,12 @@ func stationNames() []string {
 // A candidate is near within a third of its length in edits, where two letters that changed places count as one.
 func Nearest(word string, candidates []string) string {
 	word = strings.ToLower(word)
+	letters := []rune(word)
+	var errors spelling.Distance
 	best, bestDistance := "", 0
 	for _, c := range candidates {
 		limit := max(1, min(len(c), len(word))/3)
-		d := edits(word, c, limit)
+		d := errors.Between(letters, c, limit)
 		if d > limit {
 			// "wash1" for "wash-1", "tank" for "tanks", "heavy caustic" for "heavy-duty-caustic"
 			if !sameBut(word, c) {
@@ -117,39 +121,6 @@ func sameBut(a, b string) bool {
 		}
 	}
 	return true
-}
-
-// edits is the number of letters to insert, delete, change or swap to turn a into b; anything above limit+1 is reported as limit+1.
-func edits(a, b string, limit int) int {
-	x, y := []rune(a), []rune(b)
-	if n := len(x) - len(y); n > limit || -n > limit {
-		return limit + 1
-	}
-	before, last := make([]int, len(y)+1), make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		row := make([]int, len(y)+1)
-		row[0] = i
-		smallest := i
-		for j := 1; j <= len(y); j++ {
-			change := 1
-			if x[i-1] == y[j-1] {
-				change = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+change)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-			smallest = min(smallest, row[j])
-		}
-		if smallest > limit {
-			return limit + 1
-		}
-		before, last = last, row
-	}
-	return min(last[len(y)], limit+1)
 }
 
 // didYouMean is the half-sentence that suggests the nearest candidate, or "".

@@ -23,9 +23,8 @@ const english = "en"
 
 // readWords reads the words of a language, a BCP 47 tag, out of a folder of the theme. Where there are none for a region the language's own
 // serve: those of es for es-MX. It gives nil where there are neither.
-func readWords(theme themes.Theme, folder, language string) (words, error) {
-	general, _, _ := strings.Cut(strings.ToLower(language), "-")
-	for _, tag := range []string{language, general} {
+func readWords(theme themes.Theme, folder, tag string) (words, error) {
+	for _, tag := range []string{tag, language.General(tag)} {
 		file := folder + "/" + tag + ".yaml"
 		data, err := theme.Read(file)
 		if errors.Is(err, fs.ErrNotExist) {
@@ -44,9 +43,9 @@ func readWords(theme themes.Theme, folder, language string) (words, error) {
 }
 
 // interfaceWords reads the words of the interface. English needs none, but a shop may have its own for some.
-func interfaceWords(theme themes.Theme, language string) (words, error) {
-	w, err := readWords(theme, "words", language)
-	if general, _, _ := strings.Cut(strings.ToLower(language), "-"); w != nil || err != nil || general == english {
+func interfaceWords(theme themes.Theme, tag string) (words, error) {
+	w, err := readWords(theme, "words", tag)
+	if w != nil || err != nil || language.General(tag) == english {
 		return w, err
 	}
 	files, err := theme.List("words")
@@ -58,7 +57,7 @@ func interfaceWords(theme themes.Theme, language string) (words, error) {
 		there = append(there, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}
 	return nil, fmt.Errorf("shop.yaml says “language: %s”, and the interface has words in %s only; choose one of these, or put theme/words/%s.yaml into the manual",
-		language, strings.Join(there, ", "), strings.ToLower(strings.SplitN(language, "-", 2)[0]))
+		tag, strings.Join(there, ", "), language.General(tag))
 }
 
 // sumWords reads the phrases of the calculators, but for those that are shown as they are: nothing for English, and nothing for a language

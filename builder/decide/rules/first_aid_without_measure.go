@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/language"
 	"tankside/builder/manual"
 )
 
@@ -83,8 +84,8 @@ func findFirstAidWithoutMeasure(p *proof, a *manual.Article) []finding.Finding {
 
 // readsLanguage tells whether the manual is written in a language whose sentences the measures know.
 func readsLanguage(p *proof) bool {
-	general := p.generalLanguage()
-	return general == "en" || general == "es"
+	general := language.General(p.OwnLanguage())
+	return general == language.English || general == "es"
 }
 
 // textOf is an article's text without marks.

@@ -3,7 +3,6 @@ package rules
 import (
 	"bytes"
 	"fmt"
-	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -21,7 +20,7 @@ var hardToRead = finding.Rule{
 }
 
 func findHardReading(p *proof, a *manual.Article) []finding.Finding {
-	if p.Shop.ReadingGrade <= 0 || !english(p.Shop.Language) {
+	if p.Shop.ReadingGrade <= 0 || !p.english() {
 		return nil
 	}
 	m := prose.Of(manual.Parse(a.Body), a.Body)
@@ -33,10 +32,4 @@ func findHardReading(p *proof, a *manual.Article) []finding.Finding {
 	return []finding.Finding{hardToRead.At(finding.Place{File: a.Path, Line: line, Column: 1},
 		fmt.Sprintf("The article reads at grade %.1f; the shop has set %g. Here is its longest sentence, of %d words: “%s”", grade, p.Shop.ReadingGrade, m.Longest.Words, m.Longest.Opening(60)),
 		"Make two sentences of long ones, and take the shorter of two words where both say the same.")}
-}
-
-// english tells whether a BCP 47 tag is of English. Without one the manual is taken for English, as its interface is.
-func english(tag string) bool {
-	language, _, _ := strings.Cut(strings.ToLower(tag), "-")
-	return language == "" || language == "en"
 }

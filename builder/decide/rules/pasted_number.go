@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/language"
 	"tankside/builder/manual"
 )
 
@@ -88,11 +89,5 @@ func findPastedInGlossary(p *proof) []finding.Finding {
 	return list
 }
 
-// english tells whether the manual is written in English.
-func (p *proof) english() bool { return p.generalLanguage() == "en" }
-
-// generalLanguage is the manual's language without its region.
-func (p *proof) generalLanguage() string {
-	general, _, _ := strings.Cut(strings.ToLower(p.OwnLanguage()), "-")
-	return general
-}
+// english tells whether the manual is written in English. Where it says nothing it is taken for that, as its interface is.
+func (p *proof) english() bool { return language.General(p.OwnLanguage()) == language.English }

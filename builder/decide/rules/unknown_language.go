@@ -30,9 +30,8 @@ func findUnknownLanguages(p *proof) []finding.Finding {
 		case !ok:
 			list = append(list, unknownLanguage.At(at, "“"+shorten(tag)+"” is no language tag.", "Write one such as es or es-MX; the interface has words in "+strings.Join(p.withWords(), ", ")+"."))
 		case !p.speaks(canonical):
-			general, _, _ := strings.Cut(canonical, "-")
 			list = append(list, unknownLanguage.At(at, "The interface has no words in “"+canonical+"”: it has "+strings.Join(p.withWords(), ", ")+".",
-				"Choose one of these, or put theme/words/"+general+".yaml into the manual."))
+				"Choose one of these, or put theme/words/"+language.General(canonical)+".yaml into the manual."))
 		case translation && p.isOwn(canonical):
 			list = append(list, unknownLanguage.At(at, "“"+canonical+"” is the language in which the manual is written.", "Translations are into other languages; the shop file says under language which the manual's own is."))
 		}
@@ -65,8 +64,7 @@ func (p *proof) wordFiles() []string {
 
 // speaks tells whether there are words in a language, or in the language of a region.
 func (p *proof) speaks(tag string) bool {
-	general, _, _ := strings.Cut(tag, "-")
-	return slices.Contains(p.withWords(), tag) || slices.Contains(p.withWords(), strings.ToLower(general))
+	return slices.Contains(p.withWords(), tag) || slices.Contains(p.withWords(), language.General(tag))
 }
 
 // isOwn tells whether the manual is written in a language.

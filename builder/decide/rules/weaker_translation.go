@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/language"
 	"tankside/builder/manual"
 )
 
@@ -61,7 +62,7 @@ func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
 	if len(own) != len(theirs) {
 		return nil // other sections: the messages are compared by lost-message
 	}
-	from, to := languageOf(p.Shop.Language), languageOf(t.Language)
+	from, to := language.General(p.OwnLanguage()), language.General(t.Language)
 	var list []finding.Finding
 	for i := range theirs {
 		for s := range theirs[i] {
@@ -202,15 +203,6 @@ func denying(list []string, words *regexp.Regexp) int {
 		}
 	}
 	return n
-}
-
-// languageOf is the language of a tag, without its region; that of a manual that says none is English.
-func languageOf(tag string) string {
-	if tag == "" {
-		return "en"
-	}
-	general, _, _ := strings.Cut(strings.ToLower(tag), "-")
-	return general
 }
 
 // placeOfSection is where the section of the given number begins; 0 is what stands before the first heading.
