@@ -19,7 +19,7 @@ import (
 type words map[string]string
 
 // english is the language of a manual that names none.
-const english = "en"
+const english = language.English
 
 // readWords reads the words of a language, a BCP 47 tag, out of a folder of the theme. Where there are none for a region the language's own
 // serve: those of es for es-MX. It gives nil where there are neither.

@@ -86,7 +86,7 @@ type proof struct {
 	withWords func() []string                 // languages for which the interface has words
 	names     func() *sentence.Names          // what the text may speak of
 	callings  func() titled                   // the articles by their names
-	said      *said                           // what the article that is read says
+	running   *runningText                    // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
@@ -158,7 +158,7 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 
 // proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
-	p.said = nil
+	p.running = nil
 	var list []finding.Finding
 	for _, r := range all {
 		switch {

@@ -11,8 +11,8 @@ import (
 	"tankside/builder/sentence"
 )
 
-// said is what the running text of one article says, read once for all rules that ask.
-type said struct {
+// runningText is what the running text of one article says, read once for all rules that ask.
+type runningText struct {
 	blocks    []sentence.Block
 	sentences []sentence.Sentence
 	summary   int // the first so many sentences are of the summary
@@ -22,12 +22,12 @@ type said struct {
 }
 
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
-func (p *proof) reading(a *manual.Article) *said {
-	if p.said != nil {
-		return p.said
+func (p *proof) reading(a *manual.Article) *runningText {
+	if p.running != nil {
+		return p.running
 	}
-	s := &said{}
-	p.said = s
+	s := &runningText{}
+	p.running = s
 	if a.Language != "" {
 		return s
 	}
@@ -61,7 +61,7 @@ func (p *proof) reading(a *manual.Article) *said {
 }
 
 // answer reads each question with its answer as one sentence, and each sentence with “That is …” behind it.
-func (s *said) answer(names *sentence.Names, resolve sentence.Resolve) {
+func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 	for i := 1; i < len(s.sentences); i++ {
 		one, two := &s.sentences[i-1], &s.sentences[i]
 		if one.Block != two.Block || len(two.Quantities) == 0 || two.Question || two.Block.Kind == sentence.Cell || one.To == 0 {
