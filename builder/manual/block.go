@@ -34,6 +34,8 @@ type Block struct {
 	RowLinks    []BlockLink // of the first cell
 	First       bool        // it is the first cell
 
+	Rests []BlockRest // the marks of sources in it
+
 	marks []blockMark
 }
 
@@ -41,6 +43,12 @@ type Block struct {
 type BlockLink struct {
 	From, To int // its words, bytes of the text
 	Target   string
+}
+
+// BlockRest is a mark of sources in a block: what stands before it rests on them.
+type BlockRest struct {
+	At    int      // byte of the text, after what rests on them
+	Names []string // of sources, as written
 }
 
 // blockMark says where in the source a piece of the text begins.
@@ -180,6 +188,8 @@ func (w *inlineWriter) children(n ast.Node) {
 		case *ast.CodeSpan, *ast.Image:
 			w.text.WriteString(noWord)
 		case *ast.RawHTML, *east.Strikethrough:
+		case *SourceMark:
+			w.block.Rests = append(w.block.Rests, BlockRest{w.text.Len() - w.start, c.Names})
 		case *ast.AutoLink:
 			w.text.WriteString(noWord)
 		case *ast.Link:

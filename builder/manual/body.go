@@ -207,6 +207,11 @@ func (r *bodyReader) inlines(n ast.Node) {
 		case *ast.RawHTML:
 			r.rawHTML(position(c))
 			continue
+		case *SourceMark:
+			for _, name := range c.Names {
+				r.a.Marks = append(r.a.Marks, Ref{Name: name, At: r.at(c.Offset)})
+			}
+			continue
 		}
 		r.inlines(c)
 	}

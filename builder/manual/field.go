@@ -19,6 +19,7 @@ type Key struct {
 	Example  string // a value that would be accepted
 	Means    string // what it says, in half a sentence
 	Required bool
+	Harm     bool   // the value decides whether a person or a part is hurt
 	Under    []Key  // the keys of a mapping that the value holds, or of each mapping in its list
 	Refers   []Kind // the kinds of article that the value names; "where it is used" shows on their pages
 }
@@ -31,6 +32,9 @@ type field[T any] struct {
 
 // must makes a field required.
 func (f field[T]) must() field[T] { f.Required = true; return f }
+
+// harm says that the value decides whether a person or a part is hurt.
+func (f field[T]) harm() field[T] { f.Harm = true; return f }
 
 func find[T any](fields []field[T], name string) *field[T] {
 	for i := range fields {

@@ -27,6 +27,7 @@ var headKeys = []field[Article]{
 	day("review-by", "when it has to be looked at again", "2027-09-14", func(a *Article) *time.Time { return &a.Head.ReviewBy }).must(),
 	texts("sources", "where its facts come from: title, year and table; or “common practice, no source”, “from memory”, “from the supplier's data sheet: check yours”",
 		"[common practice, no source]", func(a *Article) *[]string { return &a.Head.Sources }).must(),
+	restsOn(func(a *Article) *[]Rest { return &a.Head.RestsOn }),
 	texts("also-called", "everyday words that people use or type for it", "[white spots, water marks]", func(a *Article) *[]string { return &a.Head.AlsoCalled }),
 	seeAlso(),
 	each("accept", "findings that are accepted, with the reason that is printed in the article", acceptKeys,

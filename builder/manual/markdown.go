@@ -14,11 +14,12 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// dialect is the markdown of a manual: CommonMark with the tables, strikethrough and task lists of GitHub Flavored Markdown.
+// dialect is the markdown of a manual: CommonMark with the tables, strikethrough and task lists of GitHub Flavored Markdown, and marks that
+// say on what a statement rests.
 var dialect = goldmark.New(
 	goldmark.WithParser(parser.NewParser(
 		parser.WithBlockParsers(parser.DefaultBlockParsers()...),
-		parser.WithInlineParsers(parser.DefaultInlineParsers()...),
+		parser.WithInlineParsers(append(parser.DefaultInlineParsers(), util.Prioritized(sourceMarks{}, 150))...),
 		parser.WithParagraphTransformers(util.Prioritized(references{}, 100)),
 	)),
 	goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.TaskList),

@@ -81,6 +81,7 @@ type Article struct {
 	// What the body holds, in its order.
 	Sections []Section
 	Links    []Link
+	Marks    []Ref // of sources, by name: see SourceMark
 	Pictures []Link
 	Signals  []Signal
 	Sums     []Sum
@@ -97,6 +98,7 @@ type Head struct {
 	ApprovedBy string    // a role of the shop file
 	ReviewBy   time.Time
 	Sources    []string
+	RestsOn    []Rest // which values rest on which source; see Article.SourcesOf
 	AlsoCalled []string
 	SeeAlso    []Ref
 	Accept     []Acceptance
@@ -123,6 +125,7 @@ type (
 	Concession     = fact.Concession
 	PartFacts      = fact.Part
 	Step           = fact.Step
+	Rest           = fact.Rest
 	Tank           = fact.Tank
 	Rinse          = fact.Rinse
 	Dryer          = fact.Dryer

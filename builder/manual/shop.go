@@ -52,6 +52,7 @@ var shopKeys = []field[Shop]{
 		text("name", "its name on the line", "Dryer", 80, func(d *Dryer) *string { return &d.Name }).must(),
 		value("temperature", "its temperature", "80 °C", func(d *Dryer) *Limit { return &d.Temperature }, quantity.Temperature),
 		text("kind", "how it dries", "recirculated hot air", 120, func(d *Dryer) *string { return &d.Means }),
+		restsOn(func(d *Dryer) *[]Rest { return &d.RestsOn }),
 	}, func(s *Shop) *Dryer { return &s.Dryer }),
 	texts("roles", "the roles that people have", "[operator, trainer, process engineer]", func(s *Shop) *[]string { return &s.Roles }),
 }
@@ -78,6 +79,7 @@ var tankKeys = []field[Tank]{
 	yesNo("ventilated", "whether its vapour is drawn off, or the room aired", func(t *Tank) *bool { return &t.Ventilated }),
 	limit("drag-out", "what parts and basket carry from it into the first rinse, while parts run", "1.2 L/h", func(t *Tank) *Limit { return &t.DragOut }, quantity.Flow),
 	yesNo("flammables", "whether it is built and approved for flammable liquids", func(t *Tank) *bool { return &t.Flammables }),
+	restsOn(func(t *Tank) *[]Rest { return &t.RestsOn }),
 }
 
 var rinseKeys = []field[Rinse]{
@@ -92,6 +94,7 @@ var rinseKeys = []field[Rinse]{
 	value("flow", "of fresh water", "4 L/min", func(r *Rinse) *Limit { return &r.Flow }, quantity.Flow),
 	value("temperature", "its temperature", "40 °C", func(r *Rinse) *Limit { return &r.Temperature }, quantity.Temperature),
 	value("conductivity", "of the last stage, parts running", "680 µS/cm", func(r *Rinse) *Limit { return &r.Conductivity }, quantity.Conductivity),
+	restsOn(func(r *Rinse) *[]Rest { return &r.RestsOn }),
 }
 
 // choice is one of a few words.

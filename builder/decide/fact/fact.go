@@ -42,6 +42,12 @@ func One(refs []Ref, words ...string) (Ref, bool) {
 	return Ref{}, false
 }
 
+// Rest says on what values of a header, or of a vessel in the shop file, rest.
+type Rest struct {
+	Source Ref   // of an article: one of its sources, by so many of its words as no other has
+	Keys   []Ref // whose values rest on it
+}
+
 // Limit is a quantity range with its place. Set is false where nobody gives it. An open end is an infinity.
 type Limit struct {
 	quantity.Range
@@ -160,6 +166,7 @@ type Tank struct {
 	Insulation                   Limit // thickness; zero: none
 	Chemistry                    Ref
 	Strength, Temperature        Limit
+	RestsOn                      []Rest
 	At                           finding.Place
 	Keys                         Keyed
 }
@@ -181,6 +188,7 @@ type Rinse struct {
 	Conductivity    Limit
 	PH, Alkalinity  Limit // of its own water, where the shop's does not say it
 	FedBy           Ref   // rinse whose overflow runs into it
+	RestsOn         []Rest
 	At              finding.Place
 	Keys            Keyed
 }
@@ -189,6 +197,7 @@ type Rinse struct {
 type Dryer struct {
 	ID, Name, Means string
 	Temperature     Limit
+	RestsOn         []Rest
 	At              finding.Place
 	Keys            Keyed
 }

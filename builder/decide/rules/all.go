@@ -27,6 +27,8 @@ func registry() []rule {
 		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
 		inManual(changedWithoutRevision, nil), // compared with an earlier edition
 		inArticle(vagueSource, findVagueSources),
+		inBoth(unknownSource, findUnknownSources),
+		inArticle(restsOnNothing, findRestsOnNothing),
 		inText(hardToRead, findHardReading),
 		{Rule: acceptanceWithoutEffect, article: findAcceptances, translation: findAcceptances},
 		inArticle(concessionWithoutEffect, findConcessions),
