@@ -158,7 +158,7 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m), Used: used, Beside: book.Sheets,
+			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m), Used: used, Beside: book.Sheets, Rules: rules.All(),
 			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)

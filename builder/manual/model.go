@@ -265,6 +265,7 @@ type Air struct{ Temperature, Humidity Limit }
 // Water is the water that the shop fills with.
 type Water struct {
 	Temperature, Hardness, DissolvedSolids, Conductivity, PH, Alkalinity Limit
+	RestsOn                                                              []Rest
 }
 
 // FirstAid gives the harms for which an article's text gives first aid.

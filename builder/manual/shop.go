@@ -44,6 +44,7 @@ var shopKeys = []field[Shop]{
 		value("conductivity", "its conductivity", "640 µS/cm", func(w *Water) *Limit { return &w.Conductivity }, quantity.Conductivity),
 		value("ph", "its pH", "7.6", func(w *Water) *Limit { return &w.PH }, quantity.PH),
 		value("alkalinity", "its alkalinity, as calcium carbonate", "220 mg/L", func(w *Water) *Limit { return &w.Alkalinity }, quantity.Alkalinity),
+		restsOn(func(w *Water) *[]Rest { return &w.RestsOn }),
 	}, func(s *Shop) *Water { return &s.Water }),
 	each("tanks", "the tanks with ultrasonics, and jars", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
 	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),

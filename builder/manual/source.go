@@ -13,6 +13,25 @@ import (
 	"tankside/builder/finding"
 )
 
+// sources is the list of an article's sources. “common practice, no source” is one of them, though its comma parts it in a list between brackets.
+func sources() field[Article] {
+	f := texts("sources", "where its facts come from: title, year and table; or “common practice, no source”, “from memory”, “from the supplier's data sheet: check yours”",
+		"[common practice, no source]", func(a *Article) *[]string { return &a.Head.Sources })
+	read := f.read
+	f.read = func(d *decoder, a *Article, n *yaml.Node) {
+		read(d, a, n)
+		list := a.Head.Sources
+		for i := 0; i+1 < len(list); i++ {
+			if foldWords(list[i]) == "common practice" && foldWords(list[i+1]) == "no source" {
+				list[i] += ", " + list[i+1]
+				list = slices.Delete(list, i+1, i+2)
+			}
+		}
+		a.Head.Sources = list
+	}
+	return f
+}
+
 // restsOn reads which values rest on which source.
 func restsOn[T any](to func(*T) *[]Rest) field[T] {
 	key := Key{
@@ -26,7 +45,7 @@ func restsOn[T any](to func(*T) *[]Rest) field[T] {
 		}
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			name, keys := n.Content[i], n.Content[i+1]
-			*to(into) = append(*to(into), Rest{Ref{Name: strings.TrimSpace(name.Value), At: d.at(name)}, d.texts(keys, Key{Name: name.Value, Example: "[ph, temperature]"})})
+			*to(into) = append(*to(into), Rest{Source: Ref{Name: strings.TrimSpace(name.Value), At: d.at(name)}, Keys: d.texts(keys, Key{Name: name.Value, Example: "[ph, temperature]"})})
 		}
 	}}
 }
@@ -159,4 +178,13 @@ func Weakest(sources []string) Standing {
 		return NotSaid
 	}
 	return StandingOf(slices.MinFunc(sources, func(a, b string) int { return cmp.Compare(StandingOf(a), StandingOf(b)) }))
+}
+
+// SourceTexts gives the sources at some places of Head.Sources.
+func (a *Article) SourceTexts(places []int) []string {
+	var list []string
+	for _, i := range places {
+		list = append(list, a.Head.Sources[i])
+	}
+	return list
 }

@@ -43,9 +43,17 @@ type link struct {
 
 // provenance is where an article's content comes from and who answers for it.
 type provenance struct {
-	Sources, Accepted                        []string
+	Sources                                  []numbered
+	Rests                                    *link // to what rests on what
+	Accepted                                 []string
 	Lang                                     string // of the sources and the roles, where it is not the page's
 	Revision, Approved, ApprovedBy, ReviewBy string
+}
+
+// numbered is a source with its number, by which marks in the text name it.
+type numbered struct {
+	Number int
+	Text   string
 }
 
 // article fills the page of an article.
@@ -59,7 +67,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 		KindName:   s.words.say(a.Kind.Heading()), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
 		Used: s.usedBy(root, of), SeeAlso: s.seeAlso(root, of), Next: s.nextLesson(root, of),
-		Provenance: s.provenance(a),
+		Provenance: s.provenance(root, a),
 	}
 	var err error
 	if c.Suits, err = s.materialSuits(root, of); err != nil {
@@ -97,8 +105,15 @@ func (s *site) withSums(f *frame) {
 	s.notes(f)
 }
 
-func (s *site) provenance(a *manual.Article) provenance {
-	p := provenance{Lang: s.written(), Sources: a.Head.Sources, Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+func (s *site) provenance(root string, a *manual.Article) provenance {
+	p := provenance{Lang: s.written(), Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+	for i, source := range a.Head.Sources {
+		p.Sources = append(p.Sources, numbered{i + 1, source})
+	}
+	if s.paper == nil {
+		rests := s.toPage(root, restsPage, s.words.say("What rests on what"))
+		p.Rests = &rests
+	}
 	for _, acc := range a.Head.Accept {
 		p.Accepted = append(p.Accepted, acc.Reason)
 	}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -142,6 +143,8 @@ func (b *body) prepare(doc ast.Node) {
 			b.heading(n)
 		case *ast.Image:
 			b.picture(n)
+		case *manual.SourceMark:
+			b.sources(n)
 		case *ast.FencedCodeBlock:
 			b.listing(n)
 		case *ast.Blockquote:
@@ -284,6 +287,18 @@ func (b *body) picture(n *ast.Image) {
 		more += ` loading="lazy"`
 	}
 	n.SetAttributeString("more", more)
+}
+
+// sources turns a mark of sources into their numbers. A name that is none of them, which has been reported, leaves nothing.
+func (b *body) sources(n *manual.SourceMark) {
+	var numbers []int
+	for _, name := range n.Names {
+		for _, i := range b.a.SourcesNamed(name) {
+			numbers = append(numbers, i+1)
+		}
+	}
+	slices.Sort(numbers)
+	n.Parent().ReplaceChild(n.Parent(), n, &restsOn{numbers: slices.Compact(numbers), said: b.s.words.say("Source"), links: b.s.paper == nil})
 }
 
 // listing turns a fenced block into a calculator or a coloured listing.

@@ -1,7 +1,9 @@
 package page
 
 import (
+	"fmt"
 	"html"
+	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -73,6 +75,19 @@ var kindSectionNumber = ast.NewNodeKind("SectionNumber")
 func (*sectionNumber) Kind() ast.NodeKind              { return kindSectionNumber }
 func (n *sectionNumber) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
+// restsOn are the numbers of the sources on which what stands before them rests.
+type restsOn struct {
+	ast.BaseInline
+	numbers []int
+	said    string // the word for a source
+	links   bool
+}
+
+var kindRestsOn = ast.NewNodeKind("RestsOn")
+
+func (*restsOn) Kind() ast.NodeKind              { return kindRestsOn }
+func (n *restsOn) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
 // corner is a head cell of a table with nothing in it.
 type corner struct{ ast.BaseBlock }
 
@@ -106,6 +121,7 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 	reg.Register(kindSectionNumber, renderNumber)
 	reg.Register(east.KindTaskCheckBox, renderBox)
 	reg.Register(kindCorner, renderCorner)
+	reg.Register(kindRestsOn, renderRests)
 	reg.Register(ast.KindText, r.text)
 	reg.Register(ast.KindImage, renderImage)
 	reg.Register(ast.KindRawHTML, renderNothing)
@@ -154,6 +170,26 @@ func renderNumber(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wa
 		return ast.WalkContinue, nil
 	}
 	_, err := w.WriteString(` <span class="see">(` + html.EscapeString(n.(*sectionNumber).text) + `)</span>`)
+	return ast.WalkContinue, err
+}
+
+func renderRests(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	mark := n.(*restsOn)
+	if !entering || len(mark.numbers) == 0 {
+		return ast.WalkContinue, nil
+	}
+	var text strings.Builder
+	for i, number := range mark.numbers {
+		if i > 0 {
+			text.WriteString(", ")
+		}
+		if mark.links {
+			fmt.Fprintf(&text, `<a href="#source-%d" aria-label="%s %d">%d</a>`, number, html.EscapeString(mark.said), number, number)
+		} else {
+			text.WriteString(strconv.Itoa(number))
+		}
+	}
+	_, err := w.WriteString(`<sup class="rests">` + text.String() + `</sup>`)
 	return ast.WalkContinue, err
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/decide/relate"
 	"tankside/builder/edition"
+	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/workers"
 	"tankside/themes"
@@ -20,6 +21,7 @@ type Input struct {
 	Date    string      // year-month-day
 	Used    relate.Uses // of the manual; nil has them worked out
 	Changes edition.Changes
+	Rules   []finding.Rule // of the proof-reader
 	Index   []Index
 
 	// What an edition before has left. All are left out where an edition stands by itself.

@@ -40,7 +40,7 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit",
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit",
 	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
@@ -169,7 +169,8 @@ func (s *site) pages() []job {
 }
 
 // jobs lists every page in the site's language: in one of translations, the lists, the translations, and what is spoken in it of that which
-// follows from the model. The glossary is there in the manual's own language only.
+// follows from the model. The glossary, and what rests on what, are there in the
+// manual's own language only.
 func (s *site) jobs() []job {
 	jobs := s.lists()
 	for _, d := range s.derived() {
@@ -183,7 +184,7 @@ func (s *site) jobs() []job {
 		}
 		return jobs
 	}
-	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary))
+	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
 	}

@@ -19,7 +19,7 @@ type suit struct {
 	Word, Short string        // “with conditions”, “if”
 	Fact        template.HTML // what decides it, in a few words: every condition, or what stands against it; empty where nothing does
 	Brief       template.HTML // the same for a narrow cell
-	Reasons     []sentence    // the same in full sentences
+	Reasons     []reasonText    // the same in full sentences
 	Anchor      string
 	Title, Href string // of what the row of a list is about
 	Lang        string // of the title, where it is not the page's
@@ -42,8 +42,8 @@ type suits struct {
 	Links       []link
 }
 
-// sentence is one with the page on which what it says stands.
-type sentence struct {
+// reasonText is a sentence with the page on which what it says stands.
+type reasonText struct {
 	Text   template.HTML
 	Href   string
 	Number string // on paper, of the section that Href leads to
@@ -74,7 +74,7 @@ func (s *site) decided(root string, a admit.Answer, b *admit.Bath) suit {
 	for _, r := range a.Reasons {
 		if a.Verdict == admit.No || r.Keeps() {
 			at := markup.Href(r.Place, b)
-			one.Reasons = append(one.Reasons, sentence{s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) }), s.address(root, at), s.number(at)})
+			one.Reasons = append(one.Reasons, reasonText{s.both(func(in quantity.System) string { return r.Says.In(s.sheet.Words, in) }), s.address(root, at), s.number(at)})
 		}
 	}
 	switch a.Verdict {

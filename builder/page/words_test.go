@@ -91,7 +91,7 @@ func (s said) byTemplates(t *testing.T) {
 // Where a word comes from that is not written out where it is said. byTables and byHeaders have those words, byCode those of tables within
 // functions.
 var saidFrom = []string{
-	"name", "value", "title", "english", // first arguments of the list of facts and of gauges; finished texts
+	"name", "value", "title", "note", "english", // first arguments of the list of facts and of gauges; finished texts
 	"a.Kind.Heading()", "k.Heading()", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
 	"p",                 // markup.Phrases
@@ -203,6 +203,11 @@ func (s said) byTable(where string, table *ast.CompositeLit) {
 	rows := []ast.Expr{table}
 	switch of := table.Type.(type) {
 	case *ast.ArrayType:
+		if row, ok := of.Elt.(*ast.Ident); ok && row.Name == "vesselValue" {
+			names = []string{"key", "name"}
+			rows = table.Elts
+			break
+		}
 		row, ok := of.Elt.(*ast.StructType)
 		if !ok {
 			return
@@ -252,6 +257,9 @@ func (s said) byTables(t *testing.T) {
 	}
 	for _, v := range verdictWords {
 		s.add("verdictWords", v.long, v.short, v.group)
+	}
+	for _, words := range standingWords {
+		s.add("standingWords", words[0], words[1])
 	}
 	for _, word := range briefly {
 		s.add("briefly", word)

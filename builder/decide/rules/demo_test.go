@@ -114,6 +114,8 @@ var mistakes = []mistake{
 	{"review-overdue", house, "review-by: 2026-09-27", []edit{e(house, "review-by: 2027-08-27", "review-by: 2026-09-27")}},
 	{"dates-out-of-order", house, "review-by: 2027-08-27", []edit{e(house, "approved: 2026-08-27", "approved: 2027-08-28")}},
 	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- internet")}},
+	{"unknown-source", "lessons/extra.md", "(source: ASTM B850)", []edit{extraLesson("Extra", "Bake within 4 h (source: ASTM B850).\n")}},
+	{"rests-on-nothing", "lessons/extra.md", "**CAUTION**", []edit{e("lessons/extra.md", "", strings.Replace(head("Extra", ""), "sources: [", "sources: [from memory, ", 1)+"> **CAUTION** Hot parts burn: gloves.\n")}},
 	{"hard-to-read", "lessons/extra.md", "The bath lifts", []edit{extraLesson("Extra", "Look.\n\n"+strings.Repeat(longWinded, 3)+"\n")}},
 	{"acceptance-without-effect", house, "accept:", []edit{e(house, "\nnext: assembly", "\nnext: assembly\naccept: [{rule: too-hot-for-material, reason: It is fine.}]")}},
 	{"calculator-without-result", lesson, "target: 60 L", []edit{end(lesson, "```calculator heat-up\ntank: wash-1\ntarget: 60 L\n```")}},

@@ -1,0 +1,258 @@
+package page
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+	"tankside/calculators"
+)
+
+// restsPage lists every value and statement that decides about harm with what it rests on, for whoever answers for the manual: what most wants
+// to be looked at stands first.
+const restsPage = "rests-on.html"
+
+// restsContent is what it shows.
+type restsContent struct {
+	Groups []restGroup
+	Total  int
+}
+
+// restGroup has all of one standing.
+type restGroup struct {
+	Anchor, Title, Note string
+	Count               int // of values and statements
+	Rows                []restRow
+}
+
+// restRow has what rests on the same sources in one place.
+type restRow struct {
+	Place      link
+	Facts      []fact
+	Statements []statement
+	Sources    []string
+	Lang       string // of the sources and statements, where it is not the page's
+
+	standing manual.Standing
+	key      string
+}
+
+// statement is a sentence of a text; Signal is the word of the safety message that it stands in.
+type statement struct{ Signal, Text string }
+
+// standingWords say what each standing is, and what there is to do about it.
+var standingWords = map[manual.Standing][2]string{
+	manual.NotSaid:        {"Not said", "Nobody has written on what these rest. Find out, or write that nobody knows."},
+	manual.FromMemory:     {"From memory", "Somebody recalled these. Find the document, or confirm them and sign for it."},
+	manual.CommonPractice: {"Common practice, no source", "This is what the trade does. Ask whether it fits your parts and baths."},
+	manual.DataSheet:      {"The supplier's data sheet", "Lay your own data sheets beside these: the next drum may have others."},
+	manual.Calculated:     {"Calculated", "Check what went into the sum."},
+	manual.MeasuredHere:   {"Measured here", "Check that somebody has measured it lately."},
+	manual.Handbook:       {"Handbooks and other publications", "Look up what decides most."},
+	manual.StandardOrLaw:  {"Standards and law", "Check that the edition is the one in force where you are."},
+}
+
+// rests fills the page.
+func (s *site) rests(f *frame) error {
+	f.Title = s.words.say("What rests on what")
+	r := restList{s: s, root: f.Root, at: map[string]int{}}
+	for _, a := range s.Manual.Articles {
+		r.article(a)
+	}
+	r.shop()
+	r.program()
+	var c restsContent
+	for standing := manual.NotSaid; standing <= manual.StandardOrLaw; standing++ {
+		title, note := standingWords[standing][0], standingWords[standing][1]
+		g := restGroup{Anchor: fmt.Sprintf("standing-%d", standing), Title: s.words.say(title), Note: s.words.say(note)}
+		for _, row := range r.rows {
+			if row.standing == standing {
+				g.Rows = append(g.Rows, row)
+				g.Count += len(row.Facts) + len(row.Statements)
+			}
+		}
+		if len(g.Rows) > 0 {
+			c.Groups = append(c.Groups, g)
+			c.Total += g.Count
+		}
+	}
+	f.Content = c
+	return nil
+}
+
+// restList gathers the rows.
+type restList struct {
+	s    *site
+	root string
+	rows []restRow
+	at   map[string]int // by key
+}
+
+// row is the row of what rests in one place on the same sources.
+func (r *restList) row(place link, sources []string) *restRow {
+	key := place.Href + "\x00" + place.Title + "\x00" + strings.Join(sources, "\x00")
+	i, known := r.at[key]
+	if !known {
+		i = len(r.rows)
+		r.at[key] = i
+		r.rows = append(r.rows, restRow{Place: place, Sources: sources, Lang: r.s.written(), standing: manual.Weakest(sources)})
+	}
+	return &r.rows[i]
+}
+
+// article lists the values of an article's header that decide about harm, and the statements of its text that name a source.
+func (r *restList) article(a *manual.Article) {
+	place := r.s.toArticle(r.root, a)
+	l := factList{s: r.s, root: r.root}
+	for _, key := range manual.HarmKeys(a.Kind) {
+		if _, given := a.Head.At[key]; !given {
+			continue
+		}
+		l.facts = nil
+		if write := harmRows[key]; write != nil {
+			write(&l, a)
+		}
+		row := r.row(place, a.SourceTexts(a.SourcesOf(key)))
+		row.Facts = append(row.Facts, l.facts...)
+	}
+	for i := range a.Blocks {
+		b := &a.Blocks[i]
+		for _, st := range sentence.Statements(b) {
+			if len(st.Names) == 0 && (b.Signal == "" || len(a.Head.Sources) > 1) {
+				continue
+			}
+			var sources []int
+			for _, name := range st.Names {
+				sources = append(sources, a.SourcesNamed(name)...)
+			}
+			if len(a.Head.Sources) == 1 {
+				sources = []int{0}
+			}
+			slices.Sort(sources)
+			row := r.row(place, a.SourceTexts(slices.Compact(sources)))
+			row.Statements = append(row.Statements, statement{b.Signal, strings.TrimSpace(strings.TrimPrefix(st.Text, b.Signal))})
+		}
+	}
+}
+
+// harmRows write the value of each key that decides about harm.
+var harmRows = map[string]func(*factList, *manual.Article){
+	"may-contain": func(l *factList, a *manual.Article) { l.words("May contain", a.Soil.MayContain) },
+	"removed-by": func(l *factList, a *manual.Article) {
+		for _, r := range a.Soil.RemovedBy {
+			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window))
+		}
+	},
+	"ph":           func(l *factList, a *manual.Article) { l.limit("pH", either(a, chemistryPH, materialPH)) },
+	"ph-silicated": func(l *factList, a *manual.Article) { l.limit("pH with silicate", a.Material.PHSilicated) },
+	"temperature":  func(l *factList, a *manual.Article) { l.limit("Temperature", either(a, chemistryHeat, materialHeat)) },
+	"time":         func(l *factList, a *manual.Article) { l.limit("Time", either(a, chemistryTime, materialTime)) },
+	"frequency": func(l *factList, a *manual.Article) {
+		if a.Material != nil && a.Material.NoSound {
+			l.text("Frequency", "no ultrasonics")
+			return
+		}
+		l.limit("Frequency", either(a, chemistryFrequency, materialFrequency))
+	},
+	"strength":    func(l *factList, a *manual.Article) { l.limit("Strength", a.Chemistry.Strength) },
+	"ceiling":     func(l *factList, a *manual.Article) { l.limit("Never above", a.Chemistry.Ceiling) },
+	"flash-point": func(l *factList, a *manual.Article) { l.limit("Flash point", a.Chemistry.FlashPoint) },
+	"density":     func(l *factList, a *manual.Article) { l.limit("Density of the concentrate", a.Chemistry.Density) },
+	"alkalinity":  func(l *factList, a *manual.Article) { l.limit("Total alkalinity of the bath", a.Chemistry.Alkalinity) },
+	"acidity":     func(l *factList, a *manual.Article) { l.limit("Acidity of the bath", a.Chemistry.Acidity) },
+	"contains":    func(l *factList, a *manual.Article) { l.words("Contains", a.Chemistry.Contains) },
+	"hazards":     func(l *factList, a *manual.Article) { l.hazards(a.Chemistry.Hazards) },
+	"never-with":  func(l *factList, a *manual.Article) { l.names("Never with", manual.Chemistry, a.Chemistry.NeverWith) },
+	"attacked-by": func(l *factList, a *manual.Article) { l.words("Attacked by", a.Material.AttackedBy) },
+}
+
+// either gives a limit of a chemistry or of a material.
+func either(a *manual.Article, chemistry func(*manual.ChemistryFacts) manual.Limit, material func(*manual.MaterialFacts) manual.Limit) manual.Limit {
+	if a.Chemistry != nil {
+		return chemistry(a.Chemistry)
+	}
+	return material(a.Material)
+}
+
+func chemistryPH(c *manual.ChemistryFacts) manual.Limit        { return c.PH }
+func materialPH(m *manual.MaterialFacts) manual.Limit          { return m.PH }
+func chemistryHeat(c *manual.ChemistryFacts) manual.Limit      { return c.Temperature }
+func materialHeat(m *manual.MaterialFacts) manual.Limit        { return m.Temperature }
+func chemistryTime(c *manual.ChemistryFacts) manual.Limit      { return c.Time }
+func materialTime(m *manual.MaterialFacts) manual.Limit        { return m.Time }
+func chemistryFrequency(c *manual.ChemistryFacts) manual.Limit { return c.Frequency }
+func materialFrequency(m *manual.MaterialFacts) manual.Limit   { return m.Frequency }
+
+// shop lists what the shop file says of its vessels and its water.
+func (r *restList) shop() {
+	shop := &r.s.Manual.Shop
+	for i := range shop.Tanks {
+		t := &shop.Tanks[i]
+		r.vessel(r.s.toPage(r.root, tankPage(t.ID), t.Name), t.RestsOn, []vesselValue{
+			{"volume", "Volume", t.Volume}, {"freeboard", "From the mark to the rim", t.Freeboard}, {"heater", "Heater", t.Heater}, {"ultrasonic-power", "Ultrasonics", t.Power},
+			{"duty", "Share of the time that the ultrasonics run", t.Duty}, {"cooling", "Cooling coil", t.Cooling}, {"frequency", "Frequency", t.Frequency},
+			{"strength", "Strength", t.Strength}, {"temperature", "Temperature", t.Temperature}, {"drag-out", "Carried out by the parts", t.DragOut},
+		})
+	}
+	for i := range shop.Rinses {
+		t := &shop.Rinses[i]
+		r.vessel(r.s.toPage(r.root, stationPage("rinse"), t.Name), t.RestsOn, []vesselValue{
+			{"volume", "Volume", t.Volume}, {"flow", "Flow", t.Flow}, {"ph", "pH", t.PH}, {"alkalinity", "Alkalinity", t.Alkalinity}, {"temperature", "Temperature", t.Temperature}, {"conductivity", "Conductivity", t.Conductivity},
+		})
+	}
+	r.vessel(r.s.toPage(r.root, stationPage("dry"), shop.Dryer.Name), shop.Dryer.RestsOn, []vesselValue{{"temperature", "Temperature", shop.Dryer.Temperature}})
+	w := &shop.Water
+	r.vessel(r.s.toPage(r.root, homePage, r.s.words.say("Water")), w.RestsOn, []vesselValue{
+		{"temperature", "Temperature", w.Temperature}, {"hardness", "Hardness", w.Hardness}, {"dissolved-solids", "Dissolved solids", w.DissolvedSolids},
+		{"conductivity", "Conductivity", w.Conductivity}, {"ph", "pH", w.PH}, {"alkalinity", "Alkalinity", w.Alkalinity},
+	})
+}
+
+// vesselValue is a value of the shop file.
+type vesselValue struct {
+	key, name string
+	limit     manual.Limit
+}
+
+func (r *restList) vessel(place link, restsOn []manual.Rest, values []vesselValue) {
+	for _, v := range values {
+		if !v.limit.Set {
+			continue
+		}
+		var sources []string
+		for _, rest := range restsOn {
+			if slices.ContainsFunc(rest.Keys, func(k manual.Ref) bool { return k.Name == v.key }) {
+				sources = append(sources, rest.Source.Name)
+			}
+		}
+		l := factList{s: r.s, root: r.root}
+		l.limit(v.name, v.limit) // the names are those of the tables above
+		row := r.row(place, sources)
+		row.Facts = append(row.Facts, l.facts...)
+	}
+}
+
+// program lists what the program itself decides by: its rules about harm, and its calculators.
+func (r *restList) program() {
+	language := ""
+	if r.s.language != english {
+		language = english
+	}
+	for _, rule := range r.s.Rules {
+		if rule.Severity != finding.People && rule.Severity != finding.Parts || strings.HasPrefix(rule.Source, "the ") || strings.HasPrefix(rule.Source, "as ") {
+			continue // the others hold the manual to its own headers, which stand above
+		}
+		row := r.row(link{Title: r.s.words.say("The proof-reader") + ": " + string(rule.Name)}, []string{rule.Source})
+		row.Statements, row.Lang = append(row.Statements, statement{Text: rule.Finds}), language
+	}
+	for _, c := range calculators.All() {
+		title := r.s.words.say("Calculator") + ": " + c.Title
+		for _, limit := range c.Limits {
+			row := r.row(link{Title: title}, c.Sources)
+			row.Statements, row.Lang = append(row.Statements, statement{Text: limit}), language
+		}
+	}
+}
