@@ -208,6 +208,15 @@ func (l *factList) hazards(refs []manual.Ref) {
 	l.html("Hazards", strings.Join(out, "<br>"))
 }
 
+// codes lists the hazards by their codes alone.
+func (l *factList) codes(refs []manual.Ref) {
+	var out []string
+	for _, r := range refs {
+		out = append(out, template.HTMLEscapeString(r.Name))
+	}
+	l.html("Hazards", strings.Join(out, ", "))
+}
+
 // name links an article by its name; a name without article stays text.
 func (l *factList) name(kind manual.Kind, r manual.Ref) string {
 	a := l.s.Manual.Named(kind, r.Name)

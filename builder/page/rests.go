@@ -164,7 +164,7 @@ var harmRows = map[string]func(*factList, *manual.Article){
 	"alkalinity":  func(l *factList, a *manual.Article) { l.limit("Total alkalinity of the bath", a.Chemistry.Alkalinity) },
 	"acidity":     func(l *factList, a *manual.Article) { l.limit("Acidity of the bath", a.Chemistry.Acidity) },
 	"contains":    func(l *factList, a *manual.Article) { l.words("Contains", a.Chemistry.Contains) },
-	"hazards":     func(l *factList, a *manual.Article) { l.hazards(a.Chemistry.Hazards) },
+	"hazards":     func(l *factList, a *manual.Article) { l.codes(a.Chemistry.Hazards) },
 	"never-with":  func(l *factList, a *manual.Article) { l.names("Never with", manual.Chemistry, a.Chemistry.NeverWith) },
 	"attacked-by": func(l *factList, a *manual.Article) { l.words("Attacked by", a.Material.AttackedBy) },
 }

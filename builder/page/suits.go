@@ -19,7 +19,7 @@ type suit struct {
 	Word, Short string        // “with conditions”, “if”
 	Fact        template.HTML // what decides it, in a few words: every condition, or what stands against it; empty where nothing does
 	Brief       template.HTML // the same for a narrow cell
-	Reasons     []reasonText    // the same in full sentences
+	Reasons     []reasonText  // the same in full sentences
 	Anchor      string
 	Title, Href string // of what the row of a list is about
 	Lang        string // of the title, where it is not the page's

@@ -67,8 +67,11 @@ func markRemedy(a *manual.Article) string {
 // hasAmount finds a number that is said of something: no code of a hazard statement, of a steel or of a paragraph.
 var hasAmount = regexp.MustCompile(`(?:^|[\s(–-])(?:pH\s*)?\d+(?:\.\d+)?(?:\s*[–-]\s*\d+(?:\.\d+)?)?[\s\x{a0}]*(?:%|°|mg|µg|g/|kg|L\b|mL|ppm|dB|kHz|W/|W\b|kW|V\b|mA|min|minute|hour|h\b|second|s\b|day|mm|cm|m\b|bar|MPa|kPa|K\b|times|per cent|years?)|\bpH\s*\d`)
 
-// firstWords are so many words of a source as usually name it.
+// firstWords are so many words of a source as usually name it: without a mark at which YAML would part them.
 func firstWords(source string) string {
 	words := strings.Fields(source)
-	return strings.Trim(strings.Join(words[:min(len(words), 3)], " "), ",.;:")
+	if mark := strings.IndexAny(source, ",:;(["); mark > 0 {
+		words = strings.Fields(source[:mark])
+	}
+	return strings.Join(words[:min(len(words), 3)], " ")
 }
