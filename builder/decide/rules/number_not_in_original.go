@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -88,7 +89,18 @@ func plainNumber(text string) string {
 	return text
 }
 
-func findNumbersNotInOriginal(_ *proof, t *manual.Article) []finding.Finding {
+// endsVesselName tells whether the number at an offset is the end of a vessel's name: of “Wash 1 a 62 °C”, the 1.
+func (p *proof) endsVesselName(text string, at int) bool {
+	end := at
+	for end < len(text) && text[end] >= '0' && text[end] <= '9' {
+		end++
+	}
+	names := func(name string) bool { return len(name) > end-at && strings.HasSuffix(text[:end], name) }
+	return slices.ContainsFunc(p.Shop.Tanks, func(t manual.Tank) bool { return names(t.Name) }) ||
+		slices.ContainsFunc(p.Shop.Rinses, func(r manual.Rinse) bool { return names(r.Name) }) || names(p.Shop.Dryer.Name)
+}
+
+func findNumbersNotInOriginal(p *proof, t *manual.Article) []finding.Finding {
 	o := t.Original
 	if o == nil || o.Partial {
 		return nil
@@ -128,7 +140,7 @@ func findNumbersNotInOriginal(_ *proof, t *manual.Article) []finding.Finding {
 		}
 		found, offsets := quantitiesIn(string(text))
 		for i, q := range found {
-			if have(sectionAt(t, line))[q] {
+			if have(sectionAt(t, line))[q] || p.endsVesselName(string(text), offsets[i]) {
 				continue
 			}
 			place := finding.Place{File: t.Path, Line: line, Column: 1 + utf8.RuneCountInString(string(text[:offsets[i]]))}
