@@ -86,9 +86,9 @@ func TestEveryTreeIsWalkedToEveryRemedy(t *testing.T) {
 						}
 						const end = document.querySelector(".walk > section:not([hidden])");
 						if (end.id !== remedy || !end.classList.contains("remedy") || !end.innerText.includes("Recheck") || !end.innerText.includes("Seen with.")) wrong.push(remedy + ": the walk ended at " + end.id);
-						const marked = document.querySelectorAll(".overview [aria-current]");
+						const marked = document.querySelectorAll(".overview-paper [aria-current]");
 						if (marked.length !== 1 || marked[0].dataset.step !== remedy) wrong.push(remedy + ": the drawn tree does not show it");
-						if (document.querySelectorAll(".overview .way.gone").length !== way.length - 1) wrong.push(remedy + ": the drawn tree does not show the way there");
+						if (document.querySelectorAll(".overview-paper .way.gone").length !== way.length - 1) wrong.push(remedy + ": the drawn tree does not show the way there");
 						const noted = document.querySelector(".walk").way().map(s => s.step);
 						if (noted.length !== way.length) wrong.push(remedy + ": the way is noted as " + noted.join(", "));
 					}
@@ -107,12 +107,13 @@ func TestEveryTreeIsWalkedToEveryRemedy(t *testing.T) {
 func TestTheDrawnTreeIsReadByKeyboardAndAloud(t *testing.T) {
 	t.Parallel()
 	base := serveUnkept(t, published(t))
-	b := open(t, base, "symptoms/spotty-parts.html", size(360, 780))
-	names := ask[[]string](b, `[...document.querySelectorAll(".overview a")].map(a => a.textContent)`)
+	b := open(t, base, "symptoms/spotty-parts.html")
+	b.press(".walk-tree")
+	names := ask[[]string](b, `[...document.querySelectorAll(".overview-paper a")].map(a => a.textContent)`)
 	if len(names) < 15 || names[0] != "1 Do the spots wipe off with a damp cloth?" {
 		t.Errorf("the boxes are called %s", strings.Join(names, " | "))
 	}
-	ask[bool](b, `(document.querySelector('.overview [data-step="hardness-baked-on-in-the-dryer"]').focus(), true)`)
-	b.keys(`.overview [data-step="hardness-baked-on-in-the-dryer"]`, "\r")
+	ask[bool](b, `(document.querySelector('.overview-paper [data-step="hardness-baked-on-in-the-dryer"]').focus(), true)`)
+	b.keys(`.overview-paper [data-step="hardness-baked-on-in-the-dryer"]`, "\r")
 	b.until(shown + `.id === "hardness-baked-on-in-the-dryer"`)
 }

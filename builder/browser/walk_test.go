@@ -36,9 +36,23 @@ func TestWalkASymptomToARemedy(t *testing.T) {
 		b.until(`location.hash !== ` + quote(at))
 		b.do(chromedp.NavigateBack())
 		b.until(`location.hash === ` + quote(at))
+		// The way is kept when the page is loaded again, and when another page was looked at in between.
+		trail := `[...document.querySelectorAll(".trail li")].map(l => l.textContent).join("|")`
+		way := ask[string](b, trail)
+		if way == "" {
+			t.Error("there is no trail")
+		}
+		b.do(chromedp.Reload())
+		b.until(`document.querySelector(".trail") && ` + trail + ` === ` + quote(way))
+		b.do(chromedp.Navigate(base + "index.html"))
+		b.do(chromedp.NavigateBack())
+		b.until(`document.querySelector(".trail") && ` + trail + ` === ` + quote(way))
+		b.do(chromedp.Navigate(base + "symptoms/spotty-parts.html"))
+		b.press(".walk-on")
+		b.until(trail + ` === ` + quote(way))
 		// The whole tree on request.
-		ask[bool](b, `([...document.querySelectorAll(".walk-nav button")].at(-1).click(), true)`)
-		b.until(`document.querySelectorAll(".walk > section[hidden]").length === 0`)
+		b.press(".walk-tree")
+		b.until(`document.querySelector(".overview").open && document.querySelectorAll(".outline > li").length === document.querySelectorAll(".walk > section").length`)
 	})
 }
 

@@ -21,6 +21,9 @@ type articleContent struct {
 	Provenance                        provenance
 
 	Swatch   string // symptoms
+	Label    string // the title in two to four words
+	Gate     gate
+	Intro    template.HTML // what its text says before the first step and the gate has not
 	Steps    []step
 	Overview template.HTML
 }
@@ -80,9 +83,11 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	}
 	c.Safety, c.Body = safety, parts[0].html
 	if a.Kind == manual.Symptom {
+		c.Label = a.Symptom.Label
 		if a.Symptom.Swatch != "" {
 			c.Swatch = root + s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
 		}
+		c.Gate, c.Intro = b.gate, parts[0].screen.More
 		c.Steps = b.steps(parts[1:])
 		c.Overview = b.overview(a)
 		s.script(f, "walk.js")

@@ -25,14 +25,18 @@ type body struct {
 	tables int
 	err    error
 
+	gate gate // of a walk, what is said before its first step
+
 	seen   string   // on paper, the number of a section that was written last
 	seenIn ast.Node // and the block in which it stands
 }
 
-// part is a stretch of an article: what stands before its first section of level 2, or such a section.
+// part is a stretch of an article: what stands before its first section of level 2, or such a section. Of a step, html is all of it, and screen
+// the same taken apart for a page that shows one step at a time.
 type part struct {
 	section *manual.Section // nil before the first section
 	html    template.HTML
+	screen  screen
 }
 
 // render gives an article's safety messages that come before everything else, and its text in parts.
@@ -63,6 +67,7 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 		parts = append(parts, current)
 		out.Reset()
 	}
+	walked := !whole && b.s.paper == nil
 	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok {
 			section := next()
@@ -78,13 +83,24 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 				return nil, nil, err
 			}
 			safety = append(safety, template.HTML(one.String()))
+			if walked {
+				if err := b.stop(n.(*safetyMessage)); err != nil {
+					return nil, nil, err
+				}
+			}
 			continue
 		}
 		if !whole && b.isAnswers(current.section, n) {
 			continue
 		}
+		from := out.Len()
 		if err := b.s.renderer.Render(buffered, b.source, n); err != nil {
 			return nil, nil, err
+		}
+		if walked {
+			if err := b.place(&current, n, template.HTML(out.String()[from:])); err != nil {
+				return nil, nil, err
+			}
 		}
 	}
 	finish()
@@ -305,13 +321,14 @@ func (b *body) sources(n *manual.SourceMark) {
 func (b *body) listing(n *ast.FencedCodeBlock) {
 	var html string
 	var err error
-	if name, is := manual.Calculator(n, b.source); is {
+	name, sum := manual.Calculator(n, b.source)
+	if sum {
 		html, err = b.sum(name)
 	} else {
 		html, err = highlight(string(n.Language(b.source)), string(n.Lines().Value(b.source)))
 	}
 	b.err = errors.Join(b.err, err)
-	n.Parent().ReplaceChild(n.Parent(), n, &ready{html: html})
+	n.Parent().ReplaceChild(n.Parent(), n, &ready{html: html, sum: sum})
 }
 
 // sum renders the next calculator of the article with the model's input values.

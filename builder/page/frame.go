@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"strings"
 
 	"tankside/builder/manual"
 )
@@ -25,6 +26,7 @@ type frame struct {
 	Scripts                                  []string
 	Notes                                    bool // the page offers to note something in the visit report
 	Line                                     []Stop
+	Home                                     bool      // it is the first page
 	Versions                                 []version // the page's languages, where there are several
 	Written                                  string    // language of what shop and originals say, where it is not the page's
 	Edition                                  int
@@ -40,6 +42,17 @@ type Stop struct {
 	Current, Exact bool
 	station        manual.Station
 	tank           string
+}
+
+// Here names the stops of the line where the page belongs, for the bar that stands in the line's place on a phone.
+func (f *frame) Here() string {
+	var names []string
+	for _, p := range f.Line {
+		if p.Current {
+			names = append(names, p.Name)
+		}
+	}
+	return strings.Join(names, " · ")
 }
 
 // To is a page from the edition's root, in the page's language where there is one.
@@ -60,7 +73,7 @@ func (s *site) frame(base string) *frame {
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),
 		FindWASM: s.parcels[searchModule], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
 		Edition: s.Edition, Date: s.Date,
-		Line: s.line(),
+		Line: s.line(), Home: base == homePage,
 	}
 	s.script(f, "line.js")
 	s.script(f, "module.js")

@@ -23,6 +23,7 @@ import (
 type ready struct {
 	ast.BaseBlock
 	html string
+	sum  bool // a calculator
 }
 
 var kindReady = ast.NewNodeKind("Ready")

@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"tankside/builder/manual"
+	"tankside/builder/tree"
 )
 
 // step is a question or a remedy of a symptom's tree.
@@ -11,8 +12,25 @@ type step struct {
 	Anchor, Heading string
 	Number          int
 	Remedy          bool
-	Body            template.HTML
+	Body            template.HTML // all of it
+	Screen          screen        // the same, taken apart
+	Reading         *reading      // what it wants measured
 	Answers         []answer
+}
+
+// reading asks for the number that picks an answer.
+type reading struct {
+	Name  string // what is measured, for those who hear it
+	Of    string // what stands behind the unit
+	Units []readingUnit
+}
+
+// readingUnit is a unit in which the number may be given: times and plus make of it one in the unit of the limits.
+type readingUnit struct {
+	Symbol      string
+	Times, Plus float64
+	First       bool // for readers of the system that stands first
+	System      string
 }
 
 // answer is one of the ways on from a step. Number is the step it goes to, zero when it leads to another page.
@@ -20,6 +38,7 @@ type answer struct {
 	Text, Href, Target string
 	Hreflang           string // of the page it leads to, where that is in another language
 	Number             int
+	Pick               *pick  // the numbers that pick it
 	Section            string // on paper, the number of the section that it leads to
 }
 
@@ -33,13 +52,15 @@ func (b *body) steps(parts []part) []step {
 	}
 	var steps []step
 	for i, p := range parts {
-		st := step{Anchor: b.s.anchor(p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Remedy: len(p.section.Answers) == 0}
-		for _, a := range p.section.Answers {
+		st := step{Anchor: b.s.anchor(p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Screen: p.screen, Remedy: len(p.section.Answers) == 0}
+		asked := tree.ReadingOf(b.inOriginal(i, p.section))
+		st.Reading = b.reading(asked, p.section)
+		for place, a := range p.section.Answers {
 			way, ok := b.leads(a.Link.Target)
 			if !ok {
 				continue // reported by the rules; a way that leads nowhere is not offered
 			}
-			st.Answers = append(st.Answers, answer{Text: a.Text, Href: way.href, Hreflang: way.language, Target: b.target(a, titles), Number: numbers[a.Link.Target], Section: way.number})
+			st.Answers = append(st.Answers, answer{Text: a.Text, Href: way.href, Hreflang: way.language, Target: b.target(a, titles), Number: numbers[a.Link.Target], Section: way.number, Pick: pickOf(asked, place)})
 		}
 		steps = append(steps, st)
 	}

@@ -228,7 +228,7 @@ func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
 		}
 		at := markup.Href(r.Place, nil)
 		group.Suits = append(group.Suits, suit{
-			Title: s.sourceOf(r.Article), Href: s.address(root, at), Number: s.number(at),
+			Title: s.sourceOf(r.Article), Href: s.address(root, s.to(at)), Hreflang: s.foreign(at), Number: s.number(at),
 			Fact: s.both(func(in quantity.System) string { return s.ofWash(r.Wash) + r.Says.In(s.sheet.Words, in) }),
 		})
 	}

@@ -1,6 +1,9 @@
 package sentence
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Statement is a sentence of a block, with the marks of the sources on which it rests.
 type Statement struct {
@@ -24,4 +27,24 @@ func Statements(b *Block) []Statement {
 		}
 	}
 	return list
+}
+
+// First gives where the first sentence of a text ends, or −1 where none ends. What follows a question belongs to it: “A sharp smell? Stop the line.”
+func First(text string) int {
+	end := -1
+	for _, part := range sentences(text) {
+		last := lastRune(text[:part[1]])
+		if !strings.ContainsRune(".!?)\"'*”’", last) {
+			return -1
+		}
+		if end = part[1]; last != '?' {
+			break
+		}
+	}
+	return end
+}
+
+func lastRune(text string) rune {
+	r, _ := utf8.DecodeLastRuneInString(text)
+	return r
 }

@@ -11,7 +11,7 @@
   const plain = text => text.replace(/\u00a0/g, " ").replace(/[ \t]+/g, " ").trim();
 
   const stamp = note => ({ ...note, at: new Date().toISOString(), page: /^[A-Za-z0-9/._#?=&%+,-]*$/.test(here()) ? here() : here().split("#")[0] });
-  const take = async (note, button) => {
+  const take = async (note, button, text = say.sayNote) => {
     const store = await tankside.visits();
     const visit = await store.current();
     if (visit) {
@@ -22,7 +22,7 @@
         button.classList.add("noted");
         told.replaceChildren(say.sayNoted + " ", Object.assign(document.createElement("a"), { href: report, textContent: say.sayReport }));
         button.after(told);
-        setTimeout(() => { button.textContent = say.sayNote; button.classList.remove("noted"); }, 2500);
+        setTimeout(() => { button.textContent = text; button.classList.remove("noted"); }, 2500);
         return;
       }
     }
@@ -33,14 +33,15 @@
   const told = Object.assign(document.createElement("span"), { className: "note-told" });
   told.setAttribute("role", "status");
 
-  const offer = (place, note) => {
-    const button = Object.assign(document.createElement("button"), { type: "button", className: "note-it", textContent: say.sayNote });
-    button.addEventListener("click", () => take(note(), button));
+  const offer = (place, note, text = say.sayNote) => {
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "note-it", textContent: text });
+    if (text !== say.sayNote) button.setAttribute("aria-label", say.sayNote);
+    button.addEventListener("click", () => take(note(), button, text));
     place.append(button);
   };
 
   const walk = document.querySelector(".walk"), bar = document.querySelector(".walk-nav");
-  if (walk && bar && walk.way) offer(bar, () => ({ kind: "walk", title: plain(document.querySelector("h1").textContent), text: "", path: walk.way() }));
+  if (walk && bar && walk.way) offer(bar, () => ({ kind: "walk", title: plain(document.querySelector("h1").textContent), text: "", path: walk.way() }), say.sayShort);
 
   for (const sum of document.querySelectorAll("section.sum")) {
     const tools = sum.querySelector(".sum-tools"), answer = sum.querySelector(".sum-answer");

@@ -1,39 +1,65 @@
-// Turns a symptom's tree into a guided walk: one question at a time. The address carries the step, so that the browser's own
-// back button, a bookmark and a search result lead to it. Without this script the page reads as a list of steps with links.
+// Turns a symptom's tree into a guided walk: one question at a time, with big answers; all else folds. The address carries the step, so that the
+// browser's own back button, a bookmark and a search result lead to it; the way so far is kept for as long as the window is open. Without this
+// script the page reads as a list of steps with links.
 (() => {
   "use strict";
   const walk = document.querySelector(".walk");
   const steps = walk ? [...walk.querySelectorAll(":scope > section")] : [];
   if (steps.length === 0) return;
+  const article = walk.closest("article"), head = article.querySelector(".walk-head");
   const say = walk.dataset;
   const byId = new Map(steps.map(s => [s.id, s]));
   const first = steps[0].id;
-  let path = []; // ids of the steps gone through, the current one last
-  let whole = false;
-  const given = new Map(); // the answer that was given at a step
 
-  const trail = document.createElement("ol");
-  trail.className = "trail";
-  trail.setAttribute("aria-label", say.sayPath);
-  const bar = document.createElement("p");
-  bar.className = "walk-nav";
+  // What is folded opens for the printer, and goes back afterwards.
+  const folds = [...article.querySelectorAll("details.fold")];
+  for (const f of folds) f.open = false;
+  article.classList.add("folded");
+  let opened = [];
+  addEventListener("beforeprint", () => { opened = folds.filter(f => !f.open); for (const f of opened) f.open = true; });
+  addEventListener("afterprint", () => { for (const f of opened) f.open = false; });
+
+  // The way: ids of the steps gone through, the current one last; the answer given at each, and what was measured there.
+  const kept = "walk:" + location.pathname;
+  let path = [], given = {}, measured = {};
+  const remember = () => { try { sessionStorage.setItem(kept, JSON.stringify({ path, given, measured })); } catch { /* the way lasts as long as the page */ } };
+  const before = (() => {
+    try {
+      const was = JSON.parse(sessionStorage.getItem(kept));
+      return was && Array.isArray(was.path) && was.path.every(id => byId.has(id)) ? was : null;
+    } catch { return null; }
+  })();
+  if (before) ({ given = {}, measured = {} } = before);
+
+  const trail = Object.assign(document.createElement("details"), { className: "trail" });
+  const trailed = trail.appendChild(document.createElement("summary"));
+  const way = trail.appendChild(document.createElement("ol"));
+  way.setAttribute("aria-label", say.sayPath);
+  head.querySelector(".walk-title").append(trail);
+  const bar = Object.assign(document.createElement("p"), { className: "walk-nav" });
   const button = (text, does) => {
-    const b = document.createElement("button");
-    b.type = "button";
-    b.textContent = text;
+    const b = Object.assign(document.createElement("button"), { type: "button", textContent: text });
     b.addEventListener("click", does);
     bar.append(b);
     return b;
   };
   const back = button(say.sayBack, () => { location.hash = path.at(-2); });
-  const again = button(say.sayStart, () => { path = []; location.hash = first; });
-  const tree = button(say.sayTree, () => { whole = !whole; show(false); });
-  walk.before(trail);
+  const again = button(say.sayStart, () => { path = []; given = {}; measured = {}; location.hash = first; if (current() === first) show(true); });
+  const overview = article.querySelector(".overview");
+  if (overview) button(say.sayTree, () => { overview.open = true; overview.scrollIntoView({ block: "start" }); overview.querySelector("summary").focus({ preventScroll: true }); mark(current()); }).className = "walk-tree";
   walk.after(bar);
+
+  // Where one was before one left by another page.
+  if (before && before.path.length > 1 && !location.hash) {
+    const on = Object.assign(document.createElement("a"), { className: "walk-on", href: "#" + before.path.at(-1), textContent: say.sayOn + ": " + byId.get(before.path.at(-1)).dataset.title });
+    on.addEventListener("click", () => { path = before.path; on.remove(); });
+    walk.before(on);
+  } else if (before) path = before.path;
 
   // The drawn tree shows where the walk is, and the way it took.
   const drawn = document.querySelector(".overview-paper");
   function mark(id) {
+    for (const a of article.querySelectorAll(".outline [data-step]")) a.toggleAttribute("aria-current", a.dataset.step === id);
     if (!drawn) return;
     for (const a of drawn.querySelectorAll("[data-step]")) {
       if (a.dataset.step !== id) { a.removeAttribute("aria-current"); continue; }
@@ -41,9 +67,9 @@
       const box = a.getBoundingClientRect(), paper = drawn.getBoundingClientRect();
       drawn.scrollBy({ left: box.left + box.width / 2 - paper.left - paper.width / 2, top: box.top + box.height / 2 - paper.top - paper.height / 2, behavior: "instant" });
     }
-    for (const way of drawn.querySelectorAll(".way")) {
-      const at = path.indexOf(way.dataset.from);
-      way.classList.toggle("gone", at >= 0 && path[at + 1] === way.dataset.to);
+    for (const line of drawn.querySelectorAll(".way")) {
+      const at = path.indexOf(line.dataset.from);
+      line.classList.toggle("gone", at >= 0 && path[at + 1] === line.dataset.to);
     }
   }
 
@@ -53,50 +79,86 @@
     if (byId.has(id)) return id;
     const inside = id && document.getElementById(id);
     const step = inside && inside.closest(".walk > section");
-    return step ? step.id : first;
+    return step ? step.id : path.at(-1) && inside ? path.at(-1) : first;
   }
+
+  // answerAt is what was answered at a step of the way, with what was measured.
+  function answerAt(i) {
+    const id = path[i], next = path[i + 1];
+    const links = next ? [...byId.get(id).querySelectorAll(".answers a")].filter(a => a.getAttribute("href") === "#" + next) : [];
+    return (links.find(a => a.dataset.answer === given[id]) ?? links[0])?.dataset.answer;
+  }
+  const told = i => [measured[path[i]], answerAt(i)].filter(Boolean).join(" – ");
 
   function show(move) {
     const id = current();
     const was = path.indexOf(id);
     path = was >= 0 ? path.slice(0, was + 1) : [...path, id];
-    for (const s of steps) s.hidden = !whole && s.id !== id;
-    walk.classList.toggle("walking", !whole);
-    walk.parentNode.classList.toggle("under-way", !whole && path.length > 1); // what was said at the start makes room for the question
-    trail.replaceChildren(...path.slice(0, -1).map(p => {
+    for (const s of steps) s.hidden = s.id !== id;
+    walk.classList.add("walking");
+    article.classList.toggle("under-way", path.length > 1);
+    trailed.textContent = say.sayStep.replace("{n}", path.length) + (path.length > 1 ? " · " + (told(path.length - 2) || byId.get(path.at(-2)).dataset.title) : "");
+    trail.open = false;
+    trail.hidden = path.length < 2;
+    way.replaceChildren(...path.slice(0, -1).map((p, i) => {
       const li = document.createElement("li");
-      const a = document.createElement("a");
-      a.href = "#" + p;
-      a.textContent = byId.get(p).dataset.title;
-      li.append(a);
+      li.append(Object.assign(document.createElement("a"), { href: "#" + p, textContent: byId.get(p).dataset.title }), told(i) ? " " + told(i) : "");
       return li;
     }));
-    trail.hidden = whole || path.length < 2;
-    back.hidden = whole || path.length < 2;
-    again.hidden = whole || path.length < 2;
+    back.hidden = again.hidden = path.length < 2;
     mark(id);
-    tree.textContent = whole ? say.sayWalk : say.sayTree;
+    remember();
     if (move) {
       const heading = byId.get(id).querySelector("h2");
       heading.tabIndex = -1;
       heading.focus({ preventScroll: true });
-      (trail.hidden ? heading : trail).scrollIntoView({ block: "start" });
+      scrollTo({ top: 0, behavior: "instant" }); // one step, one screen
     }
   }
   walk.addEventListener("click", event => {
     const a = event.target.closest(".answers a");
-    if (a) given.set(a.closest("section").id, a.dataset.answer);
+    if (!a) return;
+    given[a.closest("section").id] = a.dataset.answer;
+    remember();
   });
+
+  // A number that was measured picks the answer that states it, and none where none does.
+  const number = (a, name) => a.dataset[name] === "" ? null : Number(a.dataset[name]);
+  const states = (a, v) => {
+    const low = number(a, "low"), high = number(a, "high");
+    return (low === null || v > low || "lowIn" in a.dataset && v === low) && (high === null || v < high || "highIn" in a.dataset && v === high);
+  };
+  for (const form of walk.querySelectorAll(".reading")) {
+    const field = form.querySelector("input"), says = form.querySelector(".reading-says"), step = form.closest("section");
+    const unit = () => form.querySelector("select")?.selectedOptions[0] ?? form.querySelector("[data-times]");
+    const system = document.documentElement.dataset.units;
+    for (const o of form.querySelectorAll("option")) if (o.dataset.system === system) o.selected = true;
+    form.hidden = false;
+    form.addEventListener("submit", event => {
+      event.preventDefault();
+      const text = field.value.trim();
+      for (const a of step.querySelectorAll(".answers a")) a.classList.remove("picked");
+      if (!/^[-−]?\d+(\.\d+)?$/.test(text)) { says.textContent = form.dataset.sayNumber; field.focus(); return; }
+      const shown = text + " " + unit().textContent + (form.querySelector(".reading-of") ? " " + form.querySelector(".reading-of").textContent : "");
+      const v = Math.round((Number(text.replace("−", "-")) * unit().dataset.times + Number(unit().dataset.plus)) * 1e9) / 1e9;
+      measured[step.id] = shown.trim();
+      remember();
+      const pick = [...step.querySelectorAll(".answers a[data-low]")].find(a => states(a, v));
+      if (!pick) { says.textContent = form.dataset.sayNone.replace("{n}", measured[step.id]); return; }
+      if ("alone" in pick.dataset) { says.textContent = ""; pick.click(); return; }
+      says.textContent = form.dataset.sayAlso.replace("{n}", measured[step.id]);
+      pick.classList.add("picked");
+      pick.focus();
+    });
+  }
 
   // way is the path so far, as the visit report takes it down.
   walk.way = () => path.map((id, i) => {
-    const next = path[i + 1];
-    const links = next ? [...byId.get(id).querySelectorAll(".answers a")].filter(a => a.getAttribute("href") === "#" + next) : [];
-    const answer = (links.find(a => a.dataset.answer === given.get(id)) ?? links[0])?.dataset.answer;
+    const answer = told(i) || measured[id];
     return answer ? { step: byId.get(id).dataset.title, answer } : { step: byId.get(id).dataset.title };
   });
 
   addEventListener("hashchange", () => show(true));
   show(false);
-  if (location.hash) byId.get(current()).scrollIntoView({ block: "start" });
+  if (location.hash && !byId.has(window.tankside.unescaped(location.hash.slice(1)))) document.getElementById(window.tankside.unescaped(location.hash.slice(1)))?.scrollIntoView({ block: "start" });
 })();
