@@ -54,7 +54,7 @@ func hold(s *sum) {
 	high := math.Max(0, total*(1+band)-bath.SoundToHeatLow*us)
 	s.losses(v, t, loss)
 	if us > 0 {
-		s.between("sound-heat", bath.SoundToHeat*us, bath.SoundToHeatLow*us, bath.SoundToHeatHigh*us, q.Power)
+		s.note(s.between("sound-heat", bath.SoundToHeat*us, bath.SoundToHeatLow*us, bath.SoundToHeatHigh*us, q.Power), "from memory; a calorimetric check tells your tank's own")
 		s.step("the sound gives {power} × {share} of the time × {2} = {power}, so the heater must give {power}", s.si("ultrasonic-power"), s.si("duty"), bath.SoundToHeat, bath.SoundToHeat*us, power)
 		s.underSound(s.drift())
 	}
