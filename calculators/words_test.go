@@ -206,8 +206,9 @@ var mistyped = []string{"", " ", "5", "#", "1,5 L", "5 %", "9 L", "3 kHz", "1:2"
 
 // seldom are inputs that chance does not come to.
 var seldom = map[string][]map[string]string{
-	"drying":   {{"carry-off": "16 µm", "area": "1 m²", "air": "20 °C", "humidity": "100 %", "flow": "100 m³/h"}},
-	"dilution": {{"volume": "10 L", "strength": "1:20"}, {"volume": "10 imp gal", "strength": "6 fl oz/gal"}, {"volume": "10 L", "strength": "6 imp fl oz/gal"}},
+	"drying": {{"carry-off": "16 µm", "area": "1 m²", "air": "20 °C", "humidity": "100 %", "flow": "100 m³/h"}},
+	"dilution": {{"volume": "10 L", "strength": "1:20"}, {"volume": "10 imp gal", "strength": "6 fl oz/gal"}, {"volume": "10 L", "strength": "6 imp fl oz/gal"},
+		{"volume": "10 gal", "strength": "1:20"}, {"volume": "10 gal", "strength": "1:20"}, {"volume": "10 gal", "strength": "1:20"}, {"volume": "10 gal", "strength": "1:20"}},
 	"titration": {{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.1 N", "factor": "0.4", "volume": "100 L", "strength": "4 % v/v"},
 		{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.05 mol/L", "titrant": "sulfuric-acid", "factor": "0.4", "total-used": "16 mL", "fresh-ratio": "1.05"},
 		{"sample": "10 mL", "titrant-used": "10 mL", "titrant-normality": "0.05 mol/L", "factor": "0.4"},
