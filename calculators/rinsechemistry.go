@@ -35,7 +35,7 @@ func (s *sum) chemistry() {
 	if !s.has("bath-ph") {
 		return
 	}
-	var waters [dragged]water.Liquid
+	waters := make([]water.Liquid, dragged)
 	for i := range l.Rinses {
 		waters[i] = s.water(basins[i].ph, basins[i].alkalinity)
 	}
@@ -75,7 +75,7 @@ func (s *sum) chemistry() {
 }
 
 // unknown reports whether a stage has water in it of which nothing is known.
-func unknown(stage rinse.Stage, waters [dragged]water.Liquid) bool {
+func unknown(stage rinse.Stage, waters []water.Liquid) bool {
 	for i, w := range waters {
 		if w == nil && stage.Shares[i] > 0 {
 			return true
@@ -158,7 +158,7 @@ func (s *sum) bath(likely bool) water.Liquid {
 }
 
 // parts are the shares of the liquids in a rinse's first stage, with the drag-out by a factor.
-func parts(l *rinse.Line, i int, by float64, waters [dragged]water.Liquid, bath water.Liquid) []water.Part {
+func parts(l *rinse.Line, i int, by float64, waters []water.Liquid, bath water.Liquid) []water.Part {
 	scaled := *l
 	scaled.Drags = nil
 	for _, d := range l.Drags {

@@ -22,7 +22,8 @@ const dragged = len(basins)
 // row is the rinses in a row with what runs into them; ok is false where the inputs do not fit together.
 func (s *sum) row() (l *rinse.Line, ok bool) {
 	l = &rinse.Line{Liquids: dragged + 1}
-	for i, b := range basins {
+	for i := range basins {
+		b := &basins[i]
 		n := s.si(b.stages)
 		switch {
 		case n != math.Floor(n):

@@ -108,13 +108,9 @@ func rinseDown(s *sum) {
 	})
 	s.between("flow-needed", needed, needed/dragBand, needed*dragBand, q.Flow)
 	s.step("for 1:{4} the flow must be {4} times the drag-out, {flow} a feed", 1/share, needed/drag, needed)
-	all := 0.
-	for i, b := range basins[:last+1] {
-		feeds := 1
-		if l.Rinses[i].Separate {
-			feeds = n
-		}
-		all += s.si(b.flow) * float64(feeds)
+	all := flow + s.si("second-flow") + s.si("third-flow")
+	if l.Rinses[0].Separate {
+		all += flow * float64(n-1)
 	}
 	day := all * s.si("hours")
 	s.give("water-per-day", day, q.Volume)

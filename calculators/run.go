@@ -2,7 +2,6 @@ package calculators
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"tankside/builder/language"
@@ -130,7 +129,10 @@ func (s *sum) gallons() {
 			continue
 		}
 		us, imperial := v.BothGallons()
-		other := slices.IndexFunc(s.values, func(o value) bool { return o.Unit.Imperial() })
+		other := len(s.values) - 1
+		for other >= 0 && !s.values[other].Unit.Imperial() {
+			other--
+		}
 		switch {
 		case other >= 0:
 			s.with(s.called([]string{s.calculator.Inputs[other].Name})[0], us, imperial).fail(name, "in which gallon? {input} is in imperial measure, so write {amount} or {amount}.")
