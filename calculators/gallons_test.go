@@ -20,9 +20,18 @@ func TestGallonsAreNotGuessed(t *testing.T) {
 			t.Errorf("%s is %g, want %g", strength, got, want)
 		}
 	}
-	a := mustRun(t, "dilution", with(in, "volume", "30 gal"))
+	in["volume"] = "30 gal"
+	a, err := Run("dilution", in, quantity.US)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if got := siOf(t, a, "strength"); math.Abs(got-6./128) > 1e-9 {
-		t.Errorf("US gallons throughout: %g", got)
+		t.Errorf("US gallons throughout, where US units stand first: %g", got)
+	}
+	_, err = Run("dilution", in, quantity.SI)
+	wrong, _ := err.(Errors)
+	if len(wrong) != 2 || wrong[0].Input != "volume" || !strings.Contains(wrong[0].Problem, "Write 30\u00a0US gal or 30\u00a0imp gal") || !strings.Contains(wrong[1].Problem, "6\u00a0fl oz/US gal or 6\u00a0imp fl oz/imp gal") {
+		t.Errorf("a gallon of nobody knows which country, where US units do not stand first: %v", err)
 	}
 }
 
@@ -55,7 +64,10 @@ func TestLooseGallonsBesideImperialOnes(t *testing.T) {
 			mustRun(t, c.calculator, with(c.in, c.loose, remedy))
 		}
 	}
-	for _, in := range []map[string]string{{"volume": "30 gal", "strength": "6 oz (wt)/gal", "density": "9 lb/gal"}, {"volume": "30 US gal", "strength": "6 fl oz/imp gal"}, {"volume": "30 imp gal", "strength": "1+40"}} {
+	if _, err := Run("dilution", map[string]string{"volume": "30 gal", "strength": "6 oz (wt)/gal", "density": "9 lb/gal"}, quantity.US); err != nil {
+		t.Error(err)
+	}
+	for _, in := range []map[string]string{{"volume": "30 US gal", "strength": "6 fl oz/imp gal"}, {"volume": "30 imp gal", "strength": "1+40"}} {
 		mustRun(t, "dilution", in)
 	}
 }

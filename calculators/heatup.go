@@ -9,7 +9,8 @@ import (
 )
 
 var heatSources = []string{
-	"Evaporation: M. M. Shah, HVAC&R Research 8 (2002) 125; within a fifth of open-tank tables to 80 °C (U.S. Department of Energy, Steam Tip Sheet 19)",
+	"Evaporation: M. M. Shah, HVAC&R Research 8 (2002) 125, with the altitude by the diffusivity of vapour; within a fifth of open-tank tables to 80 °C (U.S. Department of Energy, Steam Tip Sheet 19)",
+	"The band covers what others found, where they did: W. H. Carrier (1918), C. Rohwer (1931), P. J. Ryan, D. R. F. Harleman and K. D. Stolzenbach (1974), C. C. Smith, G. Löf and R. Jones (1998)",
 	"Draught: ratio of W. H. Carrier's formula (ASHRAE Handbook HVAC Applications), 1 + 0.88·v",
 	"Walls and surface: S. W. Churchill and H. H. S. Chu (1975); McAdams, in Incropera, Fundamentals of Heat and Mass Transfer, 6th ed.; radiation with emissivity 0.95 for water, 0.3 for bare stainless steel",
 	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source",
@@ -39,7 +40,7 @@ var heatUp = Calculator{
 	},
 	Example: []Written{{"volume", "120 L"}, {"start", "12 °C"}, {"target", "62 °C"}, {"heater", "6 kW"}, {"lid", "yes"}, {"insulation", "25 mm"}, {"ceiling", "70 °C"}},
 	Limits: []string{
-		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %; low and high show that. The heater is taken at its full rated power.",
+		"A water bath, well mixed, with the heater on all the while. Losses are good to ±20 % from 40 to 60 °C, to ±35 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner, and near the room's temperature; under a lid to ±40 % or no better than in the open; low and high show that. The heater is taken at its full rated power.",
 		"Walls stand in the room's still air. A tank in a closed cabinet loses less.",
 		"No boiling: the model ends a kelvin below the boiling point.",
 	},

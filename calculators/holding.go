@@ -31,7 +31,7 @@ var holding = Calculator{
 	},
 	Example: []Written{{"volume", "120 L"}, {"target", "62 °C"}, {"hours", "16 h"}, {"heater", "6 kW"}, {"lid", "yes"}, {"insulation", "25 mm"}, {"price", "0.28 EUR/kWh"}},
 	Limits: []string{
-		"A water bath at rest, nothing cold put in. Losses are good to ±20 % up to 70 °C, to ±30 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner; under a lid to ±40 %.",
+		"A water bath at rest, nothing cold put in. Losses are good to ±20 % from 40 to 60 °C, to ±35 % at 80 °C and to ±50 % near boiling, which at altitude comes sooner, and near the room's temperature; under a lid to ±40 % or no better than in the open.",
 		"The energy is the heater's; what sound and pumps draw is not in it, but the heat of the sound is taken off.",
 		"Rise and end under sound are those of a bath without parts, which take up heat and keep the lid off while they are put in.",
 	},
@@ -54,7 +54,7 @@ func hold(s *sum) {
 	high := math.Max(0, total*(1+band)-bath.SoundToHeatLow*us)
 	s.losses(v, t, loss)
 	if us > 0 {
-		s.between("sound-heat", bath.SoundToHeat*us, bath.SoundToHeatLow*us, bath.SoundToHeatHigh*us, q.Power)
+		s.note(s.between("sound-heat", bath.SoundToHeat*us, bath.SoundToHeatLow*us, bath.SoundToHeatHigh*us, q.Power), "from memory; a calorimetric check tells your tank's own")
 		s.step("the sound gives {power} × {share} of the time × {2} = {power}, so the heater must give {power}", s.si("ultrasonic-power"), s.si("duty"), bath.SoundToHeat, bath.SoundToHeat*us, power)
 		s.underSound(s.drift())
 	}

@@ -27,7 +27,7 @@ var load = Calculator{
 	Limits: []string{
 		"Bath and parts at one temperature at once; the tank's own steel, which softens the drop, is left out.",
 		"What the load displaces counts solid parts. Hollow ones that keep their air displace more.",
-		"Recovery counts the losses of a tank, where its size is not given of one as long and as wide as it is deep, ±20 %, under a lid ±40 %.",
+		"Recovery counts the losses of a tank, where its size is not given of one as long and as wide as it is deep, ±20 % from 40 to 60 °C and less well outside, under a lid ±40 %.",
 	},
 	Sources: []string{
 		"Heat balance of bath and load; specific heats and densities: F. P. Incropera, Fundamentals of Heat and Mass Transfer, 6th ed., tables A.1 and A.3; plastics and cast iron from memory",

@@ -15,57 +15,45 @@ var bathTitration = []Measure{{q.Alkalinity, 0, 200, "meq/L", "meq/L"}}
 // cold is the temperature of a laboratory, in °C, at which a pH is told.
 const cold = 25.
 
-// The liquids of a line with one bath.
-const (
-	firstWater = iota
-	secondWater
-	dragged
-	liquids
-)
-
 // chemistry gives the temperature, the time to settle and, as far as it can be known, the pH of the rinses. It speaks of the first stage of each:
 // there it is strongest.
-func (s *sum) chemistry(separate bool) {
-	l := rinse.Line{Liquids: liquids, Rinses: []rinse.Tank{{
-		Volume: s.si("volume"), Stages: int(s.si("stages")), Separate: separate, Feeds: []rinse.Feed{{Liquid: firstWater, Flow: s.si("flow")}},
-	}}, Drags: []rinse.Drag{{Flow: s.si("drag-out"), Liquid: dragged, From: -1}}}
-	if s.has("second-flow") {
-		l.Rinses = append(l.Rinses, rinse.Tank{Stages: int(s.si("second-stages")), Feeds: []rinse.Feed{{Liquid: secondWater, Flow: s.si("second-flow")}}})
-		l.Drags = append(l.Drags, rinse.Drag{Flow: s.si("drag-out"), From: 0, To: 1})
-	}
-	stages, _ := l.Steady() // no overflow runs into another rinse
+func (s *sum) chemistry() {
+	l, _ := s.row()
+	stages, _ := l.Steady() // no overflow runs in a circle
 	first := stages[0][0]
 	if time := l.Settle(stages)[0][0]; !math.IsInf(time, 1) {
 		s.note(s.give("settle-time", time, q.Time), "95 % of it, from clean water")
 	}
 	heat := s.si("temperature")
 	if !s.has("temperature") {
-		heat = first.Shares[firstWater]*s.si("water-temperature") + first.Shares[dragged]*s.si("bath-temperature")
+		heat = first.Shares[0]*s.si("water-temperature") + first.Shares[dragged]*s.si("bath-temperature")
 	}
-	known := s.has("temperature") || s.has("water-temperature") && s.has("bath-temperature") && l.Rinses[0].Stages == 1
+	known := s.has("temperature") || s.has("water-temperature") && s.has("bath-temperature") && l.Rinses[0].Stages == 1 && len(l.Rinses[0].FedBy) == 0
 	if known {
 		s.give("rinse-temperature", heat, q.Temperature)
 	}
 	if !s.has("bath-ph") {
 		return
 	}
-	waters := [2]water.Liquid{s.water("water-ph", "water-alkalinity"), s.water("second-ph", "second-alkalinity")}
+	waters := make([]water.Liquid, dragged)
+	for i := range l.Rinses {
+		waters[i] = s.water(basins[i].ph, basins[i].alkalinity)
+	}
 	bounds, likely := s.bath(false), s.bath(true)
-	for i, name := range []string{"ph", "second-ph"} {
+	for i := range l.Rinses {
+		name := basins[i].reading
 		switch {
-		case i == len(stages):
-			return
-		case bounds == nil && s.si("bath-ph") > 7:
+		case bounds == nil && s.highest() > neutral && !s.has("bath-alkalinity"):
 			s.tell(name, "not known: the bath's total alkalinity is missing")
 			continue
 		case bounds == nil:
 			s.tell(name, "not known: the bath's acidity is missing")
 			continue
-		case waters[0] == nil || i == 1 && waters[1] == nil:
+		case unknown(stages[i][0], waters):
 			s.tell(name, "not known: pH and alkalinity of the water are missing")
 			continue
 		}
-		mixture := func(by float64, bath water.Liquid) []water.Part { return parts(&l, i, by, waters, bath) }
+		mixture := func(by float64, bath water.Liquid) []water.Part { return parts(l, i, by, waters, bath) }
 		low, high := water.Bounds(cold, mixture(1/dragBand, bounds))
 		l2, h2 := water.Bounds(cold, mixture(dragBand, bounds))
 		low, high = math.Min(low, l2), math.Max(high, h2)
@@ -75,12 +63,25 @@ func (s *sum) chemistry(separate bool) {
 			s.balance(mixture(1, likely), middle, heat, known)
 		}
 		switch apart := high >= 8.5 || low <= 6; {
-		case apart && i == 0:
+		case !apart:
+		case i == 0:
 			s.caution(Notice, "The parts meet the rinse's pH, {ph} to {ph}, as well as the wash's: compare it with what they stand.", low, high)
-		case apart:
+		case i == 1:
 			s.caution(Notice, "In the second rinse they meet pH {ph} to {ph}; compare that too.", low, high)
+		default:
+			s.caution(Notice, "In the third rinse they meet pH {ph} to {ph}; compare that too.", low, high)
 		}
 	}
+}
+
+// unknown reports whether a stage has water in it of which nothing is known.
+func unknown(stage rinse.Stage, waters []water.Liquid) bool {
+	for i, w := range waters {
+		if w == nil && stage.Shares[i] > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // balance shows what the pH of the first rinse comes from.
@@ -113,27 +114,51 @@ func (s *sum) water(ph, alkalinity string) water.Liquid {
 	return nil
 }
 
-// bath is what is carried over; nil where the titration that its pH asks for is missing. likely is one solution of those it may be: carbonate, or
-// acid that gives off all it has.
-func (s *sum) bath(likely bool) water.Liquid {
-	ph := s.si("bath-ph")
-	var l water.Liquid
-	switch {
-	case ph > 7 && s.has("bath-alkalinity"):
-		l = water.Alkaline(ph, ph, s.si("bath-alkalinity")/mix.EquivalentCaCO3, s.at("alkali").choice == "carbonate")
-	case ph <= 7 && s.has("bath-acidity"):
-		l = water.Acidic(ph, ph, s.si("bath-acidity")/mix.EquivalentCaCO3)
-	case ph >= 4.5 && ph <= 7 && s.has("bath-alkalinity"):
-		l = water.Alkaline(ph, ph, s.si("bath-alkalinity")/mix.EquivalentCaCO3, false)
+// Limits of pH of what a titration tells: as in package line, a bath that may be on either side of neutral has to be known on both, and below the end
+// point of total alkalinity there is none.
+const (
+	neutral  = 7.0
+	endPoint = 4.5
+)
+
+// lowest and highest are the ends of the bath's pH.
+func (s *sum) lowest() float64 {
+	if s.has("bath-ph-to") {
+		return math.Min(s.si("bath-ph"), s.si("bath-ph-to"))
 	}
-	if likely && l != nil {
+	return s.si("bath-ph")
+}
+
+func (s *sum) highest() float64 { return math.Max(s.si("bath-ph"), s.si("bath-ph-to")) }
+
+// bath is what is carried over; nil where a titration that its pH asks for is missing. likely is one solution of those it may be: carbonate, or
+// acid that gives off all it has, at the end of the pH that is given first.
+func (s *sum) bath(likely bool) water.Liquid {
+	low, high := s.lowest(), s.highest()
+	alkaline, acid := s.has("bath-alkalinity"), s.has("bath-acidity")
+	switch {
+	case high > neutral && !alkaline, low < endPoint && !acid, !alkaline && !acid:
+		return nil
+	case likely:
+		low, high = s.si("bath-ph"), s.si("bath-ph")
+		acid = acid && (low <= neutral || !alkaline)
+		alkaline = alkaline && !acid
+	}
+	var l water.Liquid
+	if acid && low <= neutral {
+		l = append(l, water.Acidic(low, math.Min(high, neutral), s.si("bath-acidity")/mix.EquivalentCaCO3)...)
+	}
+	if alkaline {
+		l = append(l, water.Alkaline(math.Max(low, endPoint), math.Max(high, endPoint), s.si("bath-alkalinity")/mix.EquivalentCaCO3, s.at("alkali").choice == "carbonate")...)
+	}
+	if likely {
 		return l[:1]
 	}
 	return l
 }
 
 // parts are the shares of the liquids in a rinse's first stage, with the drag-out by a factor.
-func parts(l *rinse.Line, i int, by float64, waters [2]water.Liquid, bath water.Liquid) []water.Part {
+func parts(l *rinse.Line, i int, by float64, waters []water.Liquid, bath water.Liquid) []water.Part {
 	scaled := *l
 	scaled.Drags = nil
 	for _, d := range l.Drags {
@@ -142,9 +167,11 @@ func parts(l *rinse.Line, i int, by float64, waters [2]water.Liquid, bath water.
 	}
 	stages, _ := scaled.Steady()
 	shares := stages[i][0].Shares
-	mixture := []water.Part{{Share: shares[firstWater], Liquid: waters[0]}, {Share: shares[dragged], Liquid: bath}}
-	if shares[secondWater] > 0 {
-		mixture = append(mixture, water.Part{Share: shares[secondWater], Liquid: waters[1]})
+	mixture := []water.Part{{Share: shares[dragged], Liquid: bath}}
+	for k, w := range waters {
+		if shares[k] > 0 {
+			mixture = append(mixture, water.Part{Share: shares[k], Liquid: w})
+		}
 	}
 	for k := range mixture { // where the likely one is wanted there is one of each
 		if len(bath) == 1 && len(mixture[k].Liquid) > 1 {

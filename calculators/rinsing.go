@@ -22,6 +22,7 @@ var rinsing = Calculator{
 		{Name: "limit", Label: "Most in the last rinse", Default: "0.1 %", Measures: []Measure{{q.Fraction, 1e-9, 1, "%", "%"}, {q.MassConcentration, 1e-6, 2000, "mg/L", "mg/L"}, {q.VolumeFraction, 1e-9, 1, "% v/v", "% v/v"}, {q.MassFraction, 1e-9, 1, "% w/w", "% w/w"}},
 			Help: "A share of the bath's strength, or a concentration if the bath's strength is given as one. 3 % is the usual limit for a first rinse, 0.1 % (1000:1) a start for a last one."},
 		{Name: "bath-ph", Label: "pH of the bath", Measures: []Measure{{q.PH, 0, 14, "", ""}}, Help: "With the water's: to be told the pH of the rinse. Where it is a range, the end further from 7."},
+		{Name: "bath-ph-to", Label: "Other end of the bath's pH", Measures: []Measure{{q.PH, 0, 14, "", ""}}, Help: "Where it is a range."},
 		{Name: "bath-alkalinity", Label: "Total alkalinity of the bath", Measures: bathTitration, Help: "At its strength, by titration to pH 4.5."},
 		{Name: "bath-acidity", Label: "Acidity of the bath", Measures: bathTitration, Help: "Of an acid bath, by titration to pH 8.3."},
 		{Name: "alkali", Label: "Alkali of the bath", Choices: []Choice{{"carbonate", "carbonate or phosphate alone"}, {"unknown", "another, or not known"}}, Default: "unknown"},
@@ -35,16 +36,24 @@ var rinsing = Calculator{
 		{Name: "second-stages", Label: "Stages of the second rinse", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Default: "1"},
 		{Name: "second-ph", Label: "pH of its water", Measures: []Measure{{q.PH, 4, 11, "", ""}}},
 		{Name: "second-alkalinity", Label: "Alkalinity of its water", Measures: []Measure{{q.Alkalinity, 0, 5, "mg/L", "mg/L"}}, Help: "0 mg/L for deionised water."},
+		{Name: "second-runs-on", Label: "Its overflow runs into the first rinse", Choices: yesNo, Default: "no"},
+		{Name: "third-flow", Label: "Flow of a third rinse", Measures: []Measure{{q.Flow, 0, 1, "L/min", "US gal/min"}}},
+		{Name: "third-stages", Label: "Stages of the third rinse", Measures: []Measure{{q.Number, 1, 10, "", ""}}, Default: "1"},
+		{Name: "third-ph", Label: "pH of its water", Measures: []Measure{{q.PH, 4, 11, "", ""}}},
+		{Name: "third-alkalinity", Label: "Alkalinity of its water", Measures: []Measure{{q.Alkalinity, 0, 5, "mg/L", "mg/L"}}, Help: "0 mg/L for deionised water."},
+		{Name: "third-runs-on", Label: "Its overflow runs into the second rinse", Choices: yesNo, Default: "no"},
+		{Name: "other-ways", Label: "Something else is dragged into these rinses", Choices: yesNo, Default: "no"},
 		{Name: "hours", Label: "Rinse runs a day", Default: "8 h", Measures: []Measure{{q.Time, 60, 24 * hour, "h", "h"}}},
 	},
 	Readings: []Declared{
-		{"rinse-ratio", "Bath to last rinse"}, {"last-stage", "Left in the last rinse"}, {"first-rinse", "Left in the first rinse"}, {"flow-needed", "Flow needed for the limit"}, {"water-per-day", "Water a day"},
-		{"ph", "pH of the rinse"}, {"second-ph", "pH of the second rinse"}, {"rinse-alkalinity", "Alkalinity of the rinse"}, {"rinse-temperature", "Temperature of the rinse"}, {"settle-time", "As dirty as it gets after"},
+		{"rinse-ratio", "Bath to last rinse"}, {"last-stage", "Left in the last rinse"}, {"first-rinse", "Left in the first rinse"}, {"second-rinse", "Left in the second rinse"}, {"flow-needed", "Flow needed for the limit"}, {"water-per-day", "Water a day"},
+		{"ph", "pH of the rinse"}, {"second-ph", "pH of the second rinse"}, {"third-ph", "pH of the third rinse"}, {"rinse-alkalinity", "Alkalinity of the rinse"}, {"rinse-temperature", "Temperature of the rinse"}, {"settle-time", "As dirty as it gets after"},
 	},
 	Example: []Written{{"drag-out", "1.2 L/h"}, {"flow", "4 L/min"}, {"stages", "2"}, {"bath-strength", "4 % v/v"}},
 	Limits: []string{
 		"Stages well stirred and at rest; parts stay long enough to exchange the film. Blind holes, laps and short-circuited flow rinse worse.",
 		"Drag-out data are good to ±50 %; measure yours by the conductivity of a still rinse after so many loads.",
+		"At most three rinses one after the other. A rinse without a flow thins nothing for long and is left out.",
 		"The pH is that of a closed vessel: carbon dioxide from the air brings an alkaline rinse down within hours, a deionised one most, and heat drives it out of tap water. Lime that falls out and the salts' own effect, about 0.1, are left out.",
 	},
 	Sources: []string{
@@ -55,34 +64,29 @@ var rinsing = Calculator{
 }
 
 func rinseDown(s *sum) {
-	drag, flow := s.si("drag-out"), s.si("flow")
-	for _, name := range []string{"stages", "second-stages"} {
-		if n := s.si(name); n != math.Floor(n) {
-			s.fail(name, "stages are counted in whole numbers.")
-			return
-		}
+	l, ok := s.row()
+	if !ok {
+		return
 	}
-	n := int(s.si("stages"))
-	separate := s.at("feed").choice == "separate"
-	ratio := func(r float64) float64 { return rinse.Ratio(r, n) }
-	if separate {
-		ratio = func(r float64) float64 { return rinse.RatioSeparate(r, n) }
-	}
+	drag, flow, n := s.si("drag-out"), s.si("flow"), l.Rinses[0].Stages
+	left := thinned(l)
+	last := len(left) - 1
 	r := flow / drag
-	got := ratio(r)
-	s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
-	if separate {
-		s.step("bath to last rinse = (1 + r) to the power of {2} = {4}", float64(n), got)
-	} else {
-		s.step("bath to last rinse = 1 + r + … + r to the power of {2} = {4} (rule of thumb {4})", float64(n), got, math.Pow(r, float64(n)))
+	switch {
+	case len(l.Rinses[0].FedBy) > 0:
+		s.step("at rest each rinse holds the mean of what runs in: of the bath 1 part in {4} in the first", left[0])
+	case l.Rinses[0].Separate:
+		s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
+		s.step("bath to last rinse = (1 + r) to the power of {2} = {4}", float64(n), left[0])
+	default:
+		s.step("r = flow ÷ drag-out = {flow} ÷ {flow} = {4}", flow, drag, r)
+		s.step("bath to last rinse = 1 + r + … + r to the power of {2} = {4} (rule of thumb {4})", float64(n), left[0], math.Pow(r, float64(n)))
 	}
-	if s.has("second-flow") {
-		s.left("first-rinse", got)
-		first, stages := got, int(s.si("second-stages"))
-		ratio = func(r float64) float64 { return first * rinse.Ratio(r, stages) }
-		got = ratio(s.si("second-flow") / drag)
-		s.step("the second rinse thins that {4} times again, to 1 part in {4}", got/first, got)
+	for i := range last {
+		s.left(basins[i].left, left[i])
+		s.step("the next rinse thins that {4} times again, to 1 part in {4}", left[i+1]/left[i], left[i+1])
 	}
+	got := left[last]
 	s.note(s.give("rinse-ratio", got, q.Number), "to 1")
 	s.left("last-stage", got)
 	limit := s.at("limit")
@@ -94,26 +98,37 @@ func rinseDown(s *sum) {
 		}
 		share = limit.SI / bath.SI
 	}
-	needed := drag * rinse.FlowFor(math.Max(1, 1/share), ratio)
+	for i := range l.Rinses { // what thins is the flow beside the drag-out
+		l.Rinses[i].Feeds[0].Flow /= drag
+		l.Drags[i].Flow = 1
+	}
+	needed := drag * rinse.FlowFor(math.Max(1, 1/share), func(r float64) float64 {
+		l.Rinses[last].Feeds[0].Flow = r
+		return thinned(l)[last]
+	})
 	s.between("flow-needed", needed, needed/dragBand, needed*dragBand, q.Flow)
 	s.step("for 1:{4} the flow must be {4} times the drag-out, {flow} a feed", 1/share, needed/drag, needed)
-	feeds := 1.
-	if separate {
-		feeds = float64(n)
+	all := flow + s.si("second-flow") + s.si("third-flow")
+	if l.Rinses[0].Separate {
+		all += flow * float64(n-1)
 	}
-	all := flow*feeds + s.si("second-flow")
 	day := all * s.si("hours")
 	s.give("water-per-day", day, q.Volume)
 	s.step("water a day = {flow} × {time} = {volume}", all, s.si("hours"), day)
 	switch {
 	case got*share >= 1:
 		s.verdict("The last rinse is within the limit.")
-	case s.has("second-flow"):
+	case last == 0:
+		s.verdict("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
+	case last == 1:
 		s.verdict("The last rinse is too strong: the second rinse needs {flow}, or one stage more.", needed)
 	default:
-		s.verdict("The last rinse is too strong: it needs {flow}, or one stage more.", needed)
+		s.verdict("The last rinse is too strong: the third rinse needs {flow}, or one stage more.", needed)
 	}
-	s.chemistry(separate)
+	s.chemistry()
+	if s.yes("other-ways") {
+		s.caution(Notice, "Another bath, or parts that come another way, are dragged into these rinses too: what is left and the pH are told of this way alone.")
+	}
 	s.caution(Notice, "Rinse water is waste water: it may leave the shop only by the route your permit allows.")
 }
 

@@ -120,16 +120,24 @@ func (s *sum) read(texts map[string]string) {
 	}
 }
 
-// gallons refuses an amount in a gallon, quart or fluid ounce that may be of either country, where another input is in imperial ones.
+// gallons refuses an amount in a gallon, quart or fluid ounce that may be of either country. Only where US units stand first it is taken for the US
+// one, and even there not where another input is in imperial ones.
 func (s *sum) gallons() {
 	for i := range s.values {
-		for k := range s.values {
-			if v := s.values[i]; v.Loose && s.values[k].Unit.Imperial() {
-				name, other := s.calculator.Inputs[i].Name, s.calculator.Inputs[k].Name
-				us, imperial := v.BothGallons()
-				s.with(s.called([]string{other})[0], us, imperial).fail(name, "in which gallon? {input} is in imperial measure, so write {amount} or {amount}.")
-				break
-			}
+		v, name := s.values[i], s.calculator.Inputs[i].Name
+		if !v.Loose {
+			continue
+		}
+		us, imperial := v.BothGallons()
+		other := len(s.values) - 1
+		for other >= 0 && !s.values[other].Unit.Imperial() {
+			other--
+		}
+		switch {
+		case other >= 0:
+			s.with(s.called([]string{s.calculator.Inputs[other].Name})[0], us, imperial).fail(name, "in which gallon? {input} is in imperial measure, so write {amount} or {amount}.")
+		case s.answer.System != quantity.US:
+			s.with(us, imperial).fail(name, "US or imperial measure? Write {amount} or {amount}.")
 		}
 	}
 }

@@ -19,9 +19,12 @@ type Tank struct {
 	Density                            string // of the concentrate
 	Ceiling, FlashPoint                string // of the chemistry
 	PH, Alkalinity, Acidity, Alkali    string // of the bath at its strength; Alkali is a choice of rinse
+	PHTo                               string // the other end of PH, where it is a range
 	DragOut                            string // what parts carry into the first of Rinses
 	Flow, Stages, Conductivity         string // of a rinse tank
 	WaterPH, WaterAlkalinity           string // of what is fed to a rinse tank
+	RunsOn                             string // "yes" where the overflow of a rinse tank runs into the one before it
+	OtherWays                          string // "yes" where another bath, or parts that come another way, are dragged into Rinses too
 	Rinses                             []Tank // through which parts go from a tank
 }
 
@@ -125,21 +128,32 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 	return filled
 }
 
-// rinseFrom tells what the rinse calculator wants to know: of a rinse tank what is fed to it, of a wash its bath, and the first two rinses that
-// its parts go through.
+// rinseFrom tells what the rinse calculator wants to know: of a rinse tank what is fed to it, of a wash its bath, and the first rinses that its
+// parts go through, in their order. A later rinse into which no water runs is left out.
 func rinseFrom(known map[string]string, t Tank, s Shop) {
-	first := t
+	rinses := []Tank{t}
 	if len(t.Rinses) > 0 {
-		first = t.Rinses[0]
-		known["drag-out"], known["bath-ph"], known["bath-alkalinity"], known["bath-acidity"], known["alkali"] = t.DragOut, t.PH, t.Alkalinity, t.Acidity, t.Alkali
+		rinses = t.Rinses
+		known["drag-out"], known["bath-ph"], known["bath-ph-to"], known["bath-alkalinity"], known["bath-acidity"], known["alkali"] = t.DragOut, t.PH, t.PHTo, t.Alkalinity, t.Acidity, t.Alkali
+		known["other-ways"] = t.OtherWays
 	} else {
 		delete(known, "bath-temperature")
 	}
-	known["flow"], known["stages"], known["volume"] = first.Flow, first.Stages, first.Volume
-	known["temperature"], known["water-ph"], known["water-alkalinity"], known["water-temperature"] = first.Temperature, first.WaterPH, first.WaterAlkalinity, s.WaterTemperature
-	if len(t.Rinses) > 1 && t.Rinses[1].Flow != "" {
-		second := t.Rinses[1]
-		known["second-flow"], known["second-stages"], known["second-ph"], known["second-alkalinity"] = second.Flow, second.Stages, second.WaterPH, second.WaterAlkalinity
+	known["volume"], known["temperature"], known["water-temperature"] = rinses[0].Volume, rinses[0].Temperature, s.WaterTemperature
+	n := 0
+	for i, r := range rinses {
+		if r.Flow == "" && i+1 < len(rinses) && rinses[i+1].RunsOn == "yes" {
+			r.Flow = "0 L/min" // it has none of its own
+		}
+		if n == len(basins) || r.Flow == "" && i > 0 {
+			continue
+		}
+		b := &basins[n]
+		known[b.flow], known[b.stages], known[b.ph], known[b.alkalinity] = r.Flow, r.Stages, r.WaterPH, r.WaterAlkalinity
+		if i > 0 && i == n {
+			known[b.runsOn] = r.RunsOn
+		}
+		n++
 	}
 }
 

@@ -31,6 +31,7 @@ type decoder struct {
 	names    []pending
 	words    *ownWords // of the shop; nil where it has none
 	single   *Step     // of a part whose header gives its one wash directly
+	gallons  []gallon
 }
 
 // pending is a name whose article, tank or role can only be looked up when everything has been read.
@@ -296,6 +297,9 @@ func (d *decoder) limit(n *yaml.Node, key Key, kinds []quantity.Kind) (Limit, bo
 		}
 		d.report(ruleWrongQuantity, at, fmt.Sprintf("“%s: %s” cannot be read: %s.", key.Name, clip(text, 40), problem), remedy)
 		return Limit{}, false
+	}
+	if r.Loose {
+		d.gallons = append(d.gallons, gallon{key.Name, text, r, d.at(n)})
 	}
 	return Limit{Range: r, At: d.at(n), Set: true}, true
 }

@@ -228,6 +228,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	var names []pending
 	for i := range read {
 		names = append(names, read[i].d.names...)
+		m.countries(last, read[i].d.gallons)
 	}
 	shopFaults := make(map[int]bool)
 	for _, f := range findings {

@@ -18,7 +18,7 @@ var (
 // commonUnits are the units that are likely meant where none stands.
 var commonUnits = map[quantity.Kind][]string{
 	quantity.Temperature: {"°C", "°F"}, quantity.Time: {"min", "h"}, quantity.Frequency: {"kHz"}, quantity.Length: {"mm", "in"},
-	quantity.Volume: {"L", "gal"}, quantity.Power: {"kW", "W"}, quantity.Density: {"kg/L"}, quantity.Fraction: {"%"},
+	quantity.Volume: {"L", "US gal"}, quantity.Power: {"kW", "W"}, quantity.Density: {"kg/L"}, quantity.Fraction: {"%"},
 	quantity.VolumeFraction: {"% v/v"}, quantity.MassFraction: {"% w/w"}, quantity.MassConcentration: {"% w/v", "g/L"},
 	quantity.Conductivity: {"µS/cm"}, quantity.Hardness: {"mg/L"}, quantity.Alkalinity: {"mg/L"}, quantity.Flow: {"L/min"},
 }

@@ -218,7 +218,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 		if problem := t.possible(low.SI, low.Kind); problem != nil {
 			return Range{}, problem
 		}
-		r := Range{Low: math.Inf(-1), High: low.SI, Kind: low.Kind, Unit: low.Unit}
+		r := Range{Low: math.Inf(-1), High: low.SI, Kind: low.Kind, Unit: low.Unit, Loose: low.Loose}
 		if bound == above {
 			r.Low, r.High = low.SI, math.Inf(1)
 		}
@@ -231,7 +231,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 		if problem := t.possible(low.SI, low.Kind); problem != nil {
 			return Range{}, problem
 		}
-		return Range{Low: low.SI, High: low.SI, Kind: low.Kind, Unit: low.Unit}, nil
+		return Range{Low: low.SI, High: low.SI, Kind: low.Kind, Unit: low.Unit, Loose: low.Loose}, nil
 	}
 	next, ok := t.to(end)
 	if !ok {
@@ -268,7 +268,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 			return Range{}, problem
 		}
 	}
-	return Range{Low: low.SI, High: high.SI, Kind: high.Kind, Unit: high.Unit}, nil
+	return Range{Low: low.SI, High: high.SI, Kind: high.Kind, Unit: high.Unit, Loose: low.Loose || high.Loose}, nil
 }
 
 // The sorts of bound in front of an amount.

@@ -17,7 +17,8 @@
 //   - a hyphen, a minus sign, and dashes in ranges; micro signs and degree
 //     signs of every sort; blanks anywhere or nowhere around units.
 //   - "gal" is the US gallon, "oz" the ounce of mass, "fl oz" the US fluid
-//     ounce; British ones are "imp gal" and "imp fl oz".
+//     ounce; British ones are "imp gal" and "imp fl oz". What says neither is
+//     marked, so that whoever asked can refuse it; see [Value].
 //   - ounces in a gallon must say whether they are weighed or measured:
 //     "wt oz/US gal" or "fl oz/US gal", "wt oz/imp gal" or "imp fl oz/imp gal"; see [Value] for a gallon of which nothing is said.
 //   - "1:40" and "1+40" are one part of concentrate to 40 parts of water, that is 1 in 41.
@@ -185,6 +186,7 @@ type Range struct {
 	Low, High float64 // in the SI unit of Kind
 	Kind      Kind
 	Unit      Unit // as written
+	Loose     bool // as in Value, of either end
 }
 
 // slack forgives the last digits lost when units are converted.
@@ -204,7 +206,7 @@ func (r Range) Within(outer Range) bool {
 // Intersect gives the span common to both ranges, which must be of one kind,
 // in r's unit; ok is false where they have nothing in common.
 func (r Range) Intersect(other Range) (common Range, ok bool) {
-	common = Range{max(r.Low, other.Low), min(r.High, other.High), r.Kind, r.Unit}
+	common = Range{max(r.Low, other.Low), min(r.High, other.High), r.Kind, r.Unit, r.Loose || other.Loose}
 	return common, r.Kind == other.Kind && common.Low <= common.High+slack*(1+abs(common.High))
 }
 

@@ -150,9 +150,13 @@ func significant(x float64, digits int) string {
 }
 
 // BothGallons writes a loose amount in US and in imperial measure, the number being the same: 30 US gal and 30 imp gal.
-func (v Value) BothGallons() (us, imperial string) {
-	us = v.String()
-	if v.Unit.Symbol == loose {
+func (v Value) BothGallons() (us, imperial string) { return bothGallons(v.String(), v.Unit) }
+
+// BothGallons is the same for a range.
+func (r Range) BothGallons() (us, imperial string) { return bothGallons(r.String(), r.Unit) }
+
+func bothGallons(us string, unit Unit) (american, imperial string) {
+	if unit.Symbol == loose {
 		us = strings.Replace(us, loose, "fl oz/US gal", 1)
 		return us, strings.Replace(us, "fl oz/US", "imp fl oz/imp", 1)
 	}

@@ -119,20 +119,27 @@ func carries(m *manual.Manual, name string, c *calculators.Tank) {
 		return
 	}
 	c.DragOut = upper(t.DragOut)
-	for _, r := range line.Route(m, t) {
-		c.Rinses = append(c.Rinses, rinse(m, r))
-		if next := &c.Rinses[len(c.Rinses)-1]; next.Stages == "" {
+	route := line.Route(m, t)
+	for i, r := range route {
+		next := rinse(m, r)
+		if next.Stages == "" {
 			next.Stages = "1"
 		}
+		if i > 0 && route[i-1].FedBy.Name == r.ID {
+			next.RunsOn = "yes"
+		}
+		c.Rinses = append(c.Rinses, next)
+	}
+	if line.Shared(m, t) {
+		c.OtherWays = "yes"
 	}
 	a := m.Named(manual.Chemistry, t.Chemistry.Name)
 	if a == nil || !a.Chemistry.PH.Set {
 		return
 	}
-	c.PH = upper(a.Chemistry.PH)
-	if ph := a.Chemistry.PH.Range; ph.High <= 7 {
-		ph.High = ph.Low
-		c.PH = ph.String()
+	c.PH, c.PHTo = upper(a.Chemistry.PH), lower(a.Chemistry.PH)
+	if a.Chemistry.PH.High <= 7 {
+		c.PH, c.PHTo = c.PHTo, c.PH
 	}
 	alkalinity, acidity, carbonates, ok := line.Titration(m, t)
 	if !ok {

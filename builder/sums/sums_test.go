@@ -110,3 +110,74 @@ func TestBathLifeOfTheShop(t *testing.T) {
 		tank.DragOut.Low = tank.DragOut.High / 2
 	}
 }
+
+// TestRinseCoversTheLine: for each wash alone, with parts that go one way, the calculator's range of pH, with a drag-out good to a half either way, covers what package line has for
+// the figures as they are given, at both ends.
+func TestRinseCoversTheLine(t *testing.T) {
+	for i, name := range []string{"wash-1", "wash-2"} {
+		m := demo(t)
+		m.Shop.Tanks = m.Shop.Tanks[i : i+1]
+		straight(m)
+		a := run(t, m, "rinse", map[string]string{"tank": name})
+		states := line.Of(m)
+		for k, reading := range []string{"ph", "second-ph"} {
+			r, _ := a.Reading(reading)
+			if span, known := states[k].Cold(); !known || r.Low > span.Low+0.02 || r.High < span.High-0.02 {
+				t.Errorf("%s, %s: from %g to %g, the line from %g to %g", name, reading, r.Low, r.High, span.Low, span.High)
+			}
+		}
+	}
+}
+
+// TestRinsesInARow: a third rinse is handed over; one into which another's overflow runs needs no water of its own; and a rinse that other baths are
+// dragged into says so.
+func TestRinsesInARow(t *testing.T) {
+	m := demo(t)
+	third := m.Shop.Rinses[1]
+	third.ID, third.Name = "rinse-3", "Third"
+	m.Shop.Rinses = append(m.Shop.Rinses, third)
+	m.Shop.Rinses[0].Flow, m.Shop.Rinses[0].FedBy.Name = manual.Limit{}, "rinse-2"
+	for _, a := range m.Articles {
+		if a.Kind == manual.Part && len(a.Part.Rinse) == 2 {
+			ref := a.Part.Rinse[1]
+			ref.Name = "rinse-3"
+			a.Part.Rinse = append(a.Part.Rinse, ref)
+		}
+	}
+	values, err := Values(m, "rinse", map[string]string{"tank": "wash-1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{"flow": "0 L/min", "second-flow": "1 L/min", "second-runs-on": "yes", "third-flow": "1 L/min", "third-runs-on": "", "third-alkalinity": "0 mg/L", "other-ways": "yes"} {
+		if strings.ReplaceAll(values[name], "\u00a0", " ") != want {
+			t.Errorf("%s is %q, want %q", name, values[name], want)
+		}
+	}
+	a := run(t, m, "rinse", map[string]string{"tank": "wash-1"})
+	if r, _ := a.Reading("rinse-ratio"); math.Abs(r.SI-(1+50+2500)*51) > 0.1 { // 60 L/h on 1.2 L/h: two stages of one water, then one more
+		t.Errorf("thinned %g times", r.SI)
+	}
+	said := false
+	for _, c := range a.Cautions {
+		said = said || strings.Contains(c.Text, "Another bath, or parts that come another way")
+	}
+	if !said {
+		t.Errorf("nothing of the other bath: %v", a.Cautions)
+	}
+	m.Shop.Tanks = m.Shop.Tanks[:1]
+	if values, _ := Values(m, "rinse", map[string]string{"tank": "wash-1"}); values["other-ways"] != "" {
+		t.Error("there is no other bath")
+	}
+	if values, _ := Values(demo(t), "rinse", map[string]string{"tank": "wash-2"}); values["other-ways"] != "yes" {
+		t.Error("there is another bath, and a window that goes to the last rinse at once")
+	}
+}
+
+// straight takes out the sheets whose parts do not begin with the first rinse.
+func straight(m *manual.Manual) {
+	for _, a := range m.Articles {
+		if a.Kind == manual.Part && len(a.Part.Rinse) > 0 && a.Part.Rinse[0].Name != "rinse-1" {
+			a.Part.Rinse = nil
+		}
+	}
+}

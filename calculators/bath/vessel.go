@@ -11,7 +11,7 @@
 // the surface, and for the walls free convection and radiation through the
 // insulation. What each correlation was checked against stands beside it. The
 // result is good to a fifth of the losses, which is the scatter of the evaporation
-// data, and to less near boiling: see [Vessel.LossBand]. [Vessel.Scale] carries
+// data, and to less near boiling and near the room: see [Vessel.LossBand]. [Vessel.Scale] carries
 // that band.
 //
 // # Gas and sound
@@ -123,14 +123,21 @@ func (v *Vessel) Loss(t float64) Loss {
 	return l.times(v.scale())
 }
 
-// LossBand is by how much the losses at a bath temperature may be off either way, as a share of them. In the open it is 0.2, the scatter of the
-// measurements about Shah's correlation, up to where the vapour has three tenths of the air's pressure, 69 °C at sea level. From there on the
-// published correlations part, for they differ in how the vapour drives itself out: it grows to 0.5 at three quarters. That covers Carrier's
-// formula on the one side and, on the other, what lies halfway from it to free convection with Lewis's analogy and Stefan's flow, which runs away
-// towards boiling; tests compare to 2,000 m, above which there is nothing to compare with. Under a lid it is how well the lid fits, 0.4, for which there is no source, and no less than in the open.
+// LossBand is by how much the losses at a bath temperature may be off either way, as a share of them. It covers the other published correlations of
+// evaporation, each where it was made for; TestBandCoversOtherCorrelations has them with their sources, from 25 to 95 °C and to 2,000 m. In the open
+// it is 0.2, the scatter of the measurements about Shah's correlation, and more at both ends:
+//
+//   - where the water drives out little vapour, below some 40 °C in a usual room, for there each breath of air counts: 0.5 where its vapour pressure
+//     is 1.5 kPa above the room's or less, 0.2 from 4.5 kPa on;
+//   - where the vapour has more than a fifth of the air's pressure, 61 °C at sea level, for the correlations differ in how it then drives itself out:
+//     it grows to 0.5 at three quarters, 92 °C at sea level and 85 °C at 2,000 m.
+//
+// Under a lid it is how well the lid fits, 0.4, for which there is no source, and no less than in the open.
 func (v *Vessel) LossBand(t float64) float64 {
-	share := water.VapourPressure(t) / v.Pressure
-	band := 0.2 + 0.3*math.Max(0, math.Min(1, (share-0.3)/0.45))
+	vapour := water.VapourPressure(t)
+	hot := (vapour/v.Pressure - 0.2) / 0.55
+	cool := 1 - (vapour-air.Vapour(v.Air, v.Humidity)-1500)/3000
+	band := 0.2 + 0.3*math.Max(0, math.Min(1, math.Max(hot, cool)))
 	if v.Lid {
 		return math.Max(0.4, band)
 	}
@@ -166,6 +173,10 @@ const draughtFactor = 0.0782 / 0.089
 //
 // Between the two constants the larger result counts, so that a hotter bath
 // never evaporates less.
+//
+// The data are from near sea level. The correlation is the analogy of heat and mass by free convection, in whose constant stands the diffusivity of
+// vapour to the power of ⅔, and that goes as 1/pressure (E. N. Fuller, P. D. Schettler and J. C. Giddings, Ind. Eng. Chem. 58 (1966) 19): so the result
+// grows with the altitude by (sea level ÷ pressure)^⅔ beside what density and humidity ratio say.
 func EvaporationRate(t, room, humidity, pressure float64) float64 {
 	pw, pr := water.VapourPressure(t), air.Vapour(room, humidity)
 	if pw <= pr {
@@ -175,7 +186,8 @@ func EvaporationRate(t, room, humidity, pressure float64) float64 {
 	rate := 5e-5 * (pw - pr)
 	w, r := air.DryDensity(t, pw, pressure), air.DryDensity(room, pr, pressure)
 	if d := r - w; d > 0 {
-		lift := math.Max(35*math.Cbrt(d), 40*math.Cbrt(math.Min(d, 0.02)))
+		thin := air.SeaLevel / pressure
+		lift := math.Max(35*math.Cbrt(d), 40*math.Cbrt(math.Min(d, 0.02))) * math.Cbrt(thin*thin)
 		rate = math.Max(rate, lift*w*(air.HumidityRatio(pw, pressure)-air.HumidityRatio(pr, pressure)))
 	}
 	return rate / 3600

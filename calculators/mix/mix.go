@@ -135,6 +135,14 @@ func Split(free, total float64) (hydroxide, carbonate, bicarbonate float64) {
 // of the total. Soil that uses up alkali counts with it, so that it is the most that it can be.
 func TakenUp(free, total, freshRatio float64) float64 { return max(0, total/freshRatio-free) }
 
+// EquivalentIron is the mass in kg of iron that takes a mole of acid, as Fe²⁺: half of 55.845 g/mol.
+const EquivalentIron = 0.055845 / 2
+
 // Spent is the share of its free alkalinity that a bath has lost since it had a ratio of total to free alkalinity, 0 to 1; see TakenUp. The total
 // is above nought. Water that thins the bath takes both alike and does not count.
+//
+// Of an acid bath, with free acid to pH 3.7 and total to 8.3, both are what metal has taken: each equivalent of it takes one of the free acid, and
+// its hydroxide, which falls out before pH 8.3, gives it back to the total. The solubility products of the hydroxides of iron, zinc, copper and
+// nickel, 5e-16 mol³/L³ and less (CRC Handbook of Chemistry and Physics, from memory), leave less than 0.2 mmol/L of them dissolved there. What takes
+// free and total acid alike, such as lime, is not in it, so that it is the least that is spent.
 func Spent(free, total, freshRatio float64) float64 { return max(0, 1-free*freshRatio/total) }

@@ -304,9 +304,9 @@ func TestInterview(t *testing.T) {
 		"", "Invented Shop", // a name is needed
 		"imperial", "", // units
 		"240", "240 m", // a unit is needed
-		"",               // hardness: nobody knows
-		"",               // Wash 1, as proposed
-		"120 kg", "120L", // a volume
+		"",                         // hardness: nobody knows
+		"",                         // Wash 1, as proposed
+		"120 kg", "32 gal", "120L", // a volume, in a gallon of one country
 		"6 kW", "1.2 kW",
 		"40", "40 kHz",
 		"maybe", "yes",
@@ -323,7 +323,7 @@ func TestInterview(t *testing.T) {
 		"Units that stand first, SI or US [SI]: ", "Units are SI or US, not “imperial”.",
 		"such as 240 m [0 m]: ", "“240”: the unit is missing; write a length",
 		"Enter where you don't know it: ",
-		"Name of the tank [Wash 1]: ", "“120 kg”: “kg” is a unit of mass; write a volume", "“40”: the unit is missing",
+		"Name of the tank [Wash 1]: ", "“120 kg”: “kg” is a unit of mass; write a volume", "US or imperial measure? Write 32\u00a0US gal or 32\u00a0imp gal", "“40”: the unit is missing",
 		"Is there another tank, yes or no? [no]: ", "Write yes or no.", "Name of the tank [Wash 2]: ",
 	} {
 		if !strings.Contains(notes.String(), want) {

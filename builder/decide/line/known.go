@@ -1,6 +1,8 @@
 package line
 
 import (
+	"slices"
+
 	"tankside/builder/manual"
 )
 
@@ -27,6 +29,20 @@ func Route(m *manual.Manual, t *manual.Tank) []*manual.Rinse {
 		}
 	}
 	return route
+}
+
+// Shared reports whether something else is dragged into the rinses of a tank's route: another bath, or its own by another way.
+func Shared(m *manual.Manual, t *manual.Tank) bool {
+	before := map[*manual.Rinse]int{} // the rinse from which the route comes
+	from := -1
+	for _, r := range Route(m, t) {
+		before[r] = from
+		from = slices.IndexFunc(m.Shop.Rinses, func(o manual.Rinse) bool { return o.ID == r.ID })
+	}
+	return slices.ContainsFunc(ways(m), func(w way) bool {
+		from, on := before[&m.Shop.Rinses[w.to]]
+		return on && (&m.Shop.Tanks[w.tank] != t || w.from != from)
+	})
 }
 
 // Water is the pH and the alkalinity of what is fed to a rinse, as the shop file gives them; pure tells that it is water without salts.

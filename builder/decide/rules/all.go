@@ -47,6 +47,7 @@ func registry() []rule {
 		inText(unmarkedMessage, findUnmarkedMessages),
 		inText(messageWithoutHazard, findMessagesWithoutHazard),
 		inText(unequalUnits, findUnequalUnits),
+		inText(unsaidGallon, findUnsaidGallons),
 		inText(wrongSum, findWrongSums),
 		inText(listingAgainstModel, findListingsAgainstModel),
 		inText(pastedText, findPastedText),

@@ -122,6 +122,7 @@ var mistakes = []mistake{
 	{"contradicted-value", "chemistries/mild-alkaline.md", "temperature: 50–70 °F", []edit{e("chemistries/mild-alkaline.md", "temperature: 50–70 °C", "temperature: 50–70 °F")}},
 	{"implausible-value", "materials/brass.md", "ph: 6–95", []edit{e("materials/brass.md", "\nph: 6–9.5\n", "\nph: 6–95\n")}},
 	{"volume-against-sides", "shop.yaml", "volume: 38 L", []edit{e("shop.yaml", "volume: 28 L", "volume: 38 L")}},
+	{"unsaid-gallon", lesson, "30 gal", []edit{end(lesson, "Pour 30 gal in.")}},
 	{"pasted-number", "chemistries/mild-alkaline.md", "summary:", []edit{e("chemistries/mild-alkaline.md", "\nsummary: ", "\nsummary: At pH 9,5. ")}},
 	{"number-against-model", lesson, "at 9 % v/v", []edit{end(lesson, "Add the [neutral detergent](../chemistries/neutral-detergent.md) at 9 % v/v.")}},
 

@@ -8,6 +8,7 @@ var textMistakes = []mistake{
 	{"unmarked-message", lesson, "WARNING: acid", []edit{end(lesson, "WARNING: acid burns.")}},
 	{"message-without-hazard", lesson, "> **WARNING** Mind", []edit{end(lesson, "> **WARNING** Mind this page.")}},
 	{"unequal-units", lesson, "2 bar (50 psi)", []edit{end(lesson, "Blow at 2 bar (50 psi).")}},
+	{"unsaid-gallon", lesson, "30 gal", []edit{end(lesson, "Pour 30 gal in.")}},
 	{"wrong-sum", lesson, "4 % of 120 L", []edit{end(lesson, "4 % of 120 L is 6 L.")}},
 	{"listing-against-model", lesson, "volume: 100 L", []edit{end(lesson, "```calculator dilution\ntank: wash-1\nvolume: 100 L\nstrength: 4 % v/v\n```")}},
 	{"pasted-text", lesson, "2,5 min", []edit{end(lesson, "Stir for 2,5 min.")}},

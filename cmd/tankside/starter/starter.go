@@ -140,6 +140,10 @@ func setAmount(to *string, answer string, system quantity.System, calculator, in
 	if err != nil {
 		return err
 	}
+	if v.Loose && system != quantity.US {
+		us, imperial := v.BothGallons()
+		return fmt.Errorf("US or imperial measure? Write %s or %s", us, imperial)
+	}
 	if v.SI < m.Low || v.SI > m.High {
 		return fmt.Errorf("%s is outside what is accepted, %s", v, m.Accepted(system, nil))
 	}
