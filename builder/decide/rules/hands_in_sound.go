@@ -31,7 +31,14 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question {
+		if s.Quiet() {
+			continue
+		}
+		if handsAtWork(s) {
+			list = append(list, inSound(a, s))
+			continue
+		}
+		if s.Question || s.Has(notInIt) {
 			continue
 		}
 		k := handIn(s)
@@ -54,6 +61,9 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// notInIt are things outside the liquid that a hand is at.
+var notInIt = sentence.Set("lid lids panel log write reading doctor")
 
 // turnsOff tells whether a sentence has a word with which the sound is off, or the hand away. “Wipe the bubbles off the wall” has none, nor has a
 // condition: “if the noise stops”.

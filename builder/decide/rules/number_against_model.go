@@ -238,7 +238,7 @@ func freshPH(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	if a.Chemistry == nil || q.Kind != quantity.PH || !namedFor(s, q) {
 		return false
 	}
-	return !slices.ContainsFunc(s.AllWords(), func(w string) bool { return doubts[w] && !freshOnes[w] && w != "reading" })
+	return !slices.ContainsFunc(s.AllWords(), func(w string) bool { return w == "of" || doubts[w] && !freshOnes[w] && w != "reading" })
 }
 
 // approved tells whether a condition says that somebody has decided on what stands there: “when the engineer has set it”.
