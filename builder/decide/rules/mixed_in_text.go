@@ -8,6 +8,7 @@ import (
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -92,6 +93,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			return f
 		}
 		if f := p.turned(a, s); f != nil {
+			return f
+		}
+		if f := p.severalCleaners(a, s); f != nil {
+			return f
+		}
+		if f := p.turnedWaste(a, s); f != nil {
 			return f
 		}
 		if f := p.otherChemistry(a, s); f != nil {
@@ -272,7 +279,9 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 		}
 		filled := m.From > tank.From && s.Ruler(m) == "with" && s.ClauseHas(k, fillsTank)
 		filled = filled || m.From > tank.From && (s.Ruler(m) == "with" || s.Ruler(m) == "on") && s.ClauseHas(k, runsWith)
-		put := m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
+		put := m.From < tank.From && into(s, tank) && s.Before(m) == "of" && (s.ClauseHas(k, portions) || amountBefore(s, m)) && (addsTo[s.Clauses[k].Verb] || s.ClauseHas(k, usedInTank) || s.ClauseHas(k, bringsPH))
+		put = put || m.From < tank.From && into(s, tank) && addsTo[s.Clauses[k].Verb] && (s.Before(m) == "some" || s.Before(m) == "of")
+		put = put || m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
 		if filled || put {
 			f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", of.name(), t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
 			return &f
@@ -280,6 +289,44 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 	}
 	return nil
 }
+
+// amountBefore tells whether a volume or a share stands right before “of” and a name: “10 % of terpene”, “half a litre of it”.
+func amountBefore(s *sentence.Sentence, m *sentence.Mention) bool {
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		if list := words(s, q.To, m.From); (q.Kind == quantity.Volume || q.Kind == quantity.Fraction || q.Kind == quantity.VolumeFraction) && len(list) > 0 && len(list) < 3 && list[0] == "of" {
+			return true
+		}
+	}
+	return false
+}
+
+// turnedWaste finds a sentence that neutralises waste in the shop: “Bring waste of pH 13 down with a bucket of spent acid”.
+func (p *proof) turnedWaste(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Has(licensed) || !s.Has(wasteWords) || s.Has(apart) || s.Has(ownVessels) || s.Has(exceptions) || denied(s) || illOf(s) {
+		return nil
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		c := &s.Clauses[w.Clause]
+		if !acids[w.Text] && !alkalis[w.Text] && w.Text != "flakes" || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.Example || !s.ClauseHas(w.Clause, bringsPH) || s.ClauseHas(w.Clause, longAgo) {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-6); j-- {
+			if words[j].Text == "with" || words[j].Text == "by" {
+				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text neutralises waste with "+w.Text+".", "What neutralises waste is for licensed practice: collect acid and alkali apart.")
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+var (
+	bringsPH   = sentence.Set("bring brings brought take takes lower lowers lowered raise raises raised reduce reduced turn neutralise neutralize neutralised neutralized adjust adjusted set correct corrected")
+	wasteWords = sentence.Set("waste effluent spent sump")
+	licensed   = sentence.Set("licensed contractor contractor's permit plant treatment officer")
+)
 
 var bathWords = sentence.Set("bath tank dip wash liquid")
 
