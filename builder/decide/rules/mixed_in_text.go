@@ -168,7 +168,12 @@ func isAcid(a *manual.Article) bool {
 // rinsedOff tells whether a sentence has what it names rinsed off or away, or with water: “Inhibitors with nitrite are rinsed off first”.
 func rinsedOff(s *sentence.Sentence) bool {
 	words := s.Tokens()
+	rinsed := false
 	for i, w := range words {
+		if rinsed && w.Text == "before" {
+			return true // “is rinsed twice and tested before this acid goes in”
+		}
+		rinsed = rinsed || rinses[w.Text] || w.Text == "water" && i > 0 && words[i-1].Text == "with"
 		if w.Text != "rinsed" && w.Text != "flushed" || i+2 >= len(words) {
 			continue
 		}
@@ -181,6 +186,8 @@ func rinsedOff(s *sentence.Sentence) bool {
 	}
 	return false
 }
+
+var rinses = sentence.Set("rinse rinsed flush flushed")
 
 // cleansWith tells whether a sentence treats something in or with a chemistry, or brings a substance to it.
 func (p *proof) cleansWith(s *sentence.Sentence) bool {

@@ -103,7 +103,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Near == "tells" || q.Near == "means" || q.Near == "shows" { // “A pH of 8.5 tells that the bath is used up”
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) || s.TakenBack || elsewhere(s) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) || s.TakenBack || elsewhere(s) || badLabel(s, q.Clause) {
 		return known{}, false
 	}
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {

@@ -73,6 +73,9 @@ func followsInto(s *sentence.Sentence) bool {
 	for i := at + 1; i < len(words); i++ {
 		switch t := words[i].Text; {
 		case t == "water":
+			if i > 2 && words[i-2].Text == "in" && words[i-3].Text == "run" {
+				return true // “run in the water”
+			}
 			return verb && words[i-1].Text != "into" && !(i > 1 && (words[i-2].Text == "into" || words[i-2].Text == "to" || words[i-2].Text == "in") && words[i-1].Text != "in")
 		case runsIn[t]:
 			verb = true

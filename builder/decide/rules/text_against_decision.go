@@ -36,10 +36,11 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		var f *finding.Finding
-		if !s.Harmful() && !s.Has(otherWise) {
+		spoilt := turnsBad(s) || holderFor(s)
+		if !s.Harmful() && !otherWiseIn(s) && !spoilt {
 			f = p.recommended(a, s)
 		}
-		if f == nil {
+		if f == nil && !spoilt {
 			f = p.usedOn(a, s)
 		}
 		if f == nil {
@@ -54,6 +55,51 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
 var otherWise = sentence.Set("trial written instruction approval engineer's coupon except exception only unless never not no neither nor nobody cannot don't without too")
+
+// otherWiseIn tells whether a sentence has one of those; “boards without relays may be washed” only says which boards.
+func otherWiseIn(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if !otherWise[w.Text] {
+			continue
+		}
+		if w.Text == "without" && i > 0 && i < 4 && i+2 < len(words) && words[i+1].Text != "their" && words[i+1].Text != "its" && words[i+1].Text != "the" && leaves[words[i+2].Text] {
+			continue
+		}
+		return true
+	}
+	return false
+}
+
+var leaves = sentence.Set("may can is are go goes")
+
+// turnsBad tells whether a sentence says what becomes of the work: “Brass goes dark in it”.
+func turnsBad(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+// holderFor tells whether what goes into a bath is what holds the work: “The trays for boards may be washed in Wash 2”.
+func holderFor(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i := 0; i+1 < min(len(words), 4); i++ {
+		if holders[words[i].Text] && words[i+1].Text == "for" {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	becomes  = sentence.Set("goes go turns turn becomes become comes gets get looks")
+	badLooks = sentence.Set("dark black brown dull grey matt green red white rough soft brittle milky cloudy sticky spotty pitted patchy blotchy bad rusty")
+	holders  = sentence.Set("tray trays basket baskets rack racks frame frames box boxes carrier carriers fixture fixtures lid lids tongs hook hooks")
+)
 
 // recommended looks for a bath and a material that one clause joins.
 func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
