@@ -46,6 +46,8 @@ func offOfPlace(words []sentence.Token, i int) bool {
 		return i > 0 && offTheRack[words[i-1].Text]
 	case "away", "lifter", "height", "handle", "clear":
 		return false
+	case "dead":
+		return i+1 < len(words) && (words[i+1].Text == "corners" || words[i+1].Text == "spots" || words[i+1].Text == "zones" || words[i+1].Text == "corner" || words[i+1].Text == "spot")
 	case "after":
 		return i+1 < len(words) && words[i+1].Text != "the"
 	}
@@ -71,7 +73,7 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case runs[w.Text] && next(1) == "runs" && i > 1 && words[i-1].Text == "the" && (words[i-2].Text == "as" || words[i-2].Text == "while"):
 			on = true
-		case w.Text == "during" && (next(2) == "run" || next(2) == "cycle" || next(2) == "sound" || next(2) == "wash"), w.Text == "whole" && (next(1) == "run" || next(1) == "cycle"), next(1) == "it" && next(2) == "runs" && (w.Text == "while" || w.Text == "as"):
+		case w.Text == "until" && next(1) == "the" && next(2) == "run" && (next(4) == "over" || next(4) == "finished"), w.Text == "during" && (next(2) == "run" || next(2) == "cycle" || next(2) == "sound" || next(2) == "wash"), w.Text == "whole" && (next(1) == "run" || next(1) == "cycle"), next(1) == "it" && next(2) == "runs" && (w.Text == "while" || w.Text == "as"):
 			on = true
 		case w.Text == "keep" && next(1) == "the" && soundWords[next(2)] && next(3) == "on", w.Text == "leave" && next(1) == "the" && soundWords[next(2)] && next(3) == "on":
 			on = true

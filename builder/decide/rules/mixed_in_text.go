@@ -83,6 +83,9 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if s.Quiet() {
 			continue
 		}
+		if f := p.severalCleaners(a, s); f != nil {
+			return f
+		}
 		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
 			continue
 		}
@@ -93,9 +96,6 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			return f
 		}
 		if f := p.turned(a, s); f != nil {
-			return f
-		}
-		if f := p.severalCleaners(a, s); f != nil {
 			return f
 		}
 		if f := p.turnedWaste(a, s); f != nil {
@@ -173,7 +173,7 @@ func rinsedOff(s *sentence.Sentence) bool {
 		if rinsed && w.Text == "before" {
 			return true // “is rinsed twice and tested before this acid goes in”
 		}
-		rinsed = rinsed || rinses[w.Text] || w.Text == "water" && i > 0 && words[i-1].Text == "with"
+		rinsed = rinsed || rinses[w.Text] && !rinsedWith(words, i) || w.Text == "water" && i > 0 && words[i-1].Text == "with"
 		if w.Text != "rinsed" && w.Text != "flushed" || i+2 >= len(words) {
 			continue
 		}
@@ -182,6 +182,16 @@ func rinsedOff(s *sentence.Sentence) bool {
 			return true
 		case "with":
 			return words[i+2].Text == "water" || i+3 < len(words) && words[i+3].Text == "water"
+		}
+	}
+	return false
+}
+
+// rinsedWith tells whether something else than water is what a word of rinsing is done with.
+func rinsedWith(words []sentence.Token, i int) bool {
+	for j := i + 1; j+1 < min(i+7, len(words)); j++ {
+		if words[j].Text == "with" || words[j].Text == "in" {
+			return !nextOf(words[:min(len(words), j+3)], j, waterWord)
 		}
 	}
 	return false

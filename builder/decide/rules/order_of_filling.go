@@ -32,7 +32,7 @@ var (
 	waterAfterAcid = regexp.MustCompile(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
 	onceIn         = regexp.MustCompile(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
 	// notFilling are words of another work than filling, or of a bath that has its water.
-	notFilling = sentence.Set("waste spilt spill spills skin eye eyes rinse rinses rinsed flush flushed drained drains empty-drum burned face accident titrant sample samples burette floor bath cup neutralise")
+	notFilling = sentence.Set("waste spilt spill spills skin eye eyes rinse rinses rinsed flush flushed drained drains empty-drum burned face accident titrant sample samples burette floor cup neutralise")
 	tub        = sentence.Set("tank bucket tub vat can drum pot beaker jug vessel container flask bottle barrel")
 	runsIn     = sentence.Set("add fill top run pour let bring make hose follows follow open dilute then")
 )

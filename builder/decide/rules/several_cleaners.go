@@ -13,7 +13,7 @@ import (
 // severalCleaners finds a sentence that puts two cleaners into one bath without naming them: “pour both into Wash 1”, “Leftovers of both cleaners can go
 // into the same tank”, “Half mild alkaline, half neutral detergent”.
 func (p *proof) severalCleaners(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Block.Kind == sentence.Cell || s.Has(apartCleaners) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
+	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Has(apartCleaners) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
 		return nil
 	}
 	text := " " + strings.ToLower(s.Text())

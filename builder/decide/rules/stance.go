@@ -40,6 +40,9 @@ func denies(s *sentence.Sentence, k int) bool {
 		if w == "no" && i+1 < len(list) && (list[i+1] == "longer" || list[i+1] == "more") && i+2 >= len(list) {
 			continue // “for a second, no longer”
 		}
+		if w == "without" && i > 0 && i < 4 && i+2 < len(list) && leaves[list[i+2]] && list[i+1] != "their" {
+			continue // “Boards without relays may be washed”
+		}
 		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
 			return true
 		}

@@ -143,6 +143,9 @@ var ifs = sentence.Set("if")
 func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	for _, w := range s.Tokens() {
+		if w.Text == "label" && s.Clauses[k].Verb != "label" {
+			continue // “Label glue is taken off with it”
+		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {
 			return true
 		}
