@@ -75,6 +75,8 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case w.Text == "until" && next(1) == "the" && next(2) == "run" && (next(4) == "over" || next(4) == "finished"), w.Text == "during" && (next(2) == "run" || next(2) == "cycle" || next(2) == "sound" || next(2) == "wash"), w.Text == "whole" && (next(1) == "run" || next(1) == "cycle"), next(1) == "it" && next(2) == "runs" && (w.Text == "while" || w.Text == "as"):
 			on = true
+		case w.Text == "with" && next(1) == "the" && soundWords[next(2)] && goesOn[next(3)]:
+			on = true
 		case w.Text == "keep" && next(1) == "the" && soundWords[next(2)] && next(3) == "on", w.Text == "leave" && next(1) == "the" && soundWords[next(2)] && next(3) == "on":
 			on = true
 		}

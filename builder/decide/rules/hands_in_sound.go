@@ -88,12 +88,17 @@ func turnsOff(s *sentence.Sentence) bool {
 func handsAway(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if handWords[w.Text] && i+2 < len(words) && (words[i+1].Text == "stay" || words[i+1].Text == "stays" || words[i+1].Text == "are" || words[i+1].Text == "keep") && keptOff[words[i+2].Text] {
+			return true
+		}
 		if handWords[w.Text] && i+1 < len(words) && (words[i+1].Text == "behind" || words[i+1].Text == "on" && nextOf(words[:min(len(words), i+5)], i+1, dryPlaces)) || w.Text == "pockets" || w.Text == "pocket" {
 			return true
 		}
 	}
 	return false
 }
+
+var keptOff = sentence.Set("out away off clear dry outside on behind")
 
 var dryPlaces = sentence.Set("rail rim bench lid edge knees table panel switch")
 

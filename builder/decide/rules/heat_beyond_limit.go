@@ -59,7 +59,7 @@ type excess struct {
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
+	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
 	asked, ok := askedFor(q)
@@ -199,7 +199,7 @@ func badLabel(s *sentence.Sentence, k int) bool {
 	return k > 0 && labels(s, k) && (s.ClauseHas(k-1, noWords) || s.ClauseHas(k-1, badLabels))
 }
 
-var badLabels = sentence.Set("wrong mistake mistakes error errors alarm yesterday forbidden fault found finding incident example never bad rumour myth trial")
+var badLabels = sentence.Set("wrong mistake mistakes error errors alarm yesterday forbidden fault found finding incident example never bad rumour myth trial ask question quiz")
 
 // softInDryer finds a plastic or rubber that goes into the dryer at more than it stands: “Nitrile seals go into the dryer at 80 °C together with the metal”.
 func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, asked float64) *excess {
@@ -210,6 +210,15 @@ func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence
 	}
 	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Ask || c.Mood == sentence.Example || s.Block.Kind == sentence.Cell || denies(s, k) || illOf(s) || s.Harmful() || s.ClauseHas(k, longAgo) || s.Has(exceptions) {
 		return nil
+	}
+	if ownDries(a, s, k) {
+		of := p.ownSubject(a, "")
+		of.materials = slices.DeleteFunc(slices.Clone(of.materials), func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) })
+		if len(of.materials) > 0 {
+			if e := p.beyondMaterial(q, &of, asked); e != nil {
+				return e
+			}
+		}
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
@@ -226,6 +235,16 @@ func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence
 	}
 	return nil
 }
+
+// ownDries tells whether the part of a page goes into the dryer: “The window has ten minutes in the dryer at 80 °C”.
+func ownDries(a *manual.Article, s *sentence.Sentence, k int) bool {
+	if a.Part == nil || a.Partial || otherPart(a, s, k) || otherMatter(a, s) || !s.ClauseHas(k, dryerWord) || !namesOwn(a, s, k) {
+		return false
+	}
+	return s.ClauseHas(k, goesDry) || s.ClauseHas(k, itNeeds)
+}
+
+var dryerWord = sentence.Set("dryer")
 
 var (
 	driesAt = sentence.Set("dry dries dried dryer")

@@ -401,7 +401,7 @@ var (
 	poursIn     = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
 	acids       = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
 	alkalis     = sentence.Set("alkali alkaline alkalis caustic lye")
-	unites      = sentence.Set("combine unite blend mix combined united blended mixed")
+	unites      = sentence.Set("join joined combine unite blend mix combined united blended mixed")
 	addedAs     = sentence.Set("addition dose")
 	neutralises = sentence.Set("neutralise neutralize neutralised neutralized")
 	turns       = sentence.Set("quench quenched adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")

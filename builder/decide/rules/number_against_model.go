@@ -42,6 +42,10 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		if f := p.wrongWater(a, s); f != nil {
 			list = append(list, *f)
 		}
+		if f := p.strengthInWords(a, s); f != nil {
+			list = append(list, *f)
+			continue
+		}
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
 			f, wrong := p.denied(a, s, q)
@@ -100,10 +104,16 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return known{}, false
 	}
+	if s.ClauseHas(q.Clause, couldWords) && !strings.Contains(strings.ToLower(s.Text()), "could be ") && !strings.Contains(strings.ToLower(s.Text()), "might be ") {
+		return known{}, false // “The heater could bring Wash 1 to 90 °C”
+	}
+	if q.Kind == quantity.Volume && c.Opener == "(" && q.Clause > 0 && s.ClauseHas(q.Clause-1, concentrates) {
+		return known{}, false // “The concentrate for Wash 1 is 4.8 L (1.3 US gal)”
+	}
 	if q.Near == "tells" || q.Near == "means" || q.Near == "shows" { // “A pH of 8.5 tells that the bath is used up”
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) || s.TakenBack || elsewhere(s) || badLabel(s, q.Clause) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) && !oldSoil(a, s, q) || s.TakenBack || elsewhere(s) || badLabel(s, q.Clause) {
 		return known{}, false
 	}
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
@@ -240,6 +250,22 @@ func freshPH(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	return !slices.ContainsFunc(s.AllWords(), func(w string) bool { return w == "of" || doubts[w] && !freshOnes[w] && w != "reading" })
 }
+
+// oldSoil tells whether a time on a part's page is in doubt only for a word of which part is meant: “Spools with old paste get”, “Each window has”.
+func oldSoil(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Part == nil || q.Kind != quantity.Time {
+		return false
+	}
+	all := s.AllWords()
+	for i, w := range all {
+		if doubts[w] && !(w == "each" && i == 0) && !(w == "old" && i > 0 && all[i-1] == "with") {
+			return false
+		}
+	}
+	return true
+}
+
+var couldWords = sentence.Set("could might")
 
 // approved tells whether a condition says that somebody has decided on what stands there: “when the engineer has set it”.
 func approved(s *sentence.Sentence, q *sentence.Quantity) bool {

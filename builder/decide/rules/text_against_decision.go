@@ -20,9 +20,9 @@ var textAgainstDecision = finding.Rule{
 
 var (
 	// What is said of a bath that may be used.
-	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened goes")
+	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened rubbed wiped recommend recommends goes")
 	// What is done with a part and a bath.
-	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick finish start follow dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed used taken finished is are may can")
+	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick finish start follow dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed wipe wiped rub rubbed used taken finished is are may can")
 	// What takes the part out again, or is said of another use of the bath.
 	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask discarded scrapped exposed")
 )
@@ -77,6 +77,9 @@ var leaves = sentence.Set("may can is are go goes")
 func turnsBad(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if suffers[w.Text] && i > 0 && matters[words[i-1].Text] {
+			return true // “In caustic aluminium dissolves”
+		}
 		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
 			return true
 		}
@@ -96,6 +99,7 @@ func holderFor(s *sentence.Sentence) bool {
 }
 
 var (
+	suffers  = sentence.Set("dissolves dissolve corrodes corrode swells swell cracks pits etches darkens stains suffers tarnishes crazes reacts")
 	becomes  = sentence.Set("goes go turns turn becomes become comes gets get looks")
 	badLooks = sentence.Set("dark black brown dull grey matt green red white rough soft brittle milky cloudy sticky spotty pitted patchy blotchy bad rusty")
 	holders  = sentence.Set("tray trays basket baskets rack racks frame frames box boxes carrier carriers fixture fixtures lid lids tongs hook hooks")

@@ -52,7 +52,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 }
 
 // accidents are words of what has happened to somebody.
-var accidents = sentence.Set("burned accident blinded scarred")
+var accidents = sentence.Set("burned accident blinded scarred whoever")
 
 // leading is how many blanks a sentence begins with.
 func leading(s *sentence.Sentence) int {
@@ -322,7 +322,7 @@ var (
 	bareCaustic = sentence.Set("caustic lye")
 	throws      = sentence.Set("sprinkle throw toss shake")
 	fillWords   = sentence.Set("fill top hose tap make")
-	heated      = sentence.Set("hot boiling kettle steaming scalding simmering")
+	heated      = sentence.Set("hot warm boiling kettle steaming scalding simmering")
 	mostWater   = sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")
 	comesFirst  = sentence.Set("first empty dry bottom start begin")
 )

@@ -27,7 +27,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && !s.Has(countedParts) && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || s.Has(toBeFound) || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && !s.Has(countedParts) && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
@@ -43,6 +43,9 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// toBeFound are words of a sum that is shown for its mistake.
+var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated misplaced")
 
 // countedParts are words of sums without a second amount: “Two parts in 50 are 4 %”, “Three trays with 50 nuts each make 150 nuts”.
 var countedParts = sentence.Set("part parts each")
