@@ -331,7 +331,10 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 func timeInWords(text string, from, end int, before []token) (token, int, bool) {
 	rest, seconds, unit := text[end:], 0., "min"
 	stop := end
+	count := len(before)
 	switch w := text[from:end]; {
+	case count > 1 && before[count-1].text == "a" && (before[count-2].text == "in" || before[count-2].text == "within" || before[count-2].text == "per"):
+		return token{}, 0, false // how fast something changes
 	case (w == "quarter" || w == "Quarter") && strings.HasPrefix(rest, " of an hour"):
 		seconds, stop = 900, end+len(" of an hour")
 	case (w == "three" || w == "Three") && strings.HasPrefix(rest, " quarters of an hour"):

@@ -123,6 +123,9 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 			if !puts[c.Verb] && !(into(s, m) && !reads[c.Verb]) || usedOtherwise(s, m) {
 				continue
 			}
+			if !named && (c.Verb == "wipe" || c.Verb == "rub") {
+				continue // what is wiped may be another thing
+			}
 			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
 				continue
 			}
