@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // corners with your hand while the sound is on”, “A part that slips is picked out of the running bath with the fingers”, “Reach in and pick it up; no
 // need to stop the generator”.
 func handsAtWork(s *sentence.Sentence) bool {
-	if s.Question && !testOfSound(s) || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) {
+	if s.Question && !s.Has(tingles) || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) {
 		return false
 	}
 	words := s.Tokens()
@@ -30,11 +30,6 @@ func handsAtWork(s *sentence.Sentence) bool {
 		}
 	}
 	return true
-}
-
-// testOfSound tells whether a question is only what the hand is to find out: “finger in the running bath, does it tingle?”
-func testOfSound(s *sentence.Sentence) bool {
-	return s.Has(tingles)
 }
 
 // offOfPlace tells whether “off” or “out” is of a place and not of the sound: “slips off the rack”, “picked out”.
@@ -128,9 +123,10 @@ func handClause(s *sentence.Sentence, words []sentence.Token) int {
 }
 
 var (
-	runs       = sentence.Set("bath tank unit machine wash liquid run cleaner")
-	goesOn     = sentence.Set("on running going")
-	intoWords  = sentence.Set("in into")
+	runs      = sentence.Set("bath tank unit machine wash liquid run cleaner")
+	goesOn    = sentence.Set("on running going")
+	intoWords = sentence.Set("in into")
+	// tingles are words of a question that the hand is to answer: “finger in the running bath, does it tingle?”
 	tingles    = sentence.Set("tingle tingles prickle prickles")
 	offTheRack = sentence.Set("slips slip falls fall fell drops comes come wipe wiped knock brush")
 	handWork   = sentence.Set("stir feel pick picked fish turn turned move moved push pushed pull take taken hold held check swish touch reach shift spread lift lifted grab shake find stirred felt straighten press pressed rearrange swirl steady hang test")

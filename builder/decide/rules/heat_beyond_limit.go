@@ -101,6 +101,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if a.Material != nil && q.About == nil && s.ClauseHas(q.Clause, sayings) && (c.Mood == sentence.Able || len(s.Quantities) > 1) {
 		return nil // “The maker of the tube allows 70 °C in air”
 	}
+	if consequence(s, q.Clause) && s.Has(spoilt) {
+		return nil // “Dip them at 60 °C and the brass is pickled”
+	}
 	named := q.About != nil
 	if advice && !drying && !rinsing {
 		return p.beyondAdvised(q, a, s, &of, asked)
@@ -181,6 +184,9 @@ func setOnCard(s *sentence.Sentence, q *sentence.Quantity) bool {
 	}
 	return false
 }
+
+// spoilt are words of what comes of too much heat.
+var spoilt = sentence.Set("pickled pitted etched dull ruined lost spoilt spoiled crazed swollen milky brown black scrap")
 
 // sayings are words of those who say what a dry piece stands.
 var sayings = sentence.Set("maker maker's manufacturer manufacturer's supplier supplier's standard sheet catalogue datasheet")

@@ -160,7 +160,7 @@ func wrongOrder(s *sentence.Sentence) string {
 			break
 		}
 	}
-	if first && then > stuff && (water > then || water > stuff) && (verb || s.Clauses[0].Mood == sentence.Fragment) && !waterBefore(words, stuff) {
+	if first && then > stuff && !s.Has(rinses) && (water > then || water > stuff) && (verb || s.Clauses[0].Mood == sentence.Fragment) && !waterBefore(words, stuff) {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	return ""
