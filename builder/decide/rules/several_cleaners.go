@@ -16,6 +16,9 @@ func (p *proof) severalCleaners(a *manual.Article, s *sentence.Sentence) *findin
 	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Has(apartCleaners) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
 		return nil
 	}
+	if !s.Has(manyOf) {
+		return p.halves(a, s)
+	}
 	text := " " + strings.ToLower(s.Text())
 	several := slices.ContainsFunc(severalOf, func(w string) bool { return strings.Contains(text, w) })
 	words := s.Tokens()
@@ -72,6 +75,8 @@ func (p *proof) halves(a *manual.Article, s *sentence.Sentence) *finding.Finding
 }
 
 var (
+	// manyOf are the nouns of severalOf, looked for first because most sentences have none.
+	manyOf    = sentence.Set("cleaners detergents chemistries products concentrates cleaner different")
 	severalOf = []string{" different cleaners", " two cleaners", " both cleaners", " various cleaners", " several cleaners", " cleaners together", " the cleaners", " all the cleaners", " different detergents", " both detergents", " two detergents", " different chemistries",
 		" both chemistries", " different products", " two products", " both products", " different concentrates", " both concentrates", " two concentrates", " one cleaner", " whatever cleaner", " leftover cleaners", " two different "}
 	poursTogether = sentence.Set("pour put tip empty go goes fill use poured put emptied tipped give comes come add added dump top combine")
