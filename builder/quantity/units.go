@@ -173,6 +173,7 @@ var units = [...]row{
 	{symbol: "bar", kind: Pressure, factor: 1e5, shown: inSI},
 	{symbol: "MPa", kind: Pressure, factor: 1e6},
 	{symbol: "psi", kind: Pressure, factor: pound * 9.80665 / (inch * inch), shown: inUS, from: tiny},
+	{symbol: "ksi", kind: Pressure, factor: 1000 * pound * 9.80665 / (inch * inch)},
 	{symbol: "mmHg", kind: Pressure, factor: 133.322387415, other: "mm Hg|torr"},
 	{symbol: "inHg", kind: Pressure, factor: 25.4 * 133.322387415, shown: inUS, other: "in Hg"},
 	{symbol: "atm", kind: Pressure, factor: 101325},

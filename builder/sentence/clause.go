@@ -521,7 +521,7 @@ func (s *Sentence) leadsToCommand(i, end int) int {
 		if k := s.skipFillers(j + 1); s.tokens[j].text == "," && s.imperativeAt(k) {
 			return k
 		}
-		if j > i+1 && j < i+7 && s.imperativeAt(j) && j+1 < end && (objectStarts[s.tokens[j+1].text] || s.nameAt(j+1)) {
+		if j > i+1 && j < i+7 && s.imperativeAt(j) && j+1 < end && (objectStarts[s.tokens[j+1].text] || s.nameAt(j+1) || s.tokens[j+1].kind == amount || s.tokens[j+1].text == "some" || s.tokens[j+1].text == "half") {
 			return j // “For burnt oil run the bath at …”
 		}
 	}

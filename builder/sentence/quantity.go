@@ -94,7 +94,12 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Pressure, "bar", true, "bar", "bars")
 	add(quantity.Pressure, "mbar", true, "mbar")
 	add(quantity.Pressure, "kPa", true, "kpa")
-	add(quantity.Pressure, "MPa", true, "mpa")
+	add(quantity.Pressure, "MPa", true, "mpa", "n/mm²", "n/mm2")
+	add(quantity.Pressure, "ksi", true, "ksi")
+	add(quantity.Speed, "m/s", true, "m/s")
+	add(quantity.Area, "m²", false, "m²", "m2")
+	add(quantity.Area, "cm²", false, "cm²", "cm2")
+	add(quantity.Film, "mL/m²", true, "ml/m²", "ml/m2")
 	add(quantity.Density, "kg/L", true, "kg/l", "kg per litre", "kilograms per litre", "kilos a litre", "kg to the litre", "kg a litre", "kg to a litre", "kilograms a litre", "kilos per litre")
 	add(quantity.Density, "g/mL", true, "g/ml", "g/cm³", "g/cm3", "g/cc")
 	for c := range byFirst {

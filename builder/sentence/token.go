@@ -73,7 +73,11 @@ func tokens(text string, base int, names *Names) []token {
 			}
 		case unicode.IsLetter(r):
 			end := wordEnd(text, i)
-			if t, after, ok := amountInWords(text, i, end); ok {
+			t, after, ok := amountInWords(text, i, end)
+			if !ok {
+				t, after, ok = timeInWords(text, i, end, list)
+			}
+			if ok {
 				t.from, t.to = i+base, after+base
 				list = append(list, t)
 				i = after
@@ -321,6 +325,37 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	si := unit.ToSI(value)
 	return token{kind: amount, text: text[from:stop], measured: &measured{low: n, high: n, q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}}, stop, true
 }
+
+// timeInWords reads “quarter of an hour”, “three quarters of an hour”, and “an hour” or “a minute” behind a word with which it can only be how long
+// something lasts: “for an hour”, “takes a minute”.
+func timeInWords(text string, from, end int, before []token) (token, int, bool) {
+	rest, seconds, unit := text[end:], 0., "min"
+	stop := end
+	count := len(before)
+	switch w := text[from:end]; {
+	case count > 1 && before[count-1].text == "a" && (before[count-2].text == "in" || before[count-2].text == "within" || before[count-2].text == "per"):
+		return token{}, 0, false // how fast something changes
+	case (w == "quarter" || w == "Quarter") && strings.HasPrefix(rest, " of an hour"):
+		seconds, stop = 900, end+len(" of an hour")
+	case (w == "three" || w == "Three") && strings.HasPrefix(rest, " quarters of an hour"):
+		seconds, stop = 2700, end+len(" quarters of an hour")
+	case len(before) == 0 || !lastBefore[before[len(before)-1].text]:
+		return token{}, 0, false
+	case w == "an" && strings.HasPrefix(rest, " hour"):
+		seconds, stop, unit = 3600, end+len(" hour"), "h"
+	case w == "a" && strings.HasPrefix(rest, " minute"):
+		seconds, stop = 60, end+len(" minute")
+	}
+	if seconds == 0 || stop < len(text) && isLetterByte(text[stop]) || strings.HasPrefix(text[stop:], " and a ") || strings.HasPrefix(text[stop:], " or ") {
+		return token{}, 0, false
+	}
+	u, _ := quantity.UnitNamed(unit, quantity.Time)
+	n := number{value: seconds / u.ToSI(1), from: from, to: end, word: true}
+	return token{kind: amount, text: text[from:stop], measured: &measured{low: n, high: n, q: quantity.Range{Low: seconds, High: seconds, Kind: quantity.Time, Unit: u}}}, stop, true
+}
+
+// lastBefore are words behind which “an hour” tells how long something lasts.
+var lastBefore = set("for takes take lasts last needs need wants want gets get spends")
 
 // rangeInWords reads the rest of “eight to ten minutes”.
 func rangeInWords(text string, from, at int, low float64) (token, int, bool) {

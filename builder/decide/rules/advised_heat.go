@@ -106,7 +106,8 @@ func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) b
 	if a.Chemistry == nil || q.Clause != 1 || s.Block.Kind != sentence.Item && !s.ClauseHas(1, lasting) && !hasTime(s, 1) || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.To {
 		return false
 	}
-	return len(s.Words(0)) <= 4 && !s.Attributed(0) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
+	label := s.Words(0)
+	return len(label) > 0 && len(label) <= 4 && (!s.Attributed(0) || soilNames[label[len(label)-1]] && !(len(label) > 2 && s.ClauseHas(0, ofWord))) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
 }
 
 // usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
@@ -143,8 +144,10 @@ func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity
 	label := k > 0 && labels(s, k)
 	own := func(words map[string]bool) bool { return s.ClauseHas(k, words) || label && s.ClauseHas(k-1, words) }
 	switch {
-	case own(notWorkHeat):
+	case own(notWorkHeat), own(instruments):
 		return false
+	case label && len(s.Words(k-1)) == 1 && workingHeat[s.Words(k - 1)[0]]:
+		return true
 	case own(heatNouns):
 		return own(workingHeat) || s.ClauseHas(k, moved)
 	case own(outcomes):
@@ -186,8 +189,10 @@ func ofNoWork(text string) bool {
 }
 
 var (
-	heatNouns   = sentence.Set("temperature")
-	workingHeat = sentence.Set("operating working bath process wash washing cleaning recommended normal usual standard best optimum optimal ideal permissible permitted admissible allowed target correct right proper nominal suitable gives ensures")
+	heatNouns   = sentence.Set("temperature range window band")
+	ofWord      = sentence.Set("of")
+	instruments = sentence.Set("probe thermometer sensor meter gauge controller refractometer paper strip supplier's supplier maker maker's old former other another danger splits split display scale")
+	workingHeat = sentence.Set("operating working bath process wash washing cleaning recommended normal usual standard best optimum optimal ideal permissible permitted admissible allowed target correct right proper nominal suitable gives ensures use tank")
 	moved       = sentence.Set("increased raised brought kept maintained held set")
 	outcomes    = sentence.Set("result results effect effectiveness performance degreasing efficiency cleaning")
 	bestOf      = sentence.Set("best better full good obtained achieved top optimum optimal maximum highest gets")

@@ -31,7 +31,14 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || s.Question {
+		if s.Quiet() {
+			continue
+		}
+		if handsAtWork(s) {
+			list = append(list, inSound(a, s))
+			continue
+		}
+		if s.Question || s.Has(notInIt) {
 			continue
 		}
 		k := handIn(s)
@@ -54,6 +61,9 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// notInIt are things outside the liquid that a hand is at.
+var notInIt = sentence.Set("lid lids panel log write reading doctor")
 
 // turnsOff tells whether a sentence has a word with which the sound is off, or the hand away. “Wipe the bubbles off the wall” has none, nor has a
 // condition: “if the noise stops”.
@@ -78,12 +88,17 @@ func turnsOff(s *sentence.Sentence) bool {
 func handsAway(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if handWords[w.Text] && i+2 < len(words) && (words[i+1].Text == "stay" || words[i+1].Text == "stays" || words[i+1].Text == "are" || words[i+1].Text == "keep") && keptOff[words[i+2].Text] {
+			return true
+		}
 		if handWords[w.Text] && i+1 < len(words) && (words[i+1].Text == "behind" || words[i+1].Text == "on" && nextOf(words[:min(len(words), i+5)], i+1, dryPlaces)) || w.Text == "pockets" || w.Text == "pocket" {
 			return true
 		}
 	}
 	return false
 }
+
+var keptOff = sentence.Set("out away off clear dry outside on behind")
 
 var dryPlaces = sentence.Set("rail rim bench lid edge knees table panel switch")
 

@@ -59,7 +59,7 @@ type excess struct {
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
+	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
 	asked, ok := askedFor(q)
@@ -83,6 +83,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		of = p.ownSubject(a, "baths")
 		of.each = true
 	}
+	if e := p.softInDryer(a, s, q, asked); e != nil {
+		return e
+	}
 	if of.dryer != nil && c.Verb != "dry" && c.Verb != "put" && c.Verb != "use" {
 		return nil // where the dryer stands is no command
 	}
@@ -94,6 +97,12 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
 		return nil
+	}
+	if a.Material != nil && q.About == nil && s.ClauseHas(q.Clause, sayings) && (c.Mood == sentence.Able || len(s.Quantities) > 1) {
+		return nil // “The maker of the tube allows 70 °C in air”
+	}
+	if consequence(s, q.Clause) && s.Has(spoilt) {
+		return nil // “Dip them at 60 °C and the brass is pickled”
 	}
 	named := q.About != nil
 	if advice && !drying && !rinsing {
@@ -117,7 +126,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
-		if q.About != nil && len(of.tanks) == 1 && !of.own && c.Opener == "" && (q.Relation == sentence.AtMost || setOnCard(s, q)) {
+		if q.About != nil && len(of.tanks) == 1 && !of.own && c.Opener == "" && (q.Relation == sentence.AtMost || setOnCard(s, q) || soilCard(a, s, q)) {
 			break // “Monday: Wash 1 up to 79 °C, lid on”
 		}
 		if a.Material == nil && a.Part == nil || s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || drying || rinsing || q.About == nil && precededBy(s, q, "of") {
@@ -176,6 +185,79 @@ func setOnCard(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return false
 }
 
+// spoilt are words of what comes of too much heat.
+var spoilt = sentence.Set("pickled pitted etched dull ruined lost spoilt spoiled crazed swollen milky brown black scrap")
+
+// sayings are words of those who say what a dry piece stands.
+var sayings = sentence.Set("maker maker's manufacturer manufacturer's supplier supplier's standard sheet catalogue datasheet")
+
+// soilCard tells whether words without a verb send a soil into a tank at a temperature: “Old grease: Wash 1 at 78 °C for twenty minutes”.
+func soilCard(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	if s.Block.Kind == sentence.Cell || q.Relation != sentence.At && q.Relation != sentence.To || !hasTime(s, k) || s.Has(noWords) || s.Has(foundSo) || illOf(s) || badLabel(s, k) {
+		return false
+	}
+	return a.Soil != nil && (k == 0 || !labels(s, k)) || k > 0 && labels(s, k) && s.ClauseHas(k-1, soilNames)
+}
+
+// badLabel tells whether a clause stands behind a label that takes it back: “Wrong:”, “Not allowed:”, “Yesterday:”.
+func badLabel(s *sentence.Sentence, k int) bool {
+	return k > 0 && labels(s, k) && (s.ClauseHas(k-1, noWords) || s.ClauseHas(k-1, badLabels))
+}
+
+var badLabels = sentence.Set("wrong mistake mistakes error errors alarm yesterday forbidden fault found finding incident example never bad rumour myth trial ask question quiz")
+
+// softInDryer finds a plastic or rubber that goes into the dryer at more than it stands: “Nitrile seals go into the dryer at 80 °C together with the metal”.
+func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, asked float64) *excess {
+	k := q.Clause
+	c := &s.Clauses[k]
+	if q.Attribute != "dryer" && q.Attribute != "dry" && q.Attribute != "drying" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && c.Verb != "dry" && !s.ClauseHas(k, driesAt) {
+		return nil
+	}
+	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Ask || c.Mood == sentence.Example || s.Block.Kind == sentence.Cell || denies(s, k) || illOf(s) || s.Harmful() || s.ClauseHas(k, longAgo) || s.Has(exceptions) {
+		return nil
+	}
+	if ownDries(a, s, k) {
+		of := p.ownSubject(a, "")
+		of.materials = slices.DeleteFunc(slices.Clone(of.materials), func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) })
+		if len(of.materials) > 0 {
+			if e := p.beyondMaterial(q, &of, asked); e != nil {
+				return e
+			}
+		}
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing.Kind() != manual.Material || m.Where || m.From > q.From || !(s.ClauseOf(m) == k && s.ClauseHas(k, goesDry) || s.ClauseOf(m) == k-1 && labels(s, k)) || s.Before(m) == "with" || s.Before(m) == "of" && s.ClauseHas(k, traysOf) {
+			continue
+		}
+		of := p.ofMention(a, m)
+		if len(of.materials) == 0 || slices.ContainsFunc(of.materials, func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) }) {
+			continue
+		}
+		if e := p.beyondMaterial(q, &of, asked); e != nil {
+			return e
+		}
+	}
+	return nil
+}
+
+// ownDries tells whether the part of a page goes into the dryer: “The window has ten minutes in the dryer at 80 °C”.
+func ownDries(a *manual.Article, s *sentence.Sentence, k int) bool {
+	if a.Part == nil || a.Partial || otherPart(a, s, k) || otherMatter(a, s) || !s.ClauseHas(k, dryerWord) || !namesOwn(a, s, k) {
+		return false
+	}
+	return s.ClauseHas(k, goesDry) || s.ClauseHas(k, itNeeds)
+}
+
+var dryerWord = sentence.Set("dryer")
+
+var (
+	driesAt = sentence.Set("dry dries dried dryer")
+	goesDry = sentence.Set("go goes put dry dries dried stay stays ride rides through place hang load take get can may")
+	traysOf = sentence.Set("tray trays basket lid box handle")
+)
+
 var foundSo = sentence.Set("found measured reads read reading stopped tripped alarm yesterday last noted logged display log was")
 
 var washIt = sentence.Set("wash clean degrease soak sonicate washed cleaned degreased")
@@ -209,10 +291,10 @@ var (
 var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go")
+var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go dip immerse treat brighten descale degrease derust")
 
 // areWashed are what is done to parts in a bath, in the passive.
-var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled")
+var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled dipped immersed brightened treated derusted")
 
 // bids are verbs that are a command whatever the sentence says besides.
 var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")

@@ -8,6 +8,7 @@ import (
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -82,6 +83,9 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if s.Quiet() {
 			continue
 		}
+		if f := p.severalCleaners(a, s); f != nil {
+			return f
+		}
 		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
 			continue
 		}
@@ -92,6 +96,9 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			return f
 		}
 		if f := p.turned(a, s); f != nil {
+			return f
+		}
+		if f := p.turnedWaste(a, s); f != nil {
 			return f
 		}
 		if f := p.otherChemistry(a, s); f != nil {
@@ -161,7 +168,12 @@ func isAcid(a *manual.Article) bool {
 // rinsedOff tells whether a sentence has what it names rinsed off or away, or with water: “Inhibitors with nitrite are rinsed off first”.
 func rinsedOff(s *sentence.Sentence) bool {
 	words := s.Tokens()
+	rinsed := false
 	for i, w := range words {
+		if rinsed && w.Text == "before" {
+			return true // “is rinsed twice and tested before this acid goes in”
+		}
+		rinsed = rinsed || rinses[w.Text] && !rinsedWith(words, i) || w.Text == "water" && i > 0 && words[i-1].Text == "with"
 		if w.Text != "rinsed" && w.Text != "flushed" || i+2 >= len(words) {
 			continue
 		}
@@ -174,6 +186,18 @@ func rinsedOff(s *sentence.Sentence) bool {
 	}
 	return false
 }
+
+// rinsedWith tells whether something else than water is what a word of rinsing is done with.
+func rinsedWith(words []sentence.Token, i int) bool {
+	for j := i + 1; j+1 < min(i+7, len(words)); j++ {
+		if words[j].Text == "with" || words[j].Text == "in" {
+			return !nextOf(words[:min(len(words), j+3)], j, waterWord)
+		}
+	}
+	return false
+}
+
+var rinses = sentence.Set("rinse rinsed flush flushed")
 
 // cleansWith tells whether a sentence treats something in or with a chemistry, or brings a substance to it.
 func (p *proof) cleansWith(s *sentence.Sentence) bool {
@@ -272,7 +296,9 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 		}
 		filled := m.From > tank.From && s.Ruler(m) == "with" && s.ClauseHas(k, fillsTank)
 		filled = filled || m.From > tank.From && (s.Ruler(m) == "with" || s.Ruler(m) == "on") && s.ClauseHas(k, runsWith)
-		put := m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
+		put := m.From < tank.From && into(s, tank) && s.Before(m) == "of" && (s.ClauseHas(k, portions) || amountBefore(s, m)) && (addsTo[s.Clauses[k].Verb] || s.ClauseHas(k, usedInTank) || s.ClauseHas(k, bringsPH))
+		put = put || m.From < tank.From && into(s, tank) && addsTo[s.Clauses[k].Verb] && (s.Before(m) == "some" || s.Before(m) == "of")
+		put = put || m.From < tank.From && into(s, tank) && (addsTo[s.Clauses[k].Verb] && addsTo[s.Before(m)] || says[s.After(m)] && s.ClauseHas(k, usedInTank))
 		if filled || put {
 			f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", of.name(), t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
 			return &f
@@ -280,6 +306,44 @@ func (p *proof) otherChemistry(a *manual.Article, s *sentence.Sentence) *finding
 	}
 	return nil
 }
+
+// amountBefore tells whether a volume or a share stands right before “of” and a name: “10 % of terpene”, “half a litre of it”.
+func amountBefore(s *sentence.Sentence, m *sentence.Mention) bool {
+	for i := range s.Quantities {
+		q := &s.Quantities[i]
+		if list := words(s, q.To, m.From); (q.Kind == quantity.Volume || q.Kind == quantity.Fraction || q.Kind == quantity.VolumeFraction) && len(list) > 0 && len(list) < 3 && list[0] == "of" {
+			return true
+		}
+	}
+	return false
+}
+
+// turnedWaste finds a sentence that neutralises waste in the shop: “Bring waste of pH 13 down with a bucket of spent acid”.
+func (p *proof) turnedWaste(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Has(licensed) || !s.Has(wasteWords) || s.Has(apart) || s.Has(ownVessels) || s.Has(exceptions) || denied(s) || illOf(s) {
+		return nil
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		c := &s.Clauses[w.Clause]
+		if !acids[w.Text] && !alkalis[w.Text] && w.Text != "flakes" || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.Example || !s.ClauseHas(w.Clause, bringsPH) || s.ClauseHas(w.Clause, longAgo) {
+			continue
+		}
+		for j := i - 1; j >= max(0, i-6); j-- {
+			if words[j].Text == "with" || words[j].Text == "by" {
+				f := mixedInText.At(placeIn(a, s.Block, w.From), "The text neutralises waste with "+w.Text+".", "What neutralises waste is for licensed practice: collect acid and alkali apart.")
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
+var (
+	bringsPH   = sentence.Set("bring brings brought take takes lower lowers lowered raise raises raised reduce reduced turn neutralise neutralize neutralised neutralized adjust adjusted set correct corrected")
+	wasteWords = sentence.Set("waste effluent spent sump")
+	licensed   = sentence.Set("licensed contractor contractor's permit plant treatment officer")
+)
 
 var bathWords = sentence.Set("bath tank dip wash liquid")
 
@@ -337,7 +401,7 @@ var (
 	poursIn     = sentence.Set("fill pour tip put top empty add combine mix collect gather give unite is are")
 	acids       = sentence.Set("acid acidic acids descaler citric phosphoric sulfamic")
 	alkalis     = sentence.Set("alkali alkaline alkalis caustic lye")
-	unites      = sentence.Set("combine unite blend mix combined united blended mixed")
+	unites      = sentence.Set("join joined combine unite blend mix combined united blended mixed")
 	addedAs     = sentence.Set("addition dose")
 	neutralises = sentence.Set("neutralise neutralize neutralised neutralized")
 	turns       = sentence.Set("quench quenched adjust adjusted correct corrected bring brought lower lowered turn add neutralise neutralised neutralize neutralized set take until")

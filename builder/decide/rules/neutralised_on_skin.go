@@ -94,6 +94,9 @@ func offered(s *sentence.Sentence) bool {
 		if w.Text == "soda" && i > 0 && words[i-1].Text == "caustic" {
 			continue
 		}
+		if w.Text == "soda" && i > 0 && (words[i-1].Text == "wet" || i+1 < len(words) && words[i+1].Text == "paste") {
+			return true // “wet soda on it until it stops fizzing”
+		}
 		if i > 0 && (helped[words[i-1].Text] || i > 1 && helped[words[i-2].Text]) {
 			return true
 		}

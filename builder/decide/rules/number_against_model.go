@@ -42,6 +42,10 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		if f := p.wrongWater(a, s); f != nil {
 			list = append(list, *f)
 		}
+		if f := p.strengthInWords(a, s); f != nil {
+			list = append(list, *f)
+			continue
+		}
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
 			f, wrong := p.denied(a, s, q)
@@ -94,16 +98,22 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	switch c.Mood {
 	case sentence.Is, sentence.Fragment, sentence.Able:
 	case sentence.Do:
-		if q.Kind == quantity.Temperature && (changes[c.Verb] || s.Has(purposes)) || corrects[c.Verb] {
+		if q.Kind == quantity.Temperature && (changes[c.Verb] || purposeIn(s)) || corrects[c.Verb] {
 			return known{}, false
 		}
 	default:
 		return known{}, false
 	}
+	if s.ClauseHas(q.Clause, couldWords) && !strings.Contains(strings.ToLower(s.Text()), "could be ") && !strings.Contains(strings.ToLower(s.Text()), "might be ") {
+		return known{}, false // “The heater could bring Wash 1 to 90 °C”
+	}
+	if q.Kind == quantity.Volume && c.Opener == "(" && q.Clause > 0 && s.ClauseHas(q.Clause-1, concentrates) {
+		return known{}, false // “The concentrate for Wash 1 is 4.8 L (1.3 US gal)”
+	}
 	if q.Near == "tells" || q.Near == "means" || q.Near == "shows" { // “A pH of 8.5 tells that the bath is used up”
 		return known{}, false
 	}
-	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) || s.TakenBack || elsewhere(s) {
+	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) && !oldSoil(a, s, q) || s.TakenBack || elsewhere(s) || badLabel(s, q.Clause) {
 		return known{}, false
 	}
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
@@ -130,7 +140,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			continue
 		}
 		for i := range s.Quantities { // the number that is the thing's stands there as well: this one is another
-			if o := &s.Quantities[i]; o != q && o.About == q.About && o.Kind == q.Kind && o.Relation == sentence.At && !contradicts(o, f) && f.exact {
+			if o := &s.Quantities[i]; o != q && (o.About == q.About || q.Attribute == "flashes") && o.Kind == q.Kind && o.Relation == sentence.At && !contradicts(o, f) && f.exact {
 				return known{}, false
 			}
 		}
@@ -233,6 +243,30 @@ func doubtful(s *sentence.Sentence) bool {
 	return false
 }
 
+// freshPH tells whether a quantity on a chemistry's page is the pH of a new bath, with no other word of doubt.
+func freshPH(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Chemistry == nil || q.Kind != quantity.PH || !namedFor(s, q) {
+		return false
+	}
+	return !slices.ContainsFunc(s.AllWords(), func(w string) bool { return w == "of" || doubts[w] && !freshOnes[w] && w != "reading" })
+}
+
+// oldSoil tells whether a time on a part's page is in doubt only for a word of which part is meant: “Spools with old paste get”, “Each window has”.
+func oldSoil(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if a.Part == nil || q.Kind != quantity.Time {
+		return false
+	}
+	all := s.AllWords()
+	for i, w := range all {
+		if doubts[w] && !(w == "each" && i == 0) && !(w == "old" && i > 0 && all[i-1] == "with") {
+			return false
+		}
+	}
+	return true
+}
+
+var couldWords = sentence.Set("could might")
+
 // approved tells whether a condition says that somebody has decided on what stands there: “when the engineer has set it”.
 func approved(s *sentence.Sentence, q *sentence.Quantity) bool {
 	for k := range s.Clauses {
@@ -265,6 +299,17 @@ var corrects = sentence.Set("top titrate test try measure take skim drop reduce 
 // purposes are words with which a command is one for a case.
 var purposes = sentence.Set("for first when if instead only until before tonight today trial trials let work unless morning weekend")
 
+// purposeIn tells whether a sentence has a word of a case; “for twelve minutes” is none.
+func purposeIn(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if purposes[w.Text] && !(w.Text == "for" && i+1 < len(words) && words[i+1].Amount) {
+			return true
+		}
+	}
+	return false
+}
+
 // doubts are words in a sentence whose numbers are not what a thing has.
 var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
@@ -279,7 +324,7 @@ var changed = sentence.Set("let brought cooled heated warmed down")
 // factsOf gives the facts with which a quantity can be compared: all of them have to deny it.
 func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause) []known {
 	what := attributeOf(q, s)
-	if what == "?" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) {
+	if what == "?" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && !(a.Part != nil && calledSo(a, q.Attribute)) {
 		return nil
 	}
 	if q.Attribute == "flashes" && (q.About == nil || q.About.From > q.From || s.Has(pureOnes)) {
@@ -581,6 +626,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		if what == "" && q.Relation != sentence.Difference && s.ClauseHas(q.Clause, staying) && q.About != nil && q.About.Stands && pieces[q.About.Word] && !s.ClauseHas(q.Clause, otherTimes) && !s.Has(notTheWork) {
 			return window(f.Time)
 		}
+		if what == "" && dips(s, q) {
+			return window(f.Time)
+		}
 		if what == "" && s.ClauseHas(q.Clause, soaks) && s.ClauseHas(q.Clause, lasts) && !s.ClauseHas(q.Clause, otherTimes) {
 			return window(f.Time)
 		}
@@ -715,11 +763,16 @@ func namedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if c := &s.Clauses[k]; c.Mood != sentence.Is && c.Mood != sentence.Fragment && c.Mood != sentence.Do || c.Opener != "" || len(s.Mentions) > 0 || s.ClauseHas(k, notItsOwn) || s.Has(noWords) || s.Harmful() {
 		return false
 	}
+	if q.Kind == quantity.PH && (s.ClauseHas(k, freshOnes) && s.ClauseHas(k, readsWords) || k > 0 && labels(s, k) && s.ClauseHas(k-1, freshOnes) && len(s.Words(k-1)) < 4) {
+		return true // “A fresh bath reads pH 10”, “Fresh: pH 10”
+	}
 	return s.ClauseHas(k, its) && (s.ClauseHas(k, isWords) || s.Clauses[k].Mood == sentence.Fragment) || k > 0 && labels(s, k) && s.ClauseHas(k-1, its) && !s.ClauseHas(k-1, notItsOwn)
 }
 
 var (
 	strengthNames = sentence.Set("strength concentration dilution")
+	freshOnes     = sentence.Set("fresh new")
+	readsWords    = sentence.Set("reads has shows is")
 	solutions     = sentence.Set("solution bath working operating")
 	isWords       = sentence.Set("is are lies should has have runs")
 	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid tells means shows signals up least alkali stops at after for sample water supply")
@@ -729,17 +782,18 @@ var uses = sentence.Set("runs works use run make mix dilute dose wash clean work
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
-	if q.Kind == quantity.Frequency && (what == "frequency" || q.Attribute == "casing" || q.Attribute == "surface") {
+	if q.Kind == quantity.Frequency && (what == "frequency" || q.Attribute == "casing" || q.Attribute == "surface") || what == "?" && calledSo(a, q.Attribute) {
 		what = ""
 	}
-	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil || q.Clause > 0 && labels(s, q.Clause) && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) {
+	labelled := q.Clause > 0 && labels(s, q.Clause)
+	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil || labelled && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) && !namesOwn(a, s, q.Clause-1) {
 		return nil
 	}
 	var list []known
 	for _, w := range washes(p, a) {
 		switch q.Kind {
 		case quantity.Time:
-			if !s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) {
+			if !p.ofWash(a, s, q) && (!s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) || placedElsewhere(s, q)) {
 				return nil
 			}
 			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
@@ -748,7 +802,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)
 		case quantity.Temperature:
-			if q.About == nil && !s.ClauseHas(q.Clause, washing) {
+			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Temperature, true})...)

@@ -19,6 +19,9 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 	if from, to := p.sentOn(a, s); to != "" {
 		tell(from, fmt.Sprintf("The text sends it on to %s, the header to %s.", to, a.Part.Next), "next")
 	}
+	if from, says, key := p.lessRinsed(a, s); says != "" {
+		tell(from, says, key)
+	}
 	words := s.Tokens()
 	for i := 1; i < len(words); i++ {
 		if words[i].Text == "rinses" && (words[i-1].Text == "both" || words[i-1].Text == "two") && len(a.Part.Rinse) == 1 && affirmed(s, words[i].Clause) {

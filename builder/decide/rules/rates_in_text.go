@@ -112,7 +112,10 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 		if one.Span || one.Near != "each" && one.Near != "apiece" && !ofEach(s, one) {
 			continue
 		}
-		count := s.CountBefore(one)
+		count := countOf(s, one)
+		if count == 0 {
+			count = s.CountBefore(one)
+		}
 		if count < 2 {
 			continue
 		}
@@ -264,7 +267,7 @@ func (p *proof) wrongRatio(_ *manual.Article, s *sentence.Sentence) (int, string
 			numbers = append(numbers, t)
 		}
 	}
-	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) && !s.Has(colon) {
+	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(s.Has(factor) && s.Has(strengthNames)) || s.Has(noWords) {
 		return 0, ""
 	}
 	a, b, c := numbers[0], numbers[1], numbers[2]

@@ -40,6 +40,9 @@ func denies(s *sentence.Sentence, k int) bool {
 		if w == "no" && i+1 < len(list) && (list[i+1] == "longer" || list[i+1] == "more") && i+2 >= len(list) {
 			continue // “for a second, no longer”
 		}
+		if w == "without" && i > 0 && i < 4 && i+2 < len(list) && leaves[list[i+2]] && list[i+1] != "their" {
+			continue // “Boards without relays may be washed”
+		}
 		if noWords[w] && !((w == "no" || w == "without") && i+1 < len(list) && unharming[list[i+1]]) {
 			return true
 		}
@@ -78,7 +81,7 @@ func illOf(s *sentence.Sentence) bool {
 var (
 	useWords = sentence.Set("used use go come put allowed permitted")
 	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
-	germs    = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film")
+	germs    = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
 	ills     = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
 		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal jump jumps spurt spurts spatter spatters evolution
 		refused refuse avoid avoids forbids rather instead`)

@@ -80,6 +80,9 @@ func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 		if t.Spoken && !spoken {
 			t.Sign = "word"
 		}
+		if t.Sign == "word" && t.To-t.From <= 8 && len(list) > 0 && operators[list[len(list)-1].Sign] && !list[len(list)-1].Spoken && i+1 < len(terms) && terms[i+1].Number {
+			continue // “T 27.0 mL ÷ F 9.0 mL”, “10.5 mL × factor 0.40”
+		}
 		if operators[t.Sign] || t.Sign == "=" || t.Sign == "≈" {
 			n := len(list)
 			for n > 0 && len(list)-n < 4 && list[n-1].Sign == "word" && !list[n-1].Number {

@@ -20,9 +20,9 @@ var textAgainstDecision = finding.Rule{
 
 var (
 	// What is said of a bath that may be used.
-	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened goes")
+	approves = sentence.Set("fits fit suits suit safe fine harmless suitable right good ideal works work cleans clean recommended best perfect gentle kind ok okay allowed welcome belongs belong copes accepts washes come comes removed dissolved stripped brightened rubbed wiped recommend recommends goes")
 	// What is done with a part and a bath.
-	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick finish start follow dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed used taken finished is are may can")
+	puts = sentence.Set("wash clean use take put soak dip place load lower immerse degrease derust descale strip brighten treat send run try choose move give hang drop leave process sonicate submerge bathe steep pick finish start follow dissolve remove washed cleaned soaked dipped placed lowered immersed degreased derusted descaled stripped treated removed dissolved brightened processed wipe wiped rub rubbed used taken finished is are may can")
 	// What takes the part out again, or is said of another use of the bath.
 	notUsed = sentence.Set("rinse flush neutralise titrate label add pour top mix dose fill keep store drain cool let check measure test dry blow away out apart separate instead except unless without than quarantine stop scrap discard dismantle warning suspect ask discarded scrapped exposed")
 )
@@ -36,10 +36,11 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		var f *finding.Finding
-		if !s.Harmful() && !s.Has(otherWise) {
+		spoilt := turnsBad(s) || holderFor(s)
+		if !s.Harmful() && !otherWiseIn(s) && !spoilt {
 			f = p.recommended(a, s)
 		}
-		if f == nil {
+		if f == nil && !spoilt {
 			f = p.usedOn(a, s)
 		}
 		if f == nil {
@@ -54,6 +55,55 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
 var otherWise = sentence.Set("trial written instruction approval engineer's coupon except exception only unless never not no neither nor nobody cannot don't without too")
+
+// otherWiseIn tells whether a sentence has one of those; “boards without relays may be washed” only says which boards.
+func otherWiseIn(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if !otherWise[w.Text] {
+			continue
+		}
+		if w.Text == "without" && i > 0 && i < 4 && i+2 < len(words) && words[i+1].Text != "their" && words[i+1].Text != "its" && words[i+1].Text != "the" && leaves[words[i+2].Text] {
+			continue
+		}
+		return true
+	}
+	return false
+}
+
+var leaves = sentence.Set("may can is are go goes")
+
+// turnsBad tells whether a sentence says what becomes of the work: “Brass goes dark in it”.
+func turnsBad(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if suffers[w.Text] && i > 0 && matters[words[i-1].Text] {
+			return true // “In caustic aluminium dissolves”
+		}
+		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+// holderFor tells whether what goes into a bath is what holds the work: “The trays for boards may be washed in Wash 2”.
+func holderFor(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i := 0; i+1 < min(len(words), 4); i++ {
+		if holders[words[i].Text] && words[i+1].Text == "for" {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	suffers  = sentence.Set("dissolves dissolve corrodes corrode swells swell cracks pits etches darkens stains suffers tarnishes crazes reacts")
+	becomes  = sentence.Set("goes go turns turn becomes become comes gets get looks")
+	badLooks = sentence.Set("dark black brown dull grey matt green red white rough soft brittle milky cloudy sticky spotty pitted patchy blotchy bad rusty")
+	holders  = sentence.Set("tray trays basket baskets rack racks frame frames box boxes carrier carriers fixture fixtures lid lids tongs hook hooks")
+)
 
 // recommended looks for a bath and a material that one clause joins.
 func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
@@ -72,6 +122,9 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		case sentence.Do:
 			if !puts[c.Verb] && !(into(s, m) && !reads[c.Verb]) || usedOtherwise(s, m) {
 				continue
+			}
+			if !named && (c.Verb == "wipe" || c.Verb == "rub") {
+				continue // what is wiped may be another thing
 			}
 			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
 				continue
@@ -97,6 +150,9 @@ var ifs = sentence.Set("if")
 func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	for _, w := range s.Tokens() {
+		if w.Text == "label" && s.Clauses[k].Verb != "label" {
+			continue // “Label glue is taken off with it”
+		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {
 			return true
 		}

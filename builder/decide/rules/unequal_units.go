@@ -118,6 +118,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if before := strings.ToLower(s.Block.Text[s.From:one.From]); strings.HasSuffix(before, " of ") && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) && s.CountBefore(one) > 1 {
 		return false // “sixteen rings of 90 g (1.4 kg)”
 	}
+	if countOf(s, one) > 1 && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
+		return false // “50 nuts at 40 g are 2 kg”
+	}
 	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
 	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
 	trimmed = strings.TrimSpace(inWords.ReplaceAllString(trimmed, " "))

@@ -77,6 +77,9 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 	if b := s.Before(m); s.Block.Steps && c.Mood == sentence.Do && (b == "into" || b == "through" || b == "of" && s.ClauseHas(k, portions) && s.ClauseHas(k, withWord)) && !s.ClauseHas(k, looks) {
 		return true // “Swing it through citric acid”, “Speed it up with half a litre of terpene”
 	}
+	if s.Before(m) == "in" && (c.Mood == sentence.Do && dipsOrHolds[c.Verb] || (c.Mood == sentence.Fragment || c.Mood == sentence.Do) && s.ClauseHas(k, shortDip)) && !s.ClauseHas(k, looks) {
+		return true // “Give it a short dip in sulfamic acid”, “A minute in caustic, then the last rinse”
+	}
 	switch s.Before(m) {
 	case "into", "in", "through", "with":
 		return s.ClauseHas(k, wentIn)
@@ -87,10 +90,12 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 }
 
 var (
-	speakers = sentence.Set("we shops people others")
-	waste    = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
-	wentIn   = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
-	withWord = sentence.Set("with by")
-	looks    = sentence.Set("look read see go work compare leaf change")
-	portions = sentence.Set("capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")
+	dipsOrHolds = sentence.Set("hold dip hang keep leave let put place swirl swing steep lay soak immerse")
+	shortDip    = sentence.Set("dip minute minutes seconds second soak")
+	speakers    = sentence.Set("we shops people others")
+	waste       = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
+	wentIn      = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
+	withWord    = sentence.Set("with by")
+	looks       = sentence.Set("look read see go work compare leaf change")
+	portions    = sentence.Set("capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")
 )

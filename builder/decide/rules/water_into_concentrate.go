@@ -36,15 +36,23 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
-		if against(s, k) || s.Has(exceptions) {
+		first := acidFirst(s) && (i == 0 || said.sentences[i-1].Block != s.Block || !strings.Contains(strings.ToLower(said.sentences[i-1].Text()), "water"))
+		if !first && (against(s, k) || s.Has(exceptions) || s.Has(accidents)) {
 			continue
 		}
-		if says := wrongOrder(s); says != "" {
+		says := "The text says to put the concentrate in first and water on it."
+		if !first {
+			says = wrongOrder(s)
+		}
+		if says != "" {
 			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
 		}
 	}
-	return list
+	return append(list, p.acidFirstInSteps(a, said.sentences)...)
 }
+
+// accidents are words of what has happened to somebody.
+var accidents = sentence.Set("burned accident blinded scarred whoever")
 
 // leading is how many blanks a sentence begins with.
 func leading(s *sentence.Sentence) int {
@@ -152,7 +160,7 @@ func wrongOrder(s *sentence.Sentence) string {
 			break
 		}
 	}
-	if first && then > stuff && (water > then || water > stuff) && (verb || s.Clauses[0].Mood == sentence.Fragment) && !waterBefore(words, stuff) {
+	if first && then > stuff && !s.Has(rinses) && (water > then || water > stuff) && (verb || s.Clauses[0].Mood == sentence.Fragment) && !waterBefore(words, stuff) {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	return ""
@@ -284,7 +292,7 @@ func onTop(s *sentence.Sentence, words []sentence.Token) bool {
 		}
 		for j := i + 1; j < len(words); j++ {
 			switch t := words[j].Text; {
-			case t == "before" || t == "after" || t == "rinse" || strongStuff[t]:
+			case t == "before" || t == "after" || t == "rinse" || t == "rinsed" || strongStuff[t]:
 				return false
 			case (t == "water" || t == "hose") && j >= min(end, i+4), j >= end && (t == "fill" || t == "top" || t == "line" || t == "make"):
 				return true
@@ -314,7 +322,7 @@ var (
 	bareCaustic = sentence.Set("caustic lye")
 	throws      = sentence.Set("sprinkle throw toss shake")
 	fillWords   = sentence.Set("fill top hose tap make")
-	heated      = sentence.Set("hot boiling kettle steaming scalding simmering")
+	heated      = sentence.Set("hot warm boiling kettle steaming scalding simmering")
 	mostWater   = sentence.Set("two-thirds thirds half-full most rest remaining remainder before last")
 	comesFirst  = sentence.Set("first empty dry bottom start begin")
 )

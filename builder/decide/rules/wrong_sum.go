@@ -27,7 +27,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || s.TakenBack || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || s.Has(toBeFound) || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && !s.Has(countedParts) && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
@@ -44,12 +44,18 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	return list
 }
 
+// toBeFound are words of a sum that is shown for its mistake.
+var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated misplaced")
+
+// countedParts are words of sums without a second amount: “Two parts in 50 are 4 %”, “Three trays with 50 nuts each make 150 nuts”.
+var countedParts = sentence.Set("part parts each")
+
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if from, says, wrong := wrongChain(s); wrong {
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f

@@ -1,0 +1,411 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// Sums that a sentence tells in their order: what is reckoned, a verb such as “is”, and what comes of it, with nothing between but words that
+// join the two. What the sentence says besides does not matter: nobody has to know what it is about.
+
+// wrongJoined gives the first such sum of a sentence that does not come out.
+func (p *proof) wrongJoined(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if s.Has(noWords) || len(s.Quantities) < 2 || s.Block.Kind == sentence.Cell {
+		return 0, ""
+	}
+	for i := range s.Quantities {
+		for _, check := range []func(*sentence.Sentence, int) (int, string){wrongTimes, wrongHourly, wrongPercentOf, wrongTotal, wrongRest, wrongHalf, wrongFills} {
+			if from, says := check(s, i); says != "" {
+				return from, says
+			}
+		}
+	}
+	return 0, ""
+}
+
+// wrongParts checks “Two parts of concentrate in 50 parts of bath are 4 %”, by parts of the whole or of water.
+func (p *proof) wrongParts(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) != 1 || s.Has(noWords) || s.Question {
+		return 0, ""
+	}
+	share := &s.Quantities[0]
+	list := words(s, s.From, share.From)
+	if share.Kind != quantity.Fraction && share.Kind != quantity.VolumeFraction || !plain(share) || len(list) < 5 || len(list) > 12 || list[1] != "part" && list[1] != "parts" || !tells[list[len(list)-1]] {
+		return 0, ""
+	}
+	at := slices.IndexFunc(list, func(w string) bool { return w == "in" || w == "to" })
+	if at < 2 || at+1 >= len(list)-1 {
+		return 0, ""
+	}
+	part, whole := numberOf(list[0]), numberOf(list[at+1])
+	if part == 0 || whole <= part {
+		return 0, ""
+	}
+	if off(part/whole, share.Range.Low) <= slackOf(share) || off(part/(part+whole), share.Range.Low) <= slackOf(share) {
+		return 0, ""
+	}
+	return share.From, fmt.Sprintf("That is %s, not %s.", quantity.ShowIn(part/whole, share.Unit), share.Text)
+}
+
+// wrongPieces checks “Three trays with 50 nuts each make 150 nuts” and “5 trays × 50 nuts = 250 nuts”.
+func (p *proof) wrongPieces(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if s.Has(noWords) || s.Question || s.Block.Kind == sentence.Cell {
+		return 0, ""
+	}
+	list := strings.Fields(strings.TrimRight(strings.ToLower(s.Text()), ".!"))
+	if len(list) < 7 || len(list) > 9 || numberOf(list[0]) < 2 || !ofOnes[list[2]] || numberOf(list[3]) < 2 {
+		return 0, ""
+	}
+	piece, n := list[4], len(list)
+	at := 5
+	if list[at] == "each" {
+		at++
+	}
+	if !tells[list[at]] || at+3 != n || numberOf(list[at+1]) == 0 || list[n-1] != piece || !strings.HasSuffix(piece, "s") {
+		return 0, ""
+	}
+	if want := numberOf(list[0]) * numberOf(list[3]); want != numberOf(list[at+1]) {
+		return s.From + leading(s), fmt.Sprintf("%s times %s are %g, not %s.", list[0], list[3], want, list[at+1])
+	}
+	return 0, ""
+}
+
+// toldAs tells whether the text between two amounts says that the second is what comes of the first: “are”, “of bath is about”, “in it make”.
+func toldAs(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if two.Span || two.Relation != sentence.At && two.Relation != sentence.To {
+		return false
+	}
+	list := words(s, one.To, two.From)
+	for len(list) > 0 && tellFillers[list[len(list)-1]] {
+		list = list[:len(list)-1]
+	}
+	if n := len(list); n > 0 && list[n-1] == "to" && n > 1 && (list[n-2] == "comes" || list[n-2] == "come") {
+		list = list[:n-1]
+	}
+	n := len(list)
+	if n == 0 || n > 5 {
+		return false
+	}
+	if last := list[n-1]; !tells[last] && !(strings.HasSuffix(last, ":") && n <= 4) {
+		return false
+	}
+	for _, w := range list[:n-1] {
+		if parted[w] || strings.ContainsAny(w, ",;:()") {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	tells       = sentence.Set("is are = ≈ makes make gives give equals equal comes come means carry carries hold holds need needs fill fills leave leaves")
+	tellFillers = sentence.Set("about roughly a some only together just in all up total of exactly nearly almost the")
+	parted      = sentence.Set("and but or which while where than if for on with per at to from minus plus less half")
+	joinsTwo    = sentence.Set("on of for over in during through times × x at per ,")
+	ofTwo       = sentence.Set("the a an its bath surface area parts part liquid film steel hot cold")
+)
+
+// plain tells whether an amount is one number that a thing has.
+func plain(q *sentence.Quantity) bool {
+	return !q.Span && (q.Relation == sentence.At || q.Relation == sentence.To) && q.Range.Low > 0
+}
+
+// wrongTimes checks “16 mL/m² on 2 m² is 32 mL”, “2 kW over 3 h are 6 kWh”.
+func wrongTimes(s *sentence.Sentence, i int) (int, string) {
+	if i+2 >= len(s.Quantities) {
+		return 0, ""
+	}
+	one, two, sum := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
+	if one.Span || two.Span || !joined(s, one, two) || !toldAs(s, two, sum) || better[sum.Near] || hotter[sum.Near] || sum.Near == "more" || sum.Near == "less" {
+		return 0, ""
+	}
+	for _, x := range slices.Concat(products, [][3]quantity.Kind{{quantity.Film, quantity.Area, quantity.Volume}, {quantity.Speed, quantity.Time, quantity.Length}}) {
+		if sum.Kind != x[2] || !(one.Kind == x[0] && two.Kind == x[1] || one.Kind == x[1] && two.Kind == x[0]) {
+			continue
+		}
+		if want := one.Range.Low * two.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one, two) {
+			return sum.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+		}
+	}
+	return 0, ""
+}
+
+// joined tells whether two amounts are joined as the two of a product.
+func joined(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	list := words(s, one.To, two.From)
+	if len(list) == 0 || len(list) > 4 {
+		return false
+	}
+	link := false
+	for _, w := range list {
+		if !joinsTwo[w] && !ofTwo[w] {
+			return false
+		}
+		link = link || joinsTwo[w]
+	}
+	return link
+}
+
+// wrongHourly checks “4 L/min makes 240 L an hour”.
+func wrongHourly(s *sentence.Sentence, i int) (int, string) {
+	if i+1 >= len(s.Quantities) {
+		return 0, ""
+	}
+	rate, sum := &s.Quantities[i], &s.Quantities[i+1]
+	if rate.Kind != quantity.Flow || sum.Kind != quantity.Volume || !plain(rate) || !toldAs(s, rate, sum) && !takesAt(s, rate, sum) {
+		return 0, ""
+	}
+	behind := words(s, sum.To, s.To)
+	if len(behind) > 0 && behind[0] == "in" {
+		behind = behind[1:]
+	}
+	if len(behind) < 2 || behind[0] != "an" && behind[0] != "per" && behind[0] != "each" && behind[0] != "every" && behind[0] != "a" && behind[0] != "one" {
+		return 0, ""
+	}
+	seconds := lengths[strings.Trim(behind[1], ".,;:")]
+	if want := rate.Range.Low * seconds; want > 0 && off(want, sum.Range.Low) > slackOf(sum, rate) {
+		return sum.From, fmt.Sprintf("%s are %s in that time, not %s.", rate.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+	}
+	return 0, ""
+}
+
+// takesAt tells whether a rate is followed by what it takes: “At 4 L/min the rinse takes 240 L”.
+func takesAt(s *sentence.Sentence, rate, sum *sentence.Quantity) bool {
+	list := words(s, rate.To, sum.From)
+	return precededBy(s, rate, "at") && len(list) == 3 && list[0] == "the" && (list[2] == "takes" || list[2] == "uses" || list[2] == "needs") && plain(sum)
+}
+
+// lengths are times in seconds by their words.
+var lengths = map[string]float64{"hour": 3600, "minute": 60}
+
+// wrongPercentOf checks “90 % of 200 L is 180 L”, “25 % of a 200 L drum are 50 L”.
+func wrongPercentOf(s *sentence.Sentence, i int) (int, string) {
+	if i+2 >= len(s.Quantities) {
+		return 0, ""
+	}
+	share, whole, part := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
+	filled := false
+	if whole.Kind == quantity.Fraction && share.Kind == quantity.Volume { // “A drum of 200 L filled to 90 % holds 190 L”
+		share, whole = whole, share
+		list := words(s, whole.To, share.From)
+		filled = len(list) == 2 && (list[0] == "filled" || list[0] == "full") && list[1] == "to"
+	}
+	if share.Kind != quantity.Fraction && share.Kind != quantity.VolumeFraction || !plain(share) && !filled || !plain(whole) || whole.Kind != part.Kind || whole.Kind == quantity.Temperature || whole.Kind == share.Kind {
+		return 0, ""
+	}
+	list := words(s, share.To, whole.From)
+	if !filled && (len(list) == 0 || len(list) > 2 || list[0] != "of" || len(list) == 2 && list[1] != "a" && list[1] != "the") {
+		return 0, ""
+	}
+	if !toldAs(s, &s.Quantities[i+1], part) {
+		return 0, ""
+	}
+	if want := share.Range.Low * whole.Range.Low; off(want, part.Range.Low) > slackOf(part, share, whole) && off(want/(1-share.Range.Low), part.Range.Low) > slackOf(part, share, whole) {
+		return part.From, fmt.Sprintf("%s of %s is %s, not %s.", share.Text, whole.Text, quantity.ShowIn(want, part.Unit), part.Text)
+	}
+	return 0, ""
+}
+
+// wrongTotal checks “25 L and 10 L make 35 L”, “80 L of water and 4.8 L of concentrate make 84.8 L”, “two cans of 25 L and one of 10 L are 60 L”.
+func wrongTotal(s *sentence.Sentence, i int) (int, string) {
+	sum, n := 0.0, i
+	for ; n < len(s.Quantities); n++ {
+		q := &s.Quantities[n]
+		if !plain(q) || q.Kind != s.Quantities[i].Kind || !addable[q.Kind] {
+			return 0, ""
+		}
+		sum += q.Range.Low * max(1, countOf(s, q))
+		if n+1 >= len(s.Quantities) {
+			return 0, ""
+		}
+		if !adjoined(s, q, &s.Quantities[n+1]) {
+			break
+		}
+	}
+	if n == i || i > 0 && adjoined(s, &s.Quantities[i-1], &s.Quantities[i]) || strings.HasPrefix(strings.TrimSpace(s.Block.Text[s.Quantities[n-1].To:]), ",") {
+		return 0, ""
+	}
+	total := &s.Quantities[n+1]
+	if total.Kind != s.Quantities[i].Kind || !toldAs(s, &s.Quantities[n], total) && !fillsTo(s, &s.Quantities[n], total) || compared[total.Near] || s.Has(leavesWords) || n+2 < len(s.Quantities) && adjoined(s, total, &s.Quantities[n+2]) {
+		return 0, ""
+	}
+	if off(sum, total.Range.Low) > max(0.02, slackOf(total)/4) && math.Abs(sum-total.Range.Low) > 0.55*total.Unit.ToSI(math.Pow(10, -float64(total.Low.Decimals))) {
+		return total.From, fmt.Sprintf("Together these are %s, not %s.", quantity.ShowIn(sum, total.Unit), total.Text)
+	}
+	return 0, ""
+}
+
+// fillsTo tells whether what is added fills a vessel to an amount: “of water fill Wash 1 to 120 L”.
+func fillsTo(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	list := words(s, one.To, two.From)
+	n := len(list)
+	return n > 2 && n < 8 && list[n-1] == "to" && slices.Contains(list, "fill") && !strings.ContainsAny(strings.Join(list, " "), ",;:")
+}
+
+var (
+	addable     = map[quantity.Kind]bool{quantity.Volume: true, quantity.Mass: true}
+	compared    = sentence.Set("more less apart each longer shorter better too off away apiece higher lower a an per every")
+	leavesWords = sentence.Set("leave leaves left remain remains missing each every")
+)
+
+// adjoined tells whether two amounts are added: “of water and”, “plus”, “of bath,”.
+func adjoined(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	text := strings.ToLower(s.Block.Text[one.To:max(one.To, two.From)])
+	list := strings.Fields(strings.ReplaceAll(text, ",", " ,"))
+	at := slices.IndexFunc(list, func(w string) bool { return addsUp[w] })
+	if at < 0 || at > 3 || at == 1 || at > 0 && list[0] != "of" {
+		return false
+	}
+	for _, w := range list[at:] {
+		if !addsUp[w] && !vesselsOf[w] && numberOf(w) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	addsUp    = sentence.Set("and plus ,")
+	vesselsOf = sentence.Set("of a another further can cans drum drums jug jugs bottle bottles")
+)
+
+// countOf is how many of an amount there are: 2 of “two cans of 25 L”, 1 of “one of 10 L”, 150 of “three trays of 50 nuts at 40 g”, 0 where nothing
+// is counted.
+func countOf(s *sentence.Sentence, q *sentence.Quantity) float64 {
+	list := words(s, s.From, q.From)
+	count := 0.0
+	for n := len(list); n > 1 && ofOnes[list[n-1]]; {
+		n--
+		nouns := 0
+		for n > 0 && nouns < 3 && numberOf(list[n-1]) == 0 && !ofOnes[list[n-1]] && !parted[list[n-1]] && !strings.ContainsAny(list[n-1], ",;:") {
+			n--
+			nouns++
+		}
+		if n == 0 || numberOf(list[n-1]) == 0 || strings.ContainsAny(list[n-1], ",;:") {
+			break
+		}
+		n--
+		count = max(1, count) * numberOf(list[n])
+	}
+	return count
+}
+
+var ofOnes = sentence.Set("of at à with ×")
+
+// numberOf is a whole number in figures or as a word, or 0.
+func numberOf(w string) float64 {
+	if v := counts[strings.ToLower(w)]; v > 0 {
+		return v
+	}
+	v, err := strconv.Atoi(w)
+	if err != nil || v < 1 || v > 5000 {
+		return 0
+	}
+	return float64(v)
+}
+
+var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50}
+
+// wrongRest checks “28 L less 0.56 L of concentrate leaves 27.44 L” and “80 L of water and 4.8 L of concentrate leave 35.2 L to the line of 120 L”.
+func wrongRest(s *sentence.Sentence, i int) (int, string) {
+	q := s.Quantities
+	if i+2 >= len(q) || !plain(&q[i]) || !plain(&q[i+1]) || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind || !addable[q[i].Kind] {
+		return 0, ""
+	}
+	one, two, rest := &q[i], &q[i+1], &q[i+2]
+	want := one.Range.Low - two.Range.Low
+	between := words(s, one.To, two.From)
+	switch {
+	case len(between) == 1 && (between[0] == "less" || between[0] == "minus"):
+	case adjoined(s, one, two) && i+3 < len(q) && q[i+3].Kind == one.Kind && (s.Has(leavesWords) && upToLine(s, rest, &q[i+3])):
+		want = q[i+3].Range.Low - one.Range.Low - two.Range.Low
+	default:
+		return 0, ""
+	}
+	if !toldAs(s, two, rest) || compared[rest.Near] || want <= 0 {
+		return 0, ""
+	}
+	if off(want, rest.Range.Low) > max(0.02, slackOf(rest)/4) {
+		return rest.From, fmt.Sprintf("What is left is %s, not %s.", quantity.ShowIn(want, rest.Unit), rest.Text)
+	}
+	return 0, ""
+}
+
+// upToLine tells whether an amount is what is wanting up to another: “of water to the line of”.
+func upToLine(s *sentence.Sentence, rest, whole *sentence.Quantity) bool {
+	list := words(s, rest.To, whole.From)
+	return len(list) > 0 && len(list) < 8 && (slices.Contains(list, "to") || slices.Contains(list, "of")) && !strings.ContainsAny(strings.Join(list, " "), ",;:.")
+}
+
+// wrongHalf checks “half of 37 mm is 18.5 mm”, “twice 18.5 mm is 37 mm” and “37.5 mm, and half of it is 18.75 mm”.
+func wrongHalf(s *sentence.Sentence, i int) (int, string) {
+	if i+1 >= len(s.Quantities) {
+		return 0, ""
+	}
+	one, two := &s.Quantities[i], &s.Quantities[i+1]
+	if one.Kind != two.Kind || !plain(one) || one.Kind == quantity.Temperature || one.Kind == quantity.Volume && s.Has(drums) {
+		return 0, ""
+	}
+	factor := 0.0
+	before, between := words(s, s.From, one.From), words(s, one.To, two.From)
+	if toldAs(s, one, two) {
+		switch n := len(before); {
+		case n == 1 && before[0] == "twice", n > 1 && before[n-1] == "twice":
+			factor = 2
+		case n > 1 && before[n-1] == "of" && (before[n-2] == "half" || before[n-2] == "quarter" || before[n-2] == "third") && (n == 2 || !tells[before[n-3]]):
+			factor = shares[before[n-2]]
+		}
+	} else if two.Relation == sentence.At && !two.Span {
+		text := strings.Join(between, " ")
+		for _, link := range halfOfIt {
+			if text == link {
+				factor = 0.5
+			}
+		}
+	}
+	if factor == 0 || compared[two.Near] {
+		return 0, ""
+	}
+	if want := factor * one.Range.Low; off(want, two.Range.Low) > slackOf(two, one) {
+		return two.From, fmt.Sprintf("That is %s, not %s.", quantity.ShowIn(want, two.Unit), two.Text)
+	}
+	return 0, ""
+}
+
+var halfOfIt = []string{", and half of it is", ", half of it is", ", half of which is", ", half of that is", "; half of it is", "; half of that is", "and half of it is", ", of which half is", "divided by 2 is", "÷ 2 is"}
+
+// wrongFills checks how many amounts there are in a larger one: “A 20 L drum lasts for four fills of 4.8 L”.
+func wrongFills(s *sentence.Sentence, i int) (int, string) {
+	if i+1 >= len(s.Quantities) {
+		return 0, ""
+	}
+	whole, one := &s.Quantities[i], &s.Quantities[i+1]
+	if whole.Kind != one.Kind || !addable[one.Kind] || !plain(whole) || !plain(one) || !s.Has(lastsFor) || s.Has(tooWord) {
+		return 0, ""
+	}
+	between := words(s, whole.To, one.From)
+	n := len(between)
+	if n < 4 || between[n-1] != "of" && between[n-1] != "at" || !fillNouns[between[n-2]] {
+		return 0, ""
+	}
+	count := numberOf(between[n-3])
+	if count == 0 || between[n-4] != "for" && !lastsFor[between[n-4]] && between[n-4] != "filled" {
+		return 0, ""
+	}
+	if need := count * one.Range.Low; need > 1.04*whole.Range.Low || need+one.Range.Low < 0.96*whole.Range.Low {
+		return one.From, fmt.Sprintf("%g times %s is %s; %s holds %d of them.", count, one.Text, quantity.ShowIn(need, one.Unit), whole.Text, int(whole.Range.Low/one.Range.Low+1e-9))
+	}
+	return 0, ""
+}
+
+var (
+	lastsFor  = sentence.Set("lasts last enough makes gives does fills filled does")
+	fillNouns = sentence.Set("fills charges baths batches refills times fillings")
+)
