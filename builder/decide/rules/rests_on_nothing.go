@@ -32,7 +32,7 @@ func findRestsOnNothing(_ *proof, a *manual.Article) []finding.Finding {
 	}
 	if len(keys) > 0 {
 		list = append(list, restsOnNothing.At(at(a, "sources"), "The header does not say on which of its sources these rest: "+strings.Join(keys, ", ")+".",
-			"Write below the sources, for each by its first words, what rests on it: rests-on: {"+firstWords(a.Head.Sources[0])+": ["+keys[0]+"]}. “common practice, no source” and “from memory” are sources too."))
+			"Write below the sources, for each by its first words, what rests on it: rests-on: {"+namingWords(a.Head.Sources[0])+": ["+keys[0]+"]}. “common practice, no source” and “from memory” are sources too."))
 	}
 	for i := range a.Blocks {
 		list = append(list, unsourcedMessage(a, &a.Blocks[i])...)
@@ -61,14 +61,14 @@ func unsourcedMessage(a *manual.Article, b *manual.Block) []finding.Finding {
 }
 
 func markRemedy(a *manual.Article) string {
-	return "Write behind it, before the full stop, the first words of the source: (source: " + firstWords(a.Head.Sources[0]) + ")."
+	return "Write behind it, before the full stop, the first words of the source: (source: " + namingWords(a.Head.Sources[0]) + ")."
 }
 
 // hasAmount finds a number that is said of something: no code of a hazard statement, of a steel or of a paragraph.
 var hasAmount = regexp.MustCompile(`(?:^|[\s(–-])(?:pH\s*)?\d+(?:\.\d+)?(?:\s*[–-]\s*\d+(?:\.\d+)?)?[\s\x{a0}]*(?:%|°|mg|µg|g/|kg|L\b|mL|ppm|dB|kHz|W/|W\b|kW|V\b|mA|min|minute|hour|h\b|second|s\b|day|mm|cm|m\b|bar|MPa|kPa|K\b|times|per cent|years?)|\bpH\s*\d`)
 
-// firstWords are so many words of a source as usually name it: without a mark at which YAML would part them.
-func firstWords(source string) string {
+// namingWords are so many words of a source as usually name it: without a mark at which YAML would part them.
+func namingWords(source string) string {
 	words := strings.Fields(source)
 	if mark := strings.IndexAny(source, ",:;(["); mark > 0 {
 		words = strings.Fields(source[:mark])
