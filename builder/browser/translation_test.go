@@ -15,7 +15,7 @@ func TestReadInAnotherLanguage(t *testing.T) {
 		b := open(t, base, "symptoms/spotty-parts.html", size(360, 780))
 		ask[bool](b, `(document.querySelector(".languages a[hreflang=es]").click(), true)`)
 		b.until(`location.pathname.endsWith("/symptoms/spotty-parts.es.html") && document.documentElement.lang === "es"`)
-		for _, answer := range []string{"Sí, la mancha desaparece", "Por encima del límite", "Más de 10 µS/cm"} {
+		for _, answer := range []string{"Sí, la mancha desaparece", "Más de 30 µS/cm, o más de 20 por encima del agua de entrada", "Más de 10 µS/cm"} {
 			b.until(`[...document.querySelectorAll(".walk > section:not([hidden]) .answers a")].some(a => a.dataset.answer === ` + quote(answer) + `)`)
 			ask[bool](b, `([...document.querySelectorAll(".walk > section:not([hidden]) .answers a")].find(a => a.dataset.answer === `+quote(answer)+`).click(), true)`)
 		}
