@@ -12,13 +12,14 @@ import (
 )
 
 // weakerTranslation finds what a translation says less strongly than its original: a safety message, a step, a cell or a paragraph that has
-// lost a figure, its “never”, its goggles or a link, and steps, items, rows, paragraphs and sections that are missing. It prevents that somebody does what readers of the original are told not to do, or
-// counts to fewer minutes. The limit is the original, block by block: of a section whose translation has as many messages, items, cells or
-// paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any of the language's words for it; which
-// words a language has for it is known of English and Spanish, so that of other pairs of languages only figures are compared.
+// lost a figure, its “never”, its goggles, a sentence or a link, and steps, items, rows, paragraphs and sections that are missing. It prevents that
+// somebody does what readers of the original are told not to do, or counts to fewer minutes. The limit is the original, block by block: of a section whose
+// translation has as many messages, items, cells or paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any
+// of the language's words for it; which words a language has for it is known of English and Spanish, so that of other pairs of languages
+// figures, links and numbers of blocks are compared, and no sentences.
 var weakerTranslation = finding.Rule{
 	Name: "weaker-translation", Severity: finding.People,
-	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition, protective equipment or a link of the original, and steps, items, rows and paragraphs that are missing",
+	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition, protective equipment, a sentence or a link of the original, and steps, items, rows and paragraphs that are missing",
 	Why:    "Who reads the translation does what readers of the original are told not to do, keeps to no limit where they keep to one, or is not led to what they are led to.",
 	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory",
 }
@@ -115,6 +116,11 @@ func (c *sectionPair) compare(s stream) []finding.Finding {
 	return list
 }
 
+// comparable tells whether lengths and sentences of the two languages can be compared: they were measured between the languages whose words are known here.
+func (c *sectionPair) comparable() bool {
+	return denials[language.General(c.OwnLanguage())] != nil && denials[language.General(c.t.Language)] != nil
+}
+
 // lost says what blocks of the translation have lost of a block of the original, in one or two sentences, or nothing.
 func (c *sectionPair) lost(here []*manual.Block, there *manual.Block, s stream) string {
 	text := here[0].Text
@@ -123,7 +129,7 @@ func (c *sectionPair) lost(here []*manual.Block, there *manual.Block, s stream) 
 	}
 	from, to := language.General(c.OwnLanguage()), language.General(c.t.Language)
 	said := c.weaker(text, there.Text, to, from, s <= steps && len(here) == 1)
-	if said == "" && len(here) == 1 {
+	if said == "" && len(here) == 1 && c.comparable() {
 		said = lostSentence(text, there.Text)
 	}
 	if links := c.lostLinks(here, there, s); links != "" {
