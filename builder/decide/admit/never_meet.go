@@ -26,7 +26,7 @@ var enemies = []struct {
 	{"acid", "cyanide", Say("acid sets hydrogen cyanide free, which kills in minutes")},
 	{"acid", "sulfide", Say("acid sets hydrogen sulfide free, which kills before it is noticed")},
 	{"acid", "nitrite", Say("acid sets nitrous fumes free from nitrite")},
-	{"nitrite", "amine", Say("nitrite and amines make nitrosamines, which cause cancer")},
+	{"nitrite", "amine", Say("nitrite and amines make nitrosamines, which cause cancer in animals and are suspected to in people")},
 	{"ammonia", "hypochlorite", Say("ammonia and bleach make chloramines")},
 	{"amine", "hypochlorite", Say("amines and bleach make chloramines")},
 	{"peroxide", "hypochlorite", Say("peroxide and bleach give off oxygen and heat")},

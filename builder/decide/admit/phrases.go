@@ -65,7 +65,7 @@ var phrases = []string{
 	"acid sets hydrogen cyanide free, which kills in minutes",
 	"acid sets hydrogen sulfide free, which kills before it is noticed",
 	"acid sets nitrous fumes free from nitrite",
-	"nitrite and amines make nitrosamines, which cause cancer",
+	"nitrite and amines make nitrosamines, which cause cancer in animals and are suspected to in people",
 	"ammonia and bleach make chloramines",
 	"amines and bleach make chloramines",
 	"peroxide and bleach give off oxygen and heat",

@@ -113,7 +113,7 @@ var mistakes = []mistake{
 	{"broken-glossary-link", "glossary.yaml", "extra word:", []edit{end("glossary.yaml", "extra word: {means: made up, article: lessons/none.md}")}},
 	{"review-overdue", house, "review-by: 2026-09-27", []edit{e(house, "review-by: 2027-08-27", "review-by: 2026-09-27")}},
 	{"dates-out-of-order", house, "review-by: 2027-08-27", []edit{e(house, "approved: 2026-08-27", "approved: 2027-08-28")}},
-	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- internet")}},
+	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- common practice, no source\n  - internet")}},
 	{"unknown-source", "lessons/extra.md", "(source: ASTM B850)", []edit{extraLesson("Extra", "Bake within 4 h (source: ASTM B850).\n")}},
 	{"rests-on-nothing", "lessons/extra.md", "**CAUTION**", []edit{e("lessons/extra.md", "", strings.Replace(head("Extra", ""), "sources: [", "sources: [from memory, ", 1)+"> **CAUTION** Hot parts burn: gloves.\n")}},
 	{"hard-to-read", "lessons/extra.md", "The bath lifts", []edit{extraLesson("Extra", "Look.\n\n"+strings.Repeat(longWinded, 3)+"\n")}},
@@ -131,13 +131,13 @@ var mistakes = []mistake{
 	{"protection-too-little", "chemistries/heavy-duty-caustic.md", "protective-equipment:", []edit{e("chemistries/heavy-duty-caustic.md", "protective-equipment: [goggles, face shield,", "protective-equipment: [safety glasses,")}},
 	{"missing-first-aid", "chemistries/heavy-duty-caustic.md", "contains:", []edit{e("chemistries/heavy-duty-caustic.md", "contains: [", "contains: [fluoride, "), e("procedures/first-aid.md", "first-aid: [fluoride, ", "first-aid: [")}},
 	{"first-aid-without-measure", "procedures/first-aid.md", "first-aid: [", []edit{e("procedures/first-aid.md", "**Calcium gluconate gel, 2.5 %**", "**Gel**"), e("procedures/first-aid.md", "calcium gluconate gel 2.5 %, clean", "clean")}},
-	{"wash-without-time", "parts/gland-nut-brass.md", "chemistry:", []edit{e("parts/gland-nut-brass.md", "\ntime: ", "\n# time: ")}},
+	{"wash-without-time", "parts/gland-nut-brass.md", "chemistry:", []edit{e("parts/gland-nut-brass.md", "\ntime: ", "\n# time: "), e("parts/gland-nut-brass.md", "temperature, time, frequency]", "temperature, frequency]")}},
 	{"wash-without-rinse", house, "chemistry:", []edit{e(house, "\nrinse: ", "\n# rinse: ")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
-	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:")}},
+	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:"), e("soils/drawing-oil.md", "common practice: [removed-by]", "common practice: [removed-by, may-contain]")}},
 	{"never-meet", "procedures/fill-and-dilute.md", "chemistry: [", []edit{e("procedures/fill-and-dilute.md", "chemistry: [mild-alkaline, neutral-detergent]", "chemistry: [mild-alkaline, neutral-detergent, citric-descaler]")}},
 	{"sealed-part", house, "chemistry:", []edit{e(house, "features: [blind-holes]", "features: [blind-holes, sealed]")}},
-	{"flammable-in-ordinary-tank", "shop.yaml", "id: wash-2", []edit{e("chemistries/neutral-detergent.md", "\nfrequency: 25–170 kHz", "\nflash-point: 90 °C\nfrequency: 25–170 kHz")}},
+	{"flammable-in-ordinary-tank", "shop.yaml", "id: wash-2", []edit{e("chemistries/neutral-detergent.md", "\nfrequency: 25–170 kHz", "\nflash-point: 90 °C\nfrequency: 25–170 kHz"), e("chemistries/neutral-detergent.md", "practice: [temperature,", "practice: [flash-point, temperature,")}},
 	{"near-flash-point", "chemistries/terpene-semi-aqueous.md", "temperature:", []edit{e("chemistries/terpene-semi-aqueous.md", "flash-point: 60 °C", "flash-point: 55 °C")}},
 	{"above-ceiling", "chemistries/mild-alkaline.md", "temperature:", []edit{e("chemistries/mild-alkaline.md", "\nceiling: 75 °C", "\nceiling: 68 °C")}},
 
@@ -168,7 +168,7 @@ var mistakes = []mistake{
 
 	{"repeated-fact", degasSpanish, "time: 15", []edit{e(degasSpanish, "\nequipment:", "\ntime: 15–60 min\nequipment:")}},
 	{"unknown-language", "shop.yaml", "language: cy", []edit{e("shop.yaml", "\nlanguage: en\n", "\nlanguage: cy\n")}},
-	{"missing-translation", "soils/wax.md", "title:", allInSpanish(demo, "soils/wax.md")},
+	{"missing-translation", "soils/wax.md", "title:", []edit{e("shop.yaml", "units: SI\n", "translations: [es]\nunits: SI\n"), e("soils/wax.es.md", "", gone)}},
 	{"translation-of-nothing", "soils/waxes.es.md", "---", []edit{e("soils/waxes.es.md", "", fillSpanish[:strings.Index(fillSpanish, "equipment")]+"---\nCeras.\n")}},
 	{"outdated-translation", degasSpanish, "translates: B", []edit{e(degasSpanish, "translates: C", "translates: B")}},
 	{"incomplete-translation", degasSpanish, "protective-equipment:", []edit{e(degasSpanish, ", guantes químicos, protección auditiva]", ", guantes químicos]")}},
@@ -197,9 +197,9 @@ var mistakes = []mistake{
 		newPart("material: [stainless-300]\nsoil: [wax]\ntank: spare\nchemistry: terpene-semi-aqueous\ntime: 15 min\nrinse: [rinse-1]\ndry: dryer\nnext: storage\n")}},
 	{"cadmium-in-a-bath", "parts/extra.md", "chemistry:", []edit{newPart("material: [cadmium-plate]\nsoil: [fingerprints]\ntank: wash-2\nchemistry: neutral-detergent\ntime: 2 min\nrinse: [rinse-1]\nnext: storage\n")}},
 	{"jar-with-heat-or-sound", "shop.yaml", "- id: wash-2", []edit{e("shop.yaml", "    name: Wash 2\n", "    name: Wash 2\n    vessel: jar\n")}},
-	{"strength-not-comparable", "parts/gland-nut-brass.md", "strength:", []edit{e("chemistries/neutral-detergent.md", "\ndensity: 1.03 kg/L\ncontains", "\ncontains"), e("parts/gland-nut-brass.md", "strength: 2 % v/v", "strength: 20 g/L")}},
+	{"strength-not-comparable", "parts/gland-nut-brass.md", "strength:", []edit{e("chemistries/neutral-detergent.md", "\ndensity: 1.03 kg/L\ncontains", "\ncontains"), e("chemistries/neutral-detergent.md", "strength, density,", "strength,"), e("parts/gland-nut-brass.md", "strength: 2 % v/v", "strength: 20 g/L")}},
 	{"rinse-outside-material", "parts/sensor-bracket-anodised.md", "rinse:", []edit{e("parts/sensor-bracket-anodised.md", "rinse: [rinse-2]", "rinse: [rinse-1, rinse-2]")}},
-	{"unbounded-article", "materials/titanium.md", "title:", []edit{e("materials/titanium.md", "\nph: 4–12", "")}},
+	{"unbounded-article", "materials/titanium.md", "title:", []edit{e("materials/titanium.md", "\nph: 4–12", ""), e("materials/titanium.md", "practice: [ph, ", "practice: [")}},
 }
 
 const ringAnswer = "- Both drops leave a ring: [Salty feed water: renew the deioniser](#salty-feed-water-renew-the-deioniser)"

@@ -25,6 +25,7 @@ const (
 	fillSpanish = "---\ntitle: Llenar el tanque\nsummary: Llenar, dosificar y mezclar.\ntranslates: A\napproved: 2026-09-15, operator\nequipment: [jarra]\nprotective-equipment: [gafas, guantes químicos]\n---\n" +
 		"> **ADVERTENCIA** El concentrado puede dejar ciego. Gafas herméticas y guantes. Siga la ficha de datos de seguridad y las normas locales.\n\n1. Llene hasta la marca.\n2. Agregue el [limpiador alcalino](../chemistries/alkaline.md) al 4 % v/v.\n"
 	pipe = "\x00pipe"
+	gone = "\x00gone" // of a file that is removed
 )
 
 var withInputs = regexp.MustCompile("```calculator (\\S+)\n[^`]*```")

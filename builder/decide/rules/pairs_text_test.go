@@ -6,7 +6,7 @@ var textMistakes = []mistake{
 	{"text-against-decision", "materials/brass.md", "Wash 1 fits brass", []edit{end("materials/brass.md", "Wash 1 fits brass.")}},
 	{"link-names-another", lesson, "[citric descaler]", []edit{end(lesson, "See [citric descaler](../chemistries/mild-alkaline.md).")}},
 	{"unmarked-message", lesson, "WARNING: acid", []edit{end(lesson, "WARNING: acid burns.")}},
-	{"message-without-hazard", lesson, "> **WARNING** Mind", []edit{end(lesson, "> **WARNING** Mind this page.")}},
+	{"message-without-hazard", lesson, "> **WARNING** Mind", []edit{end(lesson, "> **WARNING** Mind this page (source: common practice).")}},
 	{"unequal-units", lesson, "2 bar (50 psi)", []edit{end(lesson, "Blow at 2 bar (50 psi).")}},
 	{"unsaid-gallon", lesson, "30 gal", []edit{end(lesson, "Pour 30 gal in.")}},
 	{"wrong-sum", lesson, "4 % of 120 L", []edit{end(lesson, "4 % of 120 L is 6 L.")}},

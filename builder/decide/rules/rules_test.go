@@ -50,6 +50,11 @@ func edited(t testing.TB, files fstest.MapFS, edits []edit) fstest.MapFS {
 		switch {
 		case e.new == pipe:
 			copied[e.file] = &fstest.MapFile{Mode: fs.ModeNamedPipe}
+		case e.new == gone:
+			if copied[e.file] == nil {
+				t.Fatalf("there is no %s to remove", e.file)
+			}
+			delete(copied, e.file)
 		case e.old == atEnd:
 			f := copied[e.file]
 			if f == nil {

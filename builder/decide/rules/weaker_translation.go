@@ -12,14 +12,15 @@ import (
 )
 
 // weakerTranslation finds what a translation says less strongly than its original: a safety message, a step, a cell or a paragraph that has
-// lost a figure, its “never” or its goggles, and steps that are missing. It prevents that somebody does what readers of the original are told not to do, or
-// counts to fewer minutes. The limit is the original, block by block: of a section whose translation has as many messages, items, cells or
-// paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any of the language's words for it; which
-// words a language has for it is known of English and Spanish, so that of other pairs of languages only figures are compared.
+// lost a figure, its “never”, its goggles, a sentence or a link, and steps, items, rows, paragraphs and sections that are missing. It prevents that
+// somebody does what readers of the original are told not to do, or counts to fewer minutes. The limit is the original, block by block: of a section whose
+// translation has as many messages, items, cells or paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any
+// of the language's words for it; which words a language has for it is known of English and Spanish, so that of other pairs of languages
+// figures, links and numbers of blocks are compared, and no sentences.
 var weakerTranslation = finding.Rule{
 	Name: "weaker-translation", Severity: finding.People,
-	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition or protective equipment of the original, and steps that are missing",
-	Why:    "Who reads the translation does what readers of the original are told not to do, or keeps to no limit where they keep to one.",
+	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition, protective equipment, a sentence or a link of the original, and steps, items, rows and paragraphs that are missing",
+	Why:    "Who reads the translation does what readers of the original are told not to do, keeps to no limit where they keep to one, or is not led to what they are led to.",
 	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory",
 }
 
@@ -60,31 +61,81 @@ func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
 	}
 	own, theirs := streamsOf(manual.Blocks(t.Body)), streamsOf(manual.Blocks(o.Body))
 	if len(own) != len(theirs) {
-		return nil // other sections: the messages are compared by lost-message
+		return missingSections(p, t, len(own)-1, len(theirs)-1) // of other sections lost-message compares the messages
 	}
-	from, to := language.General(p.OwnLanguage()), language.General(t.Language)
 	var list []finding.Finding
 	for i := range theirs {
-		for s := range theirs[i] {
-			there, here := theirs[i][s], own[i][s]
-			if len(here) != len(there) {
-				if stream(s) == steps && len(here) < len(there) {
-					list = append(list, weakerTranslation.At(placeOfSection(t, i), fmt.Sprintf("The original has %d steps here, and the translation %d.", len(there), len(here)),
-						"Translate each step, in the original's order.", placeOf(o, there[0].At(0))))
-				}
-				continue
-			}
-			for n := range there {
-				if strings.HasPrefix(there[n].Text, signsLead) {
-					continue // of what a cause is seen with a translation makes a sentence
-				}
-				if says := weaker(here[n].Text, there[n].Text, to, from, stream(s) <= steps); says != "" {
-					list = append(list, weakerTranslation.At(placeOf(t, here[n].At(0)), says, "Translate what the original says, or correct that.", placeOf(o, there[n].At(0))))
-				}
-			}
+		pair := sectionPair{proof: p, t: t, o: o, number: i, own: &own[i], theirs: &theirs[i]}
+		for s := range streamCount {
+			list = append(list, pair.compare(s)...)
 		}
 	}
 	return list
+}
+
+// sectionPair is a section of a translation beside that of its original.
+type sectionPair struct {
+	*proof
+	t, o        *manual.Article
+	number      int // of the section; 0 is what stands before the first heading
+	own, theirs *section
+}
+
+// compare lays the blocks of one sort beside each other. Where the translation has more of them, which belongs to which is not known: then all of
+// them together have to say what the original's say.
+func (c *sectionPair) compare(s stream) []finding.Finding {
+	here, there := c.own[s], c.theirs[s]
+	if len(here) == len(there) {
+		var list []finding.Finding
+		for n := range there {
+			if strings.HasPrefix(there[n].Text, signsLead) {
+				continue // of what a cause is seen with a translation makes a sentence
+			}
+			if says := c.lost(here[n:n+1], there[n], s); says != "" {
+				list = append(list, weakerTranslation.At(placeOf(c.t, here[n].At(0)), says, "Translate what the original says, or correct that.", placeOf(c.o, there[n].At(0))))
+			}
+		}
+		return list
+	}
+	if s == messages {
+		return nil // lost-message names them
+	}
+	if says, block := c.missing(s); block != nil {
+		return []finding.Finding{weakerTranslation.At(placeOfSection(c.t, c.number), says, "Translate each "+streamNames[s].one+", in the original's order.", placeOf(c.o, block.At(0)))}
+	}
+	var list []finding.Finding
+	all := slices.Concat(c.own[:]...)
+	for _, b := range there {
+		if strings.HasPrefix(b.Text, signsLead) {
+			continue
+		}
+		if says := c.lost(all, b, s); says != "" {
+			list = append(list, weakerTranslation.At(placeOfSection(c.t, c.number), says, "Translate what the original says, or correct that.", placeOf(c.o, b.At(0))))
+		}
+	}
+	return list
+}
+
+// comparable tells whether lengths and sentences of the two languages can be compared: they were measured between the languages whose words are known here.
+func (c *sectionPair) comparable() bool {
+	return denials[language.General(c.OwnLanguage())] != nil && denials[language.General(c.t.Language)] != nil
+}
+
+// lost says what blocks of the translation have lost of a block of the original, in one or two sentences, or nothing.
+func (c *sectionPair) lost(here []*manual.Block, there *manual.Block, s stream) string {
+	text := here[0].Text
+	for _, b := range here[1:] {
+		text += " " + b.Text
+	}
+	from, to := language.General(c.OwnLanguage()), language.General(c.t.Language)
+	said := c.weaker(text, there.Text, to, from, s <= steps && len(here) == 1)
+	if said == "" && len(here) == 1 && c.comparable() {
+		said = lostSentence(text, there.Text)
+	}
+	if links := c.lostLinks(here, there, s); links != "" {
+		return strings.TrimSpace(said + " " + links)
+	}
+	return said
 }
 
 // signsLead opens the paragraph that says with what a cause is seen.
@@ -102,15 +153,18 @@ const (
 	streamCount
 )
 
+// section is the blocks of a section by sort, each in the order of the text.
+type section = [streamCount][]*manual.Block
+
 // streamsOf parts blocks by section and by sort, each in the order of the text.
-func streamsOf(blocks []manual.Block) [][streamCount][]*manual.Block {
-	list := make([][streamCount][]*manual.Block, 1)
+func streamsOf(blocks []manual.Block) []section {
+	list := make([]section, 1)
 	for i := range blocks {
 		b := &blocks[i]
 		s := paragraphs
 		switch {
 		case b.Kind == manual.HeadingBlock:
-			list = append(list, [streamCount][]*manual.Block{})
+			list = append(list, section{})
 			continue
 		case b.Signal != "":
 			s = messages
@@ -129,7 +183,7 @@ func streamsOf(blocks []manual.Block) [][streamCount][]*manual.Block {
 
 // weaker says what a text has lost of its original, or nothing. Of messages and steps prohibitions and amounts written as words count as well:
 // elsewhere a translator is free to turn “nothing is left” into “all is gone”.
-func weaker(own, original, to, from string, orders bool) string {
+func (p *proof) weaker(own, original, to, from string, orders bool) string {
 	has := map[string]bool{}
 	for _, f := range figuresIn(own) {
 		has[f] = true
@@ -150,7 +204,7 @@ func weaker(own, original, to, from string, orders bool) string {
 		}
 	}
 	lost := slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
-	if len(lost) > 0 && !exchanged(own, original) {
+	if len(lost) > 0 && !p.exchanged(own, original) {
 		return fmt.Sprintf("The original says %s here, and the translation does not.", lost[0])
 	}
 	for _, p := range protections[[2]string{from, to}] {
@@ -177,11 +231,16 @@ func weaker(own, original, to, from string, orders bool) string {
 }
 
 // exchanged reports whether a text has an amount that its original lacks: then number-not-in-original names what was put for what.
-func exchanged(own, original string) bool {
+func (p *proof) exchanged(own, original string) bool {
 	theirs, _ := quantitiesIn(original)
 	theirs = append(theirs, speltIn(original)...)
-	amounts, _ := quantitiesIn(own)
-	return slices.ContainsFunc(amounts, func(q string) bool { return !slices.Contains(theirs, q) })
+	amounts, offsets := quantitiesIn(own)
+	for i, q := range amounts {
+		if !slices.Contains(theirs, q) && !p.endsVesselName(own, offsets[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // figuresIn gives the figures of a text in one way of writing, with those that a blank parts into thousands joined.
