@@ -35,15 +35,15 @@ func (c *sectionPair) missing(s stream) (string, *manual.Block) {
 			become += max(0, len(c.own[other])-len(c.theirs[other]))
 		}
 	}
-	if len(there)-len(here) <= become || s == paragraphs && (!c.comparable() || joined(here, there)) {
+	if len(there)-len(here) <= become || s == paragraphs && (!c.comparable() || joinedTexts(here, there)) {
 		return "", nil
 	}
 	return fmt.Sprintf("The original has %d %s here, and the translation %d: perhaps “%s” is missing.", len(there), streamNames[s].many, len(here), shorten(lacks.Text)), lacks
 }
 
-// joined tells whether paragraphs, of which there are fewer than in the original, have as many sentences. It is not asked of what a cause is seen with, of
+// joinedTexts tells whether paragraphs, of which there are fewer than in the original, have as many sentences. It is not asked of what a cause is seen with, of
 // which a translation makes one sentence. In the demo manual no joining of two paragraphs is taken for a loss, and one loss in 1439 for a joining.
-func joined(here, there []*manual.Block) bool {
+func joinedTexts(here, there []*manual.Block) bool {
 	surplus := 0
 	for _, b := range there {
 		if strings.HasPrefix(b.Text, signsLead) {
