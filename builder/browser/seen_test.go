@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"tankside/builder/decide/causes"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/page"
 )
 
 // tickAddress is the page's address with some looks taken.
@@ -27,7 +27,7 @@ func tickAddress(m *causes.Model, looks []causes.Look) string {
 // What the page ranks is what the same code ranks natively, to the last digit; and no cause that could hurt somebody is left out of sight.
 func TestRankingInThePageIsTheNativeOne(t *testing.T) {
 	t.Parallel()
-	m := page.Causes(demoManual(t))
+	m := relate.Causes(demoManual(t)).Model
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "what-is-seen.html", size(360, 780))
 		r := rand.New(rand.NewPCG(5, 6))
@@ -38,7 +38,7 @@ func TestRankingInThePageIsTheNativeOne(t *testing.T) {
 			}
 			ask[bool](b, `(delete document.querySelector(".seen-page").dataset.ranking, location.hash = `+quote(tickAddress(m, looks))+`, true)`)
 			b.until(`document.querySelector(".seen-page").dataset.ranking`)
-			want := m.Rank(looks)
+			want := m.Explain(looks)
 			if got := ask[string](b, `document.querySelector(".seen-page").dataset.ranking`); got != want.Text() {
 				t.Fatalf("the page ranks\n%s\nnatively\n%s", got, want.Text())
 			}
