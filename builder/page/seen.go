@@ -13,9 +13,11 @@ const seenPage = "what-is-seen.html"
 // seenContent is what the page for several observations at once shows: the observations to tick, and for a reader without scripts the causes
 // that each goes with.
 type seenContent struct {
-	Model  string // parcel, from the edition's root
-	Groups []seenGroup
-	Causes []seenCause // in the order of the model
+	Model    string // parcel, from the edition's root
+	Groups   []seenGroup
+	Causes   []seenCause // in the order of the model
+	Together []string    // openings of the sentence about a set, by the number of its causes
+	Partly   string      // opening where something is left over
 }
 
 // seenGroup is the observations of one symptom.
@@ -67,8 +69,11 @@ func (s *site) remedy(c relate.Caused) *manual.Section {
 // seen fills the page. Anchors and the model are the same in every language, so a link with what was ticked leads to the same answer.
 func (s *site) seen(f *frame) error {
 	f.Title = s.words.say("Several things at once")
-	f.Summary = s.words.say("Tick what is seen and what is not; the causes are ranked by how well they explain it.")
-	c := seenContent{Model: s.parcels["causes-model"]}
+	f.Summary = s.words.say("Tick what is seen and what is not; the smallest sets of causes that explain it are found.")
+	c := seenContent{Model: s.parcels["causes-model"], Partly: s.words.say(causes.Partly)}
+	for n := range causes.Together {
+		c.Together = append(c.Together, s.words.say(causes.Together[n]))
+	}
 	for _, k := range s.known.Causes {
 		remedy := s.remedy(k)
 		c.Causes = append(c.Causes, seenCause{remedy.Heading, s.local(k.Of).Head.Title, s.to(articlePage(k.Of)) + "#" + remedy.Anchor, s.known.Model.Causes[len(c.Causes)].Hurts})

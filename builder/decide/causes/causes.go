@@ -52,6 +52,19 @@ const (
 // Words are the words of a manual in the order of Often; the first is not written.
 var Words = [...]string{NotNamed: "", Rare: "rare", Sometimes: "sometimes", Typical: "typical"}
 
+// Together opens the sentence about a set that explains all that is seen, by the number of its causes; without anything seen, the first opens it.
+var Together = [...]string{
+	"Nothing is seen, so by what is missing",
+	"One cause explains all that is seen",
+	"Two causes together explain all that is seen",
+	"Three causes together explain all that is seen",
+	"Four causes together explain all that is seen",
+	"Five causes together explain all that is seen",
+}
+
+// Partly opens it where something that is seen is left over.
+const Partly = "Not all that is seen is explained"
+
 // Probability is the number that a word stands for, from 0 to 1.
 func (o Often) Probability() float64 {
 	switch o {
