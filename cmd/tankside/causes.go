@@ -101,7 +101,7 @@ func take(k relate.Knowledge, looks []causes.Look, lists []string, look causes.L
 	return nil
 }
 
-// observationMeant finds an observation by its words, by its address on the page, or by a part of its words that no other has.
+// observationMeant finds an observation by its words, by its address on the page, or by some of its words that no other has in a row.
 func observationMeant(k relate.Knowledge, words string) (int, error) {
 	given := manual.SameObservation(words)
 	var near []int
@@ -111,7 +111,7 @@ func observationMeant(k relate.Knowledge, words string) (int, error) {
 		if names[i] == given || manual.Anchor(o.Seen) == given {
 			return i, nil
 		}
-		if strings.Contains(names[i], given) {
+		if strings.Contains(" "+names[i], " "+given) {
 			near = append(near, i)
 		}
 	}

@@ -33,7 +33,6 @@
 package causes
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -164,69 +163,70 @@ const (
 
 // Explain finds what explains the looks. They may be fewer than the Observations: the rest was not looked for.
 func (m *Model) Explain(looks []Look) Answer {
-	looks = looks[:min(len(looks), len(m.Observations))]
 	s := m.search(looks, keptSets)
 	s.run(s.none(), s.everything())
 	total := s.total()
 	var a Answer
-	told := make([]bool, len(m.Causes)+1)
+	told := make([]bool, len(s.causes))
 	for i, f := range s.best {
 		p := even(math.Exp(f.score - total))
 		if i < leastSets || i < mostSets && p >= worthTold {
-			a.Sets = append(a.Sets, s.set(f, p, looks))
+			a.Sets = append(a.Sets, s.set(f, p))
 			f.tell(told)
 		}
 		if slices.Contains(f.causes, len(m.Causes)) {
 			a.Else += p
 		}
 	}
-	a.Hurting = s.hurting(told, total, looks)
+	for _, f := range s.hurting(told) {
+		a.Hurting = append(a.Hurting, s.set(f, even(math.Exp(f.score-total))))
+	}
 	for c := range m.Causes {
 		if m.Causes[c].Hurts && !told[c] {
 			a.Apart = append(a.Apart, c)
 		}
 	}
-	a.Next = s.next(looks, total)
+	a.Next = s.next(total)
 	return a
 }
 
-// hurting finds the likeliest set of each cause that can hurt, that goes with something seen and was not told yet.
-func (s *search) hurting(told []bool, total float64, looks []Look) []Set {
-	var list []found
-	for c := range s.m.Causes {
-		if !s.m.Causes[c].Hurts || told[c] || !s.speaks(c) {
-			continue
+// hurting finds the likeliest set of each cause that can hurt, that goes with something seen and was not told yet; then it is told.
+func (s *search) hurting(told []bool) []*found {
+	list := *s
+	list.best, list.keep = nil, len(s.causes)
+	for c := range s.causes {
+		if s.causes[c].Hurts && !told[c] && s.speaks(c) {
+			one := *s
+			one.wanted, one.keep, one.best, one.steps = c, 1, nil, mostSteps
+			one.run(one.with(one.none(), c), one.everything())
+			list.put(one.best[0])
 		}
-		one := *s
-		one.wanted, one.keep, one.best, one.steps = c, 1, nil, mostSteps
-		one.run(one.with(one.none(), c), one.everything())
-		list = append(list, one.best...)
 	}
-	sortFalling(list, func(f found) float64 { return f.score })
-	var sets []Set
-	for _, f := range list {
+	var first []*found
+	for _, f := range list.best {
 		if !told[f.causes[0]] {
-			sets = append(sets, s.set(f, even(math.Exp(f.score-total)), looks))
+			first = append(first, f)
 			f.tell(told)
 		}
 	}
-	return sets
+	return first
 }
 
 // set says what each cause of a set does in it.
-func (s *search) set(f found, p float64, looks []Look) Set {
+func (s *search) set(f *found, p float64) Set {
 	t := Set{Probability: p}
 	for _, c := range f.causes {
 		part := Part{Cause: c}
 		var others []int
 		for i, o := range s.seen {
-			least := 1.0
+			q := s.miss[c][i]
+			most := true
 			for _, d := range f.causes {
-				least = min(least, s.miss[d][i])
+				most = most && s.miss[d][i] >= q
 			}
 			switch {
-			case s.miss[c][i] == 1:
-			case s.miss[c][i] == least:
+			case q == 1:
+			case most:
 				part.Explains = append(part.Explains, o)
 			default:
 				others = append(others, o)
@@ -235,16 +235,16 @@ func (s *search) set(f found, p float64, looks []Look) Set {
 		if part.Explains == nil {
 			part.Explains = others
 		}
-		if c < len(s.m.Causes) {
-			for _, sign := range s.m.Causes[c].Signs {
-				if sign.Observation < len(looks) && looks[sign.Observation] == NotSeen && sign.P > elseShows {
-					part.Missed = append(part.Missed, sign.Observation)
-				}
+		for _, sign := range s.causes[c].Signs {
+			if s.looks[sign.Observation] == NotSeen && sign.P > elseShows {
+				part.Missed = append(part.Missed, sign.Observation)
 			}
 		}
 		t.Parts = append(t.Parts, part)
+		for i := len(t.Parts) - 1; i > 0 && len(t.Parts[i].Explains) > len(t.Parts[i-1].Explains); i-- {
+			t.Parts[i], t.Parts[i-1] = t.Parts[i-1], t.Parts[i]
+		}
 	}
-	sortFalling(t.Parts, func(p Part) float64 { return float64(len(p.Explains)) })
 	for i, o := range s.seen {
 		if f.miss[i] == 1-chance {
 			t.Rest = append(t.Rest, o)
@@ -261,22 +261,3 @@ func even(v float64) float64 {
 
 // evenBits does the same for logarithms and information, to a billionth.
 func evenBits(v float64) float64 { return math.Round(v*1e9) / 1e9 }
-
-// falling is the order of n things by falling keys; equal ones keep theirs. It is found over numbers, so that the browser's module has one sort and not
-// one for each kind of list.
-func falling(n int, key func(int) float64) []int {
-	keys, order := make([]float64, n), make([]int, n)
-	for i := range order {
-		keys[i], order[i] = key(i), i
-	}
-	slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(keys[y], keys[x]) })
-	return order
-}
-
-// sortFalling sorts a list by falling keys.
-func sortFalling[T any](list []T, key func(T) float64) {
-	before := slices.Clone(list)
-	for to, from := range falling(len(list), func(i int) float64 { return key(before[i]) }) {
-		list[to] = before[from]
-	}
-}

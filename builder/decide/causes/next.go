@@ -1,29 +1,16 @@
 package causes
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // next ranks the looks that were not taken by what is to be expected of them for their time, over the sets found, and says what the first would tell.
-func (s *search) next(looks []Look, total float64) []Next {
+func (s *search) next(total float64) []Next {
 	const worthwhile = 1e-6 // bits
-	n := len(s.m.Observations)
+	n := len(s.observations)
 	seen, rest := make([]float64, n), make([]float64, n) // probability that it is seen; entropy that remains once the set is known
-	miss := make([]float64, n)
 	for _, f := range s.best {
-		p := math.Exp(f.score - total)
-		for o := range miss {
-			miss[o] = 1 - chance
-		}
+		p, miss := math.Exp(f.score-total), filled(n, 1-chance)
 		for _, c := range f.causes {
-			if c == len(s.m.Causes) {
-				for o := range miss {
-					miss[o] *= 1 - elseShows
-				}
-				continue
-			}
-			for _, sign := range s.m.Causes[c].Signs {
+			for _, sign := range s.causes[c].Signs {
 				miss[sign.Observation] *= 1 - sign.P
 			}
 		}
@@ -33,32 +20,35 @@ func (s *search) next(looks []Look, total float64) []Next {
 		}
 	}
 	var list []Next
-	for o, observation := range s.m.Observations {
-		if o < len(looks) && looks[o] != NotLooked {
+	for o, look := range s.looks {
+		bits := evenBits(entropy(seen[o]) - rest[o])
+		if look != NotLooked || bits <= worthwhile {
 			continue
 		}
-		if bits := evenBits(entropy(seen[o]) - rest[o]); bits > worthwhile {
-			list = append(list, Next{Observation: o, Bits: bits, Minutes: observation.Minutes})
+		list = append(list, Next{Observation: o, Bits: bits, Minutes: s.observations[o].Minutes})
+		for i := len(list) - 1; i > 0 && list[i].Bits/list[i].Minutes > list[i-1].Bits/list[i-1].Minutes; i-- {
+			list[i], list[i-1] = list[i-1], list[i]
 		}
+		list = list[:min(len(list), mostNext)]
 	}
-	sortFalling(list, func(n Next) float64 { return n.Bits / n.Minutes })
-	list = list[:min(len(list), mostNext)]
 	for i := range list {
-		list[i].IfSeen = s.m.first(looks, list[i].Observation, Seen)
-		list[i].IfNotSeen = s.m.first(looks, list[i].Observation, NotSeen)
+		n := &list[i]
+		n.IfSeen, n.IfNotSeen = s.first(n.Observation, Seen), s.first(n.Observation, NotSeen)
 	}
 	return list
 }
 
 // first gives the causes of the likeliest set where one more look has been taken, in the order in which they would be told.
-func (m *Model) first(looks []Look, o int, look Look) []int {
-	looks = append(slices.Clone(looks), make([]Look, max(0, o+1-len(looks)))...)
-	looks[o] = look
-	s := m.search(looks, 1)
-	s.run(s.none(), s.everything())
+func (s *search) first(o int, look Look) []int {
+	s.looks[o] = look
+	m := Model{s.observations, s.causes[:len(s.causes)-1]}
+	one := m.search(s.looks, 1)
+	s.looks[o] = NotLooked
+	one.run(one.none(), one.everything())
+	t := one.set(one.best[0], 1)
 	var list []int
-	for _, part := range s.set(s.best[0], 1, looks).Parts {
-		list = append(list, part.Cause)
+	for i := range t.Parts {
+		list = append(list, t.Parts[i].Cause)
 	}
 	return list
 }

@@ -1,6 +1,7 @@
 package causes
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -14,14 +15,16 @@ const (
 
 // search looks for the sets of causes that explain best what is seen.
 type search struct {
-	m      *Model
-	seen   []int       // the observations seen
-	own    []float64   // of each cause, something else last: log of its odds before anything is seen, with what was looked for and not seen
-	miss   [][]float64 // of each cause: the probability that it does not show each of the seen
-	wanted int         // a cause that every set has, needed or not; -1 for none
-	keep   int         // how many sets are wanted
-	best   []found     // the likeliest first
-	steps  int         // that are left
+	observations []Observation
+	causes       []Cause     // the model's and, last, something else
+	looks        []Look      // one for each observation
+	seen         []int       // the observations seen
+	own          []float64   // of each cause: log of its odds before anything is seen, with what was looked for and not seen
+	miss         [][]float64 // of each cause: the probability that it does not show each of the seen
+	wanted       int         // a cause that every set has, needed or not; -1 for none
+	keep         int         // how many sets are wanted
+	best         []*found    // the likeliest first
+	steps        int         // that are left
 }
 
 // found is a set of causes.
@@ -32,40 +35,33 @@ type found struct {
 }
 
 // tell notes the causes of a set as told.
-func (f found) tell(told []bool) {
+func (f *found) tell(told []bool) {
 	for _, c := range f.causes {
 		told[c] = true
 	}
 }
 
 func (m *Model) search(looks []Look, keep int) *search {
-	s := &search{m: m, wanted: -1, keep: keep, steps: mostSteps}
-	at := make([]int, len(looks))
-	for o, look := range looks {
+	s := &search{observations: m.Observations, looks: make([]Look, len(m.Observations)), wanted: -1, keep: keep, steps: mostSteps}
+	copy(s.looks, looks)
+	unknown := Cause{Weight: elseWeight}
+	at := make([]int, len(s.looks))
+	for o, look := range s.looks {
+		unknown.Signs = append(unknown.Signs, Sign{o, elseShows})
 		if look == Seen {
 			at[o] = len(s.seen)
 			s.seen = append(s.seen, o)
 		}
 	}
-	for c := range len(m.Causes) + 1 {
-		own, miss := math.Log(elseWeight*atWork), slices.Repeat([]float64{1}, len(s.seen))
-		take := func(o int, p float64) {
-			switch {
-			case o >= len(looks) || looks[o] == NotLooked:
-			case looks[o] == Seen:
-				miss[at[o]] = 1 - p
-			default:
-				own += math.Log(1 - p)
-			}
-		}
-		if c < len(m.Causes) {
-			own = math.Log(m.Causes[c].Weight * atWork)
-			for _, sign := range m.Causes[c].Signs {
-				take(sign.Observation, sign.P)
-			}
-		} else {
-			for o := range looks {
-				take(o, elseShows)
+	s.causes = append(slices.Clone(m.Causes), unknown)
+	for c := range s.causes {
+		own, miss := math.Log(s.causes[c].Weight*atWork), filled(len(s.seen), 1)
+		for _, sign := range s.causes[c].Signs {
+			switch s.looks[sign.Observation] {
+			case Seen:
+				miss[at[sign.Observation]] = 1 - sign.P
+			case NotSeen:
+				own += math.Log(1 - sign.P)
 			}
 		}
 		s.own, s.miss = append(s.own, own), append(s.miss, miss)
@@ -73,14 +69,23 @@ func (m *Model) search(looks []Look, keep int) *search {
 	return s
 }
 
+// filled is a list of n equal numbers.
+func filled(n int, v float64) []float64 {
+	list := make([]float64, n)
+	for i := range list {
+		list[i] = v
+	}
+	return list
+}
+
 // none is the set without causes: chance alone.
-func (s *search) none() found {
-	return found{miss: slices.Repeat([]float64{1 - chance}, len(s.seen)), score: float64(len(s.seen)) * math.Log(chance)}
+func (s *search) none() *found {
+	return &found{miss: filled(len(s.seen), 1-chance), score: float64(len(s.seen)) * math.Log(chance)}
 }
 
 // everything is every cause.
 func (s *search) everything() []int {
-	all := make([]int, len(s.own))
+	all := make([]int, len(s.causes))
 	for c := range all {
 		all[c] = c
 	}
@@ -89,23 +94,28 @@ func (s *search) everything() []int {
 
 // speaks tells whether something that is seen speaks for a cause; where nothing is seen, every cause is still in question.
 func (s *search) speaks(c int) bool {
-	return len(s.seen) == 0 || slices.ContainsFunc(s.miss[c], func(q float64) bool { return q < 1 })
+	for _, q := range s.miss[c] {
+		if q < 1 {
+			return true
+		}
+	}
+	return len(s.seen) == 0
 }
 
-// gain is what one more cause adds to the score of a set.
-func (s *search) gain(f found, c int) float64 {
+// gain is what one more cause adds to the score of a set, of which miss is told.
+func (s *search) gain(miss []float64, c int) float64 {
 	gain := s.own[c]
 	for i, q := range s.miss[c] {
 		if q < 1 {
-			gain += math.Log((1 - f.miss[i]*q) / (1 - f.miss[i]))
+			gain += math.Log((1 - miss[i]*q) / (1 - miss[i]))
 		}
 	}
 	return evenBits(gain)
 }
 
 // with is a set with one more cause.
-func (s *search) with(f found, c int) found {
-	g := found{append(slices.Clone(f.causes), c), slices.Clone(f.miss), f.score + s.gain(f, c)}
+func (s *search) with(f *found, c int) *found {
+	g := &found{append(slices.Clone(f.causes), c), slices.Clone(f.miss), f.score + s.gain(f.miss, c)}
 	for i, q := range s.miss[c] {
 		g.miss[i] *= q
 	}
@@ -117,75 +127,66 @@ func (s *search) with(f found, c int) found {
 // What a cause adds to a set's score never grows with the set, for the log of a noisy-OR is concave in the sum of what its causes bring (the negative
 // synergy of Henrion 1991). So a cause that adds nothing to a set is not needed in any larger one, and no set gains more than its candidates would
 // add to it now.
-func (s *search) run(f found, candidates []int) {
-	if s.steps--; s.steps < 0 {
+func (s *search) run(f *found, candidates []int) {
+	s.steps--
+	size := len(f.causes)
+	if size > 0 && s.needs(f) {
+		s.put(f)
+	}
+	room := mostCauses - size
+	if room == 0 || s.steps < 0 || len(s.seen) == 0 && size > 0 {
 		return
 	}
-	s.offer(f)
-	room := mostCauses - len(f.causes)
-	if room == 0 || len(s.seen) == 0 && len(f.causes) > 0 {
-		return
-	}
+	gains := make([]float64, len(s.causes))
 	var more []int
-	var gains []float64
 	for _, c := range candidates {
-		if slices.Contains(f.causes, c) {
-			continue
-		}
-		if gain := s.gain(f, c); gain > 0 || len(f.causes) == 0 && s.speaks(c) {
-			more, gains = append(more, c), append(gains, gain)
+		gains[c] = s.gain(f.miss, c)
+		if c != s.wanted && (gains[c] > 0 || size == 0 && s.speaks(c)) {
+			more = append(more, c)
 		}
 	}
-	order := falling(len(more), func(i int) float64 { return gains[i] })
-	rest := make([]int, len(more))
-	for i, from := range order {
-		rest[i] = more[from]
-	}
-	for i, c := range rest {
-		bound := f.score + gains[order[i]]
-		for _, from := range order[i+1 : min(i+room, len(order))] {
-			bound += max(0, gains[from])
+	slices.SortStableFunc(more, func(x, y int) int { return cmp.Compare(gains[y], gains[x]) })
+	for i, c := range more {
+		bound := f.score + gains[c]
+		for _, d := range more[i+1 : min(i+room, len(more))] {
+			bound += max(0, gains[d])
 		}
 		if len(s.best) == s.keep && evenBits(bound) <= s.best[s.keep-1].score {
 			return
 		}
-		s.run(s.with(f, c), rest[i+1:])
+		s.run(s.with(f, c), more[i+1:])
 	}
 }
 
-// offer puts a set among the best, if it needs each of its causes: if it would lose by going without.
-func (s *search) offer(f found) {
-	if len(f.causes) == 0 {
-		return
-	}
+// needs tells whether a set needs each of its causes: whether it would lose by going without.
+func (s *search) needs(f *found) bool {
 	for _, c := range f.causes {
 		without := slices.Clone(f.miss)
 		for i, q := range s.miss[c] {
 			without[i] /= q
 		}
-		if len(f.causes) > 1 && c != s.wanted && s.gain(found{miss: without}, c) <= 0 {
-			return
+		if len(f.causes) > 1 && c != s.wanted && s.gain(without, c) <= 0 {
+			return false
 		}
 	}
+	return true
+}
+
+// put puts a set among the best; of equal ones the first that was found stays in front.
+func (s *search) put(f *found) {
 	f.score = evenBits(f.score)
-	at := len(s.best)
-	for at > 0 && s.best[at-1].score < f.score {
-		at--
+	s.best = append(s.best, f)
+	for i := len(s.best) - 1; i > 0 && s.best[i-1].score < f.score; i-- {
+		s.best[i-1], s.best[i] = f, s.best[i-1]
 	}
-	if at < s.keep {
-		s.best = slices.Insert(s.best, at, f)
-		s.best = s.best[:min(len(s.best), s.keep)]
-	}
+	s.best = s.best[:min(len(s.best), s.keep)]
 }
 
 // total is the log of the sum of the weights of the best sets.
 func (s *search) total() float64 {
-	sum, most := 0.0, 0.0
-	for i, f := range s.best {
-		if i == 0 {
-			most = f.score
-		}
-		sum += math.Exp(f.score - most)
+	sum := 0.0
+	for _, f := range s.best {
+		sum += math.Exp(f.score - s.best[0].score)
 	}
-	return most + math.Log(sum)
+	return s.best[0].score + math.Log(sum)
 }

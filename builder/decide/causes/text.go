@@ -67,26 +67,33 @@ func Reply(question string) (string, error) {
 		}
 		looks = append(looks, Look(i))
 	}
-	return m.Explain(looks).Text(), nil
+	answer := m.Explain(looks)
+	return answer.Text(), nil
 }
 
 // Text writes the answer.
-func (a Answer) Text() string {
+func (a *Answer) Text() string {
 	var b strings.Builder
-	for kind, sets := range [...][]Set{a.Sets, a.Hurting} {
-		for _, t := range sets {
-			b.WriteString("sh"[kind:kind+1] + "\t" + digits(t.Probability) + "\t" + list(t.Rest))
-			for _, p := range t.Parts {
-				b.WriteString("\t" + strconv.Itoa(p.Cause) + ":" + list(p.Explains) + ":" + list(p.Missed))
-			}
-			b.WriteByte('\n')
-		}
-	}
+	writeSets(&b, "s\t", a.Sets)
+	writeSets(&b, "h\t", a.Hurting)
 	b.WriteString("a\t" + list(a.Apart) + "\ne\t" + digits(a.Else) + "\n")
-	for _, n := range a.Next {
+	for i := range a.Next {
+		n := &a.Next[i]
 		b.WriteString("n\t" + strconv.Itoa(n.Observation) + "\t" + digits(n.Bits) + "\t" + list(n.IfSeen) + "\t" + list(n.IfNotSeen) + "\n")
 	}
 	return b.String()
+}
+
+func writeSets(b *strings.Builder, kind string, sets []Set) {
+	for i := range sets {
+		t := &sets[i]
+		b.WriteString(kind + digits(t.Probability) + "\t" + list(t.Rest))
+		for j := range t.Parts {
+			p := &t.Parts[j]
+			b.WriteString("\t" + strconv.Itoa(p.Cause) + ":" + list(p.Explains) + ":" + list(p.Missed))
+		}
+		b.WriteByte('\n')
+	}
 }
 
 func list(numbers []int) string {

@@ -17,7 +17,8 @@ func TestTextGivesTheSameAnswer(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := m.Explain(looks).Text(); got != want {
+		answer := m.Explain(looks)
+		if want := answer.Text(); got != want {
 			t.Fatalf("got\n%s\nwant\n%s", got, want)
 		}
 	}
