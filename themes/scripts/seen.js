@@ -120,7 +120,7 @@
     answer.querySelector(".seen-next").hidden = next.length === 0;
     const told = best.parts.map(p => nameOf(p.cause)).join(" + ");
     spoken.textContent = say.sayRanked + ": " + told + ", " + percent(best.probability);
-    bar.firstElementChild.textContent = say.sayToCauses + ": " + told;
+    bar.firstElementChild.textContent = say.sayToCauses + ": " + nameOf(best.parts[0].cause) + (best.parts.length > 1 ? " + " + (best.parts.length - 1) : "");
     page.dataset.ranking = text; // what was shown, for whoever wants to compare
   };
 

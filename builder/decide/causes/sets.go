@@ -1,10 +1,6 @@
 package causes
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
 // Bounds of the search: they are for a manual with thousands of causes that all go with one thing; the demo stays far below the steps.
 const (
@@ -53,7 +49,7 @@ func (m *Model) search(looks []Look, keep int) *search {
 			s.seen = append(s.seen, o)
 		}
 	}
-	s.causes = append(slices.Clone(m.Causes), unknown)
+	s.causes = append(m.Causes[:len(m.Causes):len(m.Causes)], unknown)
 	for c := range s.causes {
 		own, miss := math.Log(s.causes[c].Weight*atWork), filled(len(s.seen), 1)
 		for _, sign := range s.causes[c].Signs {
@@ -115,9 +111,9 @@ func (s *search) gain(miss []float64, c int) float64 {
 
 // with is a set with one more cause.
 func (s *search) with(f *found, c int) *found {
-	g := &found{append(slices.Clone(f.causes), c), slices.Clone(f.miss), f.score + s.gain(f.miss, c)}
+	g := &found{append(f.causes[:len(f.causes):len(f.causes)], c), make([]float64, len(f.miss)), f.score + s.gain(f.miss, c)}
 	for i, q := range s.miss[c] {
-		g.miss[i] *= q
+		g.miss[i] = f.miss[i] * q
 	}
 	return g
 }
@@ -141,11 +137,14 @@ func (s *search) run(f *found, candidates []int) {
 	var more []int
 	for _, c := range candidates {
 		gains[c] = s.gain(f.miss, c)
-		if c != s.wanted && (gains[c] > 0 || size == 0 && s.speaks(c)) {
-			more = append(more, c)
+		if c == s.wanted || gains[c] <= 0 && (size > 0 || !s.speaks(c)) {
+			continue
+		}
+		more = append(more, c)
+		for i := len(more) - 1; i > 0 && gains[more[i-1]] < gains[c]; i-- { // hardly ever far: the candidates stand in the order of the set before
+			more[i-1], more[i] = c, more[i-1]
 		}
 	}
-	slices.SortStableFunc(more, func(x, y int) int { return cmp.Compare(gains[y], gains[x]) })
 	for i, c := range more {
 		bound := f.score + gains[c]
 		for _, d := range more[i+1 : min(i+room, len(more))] {
@@ -161,9 +160,9 @@ func (s *search) run(f *found, candidates []int) {
 // needs tells whether a set needs each of its causes: whether it would lose by going without.
 func (s *search) needs(f *found) bool {
 	for _, c := range f.causes {
-		without := slices.Clone(f.miss)
+		without := make([]float64, len(f.miss))
 		for i, q := range s.miss[c] {
-			without[i] /= q
+			without[i] = f.miss[i] / q
 		}
 		if len(f.causes) > 1 && c != s.wanted && s.gain(without, c) <= 0 {
 			return false
