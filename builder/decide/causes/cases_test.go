@@ -216,3 +216,53 @@ func TestCasesWithSeveralCauses(t *testing.T) {
 		}
 	}
 }
+
+// Somebody who sees two things and follows what is proposed, six looks long, comes nearer to the truth in fewer minutes than somebody who looks here and there.
+func TestProposedLooksLeadToTheTruth(t *testing.T) {
+	m := demo(t)
+	walk := func(r *rand.Rand, c aCase, proposed bool) (found bool, minutes float64) {
+		looks := make([]causes.Look, len(c.looks))
+		seen := 0
+		for _, o := range r.Perm(len(looks)) {
+			if c.looks[o] == causes.Seen && seen < 2 {
+				looks[o] = causes.Seen
+				seen++
+			}
+		}
+		for range 6 {
+			a := m.Explain(looks)
+			o := r.IntN(len(looks))
+			if proposed {
+				if len(a.Next) == 0 {
+					break
+				}
+				o = a.Next[0].Observation
+			}
+			looks[o] = c.looks[o]
+			minutes += m.Observations[o].Minutes
+		}
+		a := m.Explain(looks)
+		for _, s := range a.Sets[:min(3, len(a.Sets))] {
+			found = found || slices.Equal(causesOf(s), c.truth)
+		}
+		return found, minutes
+	}
+	const cases = 200
+	var found [2]int
+	var minutes [2]float64
+	for i, proposed := range []bool{true, false} {
+		r := rand.New(rand.NewPCG(6, 6))
+		for range cases {
+			ok, took := walk(rand.New(rand.NewPCG(r.Uint64(), 1)), draw(r, m, 2, 1, 0), proposed)
+			if ok {
+				found[i]++
+			}
+			minutes[i] += took / cases
+		}
+	}
+	t.Logf("after two things seen and six looks two causes are among the first three sets in %d of %d cases where the proposals are followed, %.1f minutes on average; in %d by looking here and there, %.1f minutes",
+		found[0], cases, minutes[0], found[1], minutes[1])
+	if found[0] < found[1]+cases/10 || minutes[0] > minutes[1] {
+		t.Error("following the proposals is hardly better")
+	}
+}
