@@ -81,6 +81,7 @@ func TestSeveralCausesInASentence(t *testing.T) {
 			if next := ask[int](b, `document.querySelectorAll(".seen-next .seen-means").length`); next < 2 {
 				t.Errorf("%s does not say what a look would mean", page)
 			}
+			judgeAccess(b, "with several causes told")
 			if wide := ask[int](b, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
 				t.Errorf("%s at %d px is %d px too wide", page, width, wide)
 			}
