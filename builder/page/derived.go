@@ -23,7 +23,7 @@ func (s *site) derived() []derivedPage {
 	var list []derivedPage
 	t := s.sheet.Table
 	tanks, chemistries := len(s.tankBaths()), len(s.chemistries())
-	if len(s.known.observations) > 0 {
+	if len(s.known.Observations) > 0 {
 		list = append(list, derivedPage{seenPage, "what-is-seen", "Several things at once", "tick what is seen, read the causes",
 			[]manual.Kind{manual.Symptom}, s.ranks(), (*site).seen})
 	}

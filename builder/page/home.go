@@ -83,7 +83,7 @@ func (s *site) home(f *frame) error {
 	if s.asks() {
 		c.Ask = markup.Page
 	}
-	if len(s.known.observations) > 0 {
+	if len(s.known.Observations) > 0 {
 		c.Several = seenPage
 	}
 	glossary := s.toPage(f.Root, glossaryPage, s.words.say("Glossary"))

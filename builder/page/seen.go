@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tankside/builder/decide/causes"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
 )
 
@@ -12,9 +13,11 @@ const seenPage = "what-is-seen.html"
 // seenContent is what the page for several observations at once shows: the observations to tick, and for a reader without scripts the causes
 // that each goes with.
 type seenContent struct {
-	Model  string // parcel, from the edition's root
-	Groups []seenGroup
-	Causes []seenCause // in the order of the model
+	Model    string // parcel, from the edition's root
+	Groups   []seenGroup
+	Causes   []seenCause // in the order of the model
+	Together []string    // openings of the sentence about a set, by the number of its causes
+	Partly   string      // opening where something is left over
 }
 
 // seenGroup is the observations of one symptom.
@@ -43,123 +46,40 @@ type seenCause struct {
 	Hurts                bool
 }
 
-// knowledge is what the manual's articles say of causes and observations.
-type knowledge struct {
-	model        *causes.Model
-	observations []observed
-	causes       []caused
-}
-
-type observed struct {
-	*manual.Observation
-	of *manual.Article
-	at int // place among the article's observations
-}
-
-type caused struct {
-	remedy *manual.Section
-	of     *manual.Article
-	at     int // place among the article's steps and remedies
-}
-
-// Causes gives the model by which causes are ranked where several things are seen: its observations and causes stand in the order of the
-// articles and of their sections, and are named by their words and by the remedies' addresses.
-func Causes(m *manual.Manual) *causes.Model { return know(m).model }
-
-func know(m *manual.Manual) knowledge {
-	k := knowledge{model: causes.New()}
-	index := map[string]int{}
-	for _, a := range m.Articles {
-		if a.Symptom == nil {
-			continue
-		}
-		for i := range a.Symptom.Observations {
-			o := &a.Symptom.Observations[i]
-			index[manual.SameObservation(o.Seen)] = len(k.observations)
-			k.observations = append(k.observations, observed{o, a, i})
-			k.model.Observations = append(k.model.Observations, causes.Observation{Name: o.Seen, Minutes: o.Minutes()})
-		}
-	}
-	for _, a := range m.Articles {
-		if a.Symptom == nil {
-			continue
-		}
-		var remedy *manual.Section
-		step := -1
-		for i := range a.Sections {
-			s := &a.Sections[i]
-			if s.Level == 2 {
-				remedy = s
-				step++
-			}
-			if s.Signs == nil || remedy == nil {
-				continue
-			}
-			c := causes.Cause{Name: articlePage(a) + "#" + remedy.Anchor, Weight: often(s.Signs.Common).Probability(), Hurts: s.Signs.Hurts || a.Symptom.SeenOn == "people" || dangerIn(a, remedy)}
-			for _, sign := range s.Signs.Seen {
-				if o, known := index[manual.SameObservation(sign.Observation.Name)]; known {
-					c.Signs = append(c.Signs, causes.Sign{Observation: o, P: often(sign.Often).Probability()})
-				}
-			}
-			k.model.Causes = append(k.model.Causes, c)
-			k.causes = append(k.causes, caused{remedy, a, step})
-		}
-	}
-	return k
-}
-
-func often(word string) causes.Often {
-	return causes.Often(max(0, slices.Index(causes.Words[:], word)))
-}
-
-// dangerIn tells whether a DANGER message stands in a section of level 2.
-func dangerIn(a *manual.Article, section *manual.Section) bool {
-	last := 0
-	for _, s := range a.Sections {
-		if s.Level == 2 && s.At.Line > section.At.Line {
-			last = s.At.Line
-			break
-		}
-	}
-	for _, s := range a.Signals {
-		if s.Word == "DANGER" && s.At.Line > section.At.Line && (last == 0 || s.At.Line < last) {
-			return true
-		}
-	}
-	return false
-}
-
 // ranks tells whether the page is there in the site's language: where every symptom is, so that no list of it is in two languages.
 func (s *site) ranks() bool {
-	return s.isOwn() || !slices.ContainsFunc(s.known.observations, func(o observed) bool { return s.local(o.of) == o.of })
+	return s.isOwn() || !slices.ContainsFunc(s.known.Observations, func(o relate.Observed) bool { return s.local(o.Of) == o.Of })
 }
 
 // remedy is the section of a cause in the site's language. A translation has the same steps and remedies in the same order.
-func (s *site) remedy(c caused) *manual.Section {
+func (s *site) remedy(c relate.Caused) *manual.Section {
 	step := -1
-	sections := s.local(c.of).Sections
+	sections := s.local(c.Of).Sections
 	for i := range sections {
 		if sections[i].Level == 2 {
 			step++
 		}
-		if step == c.at {
+		if step == c.At {
 			return &sections[i]
 		}
 	}
-	return c.remedy
+	return c.Remedy
 }
 
 // seen fills the page. Anchors and the model are the same in every language, so a link with what was ticked leads to the same answer.
 func (s *site) seen(f *frame) error {
 	f.Title = s.words.say("Several things at once")
-	f.Summary = s.words.say("Tick what is seen and what is not; the causes are ranked by how well they explain it.")
-	c := seenContent{Model: s.parcels["causes-model"]}
-	for _, k := range s.known.causes {
-		remedy := s.remedy(k)
-		c.Causes = append(c.Causes, seenCause{remedy.Heading, s.local(k.of).Head.Title, s.to(articlePage(k.of)) + "#" + remedy.Anchor, s.known.model.Causes[len(c.Causes)].Hurts})
+	f.Summary = s.words.say("Tick what is seen and what is not; the smallest sets of causes that explain it are found.")
+	c := seenContent{Model: s.parcels["causes-model"], Partly: s.words.say(causes.Partly)}
+	for n := range causes.Together {
+		c.Together = append(c.Together, s.words.say(causes.Together[n]))
 	}
-	with := make([][]seenWith, len(s.known.observations))
-	for i, cause := range s.known.model.Causes {
+	for _, k := range s.known.Causes {
+		remedy := s.remedy(k)
+		c.Causes = append(c.Causes, seenCause{remedy.Heading, s.local(k.Of).Head.Title, s.to(articlePage(k.Of)) + "#" + remedy.Anchor, s.known.Model.Causes[len(c.Causes)].Hurts})
+	}
+	with := make([][]seenWith, len(s.known.Observations))
+	for i, cause := range s.known.Model.Causes {
 		for _, sign := range cause.Signs {
 			for word := causes.Rare; word <= causes.Typical; word++ {
 				if sign.P == word.Probability() {
@@ -168,21 +88,21 @@ func (s *site) seen(f *frame) error {
 			}
 		}
 	}
-	for i, o := range s.known.observations {
-		of := s.local(o.of)
-		if n := len(c.Groups); n == 0 || c.Groups[n-1].Href != s.to(articlePage(o.of)) {
-			g := seenGroup{Title: of.Head.Title, Href: s.to(articlePage(o.of))}
+	for i, o := range s.known.Observations {
+		of := s.local(o.Of)
+		if n := len(c.Groups); n == 0 || c.Groups[n-1].Href != s.to(articlePage(o.Of)) {
+			g := seenGroup{Title: of.Head.Title, Href: s.to(articlePage(o.Of))}
 			if of.Symptom.Label != "" {
 				g.Title = of.Symptom.Label
 			}
-			if o.of.Symptom.Swatch != "" {
-				g.Swatch = s.pics["drawings/swatches/"+o.of.Symptom.Swatch+".svg"]
+			if o.Of.Symptom.Swatch != "" {
+				g.Swatch = s.pics["drawings/swatches/"+o.Of.Symptom.Swatch+".svg"]
 			}
 			c.Groups = append(c.Groups, g)
 		}
 		slices.SortStableFunc(with[i], func(a, b seenWith) int { return int(b.often) - int(a.often) })
 		g := &c.Groups[len(c.Groups)-1]
-		g.Observations = append(g.Observations, seenObservation{i, manual.Anchor(o.Seen), of.Symptom.Observations[o.at].Seen, s.words.say(lookTitles[o.By]), with[i]})
+		g.Observations = append(g.Observations, seenObservation{i, manual.Anchor(o.Seen), of.Symptom.Observations[o.At].Seen, s.words.say(lookTitles[o.By]), with[i]})
 	}
 	f.Content = c
 	s.asking(f, "seen.js")
@@ -199,9 +119,9 @@ var lookTitles = map[string]string{
 
 // causeParcels writes what the page ranks with.
 func (a *assets) causeParcels(in Input) error {
-	k := know(in.Manual)
-	if len(k.observations) == 0 {
+	k := relate.Causes(in.Manual)
+	if len(k.Observations) == 0 {
 		return nil
 	}
-	return a.addParcel("causes-model", []byte(k.model.Text()))
+	return a.addParcel("causes-model", []byte(k.Model.Text()))
 }

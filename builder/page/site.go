@@ -26,7 +26,7 @@ type site struct {
 	drawings map[string]template.HTML // drawings of the line by station
 	renderer renderer.Renderer
 	used     relate.Uses
-	known    knowledge // of causes and observations
+	known    relate.Knowledge // of causes and observations
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
@@ -66,7 +66,7 @@ func newSite(in Input, add Sink) (*site, error) {
 	if s.used = in.Used; s.used == nil {
 		s.used = relate.UsedBy(in.Manual)
 	}
-	s.known = know(in.Manual)
+	s.known = relate.Causes(in.Manual)
 	if s, err = s.speak(s.manualLanguage()); err != nil {
 		return nil, err
 	}

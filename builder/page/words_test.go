@@ -92,7 +92,7 @@ func (s said) byTemplates(t *testing.T) {
 // functions.
 var saidFrom = []string{
 	"name", "value", "title", "note", "english", // first arguments of the list of facts and of gauges; finished texts
-	"a.Kind.Heading()", "k.Heading()", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]",
+	"a.Kind.Heading()", "k.Heading()", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]", "causes.Together[n]", "causes.Partly",
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
@@ -265,6 +265,8 @@ func (s said) byTables(t *testing.T) {
 		s.add("briefly", word)
 	}
 	s.add("briefly", "see why")
+	s.add("causes", causes.Partly)
+	s.add("causes", causes.Together[:]...)
 	for _, word := range causes.Words {
 		if word != "" {
 			s.add("causes", word)

@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"tankside/builder/decide/causes"
+	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
-	"tankside/builder/page"
 )
 
 // What the page ranks is to the byte what is ranked here.
@@ -18,7 +18,7 @@ func TestCauses(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	model := page.Causes(m)
+	model := relate.Causes(m).Model
 	n := len(model.Observations)
 	if n < 20 {
 		t.Fatalf("only %d observations", n)

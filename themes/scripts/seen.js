@@ -1,4 +1,4 @@
-// Several things at once: what is ticked is ranked by the same Go code that the tests compare with a textbook. Needs parcel.js and module.js.
+// Several things at once: what explains what is ticked is found by the same Go code that the command has. Needs parcel.js and module.js.
 //
 // The page's address carries the looks: #seen=white-spots-or-rings,…&not=…
 (() => {
@@ -7,8 +7,6 @@
   if (!page) return;
   const tankside = window.tankside;
   const say = page.dataset;
-  const shownAtMost = 8, shownFrom = 0.02; // causes in the first list
-  const telling = 0.3; // bits from which a look is named as evidence
   const result = page.querySelector(".seen-result"), answer = result.querySelector(".seen-answer"), hint = result.querySelector(".seen-hint");
   const spoken = result.querySelector(".seen-say"), bar = page.querySelector(".seen-bar");
   const items = [...page.querySelectorAll("[data-observation]")].sort((a, b) => a.dataset.observation - b.dataset.observation);
@@ -35,7 +33,7 @@
   const looks = () => items.map(look).join("");
   const taken = value => items.filter(item => look(item) === value).map(item => item.id);
 
-  // ——— the ranking ———
+  // ——— the answer ———
 
   let starting;
   const module = () => starting ??= Promise.all([
@@ -46,66 +44,83 @@
   const percent = p => p < 0.01 ? say.sayUnder : Math.round(p * 100) + "\u00a0%";
   const duration = minutes => minutes < 60 ? minutes + "\u00a0" + say.sayMinutes : Math.round(minutes / 60) + "\u00a0" + say.sayHours;
 
-  const causeNode = ([index, probability, ...evidence]) => {
-    const li = make("li", "", "seen-cause");
-    const name = causes[index], a = make("a", name.textContent);
-    a.href = name.getAttribute("href");
-    const head = make("p", "", "seen-head");
-    head.append(a, " ", make("strong", percent(+probability), "seen-percent"));
+  const together = say.sayTogether.split("|");
+  const numbers = text => text ? text.split(",").map(Number) : [];
+  const nameOf = cause => causes[cause]?.textContent ?? say.sayElse;
+  const names = list => numbers(list).map(nameOf).join(" + ");
+  const seenWords = list => list.map(o => words(items[o])).join("; ");
+  const causeLink = cause => causes[cause] ? Object.assign(make("a", nameOf(cause)), { href: causes[cause].getAttribute("href") }) : make("b", nameOf(cause));
+
+  // A set of an answer: probability, what is left over, and its causes with what each explains and misses.
+  const read = ([, probability, rest, ...parts]) => ({
+    probability: +probability, rest: numbers(rest),
+    parts: parts.map(p => p.split(":")).map(([cause, explains, missed]) => ({ cause: +cause, explains: numbers(explains), missed: numbers(missed) })),
+  });
+
+  // The causes of a set as one sentence: A (explains spots), B (explains foam).
+  const sentence = set => set.parts.flatMap(({ cause, explains }, i) =>
+    [i ? ", " : "", causeLink(cause), explains.length ? ` (${say.sayExplains} ${seenWords(explains)})` : ""]);
+  const opening = set => (set.rest.length ? say.sayPartly : together[looks().includes("s") ? set.parts.length : 0]) + ": ";
+
+  const setNode = (set, first) => {
+    const li = make("li", "", "seen-cause"), head = make("p", "", "seen-head"), told = make("span");
+    told.append(first ? opening(set) : "", ...sentence(set));
+    head.append(told, " ", make("strong", percent(set.probability), "seen-percent"));
     const scale = document.createElementNS("http://www.w3.org/2000/svg", "svg");
     scale.setAttribute("class", "seen-scale");
     scale.setAttribute("viewBox", "0 0 100 1");
     scale.setAttribute("preserveAspectRatio", "none");
     scale.setAttribute("aria-hidden", "true");
     const band = document.createElementNS("http://www.w3.org/2000/svg", "rect");
-    band.setAttribute("width", (probability * 100).toFixed(2));
+    band.setAttribute("width", (set.probability * 100).toFixed(2));
     band.setAttribute("height", "1");
     scale.append(band);
-    li.append(head, scale, make("p", name.dataset.symptom, "aside"));
-    if ("hurts" in name.dataset) li.append(make("p", say.sayHurts, "hurts"));
-    const sides = { for: [], against: [] };
-    for (const e of evidence) {
-      const [o, bits] = e.split(":").map(Number);
-      if (Math.abs(bits) < telling) continue;
-      sides[bits > 0 ? "for" : "against"].push(words(items[o]) + (look(items[o]) === "n" ? " (" + say.sayNotSeenThere + ")" : ""));
+    li.append(head, scale);
+    for (const { cause, missed } of set.parts) {
+      if (causes[cause] && "hurts" in causes[cause].dataset) li.append(make("p", say.sayHurts + ": " + nameOf(cause), "hurts"));
+      if (!missed.length) continue;
+      const p = make("p", "", "seen-against");
+      p.append(make("strong", say.sayAgainst + ": "), missed.map(o => words(items[o]) + " (" + say.sayNotSeenThere + ")").join("; "), set.parts.length > 1 ? " → " + nameOf(cause) : "");
+      li.append(p);
     }
-    for (const [side, text] of [["for", say.sayFor], ["against", say.sayAgainst]]) {
-      if (sides[side].length) {
-        const p = make("p", "", "seen-" + side);
-        p.append(make("strong", text + ": "), sides[side].join("; "));
-        li.append(p);
-      }
-    }
+    if (set.rest.length) li.append(make("p", say.sayRest + ": " + seenWords(set.rest), "seen-rest"));
     return li;
   };
 
   const show = (text, model) => {
     const rows = text.trim().split("\n").map(line => line.split("\t"));
-    const ranked = rows.filter(r => r[0] === "c").map(r => r.slice(1));
-    const first = ranked.filter(([, p], i) => i < shownAtMost && (p >= shownFrom || i === 0));
-    answer.querySelector(".seen-causes").replaceChildren(...first.map(causeNode));
-    answer.querySelector(".seen-else strong").textContent = percent(+rows.find(r => r[0] === "e")[1]);
-    const hurting = ranked.slice(first.length).filter(([index]) => "hurts" in causes[index].dataset);
-    answer.querySelector(".seen-hurting ul").replaceChildren(...hurting.map(([index, p]) => {
-      const li = make("li"), a = make("a", causes[index].textContent);
-      a.href = causes[index].getAttribute("href");
-      li.append(a, " ", make("span", percent(+p), "aside"));
+    const of = kind => rows.filter(r => r[0] === kind);
+    const [best, ...others] = of("s").map(read);
+    answer.querySelector(".seen-best").replaceChildren(setNode(best, true));
+    answer.querySelector(".seen-causes").replaceChildren(...others.map(set => setNode(set)));
+    answer.querySelector(".seen-others").hidden = others.length === 0;
+    answer.querySelector(".seen-else strong").textContent = percent(+of("e")[0][1]);
+    const apart = numbers(of("a")[0][1]).map(cause => {
+      const li = make("li");
+      li.append(causeLink(cause));
       return li;
-    }));
+    });
+    const hurting = [...of("h").map(read).map(set => setNode(set)), ...apart];
+    answer.querySelector(".seen-hurting ul").replaceChildren(...hurting);
     answer.querySelector(".seen-hurting").hidden = hurting.length === 0;
     const minutes = model.split("\n").filter(l => l.startsWith("o\t")).map(l => +l.slice(2));
-    const next = rows.filter(r => r[0] === "n").slice(0, 3);
-    answer.querySelector(".seen-next ol").replaceChildren(...next.map(([, o]) => {
+    const next = of("n");
+    answer.querySelector(".seen-next ol").replaceChildren(...next.map(([, o, , ifSeen, ifNot]) => {
       const li = make("li"), a = make("a", words(items[o]));
       a.href = "#" + items[o].id;
       a.addEventListener("click", event => { event.preventDefault(); goTo(items[o]); });
       li.append(a, " ", make("span", items[o].querySelector(".seen-what .aside").textContent + ", " + duration(minutes[o]), "aside"));
+      for (const [label, list] of [[say.saySeen, ifSeen], [say.sayNotSeen, ifNot]]) {
+        const p = make("p", "", "seen-means");
+        p.append(make("strong", label + ": "), names(list));
+        li.append(p);
+      }
       return li;
     }));
     answer.querySelector(".seen-next").hidden = next.length === 0;
-    const best = causes[ranked[0][0]].textContent;
-    spoken.textContent = say.sayRanked + ": " + best + ", " + percent(+ranked[0][1]);
-    bar.firstElementChild.textContent = say.sayToCauses + ": " + best;
+    const told = best.parts.map(p => nameOf(p.cause)).join(" + ");
+    spoken.textContent = say.sayRanked + ": " + told + ", " + percent(best.probability);
+    bar.firstElementChild.textContent = say.sayToCauses + ": " + nameOf(best.parts[0].cause) + (best.parts.length > 1 ? " + " + (best.parts.length - 1) : "");
     page.dataset.ranking = text; // what was shown, for whoever wants to compare
   };
 
@@ -204,7 +219,7 @@
   work();
   recall();
 
-  // What the visit report takes down of this page: what was looked for, and the likeliest causes.
+  // What the visit report takes down of this page: what was looked for, and the likeliest sets of causes.
   page.noteText = () => {
     const list = value => taken(value).map(id => words(document.getElementById(id))).join("; ");
     const lines = [[say.saySeen, list("s")], [say.sayNotSeen, list("n")]].filter(([, text]) => text).map(([label, text]) => label + ": " + text + ".");

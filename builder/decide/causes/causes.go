@@ -1,4 +1,4 @@
-// Package causes ranks what may have gone wrong by how well it explains what is seen: the same code in the page and in the tests.
+// Package causes finds the smallest sets of causes that explain all that is seen: the same code in the page, in the command and in the tests.
 //
 // A manual's remedies say with which observations each cause goes, in three words. The words stand for probabilities, which are ours and
 // stated here, not measured: it is the order and the weight of evidence that count, not the last digit.
@@ -6,29 +6,33 @@
 //	typical     0.8     seen in four cases of five
 //	sometimes   0.3
 //	rare        0.05
-//	not named   0.02    seen by chance, beside the cause
 //
 // # The arithmetic
 //
-// It is Bayes' theorem with the observations taken as independent once the cause is known (naive Bayes). One cause is at work, out of those of
-// the manual or “something else”. Each has a weight before anything is seen: the probability of the word for how common it is;
-// something else weighs as much as a cause that is “sometimes” there, and shows every observation with probability 0.1. Then
+// Several causes may be at work. Each shows its observations by itself, whatever else is there, so an observation is missing only where every
+// cause fails to show it: the noisy-OR (J. Pearl, Probabilistic Reasoning in Intelligent Systems, 1988, section 4.3.2), with a leak for chance
+// (M. Henrion, Some Practical Issues in Constructing Belief Networks, 1989). With the causes of a set S
 //
-//	log P(cause | looks) = log weight(cause) + Σ log P(look | cause) − log Σ over all causes and something else
+//	P(seen | S)     = 1 − (1 − 0.001) · Π over the causes of (1 − p)
+//	P(not seen | S) =     (1 − 0.001) · Π over the causes of (1 − p)
 //
-// where P(look | cause) is the probability p of the observation's word where it is seen, 1 − p where it was looked for and not seen. What was not
-// looked for leaves every cause as it was. The weight of evidence of a look for a cause is log₂ of P(look | cause) / P(look | something else), in
-// bits (I. J. Good, Probability and the Weighing of Evidence, 1950): the sum of the weights is what the looks have added to the log-odds of
-// the cause against something else, exactly.
+// where a cause that does not name an observation has no part in the product: it is neither for such a cause nor against it. What was not looked for
+// has no factor. The weight of a set is the product of these and of its causes' odds before anything is seen, a tenth of the probability of the
+// word for how common each is: the relative likelihood of the probabilistic causal model (Y. Peng and J. A. Reggia, Abductive Inference Models for
+// Diagnostic Problem-Solving, 1990, chapter 4), with the leak. “Something else”, what the manual does not know, is one more cause: it is as common as one
+// that is there sometimes, and shows every observation with probability 0.1.
 //
-// The next look is the one from which most is to be learnt for its time: the expected information in bits (the mutual information of cause and
-// observation, as matters now) divided by the minutes that the look takes.
+// The answer has the sets of at most five causes that weigh most, of those that need each of their causes: the irredundant covers of parsimonious
+// covering (Peng and Reggia 1990, chapter 3), where chance explains nothing. The search is by branch and bound (M. Henrion, Search-Based Methods
+// to Bound Diagnostic Probabilities in Very Large Belief Nets, 1991); sets.go says what bounds it.
+//
+// The next look is the one from which most is to be learnt for its time: the expected information in bits (the mutual information of observation and
+// set, over the sets found; Shannon 1948) divided by the minutes that the look takes.
 //
 // Nothing here depends on package fmt or encoding/json: the code is small enough for a page.
 package causes
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -47,6 +51,19 @@ const (
 // Words are the words of a manual in the order of Often; the first is not written.
 var Words = [...]string{NotNamed: "", Rare: "rare", Sometimes: "sometimes", Typical: "typical"}
 
+// Together opens the sentence about a set that explains all that is seen, by the number of its causes; without anything seen, the first opens it.
+var Together = [...]string{
+	"Nothing is seen, so by what is missing",
+	"One cause explains all that is seen",
+	"Two causes together explain all that is seen",
+	"Three causes together explain all that is seen",
+	"Four causes together explain all that is seen",
+	"Five causes together explain all that is seen",
+}
+
+// Partly opens it where something that is seen is left over.
+const Partly = "Not all that is seen is explained"
+
 // Probability is the number that a word stands for, from 0 to 1.
 func (o Often) Probability() float64 {
 	switch o {
@@ -57,13 +74,15 @@ func (o Often) Probability() float64 {
 	case Rare:
 		return 0.05
 	}
-	return 0.02
+	return 0
 }
 
-// Something else: what the manual does not know.
+// What the manual does not say; estimates of ours, no source.
 const (
-	elseWeight = 0.3 // as a cause that is sometimes there
-	elseShows  = 0.1 // the probability of any observation
+	chance     = 0.001 // that something is seen without any cause
+	atWork     = 0.1   // odds of a cause before anything is seen, for a weight of one
+	elseWeight = 0.3   // something else is as common as a cause that is sometimes there
+	elseShows  = 0.1   // the probability of any observation with it
 )
 
 // Look is what is known of an observation.
@@ -84,43 +103,36 @@ type Observation struct {
 
 // Sign is an observation that goes with a cause.
 type Sign struct {
-	Observation int // index in Model.Observations
-	P           float64
+	Observation int     // index in Model.Observations
+	P           float64 // above 0, below 1
 }
 
 // Cause is something that may be wrong.
 type Cause struct {
 	Name   string
-	Weight float64 // before anything is seen, above 0; weights need not sum to one
+	Weight float64 // how common it is, above 0
 	Hurts  bool    // it could hurt somebody: it is never left out of an answer
 	Signs  []Sign  // each observation at most once
 }
 
-// Model is what a manual knows of causes. A Model without Else knows every cause there is.
+// Model is what a manual knows of causes.
 type Model struct {
 	Observations []Observation
 	Causes       []Cause
-	Unnamed      float64 // probability of an observation that a cause does not name
-	ElseWeight   float64 // of something else; 0 where there is nothing else
-	ElseShows    float64
 }
 
-// New gives an empty model with the probabilities of this package.
-func New() *Model {
-	return &Model{Unnamed: NotNamed.Probability(), ElseWeight: elseWeight, ElseShows: elseShows}
+// Part is a cause in a set, with what it does there.
+type Part struct {
+	Cause    int   // index in Model.Causes; their number stands for something that the manual does not know
+	Explains []int // what is seen and this cause shows most often of the set
+	Missed   []int // what was looked for and not seen, though the cause shows it sometimes or more often
 }
 
-// Evidence is what a look says of a cause: its weight in bits is above 0 for it, below 0 against it.
-type Evidence struct {
-	Observation int
-	Bits        float64
-}
-
-// Ranked is a cause in an answer.
-type Ranked struct {
-	Cause       int     // index in Model.Causes
-	Probability float64 // from 0 to 1; with Answer.Else they sum to one
-	Evidence    []Evidence
+// Set is causes that may be at work together.
+type Set struct {
+	Probability float64 // from 0 to 1, among the sets found
+	Parts       []Part  // who explains most comes first
+	Rest        []int   // what is seen and no cause of the set shows
 }
 
 // Next is a look that may be taken next.
@@ -128,152 +140,124 @@ type Next struct {
 	Observation int
 	Bits        float64 // expected information
 	Minutes     float64
+	IfSeen      []int // causes of the first set once the look has been taken
+	IfNotSeen   []int
 }
 
-// Answer is the ranking of all causes, the likeliest first. None is left out: who shows only the first of them still has those that
-// could hurt somebody.
+// Answer is what explains the looks.
 type Answer struct {
-	Causes []Ranked
-	Else   float64 // probability of something that the manual does not know
-	Next   []Next  // looks not yet taken from which something is to be learnt, the best bargain first
+	Sets    []Set   // the likeliest first
+	Hurting []Set   // the likeliest set of each cause that can hurt, goes with something seen and is in none of Sets
+	Apart   []int   // causes that can hurt and are in no set told: nothing that is seen speaks for them
+	Else    float64 // probability, among the sets found, that something is at work that the manual does not know
+	Next    []Next  // looks not yet taken that would part the sets found, the best bargain first
 }
 
-// Rank ranks the causes by what is known of the observations. looks may be shorter than Observations: the rest was not looked for.
-func (m *Model) Rank(looks []Look) Answer {
-	looks = looks[:min(len(looks), len(m.Observations))]
-	p := m.table()
-	logs := make([]float64, 0, len(m.Causes)+1)
-	for c := range m.Causes {
-		logs = append(logs, math.Log(m.Causes[c].Weight)+logOf(looks, p[c]))
-	}
-	logs = append(logs, math.Log(m.ElseWeight)+logOf(looks, p[len(m.Causes)]))
-	posterior := normal(logs)
+// Bounds of an answer.
+const (
+	leastSets = 3    // are told whatever their probability
+	mostSets  = 5    // are told at most, those of causes that can hurt apart
+	worthTold = 0.02 // probability from which others are told
+	mostNext  = 3
+)
 
+// Explain finds what explains the looks. They may be fewer than the Observations: the rest was not looked for.
+func (m *Model) Explain(looks []Look) Answer {
+	s := m.search(looks, keptSets)
+	s.run(s.none(), s.everything())
+	total := s.total()
 	var a Answer
-	a.Else = posterior[len(m.Causes)]
-	for c := range m.Causes {
-		r := Ranked{Cause: c, Probability: posterior[c]}
-		for o, look := range looks {
-			if look != NotLooked {
-				r.Evidence = append(r.Evidence, Evidence{o, evenBits(math.Log2(chance(look, p[c][o]) / chance(look, p[len(m.Causes)][o])))})
-			}
+	told := make([]bool, len(s.causes))
+	for i, f := range s.best {
+		p := even(math.Exp(f.score - total))
+		if i < leastSets || i < mostSets && p >= worthTold {
+			a.Sets = append(a.Sets, s.set(f, p))
+			f.tell(told)
 		}
-		sortFalling(r.Evidence, func(e Evidence) float64 { return math.Abs(e.Bits) })
-		a.Causes = append(a.Causes, r)
+		if slices.Contains(f.causes, len(m.Causes)) {
+			a.Else += p
+		}
 	}
-	sortFalling(a.Causes, func(r Ranked) float64 { return r.Probability })
-	a.Next = m.next(looks, posterior, p)
+	for _, f := range s.hurting(told) {
+		a.Hurting = append(a.Hurting, s.set(f, even(math.Exp(f.score-total))))
+	}
+	for c := range m.Causes {
+		if m.Causes[c].Hurts && !told[c] {
+			a.Apart = append(a.Apart, c)
+		}
+	}
+	a.Next = s.next(total)
 	return a
 }
 
-// table gives the probability of each observation under each cause; the last row is something else's.
-func (m *Model) table() [][]float64 {
-	rows := make([][]float64, len(m.Causes)+1)
-	for c := range rows {
-		row := make([]float64, len(m.Observations))
-		for o := range row {
-			row[o] = m.Unnamed
-			if c == len(m.Causes) {
-				row[o] = m.ElseShows
+// hurting finds the likeliest set of each cause that can hurt, that goes with something seen and was not told yet; then it is told.
+func (s *search) hurting(told []bool) []*found {
+	list := *s
+	list.best, list.keep = nil, len(s.causes)
+	for c := range s.causes {
+		if s.causes[c].Hurts && !told[c] && s.speaks(c) {
+			one := *s
+			one.wanted, one.keep, one.best, one.steps = c, 1, nil, mostSteps
+			one.run(one.with(one.none(), c), one.everything())
+			list.put(one.best[0])
+		}
+	}
+	var first []*found
+	for _, f := range list.best {
+		if !told[f.causes[0]] {
+			first = append(first, f)
+			f.tell(told)
+		}
+	}
+	return first
+}
+
+// set says what each cause of a set does in it.
+func (s *search) set(f *found, p float64) Set {
+	t := Set{Probability: p}
+	for _, c := range f.causes {
+		part := Part{Cause: c}
+		var others []int
+		for i, o := range s.seen {
+			q := s.miss[c][i]
+			most := true
+			for _, d := range f.causes {
+				most = most && s.miss[d][i] >= q
+			}
+			switch {
+			case q == 1:
+			case most:
+				part.Explains = append(part.Explains, o)
+			default:
+				others = append(others, o)
 			}
 		}
-		if c < len(m.Causes) {
-			for _, s := range m.Causes[c].Signs {
-				row[s.Observation] = s.P
+		if part.Explains == nil {
+			part.Explains = others
+		}
+		for _, sign := range s.causes[c].Signs {
+			if s.looks[sign.Observation] == NotSeen && sign.P > elseShows {
+				part.Missed = append(part.Missed, sign.Observation)
 			}
 		}
-		rows[c] = row
-	}
-	return rows
-}
-
-// chance is the probability of a look where the observation has probability p.
-func chance(look Look, p float64) float64 {
-	switch look {
-	case Seen:
-		return p
-	case NotSeen:
-		return 1 - p
-	}
-	return 1
-}
-
-func logOf(looks []Look, p []float64) float64 {
-	sum := 0.0
-	for o, look := range looks {
-		if look != NotLooked {
-			sum += math.Log(chance(look, p[o]))
+		t.Parts = append(t.Parts, part)
+		for i := len(t.Parts) - 1; i > 0 && len(t.Parts[i].Explains) > len(t.Parts[i-1].Explains); i-- {
+			t.Parts[i], t.Parts[i-1] = t.Parts[i-1], t.Parts[i]
 		}
 	}
-	return sum
+	for i, o := range s.seen {
+		if f.miss[i] == 1-chance {
+			t.Rest = append(t.Rest, o)
+		}
+	}
+	return t
 }
 
-// normal turns logarithms of weights into probabilities. Where every weight is zero nothing is known of any, and all are zero.
-func normal(logs []float64) []float64 {
-	most := slices.Max(logs)
-	list := make([]float64, len(logs))
-	if math.IsInf(most, -1) {
-		return list
-	}
-	sum := 0.0
-	for i, l := range logs {
-		list[i] = math.Exp(l - most)
-		sum += list[i]
-	}
-	for i := range list {
-		list[i] = even(list[i] / sum)
-	}
-	return list
-}
-
-// even rounds to 34 binary digits: processors differ in the last digits of a logarithm, and the order of causes that are equally likely must not
-// hang on them.
+// even rounds to 34 binary digits: processors differ in the last digits of a logarithm, and what is told must not hang on them.
 func even(v float64) float64 {
 	fraction, exponent := math.Frexp(v)
 	return math.Ldexp(math.Round(fraction*(1<<34)), exponent-34)
 }
 
-// evenBits does the same for information, to a billionth of a bit.
+// evenBits does the same for logarithms and information, to a billionth.
 func evenBits(v float64) float64 { return math.Round(v*1e9) / 1e9 }
-
-// next ranks the looks that were not taken by what is to be expected of them for their time.
-func (m *Model) next(looks []Look, posterior []float64, p [][]float64) []Next {
-	const worthwhile = 1e-6 // bits
-	var list []Next
-	for o, observation := range m.Observations {
-		if o < len(looks) && looks[o] != NotLooked {
-			continue
-		}
-		seen, rest := 0.0, 0.0 // probability that it is seen; entropy that remains once the cause is known
-		for c, q := range posterior {
-			seen += q * p[c][o]
-			rest += q * entropy(p[c][o])
-		}
-		if bits := evenBits(entropy(seen) - rest); bits > worthwhile {
-			list = append(list, Next{o, bits, observation.Minutes})
-		}
-	}
-	sortFalling(list, func(n Next) float64 { return n.Bits / n.Minutes })
-	return list
-}
-
-// entropy of something with probability p, in bits.
-func entropy(p float64) float64 {
-	if p <= 0 || p >= 1 {
-		return 0
-	}
-	return -p*math.Log2(p) - (1-p)*math.Log2(1-p)
-}
-
-// sortFalling sorts a list by falling keys; equal ones keep their order. The order is found over numbers, so that the browser's module has one sort
-// and not one for each kind of list.
-func sortFalling[T any](list []T, key func(T) float64) {
-	keys, order, before := make([]float64, len(list)), make([]int, len(list)), slices.Clone(list)
-	for i, item := range list {
-		keys[i], order[i] = key(item), i
-	}
-	slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(keys[y], keys[x]) })
-	for to, from := range order {
-		list[to] = before[from]
-	}
-}

@@ -17,9 +17,11 @@ import (
 //
 // A question is the model, an empty line, and a line with one letter for each observation: s seen, n not seen, - not looked for.
 //
-//	c  index  probability  index:bits  …    a cause, likeliest first
-//	e  probability                          something else
-//	n  index  bits                          a look to take next, best first
+//	s  probability  rest  part  …       a set, likeliest first; a part is cause:explains:missed, lists have commas, and rest is the list of what no cause shows
+//	h  probability  rest  part  …       the set of a cause that can hurt
+//	a  causes                           those that can hurt and are in no set
+//	e  probability                      something else
+//	n  index  bits  causes  causes      a look to take next, best first, with the first set if it is seen and if it is not
 //
 // Names stay in the page, which has them anyway.
 
@@ -65,29 +67,49 @@ func Reply(question string) (string, error) {
 		}
 		looks = append(looks, Look(i))
 	}
-	return m.Rank(looks).Text(), nil
+	answer := m.Explain(looks)
+	return answer.Text(), nil
 }
 
 // Text writes the answer.
-func (a Answer) Text() string {
+func (a *Answer) Text() string {
 	var b strings.Builder
-	for _, c := range a.Causes {
-		b.WriteString("c\t" + strconv.Itoa(c.Cause) + "\t" + digits(c.Probability))
-		for _, e := range c.Evidence {
-			b.WriteString("\t" + strconv.Itoa(e.Observation) + ":" + digits(e.Bits))
-		}
-		b.WriteByte('\n')
-	}
-	b.WriteString("e\t" + digits(a.Else) + "\n")
-	for _, n := range a.Next {
-		b.WriteString("n\t" + strconv.Itoa(n.Observation) + "\t" + digits(n.Bits) + "\n")
+	writeSets(&b, "s\t", a.Sets)
+	writeSets(&b, "h\t", a.Hurting)
+	b.WriteString("a\t" + list(a.Apart) + "\ne\t" + digits(a.Else) + "\n")
+	for i := range a.Next {
+		n := &a.Next[i]
+		b.WriteString("n\t" + strconv.Itoa(n.Observation) + "\t" + digits(n.Bits) + "\t" + list(n.IfSeen) + "\t" + list(n.IfNotSeen) + "\n")
 	}
 	return b.String()
 }
 
-// read reads a model with the probabilities of this package for what is not named.
+func writeSets(b *strings.Builder, kind string, sets []Set) {
+	for i := range sets {
+		t := &sets[i]
+		b.WriteString(kind + digits(t.Probability) + "\t" + list(t.Rest))
+		for j := range t.Parts {
+			p := &t.Parts[j]
+			b.WriteString("\t" + strconv.Itoa(p.Cause) + ":" + list(p.Explains) + ":" + list(p.Missed))
+		}
+		b.WriteByte('\n')
+	}
+}
+
+func list(numbers []int) string {
+	text := ""
+	for i, n := range numbers {
+		if i > 0 {
+			text += ","
+		}
+		text += strconv.Itoa(n)
+	}
+	return text
+}
+
+// read reads a model.
 func read(text string) (*Model, error) {
-	m := New()
+	m := &Model{}
 	for line := range strings.SplitSeq(text, "\n") {
 		fields := strings.Split(line, "\t")
 		switch {

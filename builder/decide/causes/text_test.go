@@ -7,17 +7,18 @@ import (
 	"testing"
 )
 
-// What goes through the text is ranked as what does not.
+// What goes through the text is explained as what does not.
 func TestTextGivesTheSameAnswer(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	for range 100 {
-		m := some(r)
+		m := some(r, 12)
 		looks := someLooks(r, m)
 		got, err := Reply(m.Text() + "\n" + looksText(looks))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := m.Rank(looks).Text(); got != want {
+		answer := m.Explain(looks)
+		if want := answer.Text(); got != want {
 			t.Fatalf("got\n%s\nwant\n%s", got, want)
 		}
 	}
@@ -53,12 +54,12 @@ func FuzzReply(f *testing.F) {
 		for _, c := range strings.TrimSpace(looks) {
 			list = append(list, Look(strings.IndexRune("-sn", c)))
 		}
-		a := m.Rank(list)
-		sum := a.Else
-		for _, c := range a.Causes {
-			sum += c.Probability
+		a := m.Explain(list)
+		sum := 0.0
+		for _, set := range a.Sets {
+			sum += set.Probability
 		}
-		if !(sum > 1-1e-9 && sum < 1+1e-9) || strings.Contains(answer, "NaN") {
+		if !(sum > 0 && sum < 1+1e-9) || strings.Contains(answer, "NaN") {
 			t.Errorf("the probabilities sum to %v:\n%s", sum, answer)
 		}
 	})

@@ -5,4 +5,5 @@
 //	soils := relate.Removes(m, chemistry)    // soils × chemistries
 //	table := relate.Table(m)                 // materials, soils, tanks and chemistries: answer := table.Answer(question)
 //	answer := relate.Sheet(m, part)          // what a part's process sheet does to it
+//	known := relate.Causes(m)                // what is seen with which cause: answer := known.Model.Explain(looks)
 package relate
