@@ -37,7 +37,6 @@ type restRow struct {
 	Lang       string // of the sources and statements, where it is not the page's
 
 	standing manual.Standing
-	key      string
 }
 
 // statement is a sentence of a text; Signal is the word of the safety message that it stands in.

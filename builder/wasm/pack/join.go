@@ -27,7 +27,8 @@ const (
 
 // join gives a module that sets its memory to the same bytes in fewer pieces. Memory begins as zeros, so that zeros may be
 // written where nothing is. What is no module, or has data in another form than Go's linker gives it, is an error.
-func join(module []byte) ([]byte, error) {
+// What else is to be done to the data is done to the joined pieces.
+func join(module []byte, also ...func([]piece) error) ([]byte, error) {
 	rest, ok := bytes.CutPrefix(module, []byte(header))
 	if !ok {
 		return nil, errors.New("not a WebAssembly module of version 1")
@@ -45,6 +46,11 @@ func join(module []byte) ([]byte, error) {
 			pieces, err := readData(body)
 			if err == nil {
 				pieces, err = joined(pieces)
+			}
+			for _, change := range also {
+				if err == nil {
+					err = change(pieces)
+				}
 			}
 			if err != nil {
 				return nil, fmt.Errorf("data: %w", err)

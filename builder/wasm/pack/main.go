@@ -1,5 +1,5 @@
 // Command pack makes a module that Go's linker has written ready for an edition, in place: it joins the module's data, so that it
-// compresses better. Make runs it on every module.
+// compresses better, and blanks the names of its functions, which nobody reads. Make runs it on every module.
 //
 //	go run ./builder/wasm/pack FILE.wasm
 package main
@@ -25,7 +25,7 @@ func pack(file string) error {
 	if err != nil {
 		return err
 	}
-	joined, err := join(module)
+	joined, err := join(module, blankNames)
 	if err != nil {
 		return err
 	}
