@@ -66,7 +66,7 @@ package search
 // one title are one article: a page of terms, each with a title of its own, is
 // as many articles.
 type Document struct {
-	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike
+	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike in one language
 	Title      string   // title of the article
 	Section    string   // heading of the section, "" for the article's head
 	Kind       string   // what its article is, as a Question may ask for it: soil, tank, glossary …

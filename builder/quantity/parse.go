@@ -18,6 +18,7 @@ type Error struct {
 	about   []Kind // that fill the others: one alone without its article
 	kinds   []Kind // that are accepted
 	asRange bool   // and so are ranges of them
+	asks    bool   // of several things that may be meant
 }
 
 // Error is the whole sentence.
@@ -193,6 +194,12 @@ func (e *Error) with(word string) *Error {
 	return e
 }
 
+// asking marks a fault that whoever wrote the amount can mend by saying which of several things is meant.
+func (e *Error) asking() *Error {
+	e.asks = true
+	return e
+}
+
 // accept adds what would have been accepted.
 func (e *Error) accept(kinds []Kind, asRange bool) *Error {
 	e.kinds, e.asRange = kinds, asRange
@@ -331,10 +338,10 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 		return t.ratio(start, number, next+1, kinds)
 	}
 	if ways := t.ounces(next); ways != "" {
-		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways)
+		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways).asking()
 	}
 	if t.otherGallon(next) {
-		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal")
+		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal").asking()
 	}
 	unit, end, ok := t.unit(next, kinds)
 	if !ok {
@@ -390,7 +397,7 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 	if len(sorts) < 2 {
 		return nil
 	}
-	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(strings.Join(sorts, ", "))
+	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(strings.Join(sorts, ", ")).asking()
 }
 
 // ratio reads the rest of "1:40" or "1+40".

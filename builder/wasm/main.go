@@ -8,6 +8,8 @@
 //	calculate  does a sum; convert turns an amount into another unit (package calculators/markup says what the texts hold)
 //	open       takes the packed facts of an edition, or gives -1 where it is handed none; admit answers from these,
 //	           or gives -1 where none are open (package decide/admit/markup)
+//	know       takes the packed names that a question in the search field may have, or gives -1 where it is handed none; tell answers such a
+//	           question, from the facts too where they are open, or gives -1 where no names are known (package asked)
 //	rank       ranks causes, or gives -1 for what is no question (package decide/causes)
 //
 // Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what TestModuleSize allows.
@@ -16,6 +18,7 @@ package main
 import (
 	"unsafe"
 
+	"tankside/builder/asked"
 	admission "tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/causes"
 	"tankside/builder/language"
@@ -89,6 +92,28 @@ func admit(n int32) int32 {
 		return none
 	}
 	return give(sheet.Reply(string(written(n))))
+}
+
+// names are what a question in the search field may name; nil until know.
+var names *asked.Names
+
+//go:wasmexport know
+func know(n int32) int32 {
+	known, err := asked.Unpack(string(written(n)))
+	if err != nil {
+		return none
+	}
+	names = known
+	return 0
+}
+
+//go:wasmexport tell
+func tell(n int32) int32 {
+	if names == nil {
+		return none
+	}
+	teller := asked.Teller{Names: names, Sheet: sheet, Sums: words}
+	return give(teller.Reply(string(written(n))))
 }
 
 //go:wasmexport rank
