@@ -1,127 +1,63 @@
 package asked
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
-// Bounds of what is tried out.
-const (
-	mostWords    = 6  // of a name
-	mostReadings = 8  // of one load that are shown
-	mostWays     = 96 // to take the names of one load
-)
-
-const whichOne = "What you wrote can mean what is named here: choose the one that is meant."
+// mostLoads is how many loads are answered.
+const mostLoads = 8
 
 // load reads what may go into which bath.
-func (n *Names) load(text string) (q Question, ok bool) {
-	if !n.Asks {
-		return q, false
-	}
-	named, loose, ok := n.named(strings.Fields(fold(text)))
-	if !ok || len(named) < 2 {
-		return q, false
-	}
-	ways := 1
-	for _, things := range named {
-		if ways *= len(things); ways > mostWays {
-			return Question{Says: []string{n.tooMany()}}, n.mayBe(named)
+func (r *reader) load() {
+	var named []string
+	own := true
+	for words := r.words; len(words) > 0; {
+		things, length := r.names.longest(words)
+		if length == 0 {
+			return // a word that means something else
 		}
-	}
-	for way := range ways {
-		var some []*Thing
-		for _, things := range named {
-			some = append(some, things[way%len(things)])
-			way /= len(things)
-		}
-		if r, ok := loadOf(some); ok {
-			q.Readings = append(q.Readings, r)
-		}
-	}
-	switch {
-	case len(q.Readings) > mostReadings:
-		return Question{Says: []string{n.tooMany()}}, true
-	case len(q.Readings) > 0 && (loose || len(q.Readings) > 1):
-		q.ask(n.Words.Say(whichOne))
-	}
-	return q, len(q.Readings) > 0
-}
-
-func (n *Names) tooMany() string {
-	return n.Words.Say("That name fits too many articles to say yes or no: name the material, the soil and the bath as the manual does.")
-}
-
-// mayBe tells whether the names can be a load at all: a material and a bath are among them.
-func (n *Names) mayBe(named [][]*Thing) bool {
-	has := func(sorts ...string) bool {
-		return slices.ContainsFunc(named, func(things []*Thing) bool {
-			return slices.ContainsFunc(things, func(t *Thing) bool { return slices.Contains(sorts, t.Sort) })
-		})
-	}
-	return has(Material) && has(Tank, Chemistry)
-}
-
-// named takes words for names, the longest first, and gives what each may name. It is false where a word is left that means something.
-func (n *Names) named(words []string) (list [][]*Thing, loose, ok bool) {
-	for at := 0; at < len(words); {
-		things, length, how := n.longest(words[at:])
-		switch {
-		case length > 0:
-			list, loose, at = append(list, things), loose || how == loosely, at+length
-		case isSmall(words[at]):
-			at++
-		default:
-			return nil, false, false
-		}
-	}
-	return list, loose, true
-}
-
-// longest gives the things that the longest name at the beginning of the words may be: those whose own name it is, or else all that are called so.
-func (n *Names) longest(words []string) (things []*Thing, length, how int) {
-	for length = min(len(words), mostWords); length > 0; length-- {
-		if length == 1 && isSmall(words[0]) {
+		if words = words[length:]; things == "" {
 			continue
 		}
-		name := strings.Join(words[:length], " ")
-		var own, all []*Thing
-		for i := range n.Things {
-			t := &n.Things[i]
-			switch t.called(name) {
-			case exactly:
-				own = append(own, t)
-			case loosely:
-				all = append(all, t)
-			}
+		if things[0] == '~' {
+			things, own = things[1:], false
 		}
-		if own != nil {
-			return own, length, exactly
-		}
-		if all != nil {
-			return all, length, loosely
-		}
+		named = append(named, things)
 	}
-	return nil, 0, not
+	loads := r.combine(named, "", "", "")
+	if loads > mostLoads {
+		r.out = ""
+		r.put(asks, "many")
+	} else if loads > 1 || loads > 0 && !own {
+		r.put(asks, "which")
+	}
 }
 
-// loadOf makes a load of things: materials, one bath, and at most one soil.
-func loadOf(things []*Thing) (r Reading, ok bool) {
-	q := &r.Load
-	for _, t := range things {
-		switch {
-		case t.Sort == Material:
-			if !slices.Contains(q.Materials, t.Name) {
-				q.Materials = append(q.Materials, t.Name)
-			}
-		case t.Sort == Soil && q.Soil == "":
-			q.Soil = t.Name
-		case (t.Sort == Tank || t.Sort == Chemistry) && q.Bath == "":
-			q.Bath = t.Name
-		default:
-			return r, false
+// combine takes each name for each thing that it may mean and puts those loads that have materials, one bath, and at most one soil. It gives how many
+// they are, and stops where they are too many.
+func (r *reader) combine(named []string, soil, bath, materials string) (loads int) {
+	if len(named) == 0 {
+		if bath == "" || materials == "" {
+			return 0
 		}
-		r.Titles = append(r.Titles, t.Title)
+		r.put(isLoad, soil, bath+materials)
+		return 1
 	}
-	return r, len(q.Materials) > 0 && q.Bath != ""
+	for _, thing := range strings.Split(named[0], " ") {
+		soil, bath, materials := soil, bath, materials
+		name, is := thing[1:], &bath
+		switch thing[0] {
+		case 'm':
+			if !strings.Contains(materials+between, between+name+between) {
+				materials += between + name
+			}
+			is, name = new(string), ""
+		case 's':
+			is = &soil
+		}
+		if *is != "" || loads > mostLoads {
+			continue
+		}
+		*is = name
+		loads += r.combine(named[1:], soil, bath, materials)
+	}
+	return loads
 }

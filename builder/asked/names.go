@@ -1,184 +1,67 @@
 package asked
 
-import (
-	"errors"
-	"strings"
+import "strings"
 
-	"tankside/builder/language"
-	"tankside/calculators"
-)
-
-// The sorts of things that a load is made of.
-const (
-	Material  = "material"
-	Soil      = "soil"
-	Tank      = "tank"
-	Chemistry = "chemistry"
-)
-
-// Thing is something that a question may name.
-type Thing struct {
-	Sort  string
-	Name  string   // as package admit knows it
-	Title string   // in the reader's language
-	Also  []string // titles in other languages, and what people call it
-	Sums  []Known  // of a tank: what the shop knows of it
-
-	own, loose []string // folded: its own names, and what people call it
-}
-
-// Known are inputs of a calculator that are known already.
-type Known struct {
-	Calculator string
-	Inputs     []calculators.Written
-}
-
-// Names are all that a question may name, where each sum can be done, and the words in which is answered.
+// Names are what a question may name. [Gather] makes them, packed, when an edition is published; [Unpack] reads them in the page, where there is little
+// room for code: so all that can be worked out before stands in the text.
+//
+//	\n NAME \x1f THINGS \n…         a folded name, and what it may mean, parted by blanks; nothing for a word that carries no meaning
+//	\x1e TANK \x1e TITLE \x1e VOLUME \x1e DEGREE \x1e DILUTION \x1e HEATING \x1e HEATER     a tank, with inputs of sums that are known of it, name and text in turns
+//
+// A thing is a letter, m for a material, s for a soil, t for a tank, c for a chemistry, and the name that package admit knows it by. THINGS begins with
+// ~ where the name is not a thing's own. DEGREE is the unit of a temperature that names none.
+// HEATER is what is known but for volume and temperatures.
 type Names struct {
-	Things []Thing
-	Sums   map[string]string // calculator → address from the edition's root: procedures/rinse.html#sum-rinse
-	Asks   bool              // there is a page “May it go in?”
-	Words  language.Words    // of Phrases
+	dictionary string
+	tanks      []string // the parts of all tanks, one after another
 }
 
-// ErrDamaged says that what should be packed names are none.
-var ErrDamaged = errors.New("these are no packed names")
-
-// Signs of a packed line, and what stands between its fields: U+001F, which nobody types.
+// What stands between the fields of a packed text, and between its parts. Nobody types them.
 const (
 	between = "\x1f"
-	sumLine = "sum"
-	isKnown = "known"
-	asks    = "asks"
-	said    = "words"
+	part    = "\x1e"
 )
 
-// Pack writes the names for the reader's browser; [Unpack] reads them. The same names give the same text. It is no format for keeping.
-func (n *Names) Pack() string {
-	var lines []string
-	line := func(fields ...string) {
-		lines = append(lines, strings.ReplaceAll(strings.Join(fields, between), "\n", " "))
-	}
-	for i := range n.Things {
-		t := &n.Things[i]
-		line(append([]string{t.Sort, t.Name, t.Title}, t.Also...)...)
-		for _, k := range t.Sums {
-			fields := []string{isKnown, k.Calculator}
-			for _, in := range k.Inputs {
-				fields = append(fields, in.Name, in.Text)
-			}
-			line(fields...)
-		}
-	}
-	for _, c := range calculators.All() {
-		if at := n.Sums[c.Name]; at != "" {
-			line(sumLine, c.Name, at)
-		}
-	}
-	if n.Asks {
-		line(asks, "")
-	}
-	return strings.Join(append(lines, said+between+n.Words.Pack()), "\n")
-}
-
-// Unpack reads what Pack wrote. Anything else is ErrDamaged.
-func Unpack(packed string) (*Names, error) {
-	n := &Names{Sums: map[string]string{}}
-	for packed != "" {
-		sort, rest, found := strings.Cut(packed, between)
-		if !found {
-			return nil, ErrDamaged
-		}
-		if sort == said { // the last line: a phrase may go over several
-			n.Words = language.Unpack(rest)
-			return n, nil
-		}
-		rest, packed, _ = strings.Cut(rest, "\n")
-		f := strings.Split(rest, between)
-		switch last := len(n.Things) - 1; {
-		case sort == asks:
-			n.Asks = true
-		case len(f) < 2:
-			return nil, ErrDamaged
-		case sort == sumLine:
-			n.Sums[f[0]] = f[1]
-		case sort == isKnown:
-			if last < 0 || len(f)%2 == 0 {
-				return nil, ErrDamaged
-			}
-			k := Known{Calculator: f[0]}
-			for i := 1; i < len(f); i += 2 {
-				k.Inputs = append(k.Inputs, calculators.Written{Name: f[i], Text: f[i+1]})
-			}
-			n.Things[last].Sums = append(n.Things[last].Sums, k)
-		case sort == Material || sort == Soil || sort == Tank || sort == Chemistry:
-			n.Things = append(n.Things, Thing{Sort: sort, Name: f[0], Title: f[1], Also: f[2:]})
-		default:
-			return nil, ErrDamaged
-		}
-	}
-	return nil, ErrDamaged
-}
-
-// learn folds the names of a thing, once.
-func (t *Thing) learn() {
-	if t.own != nil {
-		return
-	}
-	title, _, _ := strings.Cut(t.Title, ",")
-	title, _, _ = strings.Cut(title, " (")
-	for _, name := range []string{t.Title, t.Name} {
-		t.own = append(t.own, fold(name))
-	}
-	if t.Sort == Tank {
-		t.own = append(t.own, strings.ReplaceAll(fold(t.Title), " ", ""))
-	} else {
-		t.loose = append(t.loose, fold(title))
-	}
-	for _, name := range t.Also {
-		t.loose = append(t.loose, fold(name))
-	}
-}
-
-// How well a name fits a thing.
+// The places of the parts of a tank.
 const (
-	not = iota
-	loosely
-	exactly
+	tankName = iota
+	tankTitle
+	tankVolume
+	tankDegree
+	tankDilution
+	tankHeating
+	tankHeater
+	tankParts
 )
 
-// called tells how well a folded name fits: exactly where it is the thing's own name; loosely where people call it so, or where every word is one of its
-// title.
-func (t *Thing) called(name string) int {
-	t.learn()
-	for _, own := range t.own {
-		if own == name {
-			return exactly
-		}
-	}
-	for _, loose := range t.loose {
-		if loose == name {
-			return loosely
-		}
-	}
-	if t.Sort == Tank {
-		return not
-	}
-	title := " " + t.own[0] + " "
-	for word := range strings.FieldsSeq(name) {
-		if len(word) < 3 || isSmall(word) || !strings.Contains(title, " "+word+" ") {
-			return not
-		}
-	}
-	return loosely
+// Unpack reads what Gather wrote. What is none has no names.
+func Unpack(packed string) *Names {
+	parts := strings.Split(packed, part)
+	return &Names{parts[0], parts[1:]}
 }
 
-// known gives what the shop knows of a tank for a calculator.
-func (t *Thing) known(calculator string) []calculators.Written {
-	for _, k := range t.Sums {
-		if k.Calculator == calculator {
-			return k.Inputs
+// tank gives the parts of a tank; of one that is not there nothing stands in them.
+func (n *Names) tank(name string) []string {
+	for at := 0; at+tankParts <= len(n.tanks); at += tankParts {
+		if n.tanks[at] == name {
+			return n.tanks[at : at+tankParts]
 		}
 	}
-	return nil
+	return make([]string, tankParts)
+}
+
+// mostWords is how many words a name has at most.
+const mostWords = 6
+
+// longest gives what the longest name at the beginning of some words may mean, and how many words it takes: none where the first means something else.
+// Words that carry no meaning mean nothing.
+func (n *Names) longest(words []string) (things string, length int) {
+	for length = min(len(words), mostWords); length > 0; length-- {
+		name := fold(strings.Join(words[:length], " "))
+		if _, rest, known := strings.Cut(n.dictionary, "\n"+name+between); known || name == "" {
+			things, _, _ = strings.Cut(rest, "\n")
+			break
+		}
+	}
+	return things, length
 }

@@ -3,57 +3,108 @@ package asked
 import (
 	"strings"
 
-	"tankside/builder/decide/admit"
+	"tankside/builder/language"
 	"tankside/builder/quantity"
-	"tankside/calculators"
 )
 
-// Reading is one way to read a question: a conversion, a sum or a load.
-type Reading struct {
-	Calculator string // of a sum
-	Inputs     []calculators.Written
-	Like       string // the tank whose heater is taken, by its title
+// What begins a line of what is read; fields follow, each after U+001F, and a line ends with U+001E.
+const (
+	isSum  = "sum"  // the tank whose heater is taken or nothing, the calculator, its inputs by name and text; of two with one name the last counts
+	isLoad = "load" // soil or nothing, bath, materials
+	isSame = "same" // an amount, and the same in the unit that is wanted
+	asks   = "ask"  // one of the Asks, or
+	says   = "says" // a sentence, in the language of the words
+)
 
-	Amount quantity.Value // of a conversion
-	Unit   quantity.Unit
-
-	Load   admit.Question // of a load
-	Titles []string       // what its names are called
-}
-
-// Question is what was read: all ways to read it, and what somebody has to say so that one is left.
-type Question struct {
-	Readings []Reading
-	Says     []string // phrases, filled
+// Asks are what is asked where something can be read in several ways, or in none, by the names that stand in what is read.
+var Asks = map[string]string{
+	"gallon":  "Which gallon? Write US gal or imp gal: an imperial one is a fifth more.",
+	"percent": "Per cent of what? Write % v/v, by volume; % w/w, by mass; or % w/v, kilograms in 100 litres. The concentrate's label or data sheet says which.",
+	"heater":  "How strong is the heater? Write its power behind it, such as 6 kW.",
+	"kelvin":  "A temperature or a difference? Kelvins can be either: write °C or °F.",
+	"ounce":   "Ounces by weight or fluid ounces? Write US fl oz or imp fl oz where a volume is meant.",
+	"which":   "What you wrote can mean what is named here: choose the one that is meant.",
+	"many":    "That name fits too many articles to say yes or no: name material, soil and bath as the manual does.",
 }
 
 // longest is the most bytes of a question that is read.
 const longest = 120
 
-// Read reads a text. Nothing stands for words to look for. A sum and the heating that goes with it are two questions.
-func (n *Names) Read(text string) []Question {
-	text = strings.TrimRight(strings.TrimSpace(text), " ?=.!")
-	if text == "" || len(text) > longest {
-		return nil
+// Read reads a text; see isSum and its neighbours for what comes out. Nothing comes out where it is words to look for. The words are those in which
+// amounts are refused.
+func (n *Names) Read(said language.Words, text string) string {
+	if len(text) > longest {
+		return ""
 	}
-	if q, ok := n.conversion(text); ok {
-		return []Question{q}
+	for i, sign := range strings.Split("\u00a0|, |; |?|–|—|→|->|=", "|") {
+		with := " "
+		if i > 3 {
+			with = " to "
+		}
+		text = strings.ReplaceAll(text, sign, with)
 	}
-	if list := n.sums(text); list != nil {
-		return list
-	}
-	if q, ok := n.load(text); ok {
-		return []Question{q}
-	}
-	return nil
-}
-
-// ask adds what has to be said, once.
-func (q *Question) ask(text string) {
-	for _, said := range q.Says {
-		if said == text {
-			return
+	r := reader{names: n, said: said, scale: " °C"}
+	for _, word := range strings.Split(text, " ") {
+		if word != "" {
+			r.words = append(r.words, word)
 		}
 	}
-	q.Says = append(q.Says, text)
+	if r.conversion(); r.out == "" {
+		r.sums()
+	}
+	if r.out == "" {
+		r.load()
+	}
+	return r.out
+}
+
+// reader gathers what is read.
+type reader struct {
+	names *Names
+	said  language.Words
+	words []string
+	out   string
+
+	given  [places]string // of a sum: an amount, or all that it may be
+	tank   []string
+	room   float64 // volume that is given, m³
+	degree string  // unit of the temperatures, where one of them has it
+	scale  string  // that of those that have none: of the family of the volume's unit
+	to     bool    // a word or a dash stands between the temperatures
+	turn   bool    // the second is the start: to 62 from 12
+}
+
+// put adds a line, once.
+func (r *reader) put(fields ...string) {
+	if line := strings.Join(fields, between) + part; !strings.Contains(r.out, line) {
+		r.out += line
+	}
+}
+
+// both takes apart an amount that may be several, and puts what somebody has to say then.
+func (r *reader) both(amount string) []string {
+	list := strings.Split(amount, between)
+	if len(list) == 2 {
+		r.put(asks, "gallon")
+	} else if len(list) == 3 {
+		r.put(asks, "percent")
+	}
+	return list
+}
+
+// refused puts an amount's error where it asks for something.
+func (r *reader) refused(err error) {
+	if e, is := err.(*quantity.Error); is && e.Asks() {
+		r.put(says, e.In(r.said))
+	}
+}
+
+// written is an amount as a field of a page takes it, with common blanks; or both that it may be where nobody says whose gallon it is in.
+func written(v quantity.Value) string {
+	text := v.String()
+	if v.Loose {
+		us, imperial := v.BothGallons()
+		text = us + between + imperial
+	}
+	return strings.ReplaceAll(text, "\u00a0", " ")
 }

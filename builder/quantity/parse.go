@@ -194,11 +194,8 @@ func (e *Error) with(word string) *Error {
 	return e
 }
 
-// asking marks a fault that whoever wrote the amount can mend by saying which of several things is meant.
-func (e *Error) asking() *Error {
-	e.asks = true
-	return e
-}
+// Asks tells whether the amount could be read if somebody said which of several things is meant.
+func (e *Error) Asks() bool { return e.asks }
 
 // accept adds what would have been accepted.
 func (e *Error) accept(kinds []Kind, asRange bool) *Error {
@@ -338,10 +335,12 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 		return t.ratio(start, number, next+1, kinds)
 	}
 	if ways := t.ounces(next); ways != "" {
-		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways).asking()
+		e := t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways)
+		e.asks = true
+		return Value{}, next, e
 	}
 	if t.otherGallon(next) {
-		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal").asking()
+		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal")
 	}
 	unit, end, ok := t.unit(next, kinds)
 	if !ok {
@@ -397,7 +396,7 @@ func (t text) ambiguous(at int, kinds []Kind) *Error {
 	if len(sorts) < 2 {
 		return nil
 	}
-	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(strings.Join(sorts, ", ")).asking()
+	return t.fault(t.blank(at), "per cent of what? Say which: {units}").with(strings.Join(sorts, ", "))
 }
 
 // ratio reads the rest of "1:40" or "1+40".

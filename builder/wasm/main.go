@@ -8,8 +8,8 @@
 //	calculate  does a sum; convert turns an amount into another unit (package calculators/markup says what the texts hold)
 //	open       takes the packed facts of an edition, or gives -1 where it is handed none; admit answers from these,
 //	           or gives -1 where none are open (package decide/admit/markup)
-//	know       takes the packed names that a question in the search field may have, or gives -1 where it is handed none; tell answers such a
-//	           question, from the facts too where they are open, or gives -1 where no names are known (package asked)
+//	know       takes the packed names that a question in the search field may have; read takes such a question apart into sums, loads and
+//	           amounts, for the functions above (package asked)
 //	rank       ranks causes, or gives -1 for what is no question (package decide/causes)
 //
 // Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what TestModuleSize allows.
@@ -94,27 +94,17 @@ func admit(n int32) int32 {
 	return give(sheet.Reply(string(written(n))))
 }
 
-// names are what a question in the search field may name; nil until know.
-var names *asked.Names
+// names are what a question in the search field may name.
+var names = new(asked.Names)
 
 //go:wasmexport know
 func know(n int32) int32 {
-	known, err := asked.Unpack(string(written(n)))
-	if err != nil {
-		return none
-	}
-	names = known
+	names = asked.Unpack(string(written(n)))
 	return 0
 }
 
-//go:wasmexport tell
-func tell(n int32) int32 {
-	if names == nil {
-		return none
-	}
-	teller := asked.Teller{Names: names, Sheet: sheet, Sums: words}
-	return give(teller.Reply(string(written(n))))
-}
+//go:wasmexport read
+func read(n int32) int32 { return give(names.Read(words, string(written(n)))) }
 
 //go:wasmexport rank
 func rank(n int32) int32 {
