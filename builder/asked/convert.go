@@ -27,13 +27,14 @@ func (r *reader) conversion() {
 
 // into reads an amount and a unit of one kind. The unit may stand before the number: °dH 12. Differences of temperature are written like temperatures
 // and are not converted; neither are pH, money and percentages, which have one unit alone. Of kelvins nobody knows whether they are a difference.
+// Degrees of hardness are one; an alkalinity is written in its own units.
 func (r *reader) into(amount, unit string) {
 	if before, number, two := strings.Cut(amount, " "); two && amount[0] > '9' {
 		amount = number + " " + before
 	}
 	for kind := quantity.Temperature; kind < quantity.Fraction; kind++ {
 		u, known := quantity.UnitNamed(unit, kind)
-		if !known || kind == quantity.TemperatureDifference || amount[len(amount)-1] == '%' {
+		if !known || kind == quantity.TemperatureDifference || kind == quantity.Alkalinity && r.out != "" || amount[len(amount)-1] == '%' {
 			continue
 		}
 		v, err := quantity.Parse(amount, kind)

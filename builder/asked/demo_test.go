@@ -3,6 +3,7 @@ package asked
 import (
 	"context"
 	"os"
+	"strings"
 	"sync"
 	"testing"
 
@@ -12,35 +13,41 @@ import (
 	"tankside/calculators"
 )
 
-// demo is a teller over the demo manual: names as page.names gathers them, with the sums of two tanks.
-var demo = sync.OnceValues(func() (*Teller, error) {
+// demo are the names of the demo manual, as page gathers them, with two tanks that are known in part, and its decision.
+var demo = sync.OnceValues(func() (d struct {
+	names *Names
+	sheet *markup.Sheet
+}, err error) {
 	m, _, err := manual.Read(context.Background(), os.DirFS("../../content"))
 	if err != nil {
-		return nil, err
+		return d, err
 	}
-	n := &Names{Asks: true, Sums: map[string]string{"dilution": "procedures/fill-and-dilute.html#sum-dilution", "heat-up": "procedures/heat-the-bath.html#sum-heat-up", "hardness": "lessons/rinsing-and-drying.html#sum-hardness"}}
+	var things []Thing
 	for _, a := range m.Articles {
-		for kind, sort := range map[manual.Kind]string{manual.Material: Material, manual.Soil: Soil, manual.Chemistry: Chemistry} {
-			if a.Kind == kind {
-				n.Things = append(n.Things, Thing{Sort: sort, Name: a.Name, Title: a.Head.Title, Also: a.Head.AlsoCalled})
-			}
+		if sort := map[manual.Kind]byte{manual.Material: 'm', manual.Soil: 's', manual.Chemistry: 'c'}[a.Kind]; sort != 0 {
+			things = append(things, Thing{Sort: sort, Name: a.Name, Title: a.Head.Title, Also: a.Head.AlsoCalled})
 		}
 	}
 	for i := range m.Shop.Tanks {
 		t := &m.Shop.Tanks[i]
-		n.Things = append(n.Things, Thing{Sort: Tank, Name: t.ID, Title: t.Name, Sums: []Known{
-			{"dilution", []calculators.Written{{Name: "volume", Text: t.Volume.String()}, {Name: "strength", Text: t.Strength.String()}}},
-			{"heat-up", []calculators.Written{{Name: "volume", Text: t.Volume.String()}, {Name: "start", Text: "12 °C"}, {Name: "target", Text: "62 °C"}, {Name: "heater", Text: t.Heater.String()}, {Name: "lid", Text: "yes"}}},
-		}})
+		heats := []calculators.Written{{Name: "heater", Text: t.Heater.String()}, {Name: "lid", Text: "yes"}}
+		things = append(things, Thing{Sort: 't', Name: t.ID, Title: t.Name, Volume: t.Volume.String(), Degree: " °C", Heater: heats,
+			Dilution: []calculators.Written{{Name: "volume", Text: t.Volume.String()}, {Name: "density", Text: "1.08 kg/L"}},
+			Heating:  append([]calculators.Written{{Name: "volume", Text: t.Volume.String()}}, heats...)})
 	}
-	return &Teller{Names: n, Sheet: &markup.Sheet{Table: relate.Table(m)}}, nil
+	d.names = Unpack(Gather(things, map[string]string{"dilution": "procedures/fill-and-dilute.html#sum-dilution", "heat-up": "procedures/heat-the-bath.html#sum-heat-up"},
+		func(english string) string { return english }))
+	d.sheet = &markup.Sheet{Table: relate.Table(m)}
+	return d, nil
 })
 
-func ofDemo(t testing.TB) *Teller {
+// read reads a text by the demo's names.
+func read(t testing.TB, text string) []string {
 	t.Helper()
 	d, err := demo()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return d
+	out := strings.Split(d.names.Read(nil, text), part)
+	return out[:len(out)-1]
 }

@@ -16,7 +16,8 @@ const (
 	says   = "says" // a sentence, in the language of the words
 )
 
-// Asks are what is asked where something can be read in several ways, or in none, by the names that stand in what is read.
+// Asks are what is asked where something can be read in several ways, or in none, by the names that stand in what is read; and the signal
+// word of a no that no safety message goes with.
 var Asks = map[string]string{
 	"gallon":  "Which gallon? Write US gal or imp gal: an imperial one is a fifth more.",
 	"percent": "Per cent of what? Write % v/v, by volume; % w/w, by mass; or % w/v, kilograms in 100 litres. The concentrate's label or data sheet says which.",
@@ -24,6 +25,7 @@ var Asks = map[string]string{
 	"kelvin":  "A temperature or a difference? Kelvins can be either: write °C or °F.",
 	"ounce":   "Ounces by weight or fluid ounces? Write US fl oz or imp fl oz where a volume is meant.",
 	"which":   "What you wrote can mean what is named here: choose the one that is meant.",
+	"notice":  "NOTICE",
 	"many":    "That name fits too many articles to say yes or no: name material, soil and bath as the manual does.",
 }
 
@@ -95,7 +97,7 @@ func (r *reader) both(amount string) []string {
 // refused puts an amount's error where it asks for something.
 func (r *reader) refused(err error) {
 	if e, is := err.(*quantity.Error); is && e.Asks() {
-		r.put(says, e.In(r.said))
+		r.put(says, e.Problem(r.said))
 	}
 }
 

@@ -2,11 +2,14 @@ package page
 
 import (
 	"encoding/json"
+	"errors"
+	"slices"
 	"strings"
 
 	"tankside/builder/asked"
-	"tankside/builder/language"
+	"tankside/builder/decide/admit/markup"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
 )
@@ -23,71 +26,76 @@ func phrasesOf(list string) []string {
 }
 
 // names gathers what a question in the search field may name, with titles in the site's language.
-func (s *site) names() (*asked.Names, error) {
-	n := &asked.Names{Asks: s.asks(), Sums: map[string]string{}, Words: language.Words{}}
-	for _, p := range asked.Phrases {
-		if shown := s.words.say(p); shown != p {
-			n.Words[p] = shown
-		}
-	}
+func (s *site) names() (string, error) {
+	places := map[string]string{}
 	for _, c := range calculators.All() {
 		if at := SumPage(s.Manual, c.Name); at != "" {
-			n.Sums[c.Name] = s.to(at)
+			places[c.Name] = s.to(at)
 		}
 	}
-	for _, k := range []struct {
-		kind manual.Kind
-		sort string
-	}{{manual.Material, asked.Material}, {manual.Soil, asked.Soil}, {manual.Chemistry, asked.Chemistry}} {
+	if s.asks() {
+		places["admit"] = markup.Page
+	}
+	var things []asked.Thing
+	for kind, sort := range map[manual.Kind]byte{manual.Material: 'm', manual.Soil: 's', manual.Chemistry: 'c'} {
 		for _, a := range s.Manual.Articles {
-			if a.Kind == k.kind {
-				n.Things = append(n.Things, s.thing(a, k.sort))
+			if a.Kind == kind && s.asks() {
+				things = append(things, s.thing(a, sort))
 			}
 		}
 	}
 	for i := range s.Manual.Shop.Tanks {
 		t, err := s.tankThing(&s.Manual.Shop.Tanks[i])
 		if err != nil {
-			return nil, err
+			return "", err
 		}
-		n.Things = append(n.Things, t)
+		things = append(things, t)
 	}
-	return n, nil
+	return asked.Gather(things, places, s.words.say), nil
 }
 
 // thing is an article with its names in every language of the manual: people type what they know.
-func (s *site) thing(a *manual.Article, sort string) asked.Thing {
-	t := asked.Thing{Sort: sort, Name: a.Name, Title: s.local(a).Head.Title}
-	if t.Title != a.Head.Title {
-		t.Also = append(t.Also, a.Head.Title)
-	}
-	t.Also = append(t.Also, a.Head.AlsoCalled...)
+func (s *site) thing(a *manual.Article, sort byte) asked.Thing {
+	t := asked.Thing{Sort: sort, Name: a.Name, Title: a.Head.Title, Also: a.Head.AlsoCalled}
 	for _, tag := range s.Manual.Languages() {
 		if in := s.Manual.In(a, tag); in != nil {
-			t.Also = append(append(t.Also, in.Head.Title), in.Head.AlsoCalled...)
+			t.Also = slices.Concat(t.Also, []string{in.Head.Title}, in.Head.AlsoCalled)
 		}
 	}
 	return t
 }
 
+// ofHeater are the inputs of a heating that are a tank's own and none of a bath of another volume.
+var ofHeater = []string{"heater", "lid", "insulation", "air", "humidity", "altitude"}
+
 // tankThing is a tank with what the shop knows of it for the sums.
 func (s *site) tankThing(tank *manual.Tank) (asked.Thing, error) {
-	t := asked.Thing{Sort: asked.Tank, Name: tank.ID, Title: tank.Name}
-	for _, name := range []string{"dilution", "heat-up"} {
-		values, err := sums.Values(s.Manual, name, map[string]string{"tank": tank.ID})
+	t := asked.Thing{Sort: 't', Name: tank.ID, Title: tank.Name, Volume: tank.Volume.String(), Degree: " °C"}
+	if tank.Volume.Set && tank.Volume.Unit.System(quantity.SI) == quantity.US {
+		t.Degree = " °F"
+	}
+	known := func(calculator string) (list []calculators.Written, err error) {
+		values, err := sums.Values(s.Manual, calculator, map[string]string{"tank": tank.ID})
 		if err != nil {
-			return t, err
+			return nil, err
 		}
-		k := asked.Known{Calculator: name}
-		c, _ := calculators.Named(name)
+		c, _ := calculators.Named(calculator)
 		for _, in := range c.Inputs {
 			if v := values[in.Name]; v != "" {
-				k.Inputs = append(k.Inputs, calculators.Written{Name: in.Name, Text: strings.ReplaceAll(v, noBreak, " ")})
+				list = append(list, calculators.Written{Name: in.Name, Text: v})
 			}
 		}
-		t.Sums = append(t.Sums, k)
+		return list, nil
 	}
-	return t, nil
+	var err, err2 error
+	t.Dilution, err = known("dilution")
+	t.Heating, err2 = known("heat-up")
+	for _, in := range t.Heating {
+		if slices.Contains(ofHeater, in.Name) && tank.Heater.Set {
+			t.Heater = append(t.Heater, in)
+		}
+	}
+	return t, errors.Join(err, err2)
 }
 
 // askedParcels are the files that answer a question in the search field, from the edition's root.
@@ -104,7 +112,7 @@ func (s *site) openNames() error {
 	if err != nil {
 		return err
 	}
-	return s.addParcelAs(s.parcelOf(askedNames), askedNames, []byte(n.Pack()))
+	return s.addParcelAs(s.parcelOf(askedNames), askedNames, []byte(n))
 }
 
 // askedFiles says for each language where the parcels are. It stands in the file that names the index: so no page changes with them.
