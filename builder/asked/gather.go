@@ -1,3 +1,5 @@
+//go:build !wasip1
+
 package asked
 
 import (
@@ -7,6 +9,19 @@ import (
 
 	"tankside/calculators"
 )
+
+// Asks are what is asked where something can be read in several ways, or in none, by the names that stand in what is read; and the signal
+// word of a no that no safety message goes with.
+var Asks = map[string]string{
+	"gallon":  "Which gallon? Write US gal or imp gal: an imperial one is a fifth more.",
+	"percent": "Per cent of what? Write % v/v, by volume; % w/w, by mass; or % w/v, kilograms in 100 litres. The concentrate's label or data sheet says which.",
+	"heater":  "How strong is the heater? Write its power behind it, such as 6 kW.",
+	"kelvin":  "A temperature or a difference? Kelvins can be either: write °C or °F.",
+	"ounce":   "Ounces by weight or fluid ounces? Write US fl oz or imp fl oz where a volume is meant.",
+	"which":   "What you wrote can mean what is named here: choose the one that is meant.",
+	"notice":  "NOTICE",
+	"many":    "That name fits too many articles to say yes or no: name material, soil and bath as the manual does.",
+}
 
 // Thing is something that a question may name, for [Gather].
 type Thing struct {
