@@ -20,7 +20,7 @@ const (
 // kindWeights put what helps at the tank before what explains it; any other
 // kind weighs 1. They stand here and not in the manual's table of kinds, which
 // the search in the browser does not carry.
-var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "glossary": 0.6}
+var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "calculator": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {
 	if w, ok := kindWeights[kind]; ok {
