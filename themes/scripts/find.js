@@ -173,11 +173,12 @@
     const [html, , plain, ...wrong] = ask("calculate", name, units, ...inputs).split(separator);
     const content = inside(html), query = new URLSearchParams();
     for (let i = 0; i < inputs.length; i += 2) query.set(inputs[i], inputs[i + 1]);
-    const path = line("=" + name), title = (plain.split("\n")[0] || name) + (like && " · " + like);
+    const path = line("=" + name), told = ["volume", "strength", "start", "target", "heater"].map(one => query.get(one)).filter(one => one);
+    const title = [plain.split("\n")[0] || name, ...told].join(" · ") + (like && " (" + like + ")");
     const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => x.textContent).join();
     for (const more of [...content.querySelectorAll(".sum-reading")].slice(4)) more.remove();
     const picked = wrong.length ? [make("p", "", wrong.filter((_, i) => i % 2).join(" "))]
-      : [...content.querySelectorAll(".sum-given"), ...safety(content, before), ...content.querySelectorAll(".sum-verdict, .sum-readings")];
+      : [...safety(content, before), ...content.querySelectorAll(".sum-verdict, .sum-readings")];
     return [answerNode(title, path && path + "?" + query, picked), title + ": " + short];
   };
   const readLoad = ({ ask, line }, [soil, bath, ...materials], units, before) => {
@@ -221,6 +222,7 @@
     if (field.value !== text) return;
     worked.hidden = !out?.nodes.length;
     worked.replaceChildren(...(out?.nodes ?? []));
+    if (out?.nodes.length) told.querySelector(".find-unknown")?.remove(); // they were understood
     if (out?.spoken) told.prepend(make("span", "visually-hidden", out.spoken + " "));
   };
 
@@ -323,7 +325,7 @@
   const putHits = (answer, question) => {
     shown = [...shown, ...(answer.hits ?? []).map(hitNode)];
     fill(answer.total > shown.length ? [...shown, moreNode(question)] : shown, say("list"));
-    const unknown = (answer.unknown ?? []).length ? [" " + say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") })] : [];
+    const unknown = (answer.unknown ?? []).length ? [make("span", "find-unknown", " " + say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") }))] : [];
     if (shown.length) {
       tell(answer.total === 1 ? say("one") : say(answer.total > shown.length ? "best" : "many", { n: answer.total, m: shown.length }), ...unknown);
     }
