@@ -90,9 +90,16 @@ func Gather(things []Thing, places map[string]string, say func(string) string) s
 
 func isSmall(word string) bool { return slices.Contains(strings.Fields(small), word) }
 
-// partsOf gives what a part of a title may be called by: its words in their order, beginning and ending with one that means something.
+// partsOf gives what a thing may be called by for its title: words of it in their order, beginning and ending with one that means something. What it is
+// on or for is something else: gold plate on fittings is no fitting.
 func partsOf(title string) (list []string) {
 	words := strings.Fields(fold(title))
+	for i, word := range words {
+		if strings.Contains(" on for of with in ", " "+word+" ") {
+			words = words[:i]
+			break
+		}
+	}
 	means := func(word string) bool { return len(word) > 2 && !isSmall(word) }
 	for first := range words {
 		for last := first; last < len(words); last++ {
