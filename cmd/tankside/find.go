@@ -31,7 +31,7 @@ Exit status 1 where nothing is found and nothing worked out.`,
 		kind := o.text("kind", "K", "only "+strings.Join(manual.Findable(), ", "), "")
 		station := o.text("station", "S", "only "+strings.Join(stations(), ", "), "")
 		language := o.text("language", "TAG", "your language, where the edition has several and your words could be of more than one; without it the manual's own", "")
-		units := o.text("units", "SYSTEM", "SI or US, for what is worked out; without it SI", "SI")
+		units := o.text("units", "SI|US", "units of what is worked out; without it SI", "SI")
 		from := o.text("from", "N", "goes on behind the N best", "0")
 		asJSON := o.yes("json", "for programs: worked-out, with answers and what has to be said (asks); unknown words; total; and found, a list of path, title, kind, station, section, score, snippet; language where there are several")
 		return func(ctx context.Context, c *console, args []string) error {
