@@ -61,7 +61,7 @@ Exit status 1 where nothing is found and nothing worked out.`,
 				c.tellWorked(*in, found.worked)
 				c.tellHits(*in, behind, answer)
 			}
-			if err == nil && len(answer.Hits) == 0 {
+			if err == nil && answer.Total == 0 {
 				c.tellNothing(words, *kind, *station, answer)
 				if len(found.worked.Answers) == 0 {
 					err = status(exitFindings)
@@ -202,6 +202,9 @@ func (c *console) tellHits(folder string, from int, a search.Answer) {
 			at += "#" + anchor
 		}
 		fmt.Fprintf(c.out, "    %s\n\n", at)
+	}
+	if len(a.Hits) == 0 && a.Total > 0 {
+		c.note("That is all: %d were found.", a.Total)
 	}
 	if more := a.Total - from - len(a.Hits); more > 0 && len(a.Hits) > 0 {
 		c.note("%d more: --from %d goes on, --kind (%s) or another word narrows it.", more, from+len(a.Hits), counts(a.Kinds))
