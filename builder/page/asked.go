@@ -37,11 +37,10 @@ func (s *site) names() (string, error) {
 		places["admit"] = markup.Page
 	}
 	var things []asked.Thing
-	for kind, sort := range map[manual.Kind]byte{manual.Material: 'm', manual.Soil: 's', manual.Chemistry: 'c'} {
-		for _, a := range s.Manual.Articles {
-			if a.Kind == kind && s.asks() {
-				things = append(things, s.thing(a, sort))
-			}
+	sorts := map[manual.Kind]byte{manual.Material: 'm', manual.Soil: 's', manual.Chemistry: 'c'}
+	for _, a := range s.Manual.Articles {
+		if sort := sorts[a.Kind]; sort != 0 && s.asks() {
+			things = append(things, s.thing(a, sort))
 		}
 	}
 	for i := range s.Manual.Shop.Tanks {
