@@ -9,9 +9,9 @@ import (
 	"tankside/search"
 )
 
-// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, and the glossary; articles and tanks
-// in each of its languages.
-func documents(m *manual.Manual) []search.Document {
+// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, the glossary, and the tools; all but the
+// glossary in each of its languages.
+func documents(m *manual.Manual, tools []page.Tool) []search.Document {
 	var docs []search.Document
 	own := m.OwnLanguage()
 	for _, a := range m.Articles {
@@ -30,6 +30,15 @@ func documents(m *manual.Manual) []search.Document {
 	}
 	for _, tag := range m.Languages() {
 		docs = append(docs, tankDocuments(m, tag, tag)...)
+	}
+	return append(docs, toolDocuments(tools)...)
+}
+
+// toolDocuments are the pages of the program itself and its calculators. A page that is there in one language alone is found in each, by the words of each.
+func toolDocuments(tools []page.Tool) []search.Document {
+	var docs []search.Document
+	for _, t := range tools {
+		docs = append(docs, search.Document{Path: t.Path, Title: t.Title, Kind: t.Kind, Text: t.Text, AlsoCalled: t.Also, Language: t.Language})
 	}
 	return docs
 }

@@ -14,11 +14,11 @@ import (
 )
 
 // index is the search index of a manual, to be made when its turn comes: in one piece, or of a large manual in several.
-func index(m *manual.Manual) []page.Index {
+func index(m *manual.Manual, tools []page.Tool) []page.Index {
 	n := search.Pieces(m.Count())
 	docs := sync.OnceValue(func() [][]search.Document {
 		parts := make([][]search.Document, n)
-		for _, d := range documents(m) {
+		for _, d := range documents(m, tools) {
 			own, _, _ := strings.Cut(d.Path, "#")
 			i := search.PieceOf(own, n)
 			parts[i] = append(parts[i], d)

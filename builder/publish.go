@@ -155,10 +155,14 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	if err == nil {
 		err = w.Add(page.NoticesFile, themes.Notices)
 	}
+	var tools []page.Tool
+	if err == nil {
+		tools, err = page.Tools(m, theme)
+	}
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m), Used: used, Beside: book.Sheets, Rules: rules.All(),
+			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
 			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"tankside/builder/language"
 	q "tankside/builder/quantity"
 	"tankside/calculators/clean"
 )
@@ -49,7 +50,7 @@ var classLabels = [len(clean.Classes)]string{
 var blankLabels = [len(clean.Classes)]string{"Blank, B", "Blank, C", "Blank, D", "Blank, E", "Blank, F", "Blank, G", "Blank, H", "Blank, I", "Blank, J", "Blank, K"}
 
 // className is the small letter of a class, as inputs are named.
-func className(i int) string { return strings.ToLower(clean.Classes[i : i+1]) }
+func className(i int) string { return language.Lower(clean.Classes[i : i+1]) }
 
 func classInputs() []*Input {
 	var inputs []*Input

@@ -20,7 +20,7 @@ const (
 // kindWeights put what helps at the tank before what explains it; any other
 // kind weighs 1. They stand here and not in the manual's table of kinds, which
 // the search in the browser does not carry.
-var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "glossary": 0.6}
+var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "calculator": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {
 	if w, ok := kindWeights[kind]; ok {
@@ -68,6 +68,9 @@ func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 		return asked.Kind != "" && a.kind != asked.Kind || asked.Station != "" && a.station != asked.Station
 	})
 	answer.Total = len(all)
+	if answer.Unknown, err = f.unknown(q, asked.Words, w); err != nil {
+		return Answer{}, err
+	}
 	if len(all) == 0 {
 		answer.Nearest = f.nearestWords(q)
 		return answer, nil
@@ -76,14 +79,15 @@ func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	if limit <= 0 {
 		limit = DefaultLimit
 	}
-	limit = min(limit, MaxLimit, len(all))
-	closest := all[:min(max(lookedAtWords, limit), len(all))]
+	from := min(max(asked.From, 0), len(all))
+	limit = min(limit, MaxLimit, len(all)-from)
+	closest := all[:min(lookedAtWords, len(all))] // the same whatever is shown, so that what follows goes on where this ends
 	shown := newMarks(q, w.language)
 	for i := range closest {
 		closest[i].score *= f.lift(q, closest[i], shown, w.reader)
 	}
 	f.sortFound(closest)
-	for _, x := range closest[:limit] {
+	for _, x := range all[from : from+limit] {
 		answer.Hits = append(answer.Hits, f.hit(x, shown, w.reader))
 	}
 	return answer, nil
@@ -217,4 +221,33 @@ func (f *Finder) nearestWords(q query) []string {
 		}
 	}
 	return words
+}
+
+// unknown gives the words of a question that the manual has in no form.
+func (f *Finder) unknown(q query, asked string, w *work) ([]string, error) {
+	asked = shorten(asked)
+	var list []string
+	for i, one := range q.words {
+		known := one.known
+		if !isWord(one.word) {
+			known = false
+			for _, v := range q.variants {
+				if v.first > i || i > v.last || known {
+					continue
+				}
+				for _, field := range fieldNames {
+					n, err := w.texts.Find(field, v.terms[0])
+					if err != nil {
+						return nil, err
+					}
+					known = known || n > 0
+				}
+			}
+		}
+		typing := one.end == len(asked) && (len(one.word) < shortestPrefix || len(f.lexicon.beginning(one.word, 1)) > 0)
+		if !known && !typing {
+			list = append(list, asked[one.start:one.end])
+		}
+	}
+	return list, nil
 }

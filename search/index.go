@@ -93,8 +93,9 @@ func check(docs []Document) error {
 	var wrong []error
 	seen := map[string]string{}
 	for _, d := range docs {
-		before, twice := seen[d.Path]
-		seen[d.Path] = d.Section
+		key := d.Path + "\n" + cmp.Or(d.Language, englishTag) // a page that is there in one language alone is found in each
+		before, twice := seen[key]
+		seen[key] = d.Section
 		switch {
 		case d.Path == "":
 			wrong = append(wrong, fmt.Errorf("a section of %q has no path to find it by", d.Title))

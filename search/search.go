@@ -66,7 +66,7 @@ package search
 // one title are one article: a page of terms, each with a title of its own, is
 // as many articles.
 type Document struct {
-	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike
+	Path       string   // page within the edition, with anchor for a section: "soils/wax.html#what-it-is"; no two alike in one language
 	Title      string   // title of the article
 	Section    string   // heading of the section, "" for the article's head
 	Kind       string   // what its article is, as a Question may ask for it: soil, tank, glossary …
@@ -87,7 +87,8 @@ type Synonym struct {
 
 // Question is what is asked. Kind and Station, where set, narrow the answer.
 // Limit is the most hits wanted: 0 means [DefaultLimit], more than [MaxLimit]
-// is cut. The last of the Words counts as unfinished unless a space follows.
+// is cut. From is how many of the best are left out before them: asked with the
+// same words and a growing From, every article found comes once, in order. The last of the Words counts as unfinished unless a space follows.
 // Language is the reader's, a BCP 47 tag: it decides where the words could be of
 // several.
 type Question struct {
@@ -95,6 +96,7 @@ type Question struct {
 	Kind    string `json:"kind,omitempty"`
 	Station string `json:"station,omitempty"`
 	Limit   int    `json:"limit,omitempty"`
+	From    int    `json:"from,omitempty"`
 
 	Language string `json:"language,omitempty"`
 }
@@ -134,11 +136,14 @@ type Count struct {
 // Answer holds the best hits and counts of all. Kinds counts as if no kind had
 // been asked for, Stations as if no station had, so that a reader sees what
 // another choice would bring. Nearest offers words of the manual for those of
-// the question it does not know; it is set only where nothing was found.
+// the question it does not know; it is set only where nothing was found. Unknown
+// are the words and numbers of the question that the manual has in no form, as
+// they were typed; not the last one while it may be the beginning of a word.
 type Answer struct {
 	Hits     []Hit    `json:"hits"`
 	Total    int      `json:"total"`
 	Kinds    []Count  `json:"kinds"`
 	Stations []Count  `json:"stations"`
 	Nearest  []string `json:"nearest"`
+	Unknown  []string `json:"unknown,omitempty"`
 }

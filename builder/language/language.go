@@ -24,7 +24,7 @@ const English = "en"
 
 // General is the language of a BCP 47 tag without its region, in small letters: es of es-MX.
 func General(tag string) string {
-	general, _, _ := strings.Cut(strings.ToLower(tag), "-")
+	general, _, _ := strings.Cut(Lower(tag), "-")
 	return general
 }
 

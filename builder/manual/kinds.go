@@ -207,17 +207,19 @@ func Chapters() []Kind {
 
 // What can be found beside articles.
 const (
-	TankFound = "tank"     // the page of a tank
-	TermFound = "glossary" // a word of the glossary
+	TankFound       = "tank"       // the page of a tank
+	TermFound       = "glossary"   // a word of the glossary
+	PageFound       = "page"       // a page of the program itself
+	CalculatorFound = "calculator" // a sum, where it can be done
 )
 
-// Findable lists what can be found: each kind of article, a tank, a word of the glossary.
+// Findable lists what can be found: each kind of article, a tank, a word of the glossary, a page of the program, a calculator.
 func Findable() []string {
 	var list []string
 	for _, k := range Kinds {
 		list = append(list, string(k))
 	}
-	return append(list, TankFound, TermFound)
+	return append(list, TankFound, TermFound, PageFound, CalculatorFound)
 }
 
 // HeadKeys are the keys that the header of every kind of article has.

@@ -24,7 +24,7 @@ func undeclared(d *Declaration) []string {
 	missing(same(func(o *Declaration) bool { return o.Heading == d.Heading }), "a heading that no other kind has")
 	missing(d.Chapter < 1 || d.Chapter == LineChapter, "a place among the chapters of the book")
 	missing(same(func(o *Declaration) bool { return o.Chapter == d.Chapter }), "a chapter that no other kind has")
-	missing(slices.Contains([]string{TankFound, TermFound}, string(d.Kind)), "a word that the search has for nothing else")
+	missing(slices.Contains([]string{TankFound, TermFound, PageFound, CalculatorFound}, string(d.Kind)), "a word that the search has for nothing else")
 	missing(d.facts.make == nil || d.facts.share == nil || d.facts.clone == nil, "where its facts are kept")
 	for _, f := range d.all[len(headKeys):] {
 		missing(f.Name == "" || f.Means == "" || f.Form == "" || f.read == nil, "what the key “"+f.Name+"” means and how it is written")

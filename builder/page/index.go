@@ -67,7 +67,11 @@ func (s *site) nameIndex(named []string, add Sink) error {
 	for i, file := range named {
 		s.parcels[pieceName(i)] = file
 	}
-	return add(indexFile, fmt.Appendf(nil, "tankside.parcel(%q,%q);\n", indexNamed, strings.Join(named, " ")))
+	asked, err := s.askedFiles()
+	if err != nil {
+		return err
+	}
+	return add(indexFile, fmt.Appendf(nil, "tankside.parcel(%q,%q);\ntankside.parcel(\"find-asked\",%q);\n", indexNamed, strings.Join(named, " "), asked))
 }
 
 // indexGzip is the level at which a piece of the index is packed: the best one where it takes no time, a quick one for the index of a large

@@ -46,6 +46,11 @@ func (s *site) withOthers() error {
 			one.mine[j.base] = true
 		}
 	}
+	for _, one := range all {
+		if err := one.openNames(); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/asked"
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/causes"
 	"tankside/builder/language"
@@ -273,6 +274,15 @@ func (s said) byTables(t *testing.T) {
 		}
 	}
 	s.add("an answer", markup.Phrases...)
+	for _, sentence := range asked.Asks {
+		s.add("what is asked", sentence)
+	}
+	for _, p := range ownPages {
+		s.add("ownPages", p.title, p.text, p.also)
+	}
+	for _, also := range sumsAlso {
+		s.add("sumsAlso", also)
+	}
 }
 
 // byHeaders gathers the words of kinds and of headers: vocabularies and hazard statements.

@@ -18,6 +18,7 @@ type Error struct {
 	about   []Kind // that fill the others: one alone without its article
 	kinds   []Kind // that are accepted
 	asRange bool   // and so are ranges of them
+	asks    bool   // of several things that may be meant
 }
 
 // Error is the whole sentence.
@@ -193,6 +194,9 @@ func (e *Error) with(word string) *Error {
 	return e
 }
 
+// Asks tells whether the amount could be read if somebody said which of several things is meant.
+func (e *Error) Asks() bool { return e.asks }
+
 // accept adds what would have been accepted.
 func (e *Error) accept(kinds []Kind, asRange bool) *Error {
 	e.kinds, e.asRange = kinds, asRange
@@ -331,7 +335,9 @@ func (t text) amount(at int, kinds []Kind) (Value, int, *Error) {
 		return t.ratio(start, number, next+1, kinds)
 	}
 	if ways := t.ounces(next); ways != "" {
-		return Value{}, next, t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways)
+		e := t.fault(next, "ounces by weight or fluid ounces? Say which: {units}").with(ways)
+		e.asks = true
+		return Value{}, next, e
 	}
 	if t.otherGallon(next) {
 		return Value{}, next, t.fault(next, "fluid ounces in which gallon? Say which: {units}").with("fl oz/US gal, imp fl oz/imp gal")

@@ -153,7 +153,7 @@ const (
 
 // SystemNamed reads "SI", "metric", "US" or "US customary" in either case.
 func SystemNamed(name string) (System, bool) {
-	switch strings.ToLower(name) {
+	switch language.Lower(name) {
 	case "si", "metric":
 		return SI, true
 	case "us", "us customary", "customary":

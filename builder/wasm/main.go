@@ -8,6 +8,8 @@
 //	calculate  does a sum; convert turns an amount into another unit (package calculators/markup says what the texts hold)
 //	open       takes the packed facts of an edition, or gives -1 where it is handed none; admit answers from these,
 //	           or gives -1 where none are open (package decide/admit/markup)
+//	know       takes the packed names that a question in the search field may have; read takes such a question apart into sums, loads and
+//	           amounts, for the functions above (package asked)
 //	rank       finds the sets of causes that explain what is seen, or gives -1 for what is no question (package decide/causes)
 //
 // Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what TestModuleSize allows.
@@ -16,6 +18,7 @@ package main
 import (
 	"unsafe"
 
+	"tankside/builder/asked"
 	admission "tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/causes"
 	"tankside/builder/language"
@@ -90,6 +93,18 @@ func admit(n int32) int32 {
 	}
 	return give(sheet.Reply(string(written(n))))
 }
+
+// names are what a question in the search field may name.
+var names = new(asked.Names)
+
+//go:wasmexport know
+func know(n int32) int32 {
+	names = asked.Unpack(string(written(n)))
+	return 0
+}
+
+//go:wasmexport read
+func read(n int32) int32 { return give(names.Read(words, string(written(n)))) }
 
 //go:wasmexport rank
 func rank(n int32) int32 {

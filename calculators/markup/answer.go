@@ -59,7 +59,7 @@ func (w *writer) cautions(a *calculators.Answer, from, to calculators.Signal) {
 		if c.Signal >= from && c.Signal <= to {
 			word := c.Signal.String()
 			w.Put(`<div class="safety {}" role="note"><p class="signal">{}</p><p>{}</p></div>
-`, strings.ToLower(word), w.Say(word), c.Text)
+`, language.Lower(word), w.Say(word), c.Text)
 		}
 	}
 }

@@ -114,7 +114,7 @@ func TestTerminal(t *testing.T) {
 	if got, want := notes.String(), "\rwriting pages: 2 of 2\rdone                 \r    \rEdition 1.\n"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	c.tellHits("edition", search.Answer{Hits: []search.Hit{{
+	c.tellHits("edition", 0, search.Answer{Hits: []search.Hit{{
 		Path: "soils/wax.html#in-the-tank", Title: "Wax", Section: "In the tank", Kind: "soil", Station: "wash",
 		Snippet: []search.Run{{Text: "Warm "}, {Text: "wax", Marked: true}, {Text: " melts."}},
 	}}, Total: 3, Kinds: []search.Count{{Name: "soil", Articles: 3}}})

@@ -17,11 +17,12 @@
 //
 //   <div class="find-results" hidden>
 //     <p class="find-say" role="status">…</p>               how many, or what is wrong; buttons .find-near, a link .find-index
+//     <div class="find-worked">…</div>                      what is worked out of the words: .find-answer for each way to read them, .find-asks
 //     <div class="find-list" role="listbox">
 //       <a class="find-hit" role="option" aria-selected="false" href="…">
 //         <span class="find-kind">…</span> <strong class="find-title">…</strong> <span class="find-section">…</span>
 //         <span class="find-snippet">…<mark>…</mark>…</span>
-//       </a>…  or, before anything is typed, <button class="find-recent" role="option">…</button>
+//       </a>…  <button class="find-more" role="option">…</button>  or, before anything is typed, <button class="find-recent" role="option">…</button>
 //     </div>
 //     <div class="find-filters"><button class="find-filter" aria-pressed="false">symptom <span>8</span></button>…</div>
 //     <button class="find-forget">…</button>
@@ -31,7 +32,7 @@
 // Nothing is loaded before the field is touched. Hits are built as nodes with text, never from markup.
 (() => {
   "use strict";
-  const shownAtMost = 8, keptAtMost = 8, kept = "tankside.find.recent";
+  const shownAtMost = 8, moreAtOnce = 16, keptAtMost = 8, kept = "tankside.find.recent";
 
   const form = document.querySelector("form.find");
   const field = form && form.querySelector("input");
@@ -52,12 +53,13 @@
   };
 
   const results = make("div", "find-results");
+  const worked = make("div", "find-worked", "", { role: "group", "aria-label": say("worked") });
   const told = make("p", "find-say", "", { role: "status" });
   const filters = make("div", "find-filters", "", { role: "group", "aria-label": say("narrow") });
   const list = make("div", "find-list", "", { role: "listbox", id: "find-list", "aria-label": say("list") });
   const forget = make("button", "find-forget", say("forget"), { type: "button" });
-  results.append(told, list, filters, forget); // hits first: on a phone the filters would push them out of sight
-  results.hidden = filters.hidden = forget.hidden = true;
+  results.append(told, worked, list, filters, forget); // hits first: on a phone the filters would push them out of sight
+  results.hidden = worked.hidden = filters.hidden = forget.hidden = true;
   form.append(results);
   for (const [name, value] of Object.entries({
     role: "combobox", "aria-expanded": "false", "aria-controls": "find-list", "aria-autocomplete": "list",
@@ -121,6 +123,108 @@
     });
   };
   tankside.ask = ask; // for other scripts of the page: a question of the package search, a promise of its answer
+
+  // ——— what can be worked out: the module of the answers reads the words and answers what it has read ———
+
+  const separator = "\x1f", part = "\x1e";
+  let telling; // a promise of the module's functions, once there is something to read
+  const teller = () => telling ??= (async () => {
+    await tankside.load("find-index", given.findIndex); // hands over where the rest is, too
+    const all = JSON.parse(await tankside.load("find-asked", given.findIndex));
+    const files = all[document.documentElement.lang] ?? Object.values(all)[0];
+    document.body.dataset.answers ??= root + files.answers;
+    const data = (name, file) => file && tankside.load(name, root + file).then(tankside.unpack);
+    const [ask, names, sheet, words] = await Promise.all([
+      tankside.answers(), data("asked-names", files.names), data("admit-table", files.sheet), data("calculators-words", files.words)]);
+    if (words) ask("speak", words);
+    if (sheet) ask("open", sheet);
+    ask("know", names);
+    const text = new TextDecoder().decode(names);
+    const line = name => { // of the names: a place, or a sentence
+      const at = text.indexOf("\n" + name + separator);
+      return at < 0 ? "" : text.slice(at + name.length + 2, text.indexOf("\n", at + 1));
+    };
+    return { ask: (what, ...fields) => ask(what, fields.join(separator)) ?? "", line };
+  })();
+
+  // answerNode shows one way to read the words: its title leads to the page that answers at length, what is inside is picked from that page's answer.
+  const answerNode = (title, path, picked) => {
+    const node = make("div", "find-answer");
+    const head = make("p", "find-answer-title");
+    head.append(path ? make("a", "", title, { href: root + path }) : title);
+    node.append(head, ...picked);
+    return node;
+  };
+  const inside = html => {
+    const holder = document.createElement("template");
+    holder.innerHTML = html; // the module escapes every text
+    for (const a of holder.content.querySelectorAll("a[href]")) a.setAttribute("href", root + a.getAttribute("href"));
+    return holder.content;
+  };
+  // The gravest safety message; one that stands above already with its signal word alone.
+  const safety = (content, before) => {
+    const first = ["danger", "warning", "caution", "notice"].map(word => content.querySelector(".safety." + word)).find(x => x);
+    if (!first) return [];
+    if (before.has(first.textContent)) first.replaceChildren(first.firstElementChild);
+    else before.add(first.textContent);
+    return [first];
+  };
+  const readSum = ({ ask, line }, [like, name, ...inputs], units, before) => {
+    const [html, , plain, ...wrong] = ask("calculate", name, units, ...inputs).split(separator);
+    const content = inside(html), query = new URLSearchParams();
+    for (let i = 0; i < inputs.length; i += 2) query.set(inputs[i], inputs[i + 1]);
+    const path = line("=" + name), told = ["volume", "strength", "start", "target", "heater"].map(one => query.get(one)).filter(one => one);
+    const title = [plain.split("\n")[0] || name, ...told].join(" · ") + (like && " (" + like + ")");
+    const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => x.textContent).join();
+    for (const more of [...content.querySelectorAll(".sum-reading")].slice(4)) more.remove();
+    const picked = wrong.length ? [make("p", "", wrong.filter((_, i) => i % 2).join(" "))]
+      : [...safety(content, before), ...content.querySelectorAll(".sum-verdict, .sum-readings")];
+    return [answerNode(title, path && path + "?" + query, picked), title + ": " + short];
+  };
+  const readLoad = ({ ask, line }, [soil, bath, ...materials], units, before) => {
+    const content = inside(ask("admit", units, soil, bath, ...materials).split(separator)[0]);
+    const query = new URLSearchParams();
+    for (const m of materials) query.append("material", m);
+    if (soil) query.set("soil", soil);
+    query.set("bath", bath);
+    const verdict = content.querySelector(".verdict"), asked = content.querySelector(".asked");
+    let care = safety(content, before);
+    if (!care.length && verdict.classList.contains("no")) {
+      care = [make("div", "safety notice")];
+      care[0].append(make("p", "signal", line("?notice")));
+    }
+    const why = verdict.classList.contains("yes") ? [] : [...content.querySelectorAll(".why")].slice(0, 1);
+    return [answerNode(asked.textContent, line("=admit") + "#" + query, [verdict, ...care, ...why]), verdict.textContent + ": " + asked.textContent];
+  };
+  const workOut = async text => {
+    if (!/\d|\S\s+\S/.test(text)) return; // nothing that can be worked out has one word and no figure
+    const module = await teller(), before = new Set(), nodes = [], spoken = [], asks = [];
+    const units = document.documentElement.dataset.units ?? "";
+    for (const one of module.ask("read", text).split(part)) {
+      const [what, ...fields] = one.split(separator);
+      if (what === "ask") asks.push(module.line("?" + fields[0]));
+      if (what === "says") asks.push(fields[0]);
+      if (what === "same") nodes.push([answerNode(fields[0] + " = " + fields[1], "", []), fields.join(" = ")]);
+      if (what === "sum") nodes.push(readSum(module, fields, units, before));
+      if (what === "load") nodes.push(readLoad(module, fields, units, before));
+    }
+    for (const [, short] of nodes) spoken.push(short);
+    return { nodes: [...nodes.map(([node]) => node), ...asks.map(text => make("p", "find-asks", text))], spoken: [...spoken, ...asks].join(" ") };
+  };
+  // What is worked out comes after the first results, which do not wait for its module.
+  const showWorked = async text => {
+    let out;
+    try {
+      out = await workOut(text);
+    } catch (problem) {
+      console.error(problem); // the search itself works all the same
+    }
+    if (field.value !== text) return;
+    worked.hidden = !out?.nodes.length;
+    worked.replaceChildren(...(out?.nodes ?? []));
+    if (out?.nodes.length) told.querySelector(".find-unknown")?.remove(); // they were understood
+    if (out?.spoken) told.prepend(make("span", "visually-hidden", out.spoken + " "));
+  };
 
   // ——— what was searched before, on this device only; without storage there is just none ———
 
@@ -200,9 +304,38 @@
     filters.hidden = nodes.length === 0;
   };
 
-  const show = answer => {
-    const hits = (answer.hits ?? []).map(hitNode);
-    fill(hits, say("list"));
+  // The rest of what was found, as much at once as one looks through.
+  let shown = []; // hits of the answer that stands there
+  const moreNode = question => {
+    const b = make("button", "find-more", say("more"), { type: "button", role: "option", "aria-selected": "false", tabindex: "-1" });
+    b.addEventListener("click", async () => {
+      const first = shown.length;
+      try {
+        const answer = await ask({ ...question, from: first, limit: moreAtOnce });
+        if (JSON.stringify([question.words, question.kind ?? "", question.station ?? ""]) !== answered) return; // something else stands there by now
+        putHits(answer, question);
+        choose(Math.min(first, options.length - 1));
+        field.focus();
+      } catch (problem) {
+        fail(problem);
+      }
+    });
+    return b;
+  };
+  const putHits = (answer, question) => {
+    shown = [...shown, ...(answer.hits ?? []).map(hitNode)];
+    fill(answer.total > shown.length ? [...shown, moreNode(question)] : shown, say("list"));
+    const unknown = (answer.unknown ?? []).length ? [make("span", "find-unknown", " " + say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") }))] : [];
+    if (shown.length) {
+      tell(answer.total === 1 ? say("one") : say(answer.total > shown.length ? "best" : "many", { n: answer.total, m: shown.length }), ...unknown);
+    }
+  };
+
+  const show = (answer, question) => {
+    shown = [];
+    worked.hidden = true;
+    putHits(answer, question);
+    const hits = shown;
     narrow([
       ...filterNodes(answer.kinds, "kind", kind, name => { kind = name; }),
       ...filterNodes(answer.stations, "station", station, name => { station = name; })]);
@@ -213,15 +346,13 @@
         b.addEventListener("click", () => { field.value = word; search(); field.focus(); });
         return b;
       });
-      tell(say("none") + " ", ...(near.length ? [say("nearest") + " ", ...near.flatMap(b => [b, " "])] : []), indexLink());
-    } else {
-      tell(answer.total === 1 ? say("one")
-        : say(answer.total > hits.length ? "best" : "many", { n: answer.total, m: hits.length }));
+      tell(say("none") + " ", ...(answer.unknown ?? []).length ? [say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") }) + " "] : [], ...(near.length ? [say("nearest") + " ", ...near.flatMap(b => [b, " "])] : []), indexLink());
     }
     expand(true);
   };
   const showRecent = () => {
     const before = recent();
+    worked.hidden = true;
     narrow([]);
     forget.hidden = before.length === 0;
     fill(before.map(text => {
@@ -257,11 +388,13 @@
     try {
       while (newest && newest !== answered) {
         const now = newest;
-        const answer = await ask({ words: field.value.slice(0, 1000), kind, station, limit: shownAtMost, language: spoken });
+        const question = { words: field.value.slice(0, 1000), kind, station, limit: shownAtMost, language: spoken };
+        const answer = await ask(question);
         answered = now;
         clearTimeout(patience);
         if (now !== newest || !field.value.trim()) continue;
-        show(answer);
+        show(answer, question);
+        showWorked(field.value);
         if (openFirst && options[0]) options[0].click();
         openFirst = false;
       }
@@ -294,7 +427,7 @@
     event.preventDefault();
     if (options[active]) return options[active].click();
     if (!field.value.trim()) return field.focus();
-    if (answered === asNow() && options[0]) return options[0].click();
+    if (answered === asNow() && shown[0]) return shown[0].click();
     openFirst = true;
     search();
   });

@@ -99,7 +99,7 @@ func capital(s string) string {
 		return s
 	}
 	for _, first := range s {
-		return strings.ToUpper(string(first)) + s[len(string(first)):]
+		return language.Upper(string(first)) + s[len(string(first)):]
 	}
 	return s
 }

@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
+	"tankside/builder/language"
 )
 
 // spoken is how a word of a header is said in a sentence. A word of the shop's own stands as it is written.
@@ -14,7 +15,7 @@ func spoken(r fact.Ref) Part {
 	}
 	switch r.Name {
 	case "abs", "pvc", "ptfe", "peek", "epdm", "nbr", "fkm", "mems", "pcb":
-		return Title(strings.ToUpper(r.Name))
+		return Title(language.Upper(r.Name))
 	case "coated-optic":
 		return Word("coated optics")
 	case "cobalt-carbide":
@@ -42,11 +43,11 @@ func chemistryPlace(b *Bath, constituent string) finding.Place {
 // lower writes a title as it stands inside a sentence, abbreviations kept.
 func lower(title string) string {
 	word, _, _ := strings.Cut(title, " ")
-	if len(word) > 1 && strings.ToLower(word[1:]) != word[1:] {
+	if len(word) > 1 && language.Lower(word[1:]) != word[1:] {
 		return title
 	}
 	for _, first := range title {
-		return strings.ToLower(string(first)) + title[len(string(first)):]
+		return language.Lower(string(first)) + title[len(string(first)):]
 	}
 	return title
 }

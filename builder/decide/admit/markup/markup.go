@@ -121,12 +121,12 @@ func (s *Sheet) Answer(q admit.Question) string {
 		return w.String()
 	}
 	if q.Bath == "" {
-		w.Put("<p class=\"asked\">{}</p>\n", s.asked(q))
+		w.Put("<p class=\"asked\">{}</p>\n", s.Asked(q))
 		w.instead(q, instead, "Baths that would take it", "No bath of this manual takes it.")
 		return w.String()
 	}
 	w.Put("<p class=\"verdict {}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> {}</p>\n<p class=\"asked\">{}</p>\n",
-		string(a.Verdict), Marks[a.Verdict], s.say(Verdict(a.Verdict)), s.asked(q))
+		string(a.Verdict), Marks[a.Verdict], s.say(Verdict(a.Verdict)), s.Asked(q))
 	w.reasons("Why not", a.Reasons, admit.No)
 	w.reasons("What it takes", a.Reasons, admit.Conditions)
 	if a.Verdict == admit.No {
@@ -173,7 +173,7 @@ func (s *Sheet) Spoken(q admit.Question, units quantity.System) string {
 	if err != nil {
 		return s.say("This manual does not have that name") + ": " + unknown(err)
 	}
-	text := s.say(Verdict(a.Verdict)) + ". " + s.asked(q)
+	text := s.say(Verdict(a.Verdict)) + ". " + s.Asked(q)
 	for i, r := range a.Reasons {
 		if i < 2 {
 			text += " " + r.Says.In(s.Words, units)
@@ -182,8 +182,8 @@ func (s *Sheet) Spoken(q admit.Question, units quantity.System) string {
 	return text
 }
 
-// asked repeats the question in words.
-func (s *Sheet) asked(q admit.Question) string {
+// Asked repeats the question in words.
+func (s *Sheet) Asked(q admit.Question) string {
 	var names []string
 	for _, name := range q.Materials {
 		names = append(names, title(s.Table.MaterialItems(), name))

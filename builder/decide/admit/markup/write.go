@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/fragment"
+	"tankside/builder/language"
 	"tankside/builder/quantity"
 )
 
@@ -24,7 +25,7 @@ func (w *writer) both(say func(quantity.System) string) {
 		return
 	}
 	for i, text := range []string{own, other} {
-		w.Put(`<span class="{}">{}</span>`, strings.ToLower(systems[i].String()), text)
+		w.Put(`<span class="{}">{}</span>`, language.Lower(systems[i].String()), text)
 	}
 }
 
@@ -81,7 +82,7 @@ func (w *writer) cautions(a admit.Answer) {
 	for _, c := range a.Cautions {
 		page, _, _ := strings.Cut(Href(c.Place, w.bath), "#")
 		w.Put("<div class=\"safety {}\" role=\"note\"><p class=\"signal\">{}</p><p>{} <a href=\"{}\">{}</a></p></div>\n",
-			strings.ToLower(c.Signal), w.sheet.say(c.Signal), c.Text, page, w.source(c.Article))
+			language.Lower(c.Signal), w.sheet.say(c.Signal), c.Text, page, w.source(c.Article))
 	}
 	if len(a.Protect) > 0 {
 		w.Put("<p class=\"wear\"><b>{}</b>: {}.</p>\n", w.sheet.say("Wear"), strings.Join(a.Protect, ", "))

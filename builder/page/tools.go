@@ -1,0 +1,183 @@
+package page
+
+import (
+	"strings"
+
+	"tankside/builder/decide/admit/markup"
+	"tankside/builder/language"
+	"tankside/builder/manual"
+	"tankside/calculators"
+	"tankside/themes"
+)
+
+// Tool is a page of the program itself, or a calculator, as the search finds it: what an article is to the manual.
+type Tool struct {
+	Path     string // within the edition
+	Kind     string // manual.PageFound or manual.CalculatorFound
+	Title    string
+	Text     string
+	Also     []string // everyday words
+	Language string   // a BCP 47 tag
+}
+
+// ownPages are the pages that nobody writes and that are found by name; English. also are what people say for them, parted by semicolons: one phrase, so
+// that a language may have other ones, and more. has tells whether an edition of the manual has the page; nil is always.
+var ownPages = []struct {
+	path, title, text, also string
+	has                     func(*manual.Manual) bool
+	spoken                  bool // the page is there in every language of the edition
+}{
+	{path: homePage, title: "Home page", text: "What is wrong with the part? The tanks of the line, all kinds of articles, what has changed.", spoken: true,
+		also: "start page; main page; front page; begin; back to the start; overview; contents"},
+	{path: CardsPage, title: "Cards for the tanks", text: "A card for each tank, to print and to hang at the tank: what is in it, how much for a fill, what must never go in, checks.",
+		also: "tank card; card of the tank; laminated card; print card; wall card; hang at the tank; card to hang; quick sheet; one page for the tank; poster for the wash; cards"},
+	{path: visitPage, title: "Visit report", text: "Steps that were walked, sums and readings are kept on this device and printed or saved.", spoken: true,
+		also: "service report; report; visit; job sheet; write down what I did; note; notes; field report; maintenance report; customer report; save my readings; print the report; log the visit"},
+	{path: markup.Page, title: "May it go in?", text: "Pick what the part is made of, what is on it and which tank, and read whether it may go in, and how.", has: asksOf,
+		also: "may it go in; can I put this in; can it go in the tank; is it safe to wash; which tank takes it; compatibility; compatible; allowed in the bath; what can I clean; material check; will it be damaged"},
+	{path: seenPage, title: "Several things at once", text: "Tick what is seen and read the causes.", has: seesOf, spoken: true,
+		also: "more than one problem; several symptoms; many faults; likely cause; most likely cause; troubleshooting; find the cause; diagnosis; what is wrong; tick what you see; two things wrong; two faults together; faults at the same time"},
+	{path: editionPage, title: "This edition", text: "Number and date of the edition, what has changed, checksums.", spoken: true,
+		also: "edition; version; what changed; what has changed; changed since last time; what is new; changes; release; revision; which version is this; newest; is this up to date; date of this manual; history; checksum"},
+	{path: BookPage, title: "The manual on paper", text: "Chapter by chapter, for the printer: with index, sources and sign-off sheet.",
+		also: "book; the book; print the manual; whole manual; paper manual; printed; printer; PDF; hard copy; binder; chapters; download the manual"},
+	{path: restsPage, title: "What rests on what", text: "Every value and statement that decides about harm, with what it rests on, the weakest first.",
+		also: "sources; source of a value; evidence; references; where does this number come from; who says so; proof of a limit; standards; not confirmed; from memory; safety officer; audit"},
+	{path: glossaryPage, title: "Glossary", text: "The words of the trade and what they mean.", has: func(m *manual.Manual) bool { return len(m.Glossary) > 0 },
+		also: "glossary; words; meaning; what does it mean; definitions; dictionary; terms; jargon; explain a word; abbreviations"},
+	{path: wordsPage, title: "All words, A–Z", text: "Every title and everyday word in the order of the alphabet.", spoken: true,
+		also: "index; all words; alphabetical; A to Z; AZ; list of words; keyword list; everything in a list; table of contents"},
+	{path: "tables/materials-tanks.html", title: "Which material in which tank", text: "As the tanks stand today.", has: func(m *manual.Manual) bool { return asksOf(m) && tanksOf(m) },
+		also: "table of materials and tanks; material chart; compatibility table; which metal in which tank; overview of materials"},
+	{path: "tables/chemistries-materials.html", title: "What a chemistry does to a material", text: "Each no with its reason.", has: func(m *manual.Manual) bool { return has(m, manual.Chemistry) && has(m, manual.Material) },
+		also: "chemical compatibility; compatibility chart; what attacks what; table of chemistries and materials; which cleaner for which metal"},
+	{path: "tables/soils-chemistries.html", title: "What lifts which soil", text: "How strong, how hot, how long.", has: func(m *manual.Manual) bool { return has(m, manual.Chemistry) && has(m, manual.Soil) },
+		also: "table of soils and chemistries; which cleaner for which dirt; dirt chart; soil table; what takes off what; cleaner selection; which chemical for which soil"},
+}
+
+func has(m *manual.Manual, kind manual.Kind) bool {
+	for _, a := range m.Articles {
+		if a.Kind == kind {
+			return true
+		}
+	}
+	return false
+}
+
+func tanksOf(m *manual.Manual) bool {
+	for i := range m.Shop.Tanks {
+		if m.Named(manual.Chemistry, m.Shop.Tanks[i].Chemistry.Name) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// asksOf and seesOf tell of a manual what asks and known tell of a site.
+func asksOf(m *manual.Manual) bool { return has(m, manual.Material) && has(m, manual.Chemistry) }
+
+func seesOf(m *manual.Manual) bool {
+	for _, a := range m.Articles {
+		if a.Symptom != nil && len(a.Symptom.Observations) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// sumsAlso is what people say for a calculator's sum, as in ownPages.
+var sumsAlso = map[string]string{
+	"dilution":  "how much soap; how much concentrate; mix the bath; mixing ratio; fill a tank; make up a bath; percent; ratio; how many litres of cleaner; dose; dosing",
+	"top-up":    "too weak; too strong; how much to add; add cleaner; refill; after evaporation; level is low; bring back to strength; replenish",
+	"titration": "drops; burette; titrant; strength from titration; free alkalinity; acid number; how many mL used; test result; factor",
+	"heat-up":   "how long to heat; when is it hot; warm up time; switch on early; ready for the shift; preheat; time to temperature",
+	"holding":   "cost over night; energy cost; electricity; price of keeping hot; evaporation; what a weekend costs; standby; water lost; heat loss",
+	"degas":     "how long to degas; air in the bath; fresh fill; bubbles out; degas minutes",
+	"power":     "watts in the liquid; calorimeter; how strong is the sound; real power; power check; generator power; output of the transducers",
+	"load":      "cold parts; how much can I load; heavy basket; temperature drop; how many kilos; load weight; bath gets cold",
+	"rinse":     "rinse water flow; how much rinse water; drag-out; carry-over; counterflow; how many rinses; dilution of the rinse",
+	"spotting":  "spots; water quality for the last rinse; microsiemens; conductivity; dissolved solids; residue of water; drying spots; how pure must the water be",
+	"hardness":  "german degrees; dH; grains; ppm; convert hardness; hard water; test strip; french degrees; lime in water",
+	"scale":     "limescale; furring; saturation; Langelier; Ryznar; water eats pipes; corrosive water; will it scale",
+	"sound":     "kilohertz; frequency; bubble size; stripes; wavelength; standing wave; spacing; 40 kHz or 80 kHz",
+	"drying":    "how long to dry; dryer minutes; hot air; wet parts; time in the dryer",
+	"residue":   "gravimetric; weigh the dirt; milligrams per area; filter weight; how clean; cleanliness by mass; balance",
+	"particles": "particle count; filter count; ISO 16232; cleanliness code; microns; particle size; count on a filter",
+	"bath-life": "how long does the bath last; when to change the bath; bath worn out; oil load; how often to dump; service life; renew the bath",
+}
+
+// SumPage is where a calculator can be done, within the edition: in the first procedure that has it, or else in the first article. It is empty
+// where the manual has no place for it. The search and what is worked out in its field lead there; nothing else says where.
+func SumPage(m *manual.Manual, calculator string) string {
+	at := ""
+	for _, a := range m.Articles {
+		for _, sum := range a.Sums {
+			if sum.Calculator == calculator && (at == "" || a.Kind == manual.Procedure) {
+				at = articlePage(a) + "#sum-" + calculator
+				break
+			}
+		}
+		if at != "" && a.Kind == manual.Procedure && at == articlePage(a)+"#sum-"+calculator {
+			return at
+		}
+	}
+	return at
+}
+
+// Tools gives the pages of the program itself and the calculators that an edition of the manual has, in each of its languages.
+func Tools(m *manual.Manual, theme themes.Theme) ([]Tool, error) {
+	own := m.OwnLanguage()
+	var list []Tool
+	for _, tag := range append([]string{own}, m.Languages()...) {
+		said, err := interfaceWords(theme, tag)
+		if err != nil {
+			return nil, err
+		}
+		sums, err := sumWords(theme, tag)
+		if err != nil {
+			return nil, err
+		}
+		for i := range ownPages {
+			p := &ownPages[i]
+			if p.has != nil && !p.has(m) {
+				continue
+			}
+			t := Tool{Path: p.path, Kind: manual.PageFound, Title: said.say(p.title), Text: said.say(p.text), Also: phrasesOf(said.say(p.also)), Language: tag}
+			if p.spoken && tag != own {
+				t.Path = inLanguage(p.path, tag)
+			}
+			list = append(list, t)
+		}
+		for _, c := range calculators.All() {
+			if t, has := sumTool(m, c, said, sums); has {
+				if t.Language = tag; tag != own {
+					t.Path = translatedSum(m, t.Path, tag)
+				}
+				list = append(list, t)
+			}
+		}
+	}
+	return list, nil
+}
+
+func sumTool(m *manual.Manual, c *calculators.Calculator, said words, sums language.Words) (Tool, bool) {
+	at := SumPage(m, c.Name)
+	if at == "" {
+		return Tool{}, false
+	}
+	title := said.say("Calculator") + ": " + sums.Say(c.Title)
+	text := sums.Say(c.Summary)
+	for _, r := range c.Readings {
+		text += " " + sums.Say(r.Label) + "."
+	}
+	return Tool{Path: at, Kind: manual.CalculatorFound, Title: title, Text: text, Also: append([]string{sums.Say(c.Title)}, phrasesOf(said.say(sumsAlso[c.Name]))...)}, true
+}
+
+// translatedSum is the place of a sum in a language where its article is there in it, otherwise the place itself.
+func translatedSum(m *manual.Manual, at, tag string) string {
+	page, anchor, _ := strings.Cut(at, "#")
+	if a := m.At(strings.TrimSuffix(page, ".html") + ".md"); a != nil && m.In(a, tag) != nil {
+		return inLanguage(page, tag) + "#" + anchor
+	}
+	return at
+}
