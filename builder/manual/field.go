@@ -159,6 +159,7 @@ var (
 	aSoil       = whose{kinds: []Kind{Soil}}
 	aChemistry  = whose{kinds: []Kind{Chemistry}}
 	aMaterial   = whose{kinds: []Kind{Material}}
+	aSymptom    = whose{kinds: []Kind{Symptom}}
 	aProcedure  = whose{kinds: []Kind{Procedure}}
 	aLearnable  = whose{kinds: []Kind{Lesson, Procedure}}
 	aTank       = whose{shop: []shopList{tankIDs}, form: "tank of the shop file"}

@@ -245,6 +245,7 @@ type Shop struct {
 	Rinses               []Rinse
 	Dryer                Dryer
 	Roles                []string
+	SeenMost             []Ref // symptoms, the commonest first
 	Look                 Look
 
 	At      map[string]finding.Place // of each key that is present

@@ -55,6 +55,7 @@ var shopKeys = []field[Shop]{
 		text("kind", "how it dries", "recirculated hot air", 120, func(d *Dryer) *string { return &d.Means }),
 		restsOn(func(d *Dryer) *[]Rest { return &d.RestsOn }),
 	}, func(s *Shop) *Dryer { return &s.Dryer }),
+	names("seen-most", "symptoms in the order of the first page, the commonest first; the others follow by their words", "[spotty-parts, flash-rust]", aSymptom, func(s *Shop) *[]Ref { return &s.SeenMost }),
 	texts("roles", "the roles that people have", "[operator, trainer, process engineer]", func(s *Shop) *[]string { return &s.Roles }),
 }
 

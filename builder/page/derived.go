@@ -32,7 +32,7 @@ func (s *site) derived() []derivedPage {
 			[]manual.Kind{manual.Material, manual.Part}, s.isOwn(), (*site).ask})
 	}
 	if len(t.Materials) > 0 && tanks > 0 {
-		list = append(list, derivedPage{"tables/materials-tanks.html", "table", "Which material in which tank", "as the tanks stand today",
+		list = append(list, derivedPage{"tables/materials-tanks.html", "table", "Which material in which tank", "by what this edition says of the tanks",
 			[]manual.Kind{manual.Material}, s.isOwn(), (*site).materialsTanks})
 	}
 	if len(t.Materials) > 0 && chemistries > 0 {

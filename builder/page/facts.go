@@ -27,7 +27,7 @@ func (s *site) gauges(a *manual.Article) gauges {
 		for _, candidate := range s.Manual.Shop.Tanks {
 			if candidate.Chemistry.Name == a.Name {
 				t = candidate
-				g.Note = "▾ " + s.words.say("marks") + " " + t.Name + " " + s.words.say("as it stands today")
+				g.Note = "▾ " + s.words.say("marks") + " " + t.Name + " " + s.words.say("as this edition has it")
 				break
 			}
 		}

@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"tankside/builder/decide/admit/markup"
@@ -37,6 +38,7 @@ var seenOn = []struct{ place, title string }{
 type symptomLink struct {
 	link
 	Swatch string
+	place  int // among the shop's commonest; those that it does not name follow
 }
 
 // home fills the first page: what is wrong with the part, the tanks, everything else.
@@ -53,8 +55,17 @@ func (s *site) home(f *frame) error {
 			if a.Symptom.Swatch != "" {
 				l.Swatch = s.pics["drawings/swatches/"+a.Symptom.Swatch+".svg"]
 			}
+			l.place = len(s.Manual.Shop.SeenMost)
+			if i := slices.IndexFunc(s.Manual.Shop.SeenMost, func(r manual.Ref) bool { return r.Name == a.Name }); i >= 0 {
+				l.place = i
+			}
 			groups[a.Symptom.SeenOn] = append(groups[a.Symptom.SeenOn], l)
 		}
+	}
+	for _, list := range groups {
+		slices.SortStableFunc(list, func(a, b symptomLink) int {
+			return cmp.Or(cmp.Compare(a.place, b.place), cmp.Compare(fold(a.Title), fold(b.Title)))
+		})
 	}
 	for i, at := range seenOn {
 		g := symptomGroup{s.words.say(at.title), groups[at.place]}

@@ -114,7 +114,7 @@ func (p *Parts) Answer(calculator string, given map[string]string) (calculators.
 // Drawing draws a tank in cross-section.
 func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
 
-// Verdicts sorts the manual's materials by whether they may go into a tank as it stands today: their titles, each with what to keep to, in the
+// Verdicts sorts the manual's materials by whether they may go into a tank as this edition has it: their titles, each with what to keep to, in the
 // order of the manual. It is false where nothing is known of what the tank holds.
 func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, error) {
 	b := p.s.sheet.Table.Bath(tank)

@@ -190,7 +190,7 @@ func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
 	for _, set := range []struct {
 		title string
 		baths []*admit.Bath
-	}{{"The tanks as they stand", s.tankBaths()}, {"Chemistries by themselves", s.chemistries()}} {
+	}{{"The tanks of this edition", s.tankBaths()}, {"Chemistries by themselves", s.chemistries()}} {
 		var list []suit
 		for _, b := range set.baths {
 			one, err := s.suit(root, item, b)

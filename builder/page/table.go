@@ -55,13 +55,13 @@ func (s *site) legend(narrow bool) []legendEntry {
 // pageOf is the page of an article by its path in the manual.
 func pageOf(path string) string { return articlePage(&manual.Article{Path: path}) }
 
-// materialsTanks fills the table of materials and tanks as they stand today. A cell says which fact decides, and leads to the answer.
+// materialsTanks fills the table of materials and tanks as this edition has them. A cell says which fact decides, and leads to the answer.
 func (s *site) materialsTanks(f *frame) error {
 	f.here("wash")
 	tanks := s.tankBaths()
 	c := tableContent{
 		Title: s.words.say("Which material in which tank"), Corner: s.words.say("Material"), ListTitle: s.words.say("Material by material"),
-		Summary: s.words.say("May this part go in this tank, as the tanks stand today? Whether the soil comes off is another question; an assembly is as weak as its softest part."),
+		Summary: s.words.say("May this part go in this tank, by what this edition says of the tanks? Whether the soil comes off is another question; an assembly is as weak as its softest part."),
 		Dense:   len(tanks) > 4, Legend: s.legend(len(tanks) > 4), Links: s.derivedLinks(f.Root, manual.Material),
 	}
 	f.Title, f.Summary = c.Title, c.Summary

@@ -47,7 +47,7 @@ var ownPages = []struct {
 		also: "glossary; words; meaning; what does it mean; definitions; dictionary; terms; jargon; explain a word; abbreviations"},
 	{path: wordsPage, title: "All words, A–Z", text: "Every title and everyday word in the order of the alphabet.", spoken: true,
 		also: "index; all words; alphabetical; A to Z; AZ; list of words; keyword list; everything in a list; table of contents"},
-	{path: "tables/materials-tanks.html", title: "Which material in which tank", text: "As the tanks stand today.", has: func(m *manual.Manual) bool { return asksOf(m) && tanksOf(m) },
+	{path: "tables/materials-tanks.html", title: "Which material in which tank", text: "By what this edition says of the tanks.", has: func(m *manual.Manual) bool { return asksOf(m) && tanksOf(m) },
 		also: "table of materials and tanks; material chart; compatibility table; which metal in which tank; overview of materials"},
 	{path: "tables/chemistries-materials.html", title: "What a chemistry does to a material", text: "Each no with its reason.", has: func(m *manual.Manual) bool { return has(m, manual.Chemistry) && has(m, manual.Material) },
 		also: "chemical compatibility; compatibility chart; what attacks what; table of chemistries and materials; which cleaner for which metal"},

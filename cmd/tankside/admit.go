@@ -26,7 +26,7 @@ sheet, the supplier's sheet and the customer's drawing come first. Exit status 1
 	setUp: func(o *options) action {
 		materials := o.texts("material", "M", "what the part is made of; may be given several times")
 		soil := o.text("soil", "S", "what is on it", "")
-		tank := o.text("tank", "T", "id of a tank, as it stands today, or name of a chemistry by itself", "")
+		tank := o.text("tank", "T", "id of a tank, as this edition has it, or name of a chemistry by itself", "")
 		part := o.text("part", "P", "name of a part, whose process sheet is asked about instead", "")
 		in := o.text("in", "MANUAL", "folder of the manual; without it “"+usualManual+"”", usualManual)
 		asJSON := o.yes("json", "the answer for programs: verdict, reasons with text, article and line, recipe, cautions, protect, instead")

@@ -4,7 +4,7 @@
 // The knowledge is a [Table], made from a manual by package relate and shipped with an edition, packed. The decision is [Table.Answer]:
 // the same function answers on the command line, makes the manual's tables and, compiled to WASM, answers in the page.
 //
-// A bath is a tank as it stands today, or a chemistry by itself. A bath, each material and the soil ask for pH, strength,
+// A bath is a tank as this edition has it, or a chemistry by itself. A bath, each material and the soil ask for pH, strength,
 // temperature, time and frequency; what all of them can live with is the recipe, and where nothing is left the answer is no.
 // On top of that come exclusions: what must not be done whatever the numbers say.
 //

@@ -60,7 +60,7 @@ type PartSheet struct {
 	fact.Part
 }
 
-// Tank is a vessel of the line as it stands today.
+// Tank is a vessel of the line as this edition has it.
 type Tank struct {
 	fact.Tank
 	Drift  Drift
@@ -99,7 +99,7 @@ type Table struct {
 	Parts       []PartSheet
 }
 
-// Bath is what parts meet: a chemistry in a tank as it stands today or as a process sheet runs it, or a chemistry by itself.
+// Bath is what parts meet: a chemistry in a tank as this edition has it or as a process sheet runs it, or a chemistry by itself.
 type Bath struct {
 	Name        string // id of the tank, or name of the chemistry
 	Title       string // of the tank or chemistry
@@ -110,7 +110,7 @@ type Bath struct {
 	At          finding.Place // where the sheet names it
 }
 
-// Baths gives the tanks that hold a chemistry which the manual knows, as they stand today, then each chemistry by itself.
+// Baths gives the tanks that hold a chemistry which the manual knows, as this edition has them, then each chemistry by itself.
 func (t *Table) Baths() []Bath {
 	var list []Bath
 	for i := range t.Tanks {
@@ -125,7 +125,7 @@ func (t *Table) Baths() []Bath {
 	return list
 }
 
-// inTank is the bath of a tank as it stands today; false where it names no chemistry that the manual knows.
+// inTank is the bath of a tank as this edition has it; false where it names no chemistry that the manual knows.
 func (t *Table) inTank(tank *Tank) (Bath, bool) {
 	c := named(t.Chemistries, tank.Chemistry.Name)
 	return Bath{

@@ -153,7 +153,7 @@ func (r *Rinse) Given() *Keyed { return &r.Keys }
 // Given are the keys that were given of the dryer.
 func (d *Dryer) Given() *Keyed { return &d.Keys }
 
-// Tank is a vessel of the line as it stands today: a tank with ultrasonics, or a jar.
+// Tank is a vessel of the line as this edition has it: a tank with ultrasonics, or a jar.
 type Tank struct {
 	ID, Name                     string
 	Vessel                       string // Jar, or "" for a tank

@@ -30,7 +30,7 @@ func findWindowFaults(p *proof, a *manual.Article) []finding.Finding {
 	return nil
 }
 
-// findTankFaults passes on what stands against tanks and jars as they stand today.
+// findTankFaults passes on what stands against tanks and jars as this edition has them.
 func findTankFaults(p *proof) []finding.Finding {
 	var list []finding.Finding
 	table := relate.Tanks(p.Manual, p.line)

@@ -10,7 +10,7 @@ import (
 // What the text recommends is compared with the decision about materials and baths, which is asked for here and nowhere else in the rules of
 // the text.
 
-// refusesTank tells whether a material must not go into a tank as it stands today, and why.
+// refusesTank tells whether a material must not go into a tank as this edition has it, and why.
 func (p *proof) refusesTank(t *manual.Tank, material *manual.Article) (string, bool) {
 	c := p.Named(manual.Chemistry, t.Chemistry.Name)
 	if c == nil {

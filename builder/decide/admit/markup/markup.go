@@ -37,7 +37,7 @@ const Anchor = "at.header"
 var Phrases = []string{
 	"Yes", "Yes, with conditions", "No", "Why not", "What it takes", "What speaks for it", "The recipe", "Chemistry", "pH", "Strength",
 	"Temperature", "Time", "Frequency", "Be careful", "Wear", "Other baths that would take it", "Baths that would take it",
-	"No other bath of this manual takes it.", "No bath of this manual takes it.", "as it stands today", "by itself, in a tank made up for it",
+	"No other bath of this manual takes it.", "No bath of this manual takes it.", "as this edition has it", "by itself, in a tank made up for it",
 	"Pick at least one material.", "into", "with", "and", "no soil named: whether it comes off is another question",
 	"This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first.",
 	"How", "by hand or soak, no sound", "Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
@@ -198,7 +198,7 @@ func (s *Sheet) Asked(q admit.Question) string {
 	if b := s.Table.Bath(q.Bath); b != nil {
 		text += ", " + s.say("into") + " " + b.Title
 		if b.Tank != nil {
-			text += " (" + b.Chemistry.Title + ", " + s.say("as it stands today") + ")"
+			text += " (" + b.Chemistry.Title + ", " + s.say("as this edition has it") + ")"
 		} else {
 			text += " (" + s.say("by itself, in a tank made up for it") + ")"
 		}

@@ -119,7 +119,7 @@ func (w *writer) instead(q admit.Question, list []admit.Alternative, heading, no
 	for _, alt := range list {
 		kind := "by itself, in a tank made up for it"
 		if alt.Tank {
-			kind = "as it stands today"
+			kind = "as this edition has it"
 		}
 		w.Put("<li><a href=\"{}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> <b>{}</b> <span class=\"aside\">{}: {}</span></a></li>\n",
 			Ask(admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: alt.Bath}), Marks[alt.Verdict], alt.Title, w.sheet.say(Verdict(alt.Verdict)), w.sheet.say(kind))
