@@ -109,7 +109,9 @@ func TestANumberPicksTheAnswer(t *testing.T) {
 func TestTheLineComesBackAtATouch(t *testing.T) {
 	t.Parallel()
 	b := open(t, serveUnkept(t, published(t)), "soils/wax.html", size(360, 740))
-	visible := func(selector string) bool { return ask[bool](b, `document.querySelector(`+quote(selector)+`).checkVisibility()`) }
+	visible := func(selector string) bool {
+		return ask[bool](b, `document.querySelector(`+quote(selector)+`).checkVisibility()`)
+	}
 	if visible(".line") || visible("#find-words") {
 		t.Error("line or search stand on the page before they are asked for")
 	}
