@@ -18,6 +18,7 @@ func TestFindOpensTheRightArticle(t *testing.T) {
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "soils/wax.html", size(360, 780))
 		before := len(b.requests)
+		b.press(".bar-find")
 		b.keys("#find-words", "white spots")
 		b.until(`document.querySelectorAll(".find-hit").length > 0`)
 		first := b.text(".find-hit")

@@ -13,7 +13,8 @@ func TestReadInAnotherLanguage(t *testing.T) {
 	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "symptoms/spotty-parts.html", size(360, 780))
-		ask[bool](b, `(document.querySelector(".languages a[hreflang=es]").click(), true)`)
+		b.press(".bar-here")
+		b.press(".languages a[hreflang=es]")
 		b.until(`location.pathname.endsWith("/symptoms/spotty-parts.es.html") && document.documentElement.lang === "es"`)
 		for _, answer := range []string{"Sí, la mancha desaparece", "Más de 30 µS/cm, o más de 20 por encima del agua de entrada", "Más de 10 µS/cm"} {
 			b.until(`[...document.querySelectorAll(".walk > section:not([hidden]) .answers a")].some(a => a.dataset.answer === ` + quote(answer) + `)`)
@@ -24,6 +25,7 @@ func TestReadInAnotherLanguage(t *testing.T) {
 			t.Errorf("the remedy is not read in Spanish:\n%s", text)
 		}
 
+		b.press(".bar-find")
 		b.keys("#find-words", "cómo desgasificar")
 		b.until(`document.querySelectorAll(".find-hit").length > 0`)
 		if first := b.text(".find-hit"); !strings.Contains(first, "Desgasificar el baño") || !strings.Contains(first, "procedimiento") {
@@ -37,6 +39,7 @@ func TestReadInAnotherLanguage(t *testing.T) {
 		}
 
 		// A question in English finds the English page from a Spanish one, and says so.
+		b.press(".bar-find")
 		b.keys("#find-words", "white spots")
 		b.until(`document.querySelector(".find-hit .find-title[lang=en]")?.closest("a").hreflang === "en"`)
 	})

@@ -21,6 +21,7 @@ func TestWorkedOut(t *testing.T) {
 	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "soils/wax.html", size(360, 780))
+		b.press(".bar-find")
 		for _, c := range []struct{ words, has, link string }{
 			{"brass in wash 1", "No\n", "../may-it-go-in.html#material=brass&bath=wash-1"},
 			{"brass in wash 1", "WARNING", ""},
