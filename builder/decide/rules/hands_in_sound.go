@@ -34,7 +34,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 		if s.Quiet() {
 			continue
 		}
-		if handsAtWork(s) {
+		if handsAtWork(s) || bodyInSound(s) {
 			list = append(list, inSound(a, s))
 			continue
 		}

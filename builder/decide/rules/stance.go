@@ -70,6 +70,7 @@ func illOf(s *sentence.Sentence) bool {
 				return true
 			}
 		case w.Text == "splashes" && i+1 < len(words) && (words[i+1].Text == "of" || words[i+1].Text == "on"):
+		case w.Text == "dead" && i+1 < len(words) && deadPlaces[words[i+1].Text]:
 		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
 		case ills[w.Text]:
 			return true
@@ -81,8 +82,10 @@ func illOf(s *sentence.Sentence) bool {
 var (
 	useWords = sentence.Set("used use go come put allowed permitted")
 	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
-	germs    = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
-	ills     = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
+	// deadPlaces are where the sound does not reach.
+	deadPlaces = sentence.Set("corner corners spot spots zone zones place places")
+	germs      = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
+	ills       = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
 		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal jump jumps spurt spurts spatter spatters evolution
 		refused refuse avoid avoids forbids rather instead`)
 )
