@@ -32,7 +32,7 @@ func (s *Sentence) part() {
 			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
-		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1):
+		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1) && !s.twoNouns(from, i):
 			cut(i+1, opened(opener))
 		case t.kind == word && i > 0 && (t.text == "but" || t.text == "yet" || t.text == "then" || t.text == "otherwise") && i+1 < len(s.tokens):
 			cut(i+1, "")
@@ -54,6 +54,19 @@ func (s *Sentence) part() {
 		s.judge(i)
 	}
 	s.join()
+}
+
+// twoNouns tells whether “and” at a token only joins two nouns of a subject behind “of” or “both”: “Drums of acid and alkali are joined”.
+func (s *Sentence) twoNouns(from, i int) bool {
+	of := false
+	for j := from; j < i; j++ {
+		t := s.tokens[j]
+		if t.kind != word || t.kinds&(isFinite|isModal|isMay|isImperative|isNormalVerb|isOpener) != 0 {
+			return false
+		}
+		of = of || (t.text == "of" || t.text == "both") && j >= i-3
+	}
+	return of && i+2 < len(s.tokens) && s.tokens[i+2].kinds&isFinite != 0
 }
 
 // partLead parts a sentence that begins with “when” or “if” and has no comma behind that clause: “When Wash 2 is busy a cover may go into
@@ -347,7 +360,7 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "measured" && j > 0 && (list[j-1].text == "is" || list[j-1].text == "are" || list[j-1].text == "be")) && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
 		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
 			fit = true
 			continue

@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // of them: that the sound is on, or is what one wants to feel; that a hand, a finger or somebody himself is in the liquid; and that nothing
 // in the sentence forbids it, tells of harm, or switches the sound off.
 func bodyInSound(s *sentence.Sentence) bool {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) {
 		return false
 	}
 	words := s.Tokens()
@@ -65,7 +65,7 @@ func bodyClause(words []sentence.Token) int {
 			}
 		case (w.Text == "yourself" || w.Text == "himself") && hasAny(words, holdsIt):
 			return w.Clause
-		case (w.Text == "gloves" || w.Text == "glove") && takesFrom(words):
+		case (w.Text == "gloves" || w.Text == "glove" || w.Text == "gloved") && takesFrom(words):
 			return w.Clause
 		}
 	}
@@ -106,6 +106,20 @@ func soundFelt(s *sentence.Sentence, words []sentence.Token) bool {
 // oneByOne tells whether “after” only stands in “one after the other”.
 func oneByOne(words []sentence.Token, i int) bool {
 	return words[i].Text == "after" && i > 0 && words[i-1].Text == "one" || words[i].Text == "after" && i+1 < len(words) && words[i+1].Text == "another"
+}
+
+// handsOut tells whether hands are said to be out of the liquid: “keep your hands out of the bath”.
+func handsOut(words []sentence.Token) bool {
+	for i, w := range words {
+		if handWords[w.Text] {
+			for j := i + 1; j < min(i+4, len(words)); j++ {
+				if keptOff[words[j].Text] && words[j].Text != "on" || words[j].Text == "back" {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func hasAny(words []sentence.Token, of map[string]bool) bool {

@@ -11,7 +11,7 @@ import (
 // onOwnPage looks, on a chemistry's page, for a statement that a material goes into that chemistry or suits it. There “it”, “here”, “this bath” or
 // nothing at all names the bath: “Polycarbonate windows are soaked here”, “It suits steel and aluminium alike”, “Safe on zinc up to five minutes”.
 func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) {
+	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
 		return nil
 	}
 	own := spokenOf{chemistries: []*manual.Article{a}}
@@ -93,7 +93,7 @@ var (
 	hereWords      = sentence.Set("here herein")
 	bathNames      = sentence.Set("bath acid caustic cleaner detergent emulsion soap descaler dip saponifier")
 	comparedWith   = sentence.Set("like than unlike except but without no from-the as")
-	elsewhereWords = sentence.Set("elsewhere instead but however separate other another rather first-rinsed out trial test tested hardly rarely")
+	elsewhereWords = sentence.Set("away elsewhere instead but however separate other another rather first-rinsed out trial test tested hardly rarely")
 	fitWords       = sentence.Set("safe fine ok okay harmless suitable good gentle kind suits suit fits fit welcome ideal right perfect allowed permitted approved recommended")
 	putInWords     = sentence.Set(`wash washed washes clean cleaned cleans soak soaked soaks dip dipped dips degrease degreased derust derusted descale descaled brighten brightened brightens treat treated immerse immersed put place placed lay laid hang hung
 		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften loosened freed rides ride`)

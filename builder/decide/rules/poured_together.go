@@ -13,7 +13,7 @@ import (
 // command, in the passive, as what is allowed, or as what helps: “Leftover neutral detergent may be emptied into Wash 1”, “Wash 1 can be
 // stretched with a jug of neutral detergent”, “Any cleaner on the shelf will do to top up Wash 2”.
 func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(apartCleaners) || s.Has(notPoured) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
+	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(ownCleaner) || s.Has(notPoured) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
 		return nil
 	}
 	words := s.Tokens()
@@ -90,7 +90,7 @@ func praisesElse(s *sentence.Sentence, k int) bool {
 // joined or collected with it, one vessel for both, or the one weakened, quenched or brought to a pH with the other. On a chemistry's page the
 // bath of that page is one of the two.
 func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Has(keptApart) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
+	if s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
 		return nil
 	}
 	own := 0
@@ -138,6 +138,16 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 	return nil
 }
 
+// inTwo tells whether a sentence has two vessels, or one for each: not “each other”.
+func inTwo(words []sentence.Token) bool {
+	for i, w := range words {
+		if w.Text == "two" || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
+			return true
+		}
+	}
+	return false
+}
+
 // ruledByWith tells whether “with” or “by” stands up to four words before one of two places.
 func ruledByWith(words []sentence.Token, k, one, two int) bool {
 	for _, at := range []int{one, two} {
@@ -164,6 +174,7 @@ func (p *proof) sideWord(s *sentence.Sentence, words []sentence.Token, i int) in
 
 var (
 	notPoured   = sentence.Set("part parts piece pieces load basket work through carry dragged drag-out drip splash sheet label empty-drum neighbour compare nothing only else sample samples strip")
+	ownCleaner  = sentence.Set("own separate separately apart label read contractor contractor's waste store stored its respective same-cleaner")
 	comesFrom   = sentence.Set("from after out like than")
 	pouredWords = sentence.Set(`add added adding adds pour poured pouring put putting tip tipped tipping empty emptied stir stirred mix mixed drop dropped shake shaken dose dosed give given charge charged
 		dump dumped throw thrown splash use used using go goes come comes belongs helps help brings lifts finish finished ladle spoon squirt squirted trickle blend blended fold sprinkle sprinkled`)
