@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // of them: that the sound is on, or is what one wants to feel; that a hand, a finger or somebody himself is in the liquid; and that nothing
 // in the sentence forbids it, tells of harm, or switches the sound off.
 func bodyInSound(s *sentence.Sentence) bool {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
 		return false
 	}
 	words := s.Tokens()
@@ -137,6 +137,7 @@ var (
 	holdsIt      = sentence.Set("hold keep steady guide press carry")
 	picksUp      = sentence.Set("take pick fish lift grab collect pull fetch get remove")
 	learns       = sentence.Set("feel feels felt tells tell know knows notice notices learn judge check find")
+	penalties    = sentence.Set("loses lose fined sent home dismissed pays job whoever fool hospital")
 	forbiddingIt = sentence.Set("not never no don't nobody cannot nor mistake wrong avoid instead nothing forbidden stays stay neither without")
 	dryBody      = sentence.Set("table bench desk hook tongs stick rod ruler after-run pole grabber tweezers pliers net magnet rule off unplugged outside dry cloth sleeve")
 )

@@ -31,7 +31,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() {
+		if s.Quiet() || s.Has(penalties) {
 			continue
 		}
 		if handsAtWork(s) || bodyInSound(s) {

@@ -76,6 +76,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if otherBefore(a, s, q) {
+		return nil // “Steel stands 60 °C, brass 50 °C”
+	}
 	if cutsOut(s, q) && (len(of.tanks) > 0 || len(of.chemistries) > 0) {
 		return p.beyondBath(q, &of, asked)
 	}

@@ -40,6 +40,9 @@ func strongThenWater(s *sentence.Sentence) bool {
 	for i := stuff + 1; i < min(water+6, len(words)); i++ {
 		then = then || thenWords[words[i].Text] && (i < water || i <= water+5)
 	}
+	if neatThings[words[stuff].Text] && words[stuff].Text != "soap" && !first && !nextOf(words, stuff+1, vessels) && !nextOf(words, stuff+3, vessels) {
+		return false // “Tip the drum onto its side, then run the tap”
+	}
 	dry := false
 	for i := stuff; i+1 < water; i++ {
 		dry = dry || dryVessel[words[i].Text] && vessels[words[i+1].Text]
