@@ -77,6 +77,7 @@ func registry() []rule {
 		inArticle(hazardWithoutMessage, findHazardsWithoutMessage),
 		inArticle(hazardWithoutProtection, findHazardsWithoutProtection),
 		inManual(protectionTooLittle, findTooLittleProtection),
+		inText(passedOn, findTooLittleTold),
 		inManual(missingFirstAid, findMissingFirstAid),
 		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),

@@ -49,6 +49,9 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 		if f == nil && !spoilt {
 			f = p.onOwnPage(a, s)
 		}
+		if f == nil {
+			f = p.wetIntoDryer(a, s)
+		}
 		if f != nil {
 			list = append(list, *f)
 		}
