@@ -174,7 +174,7 @@ func (s *Sentence) openerAt(i int) string {
 		return ""
 	case t == "once" && i > 0 && (s.tokens[i-1].text == "at" || s.tokens[i-1].text == "is" || s.tokens[i-1].text == "are"):
 		return ""
-	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
+	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "," || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""
 	case (t == "before" || t == "after") && s.onlyTime(i):
 		return ""
@@ -361,11 +361,11 @@ func (s *Sentence) judge(k int) {
 		}
 		w := t.text
 		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "measured" && j > 0 && (list[j-1].text == "is" || list[j-1].text == "are" || list[j-1].text == "be")) && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
-		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
+		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
 			fit = true
 			continue
 		}
-		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
 		negated = negated || t.kinds&isNegation != 0 && w != "without" && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")

@@ -58,6 +58,11 @@ func bodyClause(words []sentence.Token) int {
 					return w.Clause
 				}
 			}
+			for j := i + 1; j+1 < min(i+10, len(words)); j++ {
+				if words[j].Text == "running" && runs[words[j+1].Text] {
+					return w.Clause
+				}
+			}
 			for j := i + 1; j < min(i+5, len(words)); j++ {
 				if intoWords[words[j].Text] || words[j].Text == "under" || words[j].Text == "inside" || words[j].Text == "below" {
 					return w.Clause
@@ -77,7 +82,7 @@ func takesFrom(words []sentence.Token) bool {
 	for i := 0; i+3 < len(words); i++ {
 		if picksUp[words[i].Text] {
 			for j := i + 1; j+1 < min(i+8, len(words)); j++ {
-				if (words[j].Text == "of" || words[j].Text == "from") && nextOf(words[:min(len(words), j+5)], j, runningWords) {
+				if (words[j].Text == "of" || words[j].Text == "from") && (nextOf(words[:min(len(words), j+5)], j, runningWords) || nextOf(words[:min(len(words), j+4)], j, bathWords)) {
 					return true
 				}
 			}
@@ -135,7 +140,7 @@ var (
 	reachesIn    = sentence.Set("reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
 	bodyActs     = sentence.Set(`by with put putting dip dipping hold holding stick sticking lower plunge slide slip push run bare gloved using use keep keeping place insert`)
 	holdsIt      = sentence.Set("hold keep steady guide press carry")
-	picksUp      = sentence.Set("take pick fish lift grab collect pull fetch get remove")
+	picksUp      = sentence.Set("take pick fish lift grab collect pull fetch get remove picked taken lifted fished grabbed removed collected")
 	learns       = sentence.Set("feel feels felt tells tell know knows notice notices learn judge check find")
 	penalties    = sentence.Set("loses lose fined sent home dismissed pays job whoever fool hospital")
 	forbiddingIt = sentence.Set("not never no don't nobody cannot nor mistake wrong avoid instead nothing forbidden stays stay neither without")

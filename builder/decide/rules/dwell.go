@@ -17,12 +17,12 @@ func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Find
 	if a.Part == nil && a.Material == nil || a.Partial || s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading {
 		return nil
 	}
-	if elsewhere(s) || illOf(s) || s.Harmful() || denied(s) || s.Has(exceptions) || s.Has(perLoad) || otherMatter(a, s) {
+	if elsewhere(s) || s.Has(olderOnes) || illOf(s) || s.Harmful() || denied(s) || s.Has(exceptions) || s.Has(perLoad) || otherMatter(a, s) {
 		return nil
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") || precededBy(s, q, "every") {
+		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
 			continue
 		}
 		if f := p.dwells(a, s, q); f != nil {
@@ -36,10 +36,14 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	k := q.Clause
 	c := &s.Clauses[k]
 	switch c.Mood {
-	case sentence.If, sentence.MustNot, sentence.Was, sentence.Ask, sentence.Example:
+	case sentence.If:
+		if !doneAfter(s, q) {
+			return nil
+		}
+	case sentence.MustNot, sentence.Was, sentence.Ask, sentence.Example:
 		return nil
 	}
-	if c.Opener != "" || otherPart(a, s, k) || s.ClauseHas(k, otherTimes) || s.ClauseHas(k, turnWords) && !s.ClauseHas(k, eachWord) || othersWork(s, k) {
+	if c.Opener != "" && !doneAfter(s, q) || otherPart(a, s, k) || s.ClauseHas(k, otherTimes) && !doneAfter(s, q) || s.ClauseHas(k, turnWords) && !s.ClauseHas(k, eachWord) || othersWork(s, k) {
 		return nil
 	}
 	var tank *manual.Tank
@@ -53,7 +57,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil
 		}
 	}
-	if !inItsBath(s, k, tank != nil) {
+	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && p.besideHeat(a, s, q)) {
 		return nil
 	}
 	if a.Material != nil {
@@ -63,7 +67,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 		return dwellFinding(a, s, q, l)
 	}
-	if !namesOwn(a, s, k) && c.Mood != sentence.Fragment && !(len(s.Words(k)) > 0 && s.Words(k)[0] == "its") {
+	if !namesOwn(a, s, k) && !(doneAfter(s, q) && k > 0 && namesOwn(a, s, k-1)) && c.Mood != sentence.Fragment && !(len(s.Words(k)) > 0 && s.Words(k)[0] == "its") {
 		return nil
 	}
 	var said *manual.Limit
@@ -82,6 +86,14 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	return dwellFinding(a, s, q, *said)
 }
+
+// doneAfter tells whether something is said to be done after a time: “The body is done after 12 min in Wash 1”.
+func doneAfter(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	return k > 0 && s.Clauses[k].Opener == "after" && s.Clauses[k-1].Mood == sentence.Is && s.ClauseHas(k-1, doneWords) && !denies(s, k-1)
+}
+
+var doneWords = sentence.Set("done ready clean finished out")
 
 func dwellFinding(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, l manual.Limit) *finding.Finding {
 	f := numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s in the bath, the header %s.", q.Text, l), "Correct the time here, or in the header.", l.At)
@@ -119,6 +131,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 
 var (
 	washedWords = sentence.Set("washed soaked sonicated cleaned degreased wash soak sonicate immersed washing soaking immersion")
+	olderOnes   = sentence.Set("old former earlier trial test needed took wanted")
 	mays        = sentence.Set("may can")
 	perLoad     = sentence.Set("tray trays basket baskets load loads batch batches shift hour's day week month sample spray lid door power fan warm-up degas degassing heating heat-up sheet strip old-bath")
 )

@@ -38,7 +38,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, inSound(a, s))
 			continue
 		}
-		if s.Question || s.Has(notInIt) {
+		if s.Question || s.Has(notInIt) || s.Has(outsideOf) {
 			continue
 		}
 		k := handIn(s)
@@ -64,6 +64,8 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 
 // notInIt are things outside the liquid that a hand is at.
 var notInIt = sentence.Set("lid lids panel log write reading doctor")
+
+var outsideOf = sentence.Set("outside")
 
 // turnsOff tells whether a sentence has a word with which the sound is off, or the hand away. “Wipe the bubbles off the wall” has none, nor has a
 // condition: “if the noise stops”.

@@ -70,6 +70,8 @@ func suits(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 			return true
 		case (w == "is" || w == "are" || w == "be") && i+1 < len(list) && (list[i+1] == "left" || list[i+1] == "kept"):
 			return true
+		case w == "made" && i > 0 && i+1 < len(list) && list[i+1] == "for":
+			return true
 		case getsTime[w] && hasTime(s, k):
 			return true
 		case enduresIt[w]:
@@ -96,7 +98,7 @@ var (
 	elsewhereWords = sentence.Set("away elsewhere instead but however separate other another rather first-rinsed out trial test tested hardly rarely")
 	fitWords       = sentence.Set("safe fine ok okay harmless suitable good gentle kind suits suit fits fit welcome ideal right perfect allowed permitted approved recommended")
 	putInWords     = sentence.Set(`wash washed washes clean cleaned cleans soak soaked soaks dip dipped dips degrease degreased derust derusted descale descaled brighten brightened brightens treat treated immerse immersed put place placed lay laid hang hung
-		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften loosened freed rides ride`)
+		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften loosened freed rides ride shine shines gleam gleams trust`)
 	getsTime  = sentence.Set("have has get gets need needs take takes stay stays may can spend spends give want wants")
 	enduresIt = sentence.Set("stands stand bears bear tolerates tolerate survives survive withstands withstand takes likes loves")
 )

@@ -185,7 +185,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 
 var (
 	// olderWays are words of a case or a time that is not the part's own process.
-	olderWays = sentence.Set("old test trial that first-article takes take drops drop off second other others gauge ones today")
+	olderWays = sentence.Set("old test trial that first-article takes take drops drop off other others gauge ones today")
 	// rinseOf are words with which a rinse is another thing's.
 	rinseOf = sentence.Set("tray trays basket baskets rack fixture fixtures plug plugs tongs gloves lid")
 )

@@ -26,7 +26,7 @@ func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.
 		if c := &s.Clauses[k]; c.Opener != "" && c.Opener != "(" && !(c.Opener == "when" && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.MustNot || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
 			continue
 		}
-		in := into(s, m) && s.Ruler(m) != "through" && s.Ruler(m) != "with" && s.Ruler(m) != "by" && s.ClauseHas(k, pouredWords)
+		in := into(s, m) && s.Ruler(m) != "through" && s.Ruler(m) != "with" && s.Ruler(m) != "by" && (s.ClauseHas(k, pouredWords) || s.ClauseHas(k, portions))
 		filled := s.ClauseHas(k, filledWords)
 		if !in && !filled {
 			continue
@@ -124,7 +124,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		both := acid >= 0 && alkali >= 0
 		half := !both && own != 0 && sides[1-own] >= 0
 		switch {
-		case both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
+		case both && s.ClauseHas(k, together) && s.ClauseHas(k, doesGood), both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
 		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
@@ -174,10 +174,10 @@ func (p *proof) sideWord(s *sentence.Sentence, words []sentence.Token, i int) in
 
 var (
 	notPoured   = sentence.Set("part parts piece pieces load basket work through carry dragged drag-out drip splash sheet label empty-drum neighbour compare nothing only else sample samples strip")
-	ownCleaner  = sentence.Set("own separate separately apart label read contractor contractor's waste store stored its respective same-cleaner")
+	ownCleaner  = sentence.Set("own separate separately apart label read contractor contractor's waste store stored respective same-cleaner")
 	comesFrom   = sentence.Set("from after out like than")
 	pouredWords = sentence.Set(`add added adding adds pour poured pouring put putting tip tipped tipping empty emptied stir stirred mix mixed drop dropped shake shaken dose dosed give given charge charged
-		dump dumped throw thrown splash use used using go goes come comes belongs helps help brings lifts finish finished ladle spoon squirt squirted trickle blend blended fold sprinkle sprinkled`)
+		dump dumped throw thrown splash use used using go goes come comes belongs helps help brings lifts finish finished ladle spoon squirt squirted take takes replace replaces serve serves keeps kills trickle blend blended fold sprinkle sprinkled`)
 	filledWords  = sentence.Set("fill filled filling refill refilled top topped topping stretch stretched extend extended boost boosted strengthen strengthened make made charge charged complete completed dose dosed completes help sweeten freshen")
 	household    = sentence.Set("vinegar bleach acid petrol gasoline thinner acetone ammonia alcohol kerosene paraffin diesel methanol ethanol isopropanol peroxide soap salt turpentine degreaser spirits bicarbonate washing-up")
 	whichever    = sentence.Set("any whatever other another different whichever either")
@@ -192,5 +192,6 @@ var (
 		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	phWords  = sentence.Set("ph alkalinity acidity")
 	useUp    = sentence.Set("cancel cancels use-up")
+	together = sentence.Set("together")
 	eachWord = sentence.Set("each")
 )

@@ -12,6 +12,9 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 	c := &s.Clauses[k]
 	leave := c.Mood == sentence.Do || c.Mood == sentence.Is || c.Mood == sentence.Able || c.Mood == sentence.Fragment
 	for i, w := range list {
+		if len(a.Part.Rinse) == 2 && leave && (w == "rinsed" && i+1 < len(list) && list[i+1] == "once" || (w == "rinsed" || w == "rinse") && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)) && !s.ClauseHas(k, noWords) {
+			return true
+		}
 		if w != "rinse" && w != "rinses" && w != "rinsing" {
 			continue
 		}
@@ -25,7 +28,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 			return false
 		}
 		one := has(oneAlone) && w == "rinse" && !has(eitherOnes)
-		skipped := leave && s.ClauseHas(k, leftOut) && !s.ClauseHas(k, noWords)
+		skipped := leave && (s.ClauseHas(k, leftOut) || s.ClauseHas(k, leavesWord) && s.ClauseHas(k, outWord)) && !s.ClauseHas(k, noWords)
 		without := has(withoutWords) && i > 0 && (c.Mood == sentence.MustNot || c.Mood == sentence.Fragment || leave) && !s.ClauseHas(k, furtherWords)
 		switch {
 		case one && len(a.Part.Rinse) == 2 && leave && !s.ClauseHas(k, noWords) && (s.ClauseHas(k, enoughWords) || s.ClauseHas(k, getsTime) || c.Verb == "give" || has(onlyWord)):
@@ -39,6 +42,10 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 
 var (
 	oneAlone     = sentence.Set("one single only just")
+	mainsWord    = sentence.Set("mains")
+	aloneWords   = sentence.Set("only alone just")
+	leavesWord   = sentence.Set("left leave leaving")
+	outWord      = sentence.Set("out")
 	eitherOnes   = sentence.Set("either after before each per")
 	leftOut      = sentence.Set("skip skips skipped skipping omit omits omitted spare spared drop dropped forgo saved save saves superfluous unnecessary")
 	withoutWords = sentence.Set("without no")

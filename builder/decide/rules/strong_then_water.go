@@ -27,6 +27,9 @@ func strongThenWater(s *sentence.Sentence) bool {
 			stuff = i
 		}
 	}
+	if stuff >= 0 && water < 0 {
+		return inFirst(words, stuff)
+	}
 	if stuff < 0 || water < 0 || s.Clauses[words[water].Clause].Opener != "" && s.Clauses[words[water].Clause].Opener != "after" && s.Clauses[words[water].Clause].Opener != "which" || intoWater(words, stuff) || joinsWater(words, stuff, water) {
 		return false
 	}
@@ -47,15 +50,34 @@ func strongThenWater(s *sentence.Sentence) bool {
 	for i := stuff; i+1 < water; i++ {
 		dry = dry || dryVessel[words[i].Text] && vessels[words[i+1].Text]
 	}
-	poured := s.Has(pourVerbs) || s.Has(chargeWords)
+	if k := words[water].Clause; k > words[stuff].Clause && s.ClauseHas(words[stuff].Clause, fillsFirst) && s.ClauseHas(words[stuff].Clause, withWord) && s.ClauseHas(k, dilutes) {
+		return true // “Fill the tub with acid to a third and make up with water”
+	}
+	poured := stuff+1 < len(words) && words[stuff+1].Text == "in" || s.Has(pourVerbs) || s.Has(chargeWords)
 	return (first || dry) && then || then && poured && s.Has(vessels) || first && poured && words[water].Clause > words[stuff].Clause
+}
+
+// inFirst tells whether acid or concentrate goes in first: “by laying the acid in first”.
+func inFirst(words []sentence.Token, stuff int) bool {
+	if !strongStuff[words[stuff].Text] {
+		return false
+	}
+	for i := stuff + 1; i+1 < min(stuff+5, len(words)); i++ {
+		if words[i].Text == "in" && words[i+1].Text == "first" {
+			return true
+		}
+	}
+	return false
 }
 
 // joinsWater tells whether strong stuff and water are only named side by side, or the one is what the other is mixed with.
 func joinsWater(words []sentence.Token, stuff, water int) bool {
 	for i := stuff + 1; i < water; i++ {
 		switch words[i].Text {
-		case "then", ",", ";", ".", ":", "first", "second", "next":
+		case ",", ";", ".", ":":
+			return false
+		}
+		if thenWords[words[i].Text] || firstWords[words[i].Text] {
 			return false
 		}
 	}
@@ -80,6 +102,7 @@ func thenNear(words []sentence.Token, water int) bool {
 
 var (
 	wetWords    = sentence.Set("water hose tap")
+	fillsFirst  = sentence.Set("fill charge filled charged")
 	neatThings  = sentence.Set("soap drum can canister")
 	firstWords  = sentence.Set("first start starts begin begins firstly bottom")
 	thenWords   = sentence.Set("then second secondly next follows follow followed afterwards subsequently thereafter thereupon top after last later finally filled")

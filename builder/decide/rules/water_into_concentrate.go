@@ -69,6 +69,9 @@ func denied(s *sentence.Sentence) bool {
 	}
 	words := s.Tokens()
 	for i, w := range words {
+		if w.Text == "no" && i+1 < len(words) && noMatter[words[i+1].Text] {
+			continue
+		}
 		if noWords[w.Text] && !(w.Text == "avoid" && i > 0 && words[i-1].Text == "to") {
 			return true
 		}
@@ -81,6 +84,9 @@ func isPurpose(s *sentence.Sentence, k int) bool {
 	list := s.Words(k)
 	return s.Clauses[k].Mood == sentence.MustNot && len(list) > 2 && list[0] == "to" && preventing[list[1]] && k+1 < len(s.Clauses) && s.Clauses[k+1].Mood == sentence.Do
 }
+
+// noMatter are nouns with which “no” denies nothing that is done: “in no time”, “it does no harm”.
+var noMatter = sentence.Set("time harm damage problem trouble matter danger risk doubt")
 
 var preventing = sentence.Set("stop avoid prevent keep")
 
@@ -278,7 +284,7 @@ func filledWith(words []sentence.Token) bool {
 
 var (
 	waterWord = sentence.Set("water")
-	dilutes   = sentence.Set("dilute dilutes thin top add fill follow")
+	dilutes   = sentence.Set("dilute dilutes thin top add fill follow make")
 )
 
 // onTop tells whether acid, concentrate or powder goes into a tank without water, or first, and water follows in another clause or on top.
