@@ -81,6 +81,7 @@ func registry() []rule {
 		inManual(missingFirstAid, findMissingFirstAid),
 		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
+		inArticle(unnamedEnemy, findUnnamedEnemies),
 		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
 		inArticle(admit.NeverMeet, findEnemiesInArticle),
 		inManual(passedOn, findEnemiesInTanks),

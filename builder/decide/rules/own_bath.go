@@ -11,7 +11,7 @@ import (
 // onOwnPage looks, on a chemistry's page, for a statement that a material goes into that chemistry or suits it. There “it”, “here”, “this bath” or
 // nothing at all names the bath: “Polycarbonate windows are soaked here”, “It suits steel and aluminium alike”, “Safe on zinc up to five minutes”.
 func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
+	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
 		return nil
 	}
 	own := spokenOf{chemistries: []*manual.Article{a}}
@@ -74,8 +74,6 @@ func suits(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 			return true
 		case getsTime[w] && hasTime(s, k):
 			return true
-		case enduresIt[w]:
-			return true
 		}
 	}
 	return treated(s, k) && !strings.HasPrefix(s.After(m), "-")
@@ -99,6 +97,5 @@ var (
 	fitWords       = sentence.Set("safe fine ok okay harmless suitable good gentle kind suits suit fits fit welcome ideal right perfect allowed permitted approved recommended")
 	putInWords     = sentence.Set(`wash washed washes clean cleaned cleans soak soaked soaks dip dipped dips degrease degreased derust derusted descale descaled brighten brightened brightens treat treated immerse immersed put place placed lay laid hang hung
 		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften loosened freed rides ride shine shines gleam gleams trust`)
-	getsTime  = sentence.Set("have has get gets need needs take takes stay stays may can spend spends give want wants")
-	enduresIt = sentence.Set("stands stand bears bear tolerates tolerate survives survive withstands withstand takes likes loves")
+	getsTime = sentence.Set("have has get gets need needs take takes stay stays may can spend spends give want wants")
 )

@@ -187,7 +187,7 @@ var (
 	// togetherVerbs bring something somewhere, togetherWords to the other.
 	togetherVerbs = sentence.Set("pour poured tip tipped empty emptied put go goes come comes add added collect collected gather gathered give given dump dumped pump pumped fill filled stir stirred drain drained emptying pouring tipping return returned")
 	togetherWords = sentence.Set("into onto to together with same in over")
-	joinVerbs     = sentence.Set("mix mixed mixing mixes combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
+	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
 	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
 		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	phWords  = sentence.Set("ph alkalinity acidity")

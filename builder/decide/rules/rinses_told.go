@@ -30,6 +30,9 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 		one := has(oneAlone) && w == "rinse" && !has(eitherOnes)
 		skipped := leave && (s.ClauseHas(k, leftOut) || s.ClauseHas(k, leavesWord) && s.ClauseHas(k, outWord)) && !s.ClauseHas(k, noWords)
 		without := has(withoutWords) && i > 0 && (c.Mood == sentence.MustNot || c.Mood == sentence.Fragment || leave) && !s.ClauseHas(k, furtherWords)
+		if (has(lastRinse) || i+1 < len(list) && lastRinse[list[max(0, i-1)]]) && len(a.Part.Rinse) < 2 {
+			continue // its process has none
+		}
 		switch {
 		case one && len(a.Part.Rinse) == 2 && leave && !s.ClauseHas(k, noWords) && (s.ClauseHas(k, enoughWords) || s.ClauseHas(k, getsTime) || c.Verb == "give" || has(onlyWord)):
 			return true
@@ -42,6 +45,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 
 var (
 	oneAlone     = sentence.Set("one single only just")
+	lastRinse    = sentence.Set("deionised last second final pure")
 	mainsWord    = sentence.Set("mains")
 	aloneWords   = sentence.Set("only alone just")
 	leavesWord   = sentence.Set("left leave leaving")

@@ -209,7 +209,7 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
-	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best mild")
+	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
 // workOf gives the material or part on which a bath is used: the one that the sentence names, or the article's own.
