@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // of them: that the sound is on, or is what one wants to feel; that a hand, a finger or somebody himself is in the liquid; and that nothing
 // in the sentence forbids it, tells of harm, or switches the sound off.
 func bodyInSound(s *sentence.Sentence) bool {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
+	if !s.Has(handWords) && !s.Has(reachesIn) && !s.Has(selfWords) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
 		return false
 	}
 	words := s.Tokens()
@@ -139,6 +139,7 @@ func hasAny(words []sentence.Token, of map[string]bool) bool {
 var (
 	reachesIn    = sentence.Set("reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
 	bodyActs     = sentence.Set(`by with put putting dip dipping hold holding stick sticking lower plunge slide slip push run bare gloved using use keep keeping place insert`)
+	selfWords    = sentence.Set("yourself himself gloves glove gloved")
 	holdsIt      = sentence.Set("hold keep steady guide press carry")
 	picksUp      = sentence.Set("take pick fish lift grab collect pull fetch get remove picked taken lifted fished grabbed removed collected")
 	learns       = sentence.Set("feel feels felt tells tell know knows notice notices learn judge check find")

@@ -14,7 +14,7 @@ import (
 // the time is said of this part or material; the place is its bath, or it is washed, soaked or left in; and nothing puts the time
 // elsewhere: on the rack, in the rinse, for a turn, for a load or a shift.
 func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Part == nil && a.Material == nil || a.Partial || s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading {
+	if a.Part == nil && a.Material == nil || a.Partial || s.Quiet() || !hasTimes(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading {
 		return nil
 	}
 	if elsewhere(s) || s.Has(olderOnes) || illOf(s) || s.Harmful() || denied(s) || s.Has(exceptions) || s.Has(perLoad) || otherMatter(a, s) {
@@ -30,6 +30,10 @@ func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Find
 		}
 	}
 	return nil
+}
+
+func hasTimes(s *sentence.Sentence) bool {
+	return slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Time })
 }
 
 func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *finding.Finding {

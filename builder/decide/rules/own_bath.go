@@ -11,7 +11,7 @@ import (
 // onOwnPage looks, on a chemistry's page, for a statement that a material goes into that chemistry or suits it. There “it”, “here”, “this bath” or
 // nothing at all names the bath: “Polycarbonate windows are soaked here”, “It suits steel and aluminium alike”, “Safe on zinc up to five minutes”.
 func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
+	if a.Chemistry == nil || a.Partial || len(s.Mentions) == 0 || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
 		return nil
 	}
 	own := spokenOf{chemistries: []*manual.Article{a}}

@@ -13,7 +13,7 @@ import (
 // command, in the passive, as what is allowed, or as what helps: “Leftover neutral detergent may be emptied into Wash 1”, “Wash 1 can be
 // stretched with a jug of neutral detergent”, “Any cleaner on the shelf will do to top up Wash 2”.
 func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(ownCleaner) || s.Has(notPoured) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
+	if !hasTank(s) || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(ownCleaner) || s.Has(notPoured) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
 		return nil
 	}
 	words := s.Tokens()
@@ -40,6 +40,16 @@ func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.
 		return &f
 	}
 	return nil
+}
+
+// hasTank tells whether a sentence names a tank of the shop.
+func hasTank(s *sentence.Sentence) bool {
+	for i := range s.Mentions {
+		if t := s.Mentions[i].Thing; t != nil && t.Tank != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // foreignBefore gives what a clause puts into a tank that the tank does not hold, or "".
@@ -90,7 +100,7 @@ func praisesElse(s *sentence.Sentence, k int) bool {
 // joined or collected with it, one vessel for both, or the one weakened, quenched or brought to a pH with the other. On a chemistry's page the
 // bath of that page is one of the two.
 func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
+	if !s.Has(acids) && !s.Has(alkalis) && !s.Has(householdSides) || s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
 		return nil
 	}
 	own := 0
@@ -190,8 +200,9 @@ var (
 	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
 	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
 		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
-	phWords  = sentence.Set("ph alkalinity acidity")
-	useUp    = sentence.Set("cancel cancels use-up")
-	together = sentence.Set("together")
-	eachWord = sentence.Set("each")
+	householdSides = sentence.Set("vinegar soda")
+	phWords        = sentence.Set("ph alkalinity acidity")
+	useUp          = sentence.Set("cancel cancels use-up")
+	together       = sentence.Set("together")
+	eachWord       = sentence.Set("each")
 )

@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // “start with”, “then”, “after which”, “follows”, “on top”. The strong stuff stands before the water; a word of order stands at the
 // one, between the two, or behind the other; and nothing says that water is there already.
 func strongThenWater(s *sentence.Sentence) bool {
-	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(notFilling) || s.Has(exceptions) || s.Has(mostWater) || s.Has(noFill) {
+	if s.Quiet() || !s.Has(strongStuff) && !s.Has(powders) && !s.Has(neatThings) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(notFilling) || s.Has(exceptions) || s.Has(mostWater) || s.Has(noFill) {
 		return false
 	}
 	words := s.Tokens()
