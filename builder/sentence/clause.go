@@ -32,7 +32,7 @@ func (s *Sentence) part() {
 			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
-		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1):
+		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1) && !s.twoNouns(from, i):
 			cut(i+1, opened(opener))
 		case t.kind == word && i > 0 && (t.text == "but" || t.text == "yet" || t.text == "then" || t.text == "otherwise") && i+1 < len(s.tokens):
 			cut(i+1, "")
@@ -54,6 +54,19 @@ func (s *Sentence) part() {
 		s.judge(i)
 	}
 	s.join()
+}
+
+// twoNouns tells whether “and” at a token only joins two nouns of a subject behind “of” or “both”: “Drums of acid and alkali are joined”.
+func (s *Sentence) twoNouns(from, i int) bool {
+	of := false
+	for j := from; j < i; j++ {
+		t := s.tokens[j]
+		if t.kind != word || t.kinds&(isFinite|isModal|isMay|isImperative|isNormalVerb|isOpener) != 0 {
+			return false
+		}
+		of = of || (t.text == "of" || t.text == "both") && j >= i-3
+	}
+	return of && i+2 < len(s.tokens) && s.tokens[i+2].kinds&isFinite != 0
 }
 
 // partLead parts a sentence that begins with “when” or “if” and has no comma behind that clause: “When Wash 2 is busy a cover may go into
@@ -161,7 +174,7 @@ func (s *Sentence) openerAt(i int) string {
 		return ""
 	case t == "once" && i > 0 && (s.tokens[i-1].text == "at" || s.tokens[i-1].text == "is" || s.tokens[i-1].text == "are"):
 		return ""
-	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
+	case t == "before" && i+1 == len(s.tokens), t == "after" && i+1 == len(s.tokens), t == "once" && (i+1 == len(s.tokens) || next == "," || next == "a" || next == "per" || next == "more" || next == "in" || next == "at" || next == "each" || next == "every"):
 		return ""
 	case (t == "before" || t == "after") && s.onlyTime(i):
 		return ""
@@ -347,12 +360,12 @@ func (s *Sentence) judge(k int) {
 			be = true
 		}
 		w := t.text
-		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
-		if (w == "no" || w == "without") && j+1 < len(list) && unharmed[list[j+1].text] {
+		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "measured" && j > 0 && (list[j-1].text == "is" || list[j-1].text == "are" || list[j-1].text == "be")) && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
+		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
 			fit = true
 			continue
 		}
-		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no"))
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
 		negated = negated || t.kinds&isNegation != 0 && w != "without" && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")

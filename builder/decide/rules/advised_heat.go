@@ -25,7 +25,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	if c.Mood == sentence.Ask || c.Mood == sentence.Example || c.Mood == sentence.Was || s.Has(exceptions) || illOf(s) {
 		return false
 	}
-	if pointedAt(s, q) || soilWants(a, s, q) {
+	if pointedAt(s, q) || soilWants(a, s, q) || heatingHelps(s, q) {
 		return true
 	}
 	if c.Mood == sentence.If && c.Opener != "" {
@@ -42,6 +42,20 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	return false
 }
+
+// heatingHelps tells whether a clause begins with the heating itself and says what good comes of it: “Raising Wash 2 to 72 °C cures the smell”.
+func heatingHelps(s *sentence.Sentence, q *sentence.Quantity) bool {
+	list := s.Words(q.Clause)
+	if len(list) < 3 || !heatings[list[0]] || s.Clauses[q.Clause].Opener != "" || q.Relation != sentence.To && q.Relation != sentence.At || denies(s, q.Clause) || s.Harmful() {
+		return false
+	}
+	return s.ClauseHas(q.Clause, better) || s.ClauseHas(q.Clause, praised) || s.ClauseHas(q.Clause, doesGood) || s.ClauseHas(q.Clause, endsIll)
+}
+
+var (
+	heatings = sentence.Set("heating raising warming bringing setting keeping holding running taking turning letting increasing driving pushing boosting cranking washing cleaning")
+	endsIll  = sentence.Set("cures cure solves removes prevents helps ends stops shortens halves spares makes")
+)
 
 // soilWants tells whether a chemistry's page says at what temperature of its bath a soil comes off: “Heavy grease needs a bath of 78 °C”, “Old glue comes
 // off at 50 °C in half an hour”. What a soil does by itself, such as melt, is no advice.

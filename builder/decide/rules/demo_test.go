@@ -133,6 +133,7 @@ var mistakes = []mistake{
 	{"first-aid-without-measure", "procedures/first-aid.md", "first-aid: [", []edit{e("procedures/first-aid.md", "**Calcium gluconate gel, 2.5 %**", "**Gel**"), e("procedures/first-aid.md", "calcium gluconate gel 2.5 %, clean", "clean")}},
 	{"wash-without-time", "parts/gland-nut-brass.md", "chemistry:", []edit{e("parts/gland-nut-brass.md", "\ntime: ", "\n# time: "), e("parts/gland-nut-brass.md", "temperature, time, frequency]", "temperature, frequency]")}},
 	{"wash-without-rinse", house, "chemistry:", []edit{e(house, "\nrinse: ", "\n# rinse: ")}},
+	{"unnamed-enemy", "chemistries/acid-detergent.md", "never-with:", []edit{e("chemistries/acid-detergent.md", "never-with: [hypochlorite, sulfide, cyanide, nitrite, alkali]", "never-with: [hypochlorite, nitrite, alkali]")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
 	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:"), e("soils/drawing-oil.md", "common practice: [removed-by]", "common practice: [removed-by, may-contain]")}},
 	{"never-meet", "procedures/fill-and-dilute.md", "chemistry: [", []edit{e("procedures/fill-and-dilute.md", "chemistry: [mild-alkaline, neutral-detergent]", "chemistry: [mild-alkaline, neutral-detergent, citric-descaler]")}},

@@ -31,14 +31,14 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() {
+		if s.Quiet() || s.Has(penalties) {
 			continue
 		}
-		if handsAtWork(s) {
+		if handsAtWork(s) || bodyInSound(s) {
 			list = append(list, inSound(a, s))
 			continue
 		}
-		if s.Question || s.Has(notInIt) {
+		if s.Question || s.Has(notInIt) || s.Has(outsideOf) {
 			continue
 		}
 		k := handIn(s)
@@ -64,6 +64,8 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 
 // notInIt are things outside the liquid that a hand is at.
 var notInIt = sentence.Set("lid lids panel log write reading doctor")
+
+var outsideOf = sentence.Set("outside")
 
 // turnsOff tells whether a sentence has a word with which the sound is off, or the hand away. “Wipe the bubbles off the wall” has none, nor has a
 // condition: “if the noise stops”.

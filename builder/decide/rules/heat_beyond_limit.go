@@ -76,6 +76,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if otherBefore(a, s, q) {
+		return nil // “Steel stands 60 °C, brass 50 °C”
+	}
 	if cutsOut(s, q) && (len(of.tanks) > 0 || len(of.chemistries) > 0) {
 		return p.beyondBath(q, &of, asked)
 	}
@@ -119,10 +122,13 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil
 		}
 	case sentence.Able:
+		if endsDenied(s) {
+			return nil // “Glass tubes stand 60 °C, acrylic ones do not”
+		}
 		if drying || rinsing {
 			return nil
 		}
-		if len(of.tanks) > 0 && (c.Verb == "stands" || c.Verb == "takes") && q.Relation != sentence.To {
+		if len(of.tanks) > 0 && (c.Verb == "stands" || c.Verb == "takes" && precededBy(s, q, "at")) && q.Relation != sentence.To {
 			return nil // “Wash 1 stands at 80 °C” tells where it is
 		}
 	case sentence.Fragment:
@@ -166,6 +172,13 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return b
+}
+
+// endsDenied tells whether a sentence ends with a negation without a verb of its own: “…, acrylic ones do not”.
+func endsDenied(s *sentence.Sentence) bool {
+	list := s.AllWords()
+	n := len(list)
+	return n > 2 && (list[n-1] == "not" || list[n-1] == "don't" || list[n-1] == "doesn't" || list[n-1] == "cannot")
 }
 
 // setOnCard tells whether words without a verb, as on a list, set a tank to a temperature: “Wash 1: heater on, 79 °C”, “Wash 1 set to 79 °C”.

@@ -105,7 +105,7 @@ func toldAs(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 }
 
 var (
-	tells       = sentence.Set("is are = ≈ makes make gives give equals equal comes come means carry carries hold holds need needs fill fills leave leaves")
+	tells       = sentence.Set("is are = ≈ makes make gives give equals equal comes come means carry carries hold holds need needs fill fills leave leaves use uses weigh weighs yield yields require requires amount")
 	tellFillers = sentence.Set("about roughly a some only together just in all up total of exactly nearly almost the")
 	parted      = sentence.Set("and but or which while where than if for on with per at to from minus plus less half")
 	joinsTwo    = sentence.Set("on of for over in during through times × x at per ,")

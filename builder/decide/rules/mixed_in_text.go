@@ -86,6 +86,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.severalCleaners(a, s); f != nil {
 			return f
 		}
+		if f := p.foreignInBath(a, s); f != nil {
+			return f
+		}
+		if f := p.acidWithAlkali(a, s); f != nil {
+			return f
+		}
 		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
 			continue
 		}

@@ -21,7 +21,7 @@ var (
 	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound wrist wrists knuckles neck cheek")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
 	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
@@ -55,7 +55,10 @@ func weakAcidOn(s *sentence.Sentence) bool {
 	}
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "with" && i+2 < len(words) && dilute[words[i+1].Text] && opposites[words[i+2].Text] && s.ClauseHas(w.Clause, alsoGood) && !against(s, w.Clause) {
+		if !dilute[w.Text] || i+1 >= len(words) {
+			continue
+		}
+		if (opposites[words[i+1].Text] || i+2 < len(words) && neutralisers[words[i+1].Text] && opposites[words[i+2].Text]) && s.ClauseHas(w.Clause, alsoGood) && !against(s, w.Clause) {
 			return s.Clauses[w.Clause].Opener == ""
 		}
 	}

@@ -46,6 +46,7 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, *f)
 			continue
 		}
+		said := len(list)
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
 			f, wrong := p.denied(a, s, q)
@@ -54,6 +55,11 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 			}
 			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
 				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+		}
+		if len(list) == said {
+			if f := p.dwellSaid(a, s); f != nil {
+				list = append(list, *f)
+			}
 		}
 	}
 	return list
@@ -125,7 +131,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, ovens) {
 		return known{}, false
 	}
-	if ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
+	if q.Kind == quantity.Time && s.ClauseHas(q.Clause, loadWords) && precededBy(s, q, "in") || ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
 		return known{}, false
 	}
 	facts := p.factsOf(a, s, q, c)
@@ -165,6 +171,9 @@ func ofNextNoun(s *sentence.Sentence, q *sentence.Quantity) bool {
 	n := len(w)
 	return n > 3 && (w[n-1] == "at" || w[n-1] == "to") && strings.HasSuffix(w[n-4], ",") && (w[n-3] == "the" || w[n-3] == "a" || w[n-3] == "its") && !isBathWord(w[n-2]) && q.Attribute == ""
 }
+
+// loadWords are what is counted in a shift: “Two trays are washed in ten minutes”.
+var loadWords = sentence.Set("trays baskets loads batches tray basket load")
 
 // longestOf tells whether a quantity is the longest time that a material may have, by a command or leave: “may have up to 25 minutes”.
 func longestOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -420,7 +429,7 @@ func attributeOf(q *sentence.Quantity, s *sentence.Sentence) string {
 	if q.Kind == quantity.Density && (w == "concentrate" || w == "") {
 		return "density"
 	}
-	if q.Kind == quantity.Time && (w == "sound" || w == "ultrasonic") {
+	if (q.Kind == quantity.Time || q.Kind == quantity.Frequency) && (w == "sound" || w == "ultrasonic") {
 		return ""
 	}
 	if s.Block.Kind == sentence.Cell {

@@ -37,7 +37,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		list = append(list, p.otherWay(a, s)...)
-		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Has(otherWise) {
+		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Has(otherWise) || otherMatterFirst(a, s) {
 			continue
 		}
 		for j := range s.Mentions {
@@ -49,7 +49,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			switch mood := s.Clauses[k].Mood; {
 			case mood != sentence.Do && mood != sentence.Is && mood != sentence.Fragment:
 				continue
-			case !into(s, m) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto):
+			case !into(s, m) && !(wantsTank[s.Before(m)] && namesOwn(a, s, k)) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto) && !wantsTank[s.Before(m)]:
 				continue
 			}
 			if s.Clauses[k].Mood == sentence.Fragment && besideOwn(s, own) {
@@ -69,3 +69,12 @@ func besideOwn(s *sentence.Sentence, own []*manual.Tank) bool {
 }
 
 var inOrder = sentence.Set("then first second next after before afterwards last finally both and-then")
+
+// wantsTank are verbs whose object is the bath of a part: “The nuts want Wash 1”.
+var wantsTank = sentence.Set("want wants need needs take takes get gets like likes have has prefer prefers")
+
+// otherMatterFirst tells whether a sentence begins with things of another matter than a part's: “Iron nuts run in Wash 1”.
+func otherMatterFirst(a *manual.Article, s *sentence.Sentence) bool {
+	list := s.AllWords()
+	return len(list) > 0 && matters[list[0]] && otherMatter(a, s)
+}

@@ -48,7 +48,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", m.Thing.Articles[0].Head.Title), "chemistry")
 			}
 		case m.Thing.Kind() == manual.Material:
-			if s.ClauseHas(k, madeOf) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
+			if (s.ClauseHas(k, madeOf) || shapedFrom(s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
 				return slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return b.Name == r.Name })
 			}) && len(m.Thing.Articles) == 1 {
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
@@ -133,6 +133,19 @@ var (
 )
 
 var madeOf = sentence.Set("material made")
+
+// shapedFrom tells whether the part is turned, cast or cut from a material: “They are turned from grey iron”.
+func shapedFrom(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		if shaped[words[i].Text] && (words[i+1].Text == "from" || words[i+1].Text == "of" || words[i+1].Text == "in") && (words[i-1].Text == "is" || words[i-1].Text == "are") && words[i].From < m.From {
+			return true
+		}
+	}
+	return false
+}
+
+var shaped = sentence.Set("turned cast cut milled machined moulded molded forged pressed drawn stamped wound ground bent formed made")
 
 // madeBefore tells whether “is” or “made of” stands right before a material, but for an adjective.
 func madeBefore(s *sentence.Sentence, m *sentence.Mention) bool {

@@ -165,12 +165,15 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
 		at := slices.IndexFunc(list, func(w sentence.Token) bool { return w.Clause == k })
 		if len(a.Part.Rinse) == 2 && at >= 0 && !s.ClauseHas(k, rinseOf) && leavesRinseOut(text) {
+			return list[at].From, "The text leaves out a rinse of its process.", "rinse"
+		}
+		if len(a.Part.Rinse) > 0 && at >= 0 && !s.ClauseHas(k, rinseOf) && fewerRinses(a, s, k) {
 			return list[at].From, "The text leaves out a rinse of its process.", "rinse"
 		}
 		if a.Part.Dry.Name != "" && at >= 0 && !s.ClauseHas(k, rinseOf) && airDried(text) && (namesOwn(a, s, k) || c.Mood == sentence.Do) {
@@ -182,7 +185,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 
 var (
 	// olderWays are words of a case or a time that is not the part's own process.
-	olderWays = sentence.Set("old test trial that first-article takes take drops drop off second other others gauge ones today")
+	olderWays = sentence.Set("old test trial that first-article takes take drops drop off other others gauge ones today")
 	// rinseOf are words with which a rinse is another thing's.
 	rinseOf = sentence.Set("tray trays basket baskets rack fixture fixtures plug plugs tongs gloves lid")
 )

@@ -40,6 +40,9 @@ func denies(s *sentence.Sentence, k int) bool {
 		if w == "no" && i+1 < len(list) && (list[i+1] == "longer" || list[i+1] == "more") && i+2 >= len(list) {
 			continue // “for a second, no longer”
 		}
+		if w == "no" && i+1 < len(list) && noMatter[list[i+1]] {
+			continue
+		}
 		if w == "without" && i > 0 && i < 4 && i+2 < len(list) && leaves[list[i+2]] && list[i+1] != "their" {
 			continue // “Boards without relays may be washed”
 		}
@@ -70,6 +73,8 @@ func illOf(s *sentence.Sentence) bool {
 				return true
 			}
 		case w.Text == "splashes" && i+1 < len(words) && (words[i+1].Text == "of" || words[i+1].Text == "on"):
+		case w.Text == "dead" && i+1 < len(words) && deadPlaces[words[i+1].Text]:
+		case noIll[w.Text] && i > 1 && words[i-1].Text == "any" && words[i-2].Text == "without", noIll[w.Text] && i > 0 && words[i-1].Text == "without":
 		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):
 		case ills[w.Text]:
 			return true
@@ -81,8 +86,11 @@ func illOf(s *sentence.Sentence) bool {
 var (
 	useWords = sentence.Set("used use go come put allowed permitted")
 	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
-	germs    = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
-	ills     = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse unsafe
+	// deadPlaces are where the sound does not reach.
+	deadPlaces = sentence.Set("corner corners spot spots zone zones place places")
+	noIll      = sentence.Set("harm damage danger risk")
+	germs      = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
+	ills       = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse worst unsafe
 		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal jump jumps spurt spurts spatter spatters evolution
 		refused refuse avoid avoids forbids rather instead`)
 )

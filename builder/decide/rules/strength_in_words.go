@@ -72,10 +72,10 @@ func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, 
 		if !plain(q) {
 			continue
 		}
-		if q.Kind == quantity.MassConcentration && q.Unit.Symbol != "mg/L" && q.Near == "of" && slices.ContainsFunc(firstWords(s, q.To, 3), func(w string) bool { return dosed[w] }) {
+		if q.Kind == quantity.MassConcentration && q.Unit.Symbol != "mg/L" && q.Near == "of" && slices.ContainsFunc(wordsBehind(s, q.To, 3), func(w string) bool { return dosed[w] }) {
 			return nil, q.Range.Low, q.From, q.Text
 		}
-		if q.Kind != quantity.Volume && q.Kind != quantity.Mass || !litreBehind(firstWords(s, q.To, 7)) {
+		if q.Kind != quantity.Volume && q.Kind != quantity.Mass || !litreBehind(wordsBehind(s, q.To, 7)) {
 			continue
 		}
 		if q.Kind == quantity.Mass {
@@ -101,8 +101,8 @@ func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, 
 	return nil, 0, 0, ""
 }
 
-// firstWords gives up to so many words behind a place, in small letters and without their marks.
-func firstWords(s *sentence.Sentence, from, n int) []string {
+// wordsBehind gives up to so many words behind a place, in small letters and without their marks.
+func wordsBehind(s *sentence.Sentence, from, n int) []string {
 	list := words(s, from, s.To)
 	for i := range list {
 		list[i] = strings.Trim(list[i], ".,;:()")

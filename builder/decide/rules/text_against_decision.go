@@ -46,6 +46,12 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 		if f == nil {
 			f = p.attackedBySubstance(a, s)
 		}
+		if f == nil && !spoilt {
+			f = p.onOwnPage(a, s)
+		}
+		if f == nil {
+			f = p.wetIntoDryer(a, s)
+		}
 		if f != nil {
 			list = append(list, *f)
 		}

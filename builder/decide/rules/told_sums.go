@@ -185,3 +185,55 @@ var (
 	means     = sentence.Set("mean average")
 	dilutedIn = sentence.Set("to in on for into per")
 )
+
+// wrongFromTo checks what lies between two amounts: “From 90 L to 120 L there are 30 L to fill”.
+func (p *proof) wrongFromTo(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	for i := 0; i+2 < len(s.Quantities); i++ {
+		one, two, sum := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
+		if one.Kind != two.Kind || two.Kind != sum.Kind || !addable[sum.Kind] || one.Span || two.Span || !plain(sum) && sum.Relation != sentence.Difference || s.Has(noWords) {
+			continue
+		}
+		if b := words(s, s.From, one.From); len(b) == 0 || b[len(b)-1] != "from" || !isOne(words(s, one.To, two.From), "to") {
+			continue
+		}
+		between := words(s, two.To, sum.From)
+		if len(between) == 0 || len(between) > 4 || !fromToTells[strings.Trim(between[len(between)-1], ",")] {
+			continue
+		}
+		if want := math.Abs(two.Range.Low - one.Range.Low); off(want, sum.Range.Low) > slackOf(sum, one, two) {
+			return sum.From, fmt.Sprintf("From %s to %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+		}
+	}
+	return 0, ""
+}
+
+func isOne(list []string, w string) bool { return len(list) == 1 && list[0] == w }
+
+var fromToTells = sentence.Set("are is makes make need needs takes take missing add gives")
+
+// wrongBoth checks what two tanks of the shop hold together: “Together Wash 1 and Wash 2 hold 148 L”.
+func (p *proof) wrongBoth(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) != 1 || !s.Has(togetherOnes) || s.Has(noWords) || s.Question {
+		return 0, ""
+	}
+	q := &s.Quantities[0]
+	if q.Kind != quantity.Volume || !plain(q) || !s.ClauseHas(q.Clause, sizes) {
+		return 0, ""
+	}
+	sum, n := 0.0, 0
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; m.Thing != nil && m.Thing.Tank != nil {
+			if !m.Thing.Tank.Volume.Set {
+				return 0, ""
+			}
+			sum += m.Thing.Tank.Volume.Low
+			n++
+		}
+	}
+	if n < 2 || off(sum, q.Range.Low) <= slackOf(q) {
+		return 0, ""
+	}
+	return q.From, fmt.Sprintf("Together they hold %s, not %s.", quantity.ShowIn(sum, q.Unit), q.Text)
+}
+
+var togetherOnes = sentence.Set("together both altogether")

@@ -81,6 +81,11 @@ var systems = map[string]bool{"metric": true, "us": true, "si": true, "imperial"
 func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy string) {
 	difference := hotterBehind(s, one, two)
 	switch {
+	case perMinute(s, one, two):
+		if off(one.Range.Low, two.Range.Low/60) <= 0.08 {
+			return "", ""
+		}
+		return fmt.Sprintf("%s and %s a minute are not the same: %s is %s a minute.", one.Text, two.Text, one.Text, quantity.ShowIn(one.Range.Low*60, two.Unit)), "Correct one of the two, or take one out."
 	case !sameAmount(s, one, two):
 		return "", ""
 	case difference && sameDifference(one, two), !difference && (equal(one, two) || s.Has(differences) && asDifference(one, two)):
@@ -93,6 +98,15 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 		shown += "–" + quantity.ShowIn(one.Range.High, two.Unit)
 	}
 	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
+}
+
+// perMinute tells whether a flow and a volume “a minute” in another system of units are said to be one amount: “4 L/min, about 1.1 US gal a minute”.
+func perMinute(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Kind != quantity.Flow || two.Kind != quantity.Volume || !plain(one) || !plain(two) || len(words(s, one.To, two.From)) > 2 {
+		return false
+	}
+	list := words(s, two.To, s.To)
+	return len(list) > 1 && (list[0] == "a" || list[0] == "per" || list[0] == "each") && strings.Trim(list[1], ".,;)") == "minute"
 }
 
 // hotterBehind tells whether a temperature with another in brackets is a difference: “5 °C (9 °F) hotter”.

@@ -62,7 +62,7 @@ func inProcess(a *manual.Article, t *sentence.Thing) bool {
 // affirmed tells whether a clause says something for itself that nothing in the sentence takes back.
 func affirmed(s *sentence.Sentence, k int) bool {
 	c := &s.Clauses[k]
-	if c.Opener != "" && c.Opener != "(" || s.ClauseHas(k, exceptions) || tooMuch(s) || against(s, k) {
+	if c.Opener != "" && c.Opener != "(" || exceptsIn(s, k) || tooMuch(s, k) || against(s, k) {
 		return false
 	}
 	switch c.Mood {
@@ -76,10 +76,33 @@ func affirmed(s *sentence.Sentence, k int) bool {
 var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred")
 
 // tooMuch tells whether something is said to be too much: not “too” for also, at the end of a clause.
-func tooMuch(s *sentence.Sentence) bool {
+func tooMuch(s *sentence.Sentence, k int) bool {
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "too" && i+1 < len(words) && words[i+1].Text != "," && words[i+1].Text != "." && words[i+1].Text != ";" && words[i+1].Text != "for" {
+		if w.Clause == k && w.Text == "too" && !otherBathBefore(s, i) && i+1 < len(words) && words[i+1].Text != "," && words[i+1].Text != "." && words[i+1].Text != ";" && words[i+1].Text != "for" {
+			return true
+		}
+	}
+	return false
+}
+
+// otherBathBefore tells whether what is too much is a second bath of its sentence: “Wash 1 fits, Wash 2 is too weak”.
+func otherBathBefore(s *sentence.Sentence, i int) bool {
+	words := s.Tokens()
+	n := 0
+	for j := range s.Mentions {
+		if m := &s.Mentions[j]; m.Thing.Bath() && m.From < words[i].From {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// exceptsIn tells whether a clause has a word of an exception; “two minutes only” is none.
+func exceptsIn(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == k && exceptions[w.Text] && !(w.Text == "only" && (i > 0 && words[i-1].Amount || i+1 < len(words) && words[i+1].Amount || i > 1 && words[i-2].Amount)) {
 			return true
 		}
 	}
@@ -93,14 +116,16 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 		return s.ClauseHas(k, goodUses) || treated(s, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
-	case "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
+	case "to":
+		return s.ClauseHas(k, yields) && !s.Has(noWords)
+	case "like", "likes", "pick", "trust", "favours", "take", "takes", "uses", "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
 		return s.Clauses[k].Mood != sentence.Was
 	case "is":
-		if s.ClauseHas(k, firstChoice) && s.ClauseHas(k, goodFor) && !s.Has(noWords) {
+		if s.ClauseHas(k, firstChoice) && (s.ClauseHas(k, goodFor) || s.ClauseHas(k, forWord)) && !s.Has(noWords) {
 			return true // “The best bath for painted covers is Wash 1”
 		}
 	}
-	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && s.After(m) == "," && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
+	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
@@ -134,7 +159,7 @@ func treated(s *sentence.Sentence, k int) bool {
 }
 
 var (
-	looksGood   = sentence.Set("new bright clean fine good shine shines shiny gleam gleams well")
+	looksGood   = sentence.Set("new bright clean fine good shine shines shiny gleam gleams well gone away clear off")
 	comeOut     = sentence.Set("come comes")
 	firstChoice = sentence.Set("bath tank cleaner choice remedy method answer way wash solution detergent")
 	hurtOrKept  = sentence.Set(`attacked stained pitted etched darkened ruined dulled dissolved corroded blackened cracked crazed tarnished softened damaged spoiled spoilt destroyed clouded hazed discoloured discolored bleached embrittled weakened
@@ -172,8 +197,10 @@ func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
 }
 
 var (
-	stoodBy  = sentence.Set("takes stands bears tolerates likes loves survives withstands")
-	doesWork = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
+	stoodBy      = sentence.Set("takes stands bears tolerates likes loves survives withstands")
+	yields       = sentence.Set("give gives yield yields surrender surrenders respond responds")
+	behindRemedy = sentence.Set(", for and then")
+	doesWork     = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
 )
 
 // says are verbs behind a bath of which something is said.

@@ -32,11 +32,11 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) || s.Block.Signal != "" {
+		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
-		first := acidFirst(s) && (i == 0 || said.sentences[i-1].Block != s.Block || !strings.Contains(strings.ToLower(said.sentences[i-1].Text()), "water"))
+		first := (acidFirst(s) || strongThenWater(s)) && (i == 0 || said.sentences[i-1].Block != s.Block || !strings.Contains(strings.ToLower(said.sentences[i-1].Text()), "water"))
 		if !first && (against(s, k) || s.Has(exceptions) || s.Has(accidents)) {
 			continue
 		}
@@ -63,12 +63,32 @@ func leading(s *sentence.Sentence) int {
 // denied tells whether a sentence forbids or denies.
 func denied(s *sentence.Sentence) bool {
 	for i := range s.Clauses {
-		if m := s.Clauses[i].Mood; m == sentence.MustNot || m == sentence.Was || m == sentence.Example {
+		if m := s.Clauses[i].Mood; (m == sentence.MustNot || m == sentence.Was || m == sentence.Example) && !isPurpose(s, i) {
 			return true
 		}
 	}
-	return s.Has(noWords)
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "no" && i+1 < len(words) && noMatter[words[i+1].Text] {
+			continue
+		}
+		if noWords[w.Text] && !(w.Text == "avoid" && i > 0 && words[i-1].Text == "to") {
+			return true
+		}
+	}
+	return false
 }
+
+// isPurpose tells whether a clause only says what for the next one is commanded: “To stop it foaming, stir in vinegar”.
+func isPurpose(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	return s.Clauses[k].Mood == sentence.MustNot && len(list) > 2 && list[0] == "to" && preventing[list[1]] && k+1 < len(s.Clauses) && s.Clauses[k+1].Mood == sentence.Do
+}
+
+// noMatter are nouns with which “no” denies nothing that is done: “in no time”, “it does no harm”.
+var noMatter = sentence.Set("time harm damage problem trouble matter danger risk doubt")
+
+var preventing = sentence.Set("stop avoid prevent keep")
 
 var noWords = sentence.Set("not never no don't nobody cannot nor without mistake wrong avoid instead")
 
@@ -264,7 +284,7 @@ func filledWith(words []sentence.Token) bool {
 
 var (
 	waterWord = sentence.Set("water")
-	dilutes   = sentence.Set("dilute dilutes thin top add fill follow")
+	dilutes   = sentence.Set("dilute dilutes thin top add fill follow make")
 )
 
 // onTop tells whether acid, concentrate or powder goes into a tank without water, or first, and water follows in another clause or on top.

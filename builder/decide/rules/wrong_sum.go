@@ -55,7 +55,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f

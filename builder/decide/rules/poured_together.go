@@ -1,0 +1,208 @@
+package rules
+
+import (
+	"fmt"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// foreignInBath finds a sentence that puts something else than its own chemistry into a tank of the shop. What comes in is a chemistry that the tank
+// does not hold, a household thing, or any cleaner; it goes into the tank, or the tank is filled, stretched or topped up with it, by a
+// command, in the passive, as what is allowed, or as what helps: “Leftover neutral detergent may be emptied into Wash 1”, “Wash 1 can be
+// stretched with a jug of neutral detergent”, “Any cleaner on the shelf will do to top up Wash 2”.
+func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if !hasTank(s) || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(ownCleaner) || s.Has(notPoured) || denied(s) || illOf(s) || s.Has(exceptions) || s.Question || s.TakenBack {
+		return nil
+	}
+	words := s.Tokens()
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing == nil || m.Thing.Tank == nil || m.Where {
+			continue
+		}
+		k := s.ClauseOf(m)
+		if c := &s.Clauses[k]; c.Opener != "" && c.Opener != "(" && !(c.Opener == "when" && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.MustNot || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
+			continue
+		}
+		in := into(s, m) && s.Ruler(m) != "through" && s.Ruler(m) != "with" && s.Ruler(m) != "by" && (s.ClauseHas(k, pouredWords) || s.ClauseHas(k, portions))
+		filled := s.ClauseHas(k, filledWords)
+		if !in && !filled {
+			continue
+		}
+		name := p.foreignBefore(a, s, words, m, k, in, filled)
+		if name == "" {
+			continue
+		}
+		t := m.Thing.Tank
+		f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, which holds %s.", name, t.Name, t.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Chemistry.At)
+		return &f
+	}
+	return nil
+}
+
+// hasTank tells whether a sentence names a tank of the shop.
+func hasTank(s *sentence.Sentence) bool {
+	for i := range s.Mentions {
+		if t := s.Mentions[i].Thing; t != nil && t.Tank != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// foreignBefore gives what a clause puts into a tank that the tank does not hold, or "".
+func (p *proof) foreignBefore(a *manual.Article, s *sentence.Sentence, words []sentence.Token, tank *sentence.Mention, k int, in, filled bool) string {
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m == tank || m.Where || s.ClauseOf(m) != k || m.Thing != nil && m.Thing.Kind() != manual.Chemistry || m.Thing == nil && !(m.Stands && a.Chemistry != nil && (m.Word == "it" || isBathWord(m.Word))) {
+			continue
+		}
+		of := p.ofMention(a, m)
+		if len(of.chemistries) != 1 || of.chemistries[0].Name == tank.Thing.Tank.Chemistry.Name {
+			continue
+		}
+		behind := m.From > tank.From
+		if in && !behind && (m.Thing != nil || s.Before(m) == "of") && !comesFrom[s.Before(m)] || filled && behind && s.Ruler(m) == "with" || filled && behind && s.Before(m) == "of" && s.ClauseHas(k, portions) {
+			return of.name()
+		}
+	}
+	for i, w := range words {
+		if w.Clause != k {
+			continue
+		}
+		next := i+1 < len(words) && cleanerNouns[words[i+1].Text]
+		switch before := w.From < tank.From; {
+		case household[w.Text] && (in && before || filled && i > 0):
+			if i > 0 && (words[i-1].Text == "from" || words[i-1].Text == "against") {
+				continue
+			}
+			return w.Text
+		case whichever[w.Text] && next && (in && before || filled):
+			return w.Text + " " + words[i+1].Text
+		}
+	}
+	return ""
+}
+
+// praisesElse tells whether another clause of a sentence says that what a clause tells of does good.
+func praisesElse(s *sentence.Sentence, k int) bool {
+	for j := range s.Clauses {
+		if j != k && s.Clauses[j].Opener == "" && (s.ClauseHas(j, doesGood) || s.ClauseHas(j, better)) && !denies(s, j) {
+			return true
+		}
+	}
+	return false
+}
+
+// acidWithAlkali finds a clause that has acid and alkali come together, whatever brings them there: what is poured into or to the other, mixed,
+// joined or collected with it, one vessel for both, or the one weakened, quenched or brought to a pH with the other. On a chemistry's page the
+// bath of that page is one of the two.
+func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if !s.Has(acids) && !s.Has(alkalis) && !s.Has(householdSides) || s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
+		return nil
+	}
+	own := 0
+	if a.Chemistry != nil && !a.Partial {
+		if isAcid(a) {
+			own = -1
+		} else if a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8 {
+			own = 1
+		}
+	}
+	words := s.Tokens()
+	for k := range s.Clauses {
+		c := &s.Clauses[k]
+		if c.Opener != "" && !((c.Opener == "when" || c.Opener == "if") && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.Ask || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
+			continue
+		}
+		sides := [3]int{-1, -1, -1} // where a word of each side stands first
+		ones := 0
+		for i, w := range words {
+			if w.Clause != k {
+				continue
+			}
+			if w.Text == "one" {
+				ones++
+			}
+			if side := p.sideWord(s, words, i); side != 0 && sides[side+1] < 0 {
+				sides[side+1] = i
+			}
+		}
+		acid, alkali := sides[0], sides[2]
+		both := acid >= 0 && alkali >= 0
+		half := !both && own != 0 && sides[1-own] >= 0
+		switch {
+		case both && s.ClauseHas(k, together) && s.ClauseHas(k, doesGood), both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
+		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
+		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
+		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
+		case half && s.ClauseHas(k, useUp):
+		default:
+			continue
+		}
+		f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together.", "Keep them apart, each in its own vessel, with a rinse between the baths; what neutralises waste is for licensed practice.")
+		return &f
+	}
+	return nil
+}
+
+// inTwo tells whether a sentence has two vessels, or one for each: not “each other”.
+func inTwo(words []sentence.Token) bool {
+	for i, w := range words {
+		if w.Text == "two" || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
+			return true
+		}
+	}
+	return false
+}
+
+// ruledByWith tells whether “with” or “by” stands up to four words before one of two places.
+func ruledByWith(words []sentence.Token, k, one, two int) bool {
+	for _, at := range []int{one, two} {
+		for j := at - 1; j >= max(0, at-5); j-- {
+			if words[j].Clause == k && (words[j].Text == "with" || words[j].Text == "by" || portions[words[j].Text]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// sideWord gives −1 for a word of acid, 1 for one of alkali, 0 otherwise: also of household things.
+func (p *proof) sideWord(s *sentence.Sentence, words []sentence.Token, i int) int {
+	switch w := words[i]; {
+	case w.Text == "vinegar":
+		return -1
+	case w.Text == "soda" && !(i > 0 && words[i-1].Text == "caustic"):
+		return 1
+	default:
+		return p.sideOf(s, w)
+	}
+}
+
+var (
+	notPoured   = sentence.Set("part parts piece pieces load basket work through carry dragged drag-out drip splash sheet label empty-drum neighbour compare nothing only else sample samples strip")
+	ownCleaner  = sentence.Set("own separate separately apart label read contractor contractor's waste store stored respective same-cleaner")
+	comesFrom   = sentence.Set("from after out like than")
+	pouredWords = sentence.Set(`add added adding adds pour poured pouring put putting tip tipped tipping empty emptied stir stirred mix mixed drop dropped shake shaken dose dosed give given charge charged
+		dump dumped throw thrown splash use used using go goes come comes belongs helps help brings lifts finish finished ladle spoon squirt squirted take takes replace replaces serve serves keeps kills trickle blend blended fold sprinkle sprinkled`)
+	filledWords  = sentence.Set("fill filled filling refill refilled top topped topping stretch stretched extend extended boost boosted strengthen strengthened make made charge charged complete completed dose dosed completes help sweeten freshen")
+	household    = sentence.Set("vinegar bleach acid petrol gasoline thinner acetone ammonia alcohol kerosene paraffin diesel methanol ethanol isopropanol peroxide soap salt turpentine degreaser spirits bicarbonate washing-up")
+	whichever    = sentence.Set("any whatever other another different whichever either")
+	cleanerNouns = sentence.Set("cleaner cleaners detergent detergents product products concentrate concentrates chemistry soap")
+	keptApart    = sentence.Set("apart separate separated separately own between rinse rinses rinsed rinsing different licensed contractor contractor's shelf store stored label labels")
+	ofTest       = sentence.Set("titration titrate titrated titrant burette indicator beaker titrating skin eye eyes hand hands glove gloves steel brass parts part basket casting")
+	// togetherVerbs bring something somewhere, togetherWords to the other.
+	togetherVerbs = sentence.Set("pour poured tip tipped empty emptied put go goes come comes add added collect collected gather gathered give given dump dumped pump pumped fill filled stir stirred drain drained emptying pouring tipping return returned")
+	togetherWords = sentence.Set("into onto to together with same in over")
+	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
+	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
+		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
+	householdSides = sentence.Set("vinegar soda")
+	phWords        = sentence.Set("ph alkalinity acidity")
+	useUp          = sentence.Set("cancel cancels use-up")
+	together       = sentence.Set("together")
+	eachWord       = sentence.Set("each")
+)

@@ -1,0 +1,111 @@
+package rules
+
+import "tankside/builder/sentence"
+
+// strongThenWater tells whether a sentence puts acid or concentrate into a vessel before its water, by whatever words tell the order: ordinals,
+// “start with”, “then”, “after which”, “follows”, “on top”. The strong stuff stands before the water; a word of order stands at the
+// one, between the two, or behind the other; and nothing says that water is there already.
+func strongThenWater(s *sentence.Sentence) bool {
+	if s.Quiet() || !s.Has(strongStuff) && !s.Has(powders) && !s.Has(neatThings) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(notFilling) || s.Has(exceptions) || s.Has(mostWater) || s.Has(noFill) {
+		return false
+	}
+	words := s.Tokens()
+	stuff, water := -1, -1
+	for i, w := range words {
+		switch {
+		case wetWords[w.Text]:
+			if stuff < 0 {
+				return false
+			}
+			if water < 0 {
+				water = i
+			}
+		case stuff < 0 && (strongStuff[w.Text] || powders[w.Text] || neatThings[w.Text]):
+			if i+1 < len(words) && (words[i+1].Text == "bath" || words[i+1].Text == "tank" || words[i+1].Text == "wash") || s.Clauses[w.Clause].Opener != "" {
+				return false
+			}
+			stuff = i
+		}
+	}
+	if stuff >= 0 && water < 0 {
+		return inFirst(words, stuff)
+	}
+	if stuff < 0 || water < 0 || s.Clauses[words[water].Clause].Opener != "" && s.Clauses[words[water].Clause].Opener != "after" && s.Clauses[words[water].Clause].Opener != "which" || intoWater(words, stuff) || joinsWater(words, stuff, water) {
+		return false
+	}
+	if c := &s.Clauses[words[stuff].Clause]; c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example {
+		return false
+	}
+	first, then := false, false
+	for i := max(0, stuff-4); i < min(stuff+5, water); i++ {
+		first = first || firstWords[words[i].Text]
+	}
+	for i := stuff + 1; i < min(water+6, len(words)); i++ {
+		then = then || thenWords[words[i].Text] && (i < water || i <= water+5)
+	}
+	if neatThings[words[stuff].Text] && words[stuff].Text != "soap" && !first && !nextOf(words, stuff+1, vessels) && !nextOf(words, stuff+3, vessels) {
+		return false // “Tip the drum onto its side, then run the tap”
+	}
+	dry := false
+	for i := stuff; i+1 < water; i++ {
+		dry = dry || dryVessel[words[i].Text] && vessels[words[i+1].Text]
+	}
+	if k := words[water].Clause; k > words[stuff].Clause && s.ClauseHas(words[stuff].Clause, fillsFirst) && s.ClauseHas(words[stuff].Clause, withWord) && s.ClauseHas(k, dilutes) {
+		return true // “Fill the tub with acid to a third and make up with water”
+	}
+	poured := stuff+1 < len(words) && words[stuff+1].Text == "in" || s.Has(pourVerbs) || s.Has(chargeWords)
+	return (first || dry) && then || then && poured && s.Has(vessels) || first && poured && words[water].Clause > words[stuff].Clause
+}
+
+// inFirst tells whether acid or concentrate goes in first: “by laying the acid in first”.
+func inFirst(words []sentence.Token, stuff int) bool {
+	if !strongStuff[words[stuff].Text] {
+		return false
+	}
+	for i := stuff + 1; i+1 < min(stuff+5, len(words)); i++ {
+		if words[i].Text == "in" && words[i+1].Text == "first" {
+			return true
+		}
+	}
+	return false
+}
+
+// joinsWater tells whether strong stuff and water are only named side by side, or the one is what the other is mixed with.
+func joinsWater(words []sentence.Token, stuff, water int) bool {
+	for i := stuff + 1; i < water; i++ {
+		switch words[i].Text {
+		case ",", ";", ".", ":":
+			return false
+		}
+		if thenWords[words[i].Text] || firstWords[words[i].Text] {
+			return false
+		}
+	}
+	for i := stuff + 1; i < water; i++ {
+		switch words[i].Text {
+		case "and", "or", "with", "of", "to", "into", "in", "without":
+			return !thenNear(words, water)
+		}
+	}
+	return false
+}
+
+// thenNear tells whether a word of order stands right behind the water: “and the water on top”.
+func thenNear(words []sentence.Token, water int) bool {
+	for i := water + 1; i < min(water+6, len(words)); i++ {
+		if thenWords[words[i].Text] || words[i].Text == "run" {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	wetWords    = sentence.Set("water hose tap")
+	fillsFirst  = sentence.Set("fill charge filled charged")
+	neatThings  = sentence.Set("soap drum can canister")
+	firstWords  = sentence.Set("first start starts begin begins firstly bottom")
+	thenWords   = sentence.Set("then second secondly next follows follow followed afterwards subsequently thereafter thereupon top after last later finally filled")
+	chargeWords = sentence.Set("charging charge adding fill filling made prepared prepare")
+	noFill      = sentence.Set("rinse rinses rinsed wipe wiped dry dried part parts basket sample litmus hands glove gloves clothes spent old leak leaks floor cap close closed wash-down foam foams flows boil boils drain drained empty-drum label jug-rinsed weigh heel lines store")
+)

@@ -1,0 +1,36 @@
+package rules
+
+import (
+	"fmt"
+
+	"tankside/builder/decide/relate"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// wetIntoDryer finds a sentence on the page of a chemistry that can be lit which sends what comes out of it into the hot dryer, with no wash or rinse
+// between. The limit is that of flammable-into-dryer.
+func (p *proof) wetIntoDryer(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if a.Chemistry == nil || a.Partial || !s.Has(hotDrying) || s.Has(washedBetween) || denied(s) || illOf(s) || s.Harmful() || s.Has(exceptions) || s.Block.Kind == sentence.Cell {
+		return nil
+	}
+	c := relate.Chemistry(a)
+	if _, burns := c.Flammable(); !burns || otherBathIn(a, s) {
+		return nil
+	}
+	for k := range s.Clauses {
+		if m := s.Clauses[k].Mood; s.ClauseHas(k, hotDrying) && s.Clauses[k].Opener == "" && (m == sentence.Do || m == sentence.Is || m == sentence.Able || m == sentence.Fragment) && s.ClauseHas(k, goesDrying) {
+			f := textAgainstDecision.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("The text sends what is wet with %s into a hot dryer; its vapour can be lit there.", a.Head.Title),
+				"Wash and rinse it off first, or let it dry away from heat and flame.")
+			return &f
+		}
+	}
+	return nil
+}
+
+var (
+	hotDrying     = sentence.Set("dryer oven hot-air heat-gun")
+	goesDrying    = sentence.Set("go goes put hang dry dries dried place placed load hung come comes move moved take taken carry send sent into straight directly")
+	washedBetween = sentence.Set("wash washed washes rinse rinsed rinses rinsing water wait never cold evaporate evaporated drip after-wash neutral alkaline detergent not")
+)
