@@ -315,3 +315,20 @@ func TestNothingIsSaidWithoutWords(t *testing.T) {
 		}
 	}
 }
+
+// Plain “gafas de seguridad” leave a gap round the eye: who pours caustic by them is splashed. Goggles are told as goggles.
+func TestGogglesAreGoggles(t *testing.T) {
+	told := 0
+	for phrase, spoken := range marked.Read(t, spanish) {
+		if !strings.Contains(strings.ToLower(phrase), "goggles") {
+			continue
+		}
+		told++
+		if !strings.Contains(spoken, "panorámicas") && !strings.Contains(spoken, "herméticas") {
+			t.Errorf("%q is told as %q", phrase, spoken)
+		}
+	}
+	if told == 0 {
+		t.Error("no phrase says goggles")
+	}
+}

@@ -65,6 +65,12 @@ func TestStandings(t *testing.T) {
 		"from the supplier's data sheet: check yours": DataSheet, "calculated from reaction equations": Calculated,
 		"Metal Finishing Guidebook 2011–12": Handbook, "measured here 2026-10-05, jug and watch": MeasuredHere, "maker's plate": MeasuredHere,
 		"hydrogen: to be confirmed by the safety officer": FromMemory, "Hydrogen, a report with heat in EN and misc": StandardOrLaw, "Ensor, Journal 12 (1994)": Handbook,
+		"ANSI/ISEA Z358.1 (as quoted in a safety journal)": Handbook, "ASTM B850: 8–22 h (table as published by a plater)": Handbook,
+		"classes after ISO 16232 (published explanations of test laboratories)": Handbook, "29 CFR 1910.147(d) (text as quoted)": Handbook,
+		"guidance for electrical accidents of OSHA, as quoted by a utility": Handbook, "OSHA fact sheet, hydrogen sulfide": Handbook,
+		"NIOSH 86-110 (1986), preventing deaths in confined spaces": Handbook, "NIOSHTIC-2 00237078": Handbook, "US EPA, Guidance for mechanics (1986)": Handbook,
+		"Directive 2003/10/EC (as tabled by SCENIHR)": Handbook, "UK COSHH Regulations 2002, regulation 9": StandardOrLaw,
+		"ASTM F22, as quoted, from memory": FromMemory, "29 CFR 1910.1025, lead, appendix A": StandardOrLaw, "EN ISO 4414, as in force in 2026": StandardOrLaw,
 	} {
 		if got := StandingOf(source); got != want {
 			t.Errorf("%q: %d, want %d", source, got, want)

@@ -60,6 +60,7 @@ func (s *site) rests(f *frame) error {
 	r := restList{s: s, root: f.Root, at: map[string]int{}}
 	for _, a := range s.Manual.Articles {
 		r.article(a)
+		r.part(a)
 	}
 	r.shop()
 	r.program()
@@ -132,7 +133,42 @@ func (r *restList) article(a *manual.Article) {
 			}
 			slices.Sort(sources)
 			row := r.row(place, a.SourceTexts(slices.Compact(sources)))
-			row.Statements = append(row.Statements, statement{b.Signal, strings.TrimSpace(strings.TrimPrefix(st.Text, b.Signal))})
+			row.Statements = append(row.Statements, statement{b.Signal, ofWhat(b) + strings.TrimSpace(strings.TrimPrefix(st.Text, b.Signal))})
+		}
+	}
+}
+
+// ofWhat says of a cell which row and column it stands in: “50 ppm” alone says nothing to whoever has to judge it.
+func ofWhat(b *manual.Block) string {
+	switch {
+	case b.Row == "" || b.First:
+		return ""
+	case b.Column == "":
+		return b.Row + ": "
+	}
+	return b.Row + ", " + b.Column + ": "
+}
+
+// part lists what the sheet of a part asks of its washes. A sheet with a list of washes says of the list what it rests on.
+func (r *restList) part(a *manual.Article) {
+	if a.Part == nil {
+		return
+	}
+	place := r.s.toArticle(r.root, a)
+	for i := range a.Part.Steps {
+		w := &a.Part.Steps[i]
+		for _, v := range []vesselValue{{"strength", "Strength", w.Strength}, {"temperature", "Temperature", w.Temperature}, {"time", "Time", w.Time}, {"frequency", "Frequency", w.Frequency}} {
+			if !v.limit.Set {
+				continue
+			}
+			key := v.key
+			if _, several := a.Head.At["steps"]; several {
+				key = "steps"
+			}
+			l := factList{s: r.s, root: r.root}
+			l.limit(v.name, v.limit)
+			row := r.row(place, a.SourceTexts(a.SourcesOf(key)))
+			row.Facts = append(row.Facts, l.facts...)
 		}
 	}
 }
@@ -234,6 +270,9 @@ func (r *restList) vessel(place link, restsOn []manual.Rest, values []vesselValu
 	}
 }
 
+// standingSaid is the source of a limit of a calculator that says in its own words that it has none.
+var standingSaid = map[manual.Standing]string{manual.FromMemory: "from memory", manual.CommonPractice: "common practice, no source"}
+
 // program lists what the program itself decides by: its rules about harm, and its calculators.
 func (r *restList) program() {
 	language := ""
@@ -250,7 +289,11 @@ func (r *restList) program() {
 	for _, c := range calculators.All() {
 		title := r.s.words.say("Calculator") + ": " + c.Title
 		for _, limit := range c.Limits {
-			row := r.row(link{Title: title}, c.Sources)
+			sources := c.Sources
+			if weaker := manual.StandingOf(limit); weaker < manual.DataSheet && weaker < manual.Weakest(sources) {
+				sources = []string{standingSaid[weaker]} // the sources are of the sums, and the limit itself says that it has none
+			}
+			row := r.row(link{Title: title}, sources)
 			row.Statements, row.Lang = append(row.Statements, statement{Text: limit}), language
 		}
 	}

@@ -53,3 +53,26 @@ func TestWhatRestsOnWhat(t *testing.T) {
 		t.Error("a statement does not lead to its source")
 	}
 }
+
+// A cell is told with its row, the washes of a part's sheet stand on the page, and a calculator's limit that has no source is not filed under
+// the sources of its sums.
+func TestRestsOfCellsPartsAndLimits(t *testing.T) {
+	t.Parallel()
+	site, files := demo(t)
+	page := files[restsPage]
+	for _, want := range []string{"hydrogen cyanide, limit, one country&#39;s: 10", "1301–1400, at least: 14"} {
+		if !strings.Contains(page, want) {
+			from := max(0, strings.Index(page, "in law; 50"))
+			t.Errorf("the page lacks %q; near: %q", want, page[max(0, from-200):min(len(page), from+40)])
+		}
+	}
+	for _, a := range site.Manual.Articles {
+		if a.Part != nil && !strings.Contains(page, `href="`+articlePage(a)+`"`) {
+			t.Errorf("%s has washes and is not on the page", a.Path)
+		}
+	}
+	from, to := strings.Index(page, `id="standing-2"`), strings.Index(page, `id="standing-3"`)
+	if at := strings.Index(page, "25 %: call service"); at < from && at >= 0 || at > to {
+		t.Error("a limit that is common practice by its own words stands elsewhere")
+	}
+}
