@@ -17,8 +17,8 @@ const restsPage = "rests-on.html"
 
 // restsContent is what it shows.
 type restsContent struct {
-	Groups []restGroup
-	Total  int
+	Groups  []restGroup
+	Sources []numbered // in full, each once; a row names them in short
 }
 
 // restGroup has all of one standing.
@@ -26,6 +26,8 @@ type restGroup struct {
 	Anchor, Title, Note string
 	Count               int // of values and statements
 	Rows                []restRow
+	Worded              []restRow // what has no number
+	Words               int       // how many those are
 }
 
 // restRow has what rests on the same sources in one place.
@@ -33,10 +35,16 @@ type restRow struct {
 	Place      link
 	Facts      []fact
 	Statements []statement
-	Sources    []string
+	Sources    []restSource
 	Lang       string // of the sources and statements, where it is not the page's
 
 	standing manual.Standing
+}
+
+// restSource is a source in short, with its number in the list of those in full.
+type restSource struct {
+	Number int
+	Short  string
 }
 
 // statement is a sentence of a text; Signal is the word of the safety message that it stands in.
@@ -57,7 +65,7 @@ var standingWords = map[manual.Standing][2]string{
 // rests fills the page.
 func (s *site) rests(f *frame) error {
 	f.Title = s.words.say("What rests on what")
-	r := restList{s: s, root: f.Root, at: map[string]int{}}
+	r := restList{s: s, root: f.Root, at: map[string]int{}, number: map[string]int{}}
 	for _, a := range s.Manual.Articles {
 		r.article(a)
 		r.part(a)
@@ -70,25 +78,57 @@ func (s *site) rests(f *frame) error {
 		g := restGroup{Anchor: fmt.Sprintf("standing-%d", standing), Title: s.words.say(title), Note: s.words.say(note)}
 		for _, row := range r.rows {
 			if row.standing == standing {
-				g.Rows = append(g.Rows, row)
+				numbers, words := row.parted()
 				g.Count += len(row.Facts) + len(row.Statements)
+				if len(numbers.Facts)+len(numbers.Statements) > 0 {
+					g.Rows = append(g.Rows, numbers)
+				}
+				if n := len(words.Facts) + len(words.Statements); n > 0 {
+					g.Worded = append(g.Worded, words)
+					g.Words += n
+				}
 			}
 		}
-		if len(g.Rows) > 0 {
+		if len(g.Rows)+len(g.Worded) > 0 {
 			c.Groups = append(c.Groups, g)
-			c.Total += g.Count
 		}
 	}
+	c.Sources = r.sources
 	f.Content = c
 	return nil
 }
 
+// parted parts what has a number from what has none.
+func (row restRow) parted() (numbers, words restRow) {
+	numbers, words = row, row
+	numbers.Facts, words.Facts, numbers.Statements, words.Statements = nil, nil, nil, nil
+	for _, f := range row.Facts {
+		if hasDigit(string(f.Value)) {
+			numbers.Facts = append(numbers.Facts, f)
+		} else {
+			words.Facts = append(words.Facts, f)
+		}
+	}
+	for _, st := range row.Statements {
+		if hasDigit(st.Text) {
+			numbers.Statements = append(numbers.Statements, st)
+		} else {
+			words.Statements = append(words.Statements, st)
+		}
+	}
+	return numbers, words
+}
+
+func hasDigit(text string) bool { return strings.ContainsAny(text, "0123456789") }
+
 // restList gathers the rows.
 type restList struct {
-	s    *site
-	root string
-	rows []restRow
-	at   map[string]int // by key
+	sources []numbered
+	number  map[string]int // of a source in those
+	s       *site
+	root    string
+	rows    []restRow
+	at      map[string]int // by key
 }
 
 // row is the row of what rests in one place on the same sources.
@@ -98,9 +138,41 @@ func (r *restList) row(place link, sources []string) *restRow {
 	if !known {
 		i = len(r.rows)
 		r.at[key] = i
-		r.rows = append(r.rows, restRow{Place: place, Sources: sources, Lang: r.s.written(), standing: manual.Weakest(sources)})
+		r.rows = append(r.rows, restRow{Place: place, Sources: r.short(sources), Lang: r.s.written(), standing: manual.Weakest(sources)})
 	}
 	return &r.rows[i]
+}
+
+// short names sources in short, and puts each into the list of those in full.
+func (r *restList) short(sources []string) []restSource {
+	var list []restSource
+	for _, text := range sources {
+		if r.number[text] == 0 {
+			r.sources = append(r.sources, numbered{len(r.sources) + 1, text})
+			r.number[text] = len(r.sources)
+		}
+		list = append(list, restSource{r.number[text], shortened(text)})
+	}
+	return list
+}
+
+// shortened is a source up to where it begins to tell what it says, and no more than some 60 letters.
+func shortened(source string) string {
+	const least, most = 14, 60
+	text := source
+	for _, mark := range []string{": ", "; ", " ("} {
+		if at := strings.Index(text, mark); at >= least {
+			text = text[:at]
+		}
+	}
+	if letters := []rune(text); len(letters) > most {
+		text = string(letters[:most])
+		if at := strings.LastIndex(text, " "); at > least {
+			text = text[:at]
+		}
+		text += " …"
+	}
+	return text
 }
 
 // article lists the values of an article's header that decide about harm, and the statements of its text that name a source.

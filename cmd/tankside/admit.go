@@ -286,7 +286,11 @@ func (c *console) tellAnswer(a admission) {
 	if a.Verdict == admit.No && len(a.instead) > 0 {
 		fmt.Fprintf(c.out, "%s\n", c.strong("These would take it"))
 		for _, alt := range a.instead {
-			fmt.Fprintf(c.out, "  %s: %s\n", alt.Title, strings.ToLower(verdictWords[alt.Verdict]))
+			signal := ""
+			if alt.Signal != "" {
+				signal = " (" + alt.Signal + ": ask about it before you use it)"
+			}
+			fmt.Fprintf(c.out, "  %s: %s%s\n", alt.Title, strings.ToLower(verdictWords[alt.Verdict]), signal)
 		}
 	}
 	for _, x := range a.Cautions {

@@ -285,6 +285,9 @@ type Alternative struct {
 	Title   string  `json:"title"`
 	Tank    bool    `json:"tank,omitempty"`
 	Verdict Verdict `json:"verdict"` // yes or conditions
+
+	// Signal is the gravest signal word of its chemistry's safety messages, which are told where the bath is asked about; "" where it has none.
+	Signal string `json:"signal,omitempty"`
 }
 
 // Instead lists the other baths that would take the same load: tanks first, and of each those without conditions first.
@@ -306,7 +309,7 @@ func (t *Table) Instead(q Question) ([]Alternative, error) {
 		for _, v := range []Verdict{Yes, Conditions} {
 			for i := range baths {
 				if b := &baths[i]; verdicts[i] == v && (b.Tank != nil) == tank {
-					list = append(list, Alternative{b.Name, b.Title, tank, v})
+					list = append(list, Alternative{b.Name, b.Title, tank, v, b.Chemistry.gravest()})
 				}
 			}
 		}

@@ -26,6 +26,14 @@ type Caution struct {
 	Place
 }
 
+// gravest is the signal word of its gravest safety message.
+func (i *Item) gravest() string {
+	if list := gravestFirst(i.Cautions); len(list) > 0 {
+		return list[0].Signal
+	}
+	return ""
+}
+
 // Item is an article: what it is called, and what it warns of.
 type Item struct {
 	Name     string

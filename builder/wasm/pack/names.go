@@ -55,4 +55,6 @@ func sound(data []byte) bool {
 		uint64(bytes.Count(data[names:units], []byte{0})) > functions/2
 }
 
-func word(data []byte, n int) uint64 { return binary.LittleEndian.Uint64(data[len(tableOfFunctions)+8*n:]) }
+func word(data []byte, n int) uint64 {
+	return binary.LittleEndian.Uint64(data[len(tableOfFunctions)+8*n:])
+}

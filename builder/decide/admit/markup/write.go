@@ -121,8 +121,12 @@ func (w *writer) instead(q admit.Question, list []admit.Alternative, heading, no
 		if alt.Tank {
 			kind = "as this edition has it"
 		}
-		w.Put("<li><a href=\"{}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> <b>{}</b> <span class=\"aside\">{}: {}</span></a></li>\n",
-			Ask(admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: alt.Bath}), Marks[alt.Verdict], alt.Title, w.sheet.say(Verdict(alt.Verdict)), w.sheet.say(kind))
+		signal := ""
+		if alt.Signal != "" {
+			signal = w.sheet.say(alt.Signal) + " · "
+		}
+		w.Put("<li><a href=\"{}\"><span class=\"verdict-mark\" aria-hidden=\"true\">{}</span> <b>{}</b> <span class=\"aside\">{}{}: {}</span></a></li>\n",
+			Ask(admit.Question{Materials: q.Materials, Soil: q.Soil, Bath: alt.Bath}), Marks[alt.Verdict], alt.Title, signal, w.sheet.say(Verdict(alt.Verdict)), w.sheet.say(kind))
 	}
 	w.WriteString("</ul>\n</section>\n")
 }
