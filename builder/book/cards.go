@@ -160,6 +160,15 @@ func (b *book) tank(t *manual.Tank) (card, error) {
 		given := map[string]string{"tank": t.ID}
 		if ask.calculator == "holding" {
 			given["hours"] = "1 h"
+			if ask.reading == "stop-at" { // no hotter than what goes in may stand
+				stands, some, err := p.Stands(t.ID)
+				if err != nil {
+					return c, err
+				}
+				if some {
+					given["ceiling"] = stands.String()
+				}
+			}
 			if !b.parts.Drifts(t.ID) {
 				continue
 			}

@@ -137,6 +137,33 @@ func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, 
 	return sorted, true, nil
 }
 
+// Stands is the temperature that the most sensitive of the materials which may go into a tank at its set-point stands, where that is less than what
+// the chemistry allows; false where none is so sensitive.
+func (p *Parts) Stands(tank string) (manual.Limit, bool, error) {
+	b := p.s.sheet.Table.Bath(tank)
+	if b == nil || b.Tank == nil || !b.Temperature.Set {
+		return manual.Limit{}, false, nil
+	}
+	var least manual.Limit
+	for i := range p.s.sheet.Table.Materials {
+		m := &p.s.sheet.Table.Materials[i]
+		if stands := m.Temperature; stands.Set && stands.High >= b.Temperature.High && (!least.Set || stands.High < least.High) {
+			one, err := p.s.suit("", &m.Item, b)
+			if err != nil {
+				return manual.Limit{}, false, err
+			}
+			if one.Verdict != admit.No {
+				least = stands
+			}
+		}
+	}
+	if ceiling := b.Chemistry.Ceiling; least.Set && ceiling.Set && ceiling.High < least.High {
+		return manual.Limit{}, false, nil
+	}
+	least.Low = least.High
+	return least, least.Set, nil
+}
+
 // Drifts tells whether its own sound warms a tank past its set-point.
 func (p *Parts) Drifts(tank string) bool {
 	b := p.s.sheet.Table.Bath(tank)
