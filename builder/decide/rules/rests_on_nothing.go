@@ -15,7 +15,7 @@ import (
 var restsOnNothing = finding.Rule{
 	Name: "rests-on-nothing", Severity: finding.Untidy,
 	Finds:  "a value or safety message that decides about harm, and no source of its own for it among several",
-	Why:    "Five sources below an article do not say which of its numbers a standard gives and which somebody recalled.",
+	Why:    "Several sources below an article do not say which of its numbers a standard gives and which somebody recalled.",
 	Source: "ISO 690:2021, from memory: a citation connects a statement with its source",
 }
 
