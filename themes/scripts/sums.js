@@ -205,6 +205,12 @@
       });
     };
 
+    // Puts amounts into fields, by the names of inputs; "" empties one, or puts back what the calculator takes anyway.
+    section.fill = amounts => {
+      for (const f of fields) if (amounts.has(f.name)) write(f, amounts.get(f.name) || (f.input.dataset.default ?? ""));
+      use(work);
+    };
+
     // The page's address asks for this sum: its inputs, and no others.
     section.recall = inputs => {
       for (const f of fields) write(f, inputs.get(f.name) ?? f.input.dataset.default ?? "");
