@@ -157,6 +157,9 @@ func (s *site) interactive(f *frame, t *manual.Tank, c *tankContent) error {
 	s.script(f, "fold.js")
 	s.withSums(f)
 	s.script(f, "bench.js")
+	if c.If = s.whatIf(f.Root, t); c.If != nil {
+		s.script(f, "what-if.js")
+	}
 	return nil
 }
 
