@@ -7,7 +7,7 @@
 //	speak      takes the packed words of the page's language for the sums from then on; until then they are in English
 //	calculate  does a sum; convert turns an amount into another unit (package calculators/markup says what the texts hold)
 //	open       takes the packed facts of an edition, or gives -1 where it is handed none; admit answers from these,
-//	           or gives -1 where none are open (package decide/admit/markup); compare sets two baths beside each other, or one as it would be
+//	           or gives -1 where none are open (package decide/admit/markup); it sets two baths beside each other too
 //	know       takes the packed names that a question in the search field may have; read takes such a question apart into sums, loads and
 //	           amounts, for the functions above (package asked)
 //	rank       finds the sets of causes that explain what is seen, or gives -1 for what is no question (package decide/causes)
@@ -92,14 +92,6 @@ func admit(n int32) int32 {
 		return none
 	}
 	return give(sheet.Reply(string(written(n))))
-}
-
-//go:wasmexport compare
-func compare(n int32) int32 {
-	if sheet == nil {
-		return none
-	}
-	return give(sheet.Compare(string(written(n))))
 }
 
 // names are what a question in the search field may name.

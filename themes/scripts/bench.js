@@ -25,6 +25,9 @@
   };
   const wrong = section => plain([...section.querySelectorAll(".sum-error")].map(e => e.textContent).join(" "));
   const board = { found: [], on: [] };
+  const lines = page.querySelector(".board-text"), copy = page.querySelector(".board-tools button"), spoken = page.querySelector(".bench-say");
+  const first = lines.textContent;
+  let waiting;
 
   // ——— what was found ———
 
@@ -127,9 +130,6 @@
 
   // ——— the whiteboard ———
 
-  const lines = page.querySelector(".board-text"), copy = page.querySelector(".board-tools button"), spoken = page.querySelector(".bench-say");
-  const first = lines.textContent;
-  let waiting;
   function write() {
     const text = [first, board.found.join(" · "), board.on.join(" · ")].filter(Boolean).join("\n");
     if (lines.textContent === text) return;

@@ -10,7 +10,7 @@
   const start = async address => {
     const [ask, sheet] = await Promise.all([tankside.answers(), tankside.load("admit-table", address).then(tankside.unpack)]);
     if (ask("open", sheet) === null) throw new Error("the table of this edition cannot be read");
-    return (...fields) => ask("compare", fields.join(separator));
+    return (...fields) => ask("admit", ["beside", ...fields].join(separator));
   };
   // What is as it is today is not asked for: it stays.
   const amount = (form, name) => {

@@ -52,7 +52,7 @@ type Question struct {
 	Materials []string `json:"materials"` // names, at least one
 	Soil      string   `json:"soil"`      // name, or ""
 	Bath      string   `json:"bath"`      // id of a tank or name of a chemistry
-	As        As       `json:"-"`         // what that bath would have in place of what it has today
+	As        *As      `json:"-"`         // what that bath would have in place of what it has today; nil where nothing is otherwise
 }
 
 // Span is one line of a recipe.
@@ -157,7 +157,7 @@ func (t *Table) answer(q Question) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	return t.decide(l, []Bath{*bath}, t.afterAs(bath, &q.As)), nil
+	return t.decide(l, []Bath{*bath}, t.afterAs(bath, q.As)), nil
 }
 
 // load is what a question is about.

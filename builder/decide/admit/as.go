@@ -1,8 +1,6 @@
 package admit
 
 import (
-	"math"
-
 	"tankside/builder/decide/fact"
 	"tankside/builder/quantity"
 )
@@ -13,18 +11,13 @@ type As struct {
 	fact.Window
 }
 
-// changes tells whether anything is otherwise.
-func (a *As) changes() bool {
-	return a.Chemistry != "" || a.Strength.Set || a.Temperature.Set || a.Time.Set || a.Frequency.Set
-}
-
 // asked is the bath of a question, as it is or as it would be. The error is an *UnknownError.
 func (t *Table) asked(q Question) (*Bath, error) {
 	bath := t.Bath(q.Bath)
 	if bath == nil {
 		return nil, &UnknownError{"tank or chemistry", q.Bath}
 	}
-	if !q.As.changes() {
+	if q.As == nil {
 		return bath, nil
 	}
 	if q.As.Chemistry != "" {
@@ -32,21 +25,23 @@ func (t *Table) asked(q Question) (*Bath, error) {
 			return nil, &UnknownError{"chemistry", q.As.Chemistry}
 		}
 	}
-	for _, v := range []struct {
-		has  *fact.Limit
-		asks fact.Limit
-	}{{&bath.Strength, q.As.Strength}, {&bath.Temperature, q.As.Temperature}, {&bath.Time, q.As.Time}, {&bath.Frequency, q.As.Frequency}} {
-		if v.asks.Set {
-			v.asks.At = v.has.At // where whoever changes it for good would write it
-			*v.has = v.asks
-		}
-	}
+	set(&bath.Strength, &q.As.Strength)
+	set(&bath.Temperature, &q.As.Temperature)
+	set(&bath.Time, &q.As.Time)
+	set(&bath.Frequency, &q.As.Frequency)
 	if bath.Tank != nil { // what a tank asks for goes with it
 		tank := *bath.Tank
 		tank.Chemistry.Name, tank.Strength, tank.Temperature, tank.Frequency = bath.Chemistry.Name, bath.Strength, bath.Temperature, bath.Frequency
 		bath.Tank = &tank
 	}
 	return bath, nil
+}
+
+// set puts a value that is asked in place of the one that is there, whose place it keeps: there whoever changes it for good would write it.
+func set(has, asks *fact.Limit) {
+	if asks.Set {
+		has.Range, has.Set = asks.Range, true
+	}
 }
 
 // notReckoned is why the pH of a rinse behind a changed bath is not known.
@@ -56,7 +51,7 @@ const notReckoned = "what drips in is reckoned for the baths of today alone"
 // can bring a rinse as far as that chemistry's own pH, and no further, which is said not to be checked.
 func (t *Table) afterAs(b *Bath, as *As) line {
 	after := t.after(b)
-	if as.Chemistry == "" && !as.Strength.Set {
+	if as == nil || as.Chemistry == "" && !as.Strength.Set {
 		return after
 	}
 	ph := b.Chemistry.PH
@@ -65,60 +60,77 @@ func (t *Table) afterAs(b *Bath, as *As) line {
 	}
 	for i, r := range after.rinses {
 		changed := *r
-		for _, known := range []fact.Limit{r.RunsPH, r.Plain} {
-			if known.Set {
-				ph.Low, ph.High = math.Min(ph.Low, known.Low), math.Max(ph.High, known.High)
-			}
-		}
 		changed.RunsPH, changed.Missing = ph, Say(notReckoned)
+		reach(&changed.RunsPH, &r.RunsPH)
+		reach(&changed.RunsPH, &r.Plain)
 		after.rinses[i] = &changed
 	}
 	return after
 }
 
+// reach widens a limit by another that is set.
+func reach(l, by *fact.Limit) {
+	if by.Set {
+		l.Low, l.High = min(l.Low, by.Low), max(l.High, by.High)
+	}
+}
+
 // Versus is what becomes of a material in another bath, or in the same one changed.
 type Versus struct {
 	Material    *Material
-	Left, Right Answer
+	Left, Right *Answer
 }
 
-// Turn tells how an answer to another is: below nought where it gets worse, above where it gets better, nought where the verdicts are the same.
-func (v *Versus) Turn() int { return grade(v.Right.Verdict) - grade(v.Left.Verdict) }
+// Turn is what happens to a material, in the order of a list.
+type Turn uint8
 
-func grade(v Verdict) int {
-	switch v {
-	case No:
-		return 0
-	case Conditions:
-		return 1
+// A material may no longer go in, or only with conditions; it may at last, or without conditions; or it has the same verdict.
+const (
+	Drops Turn = iota
+	Worse
+	Gains
+	Same
+)
+
+// Turn compares the verdicts.
+func (v *Versus) Turn() Turn {
+	left, right := v.Left.Verdict, v.Right.Verdict
+	switch {
+	case left == right:
+		return Same
+	case right == No:
+		return Drops
+	case worse(left, right) == right:
+		return Worse
 	}
-	return 2
+	return Gains
 }
 
 // Beside answers for every material in two baths, without a soil: those that drop out first, then those that get worse, that get better, and the rest.
 // The error is an *UnknownError.
-func (t *Table) Beside(left, right Question) ([]Versus, error) {
-	var lists [4][]Versus
+func (t *Table) Beside(left, right Question) ([]*Versus, error) {
+	all := make([]*Versus, len(t.Materials))
 	for i := range t.Materials {
-		v := Versus{Material: &t.Materials[i]}
-		var err error
-		left.Materials, right.Materials = []string{v.Material.Name}, []string{v.Material.Name}
-		if v.Left, err = t.Answer(left); err == nil {
-			v.Right, err = t.Answer(right)
-		}
+		m := &t.Materials[i]
+		left.Materials = []string{m.Name}
+		right.Materials = left.Materials
+		was, err := t.Answer(left)
 		if err != nil {
 			return nil, err
 		}
-		place := 3
-		switch turn := v.Turn(); {
-		case turn < 0 && v.Right.Verdict == No:
-			place = 0
-		case turn < 0:
-			place = 1
-		case turn > 0:
-			place = 2
+		is, err := t.Answer(right)
+		if err != nil {
+			return nil, err
 		}
-		lists[place] = append(lists[place], v)
+		all[i] = &Versus{m, &was, &is}
 	}
-	return append(append(append(lists[0], lists[1]...), lists[2]...), lists[3]...), nil
+	var list []*Versus
+	for turn := Drops; turn <= Same; turn++ {
+		for _, v := range all {
+			if v.Turn() == turn {
+				list = append(list, v)
+			}
+		}
+	}
+	return list, nil
 }

@@ -47,7 +47,7 @@ func TestAsIsWhatTheShopFileWouldSay(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				q.As = as
+				q.As = &as
 				got, err := table.Answer(q)
 				if err != nil || got.Verdict != want.Verdict || said(got) != said(want) {
 					t.Errorf("%s in %s, changed: %s %v, in the shop file: %s\n%s\n%s", m.Name, tank.ID, got.Verdict, err, want.Verdict, said(got), said(want))
@@ -77,7 +77,7 @@ func TestAnotherChemistryInATank(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i := range table.Tanks {
-				in, err := table.Answer(admit.Question{Materials: []string{m.Name}, Bath: table.Tanks[i].ID, As: admit.As{Chemistry: c.Name}})
+				in, err := table.Answer(admit.Question{Materials: []string{m.Name}, Bath: table.Tanks[i].ID, As: &admit.As{Chemistry: c.Name}})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -90,7 +90,7 @@ func TestAnotherChemistryInATank(t *testing.T) {
 	if string(table.Pack()) != before {
 		t.Error("asking has changed the table")
 	}
-	for _, q := range []admit.Question{{Bath: "wash-9"}, {Bath: "wash-1", As: admit.As{Chemistry: "nothing"}}} {
+	for _, q := range []admit.Question{{Bath: "wash-9"}, {Bath: "wash-1", As: &admit.As{Chemistry: "nothing"}}} {
 		if _, err := table.Answer(q); err == nil {
 			t.Errorf("%+v is answered", q)
 		}
@@ -100,7 +100,7 @@ func TestAnotherChemistryInATank(t *testing.T) {
 // Two baths beside each other: every material once, those that drop out first, and each answer is that of the question asked alone.
 func TestBeside(t *testing.T) {
 	table := demoTable(t)
-	left, right := admit.Question{Bath: "wash-1"}, admit.Question{Bath: "wash-1", As: admit.As{Window: fact.Window{Temperature: limit("68 °C", quantity.Temperature)}}}
+	left, right := admit.Question{Bath: "wash-1"}, admit.Question{Bath: "wash-1", As: &admit.As{Window: fact.Window{Temperature: limit("68 °C", quantity.Temperature)}}}
 	list, err := table.Beside(left, right)
 	if err != nil || len(list) != len(table.Materials) {
 		t.Fatalf("%d of %d materials, %v", len(list), len(table.Materials), err)
@@ -111,7 +111,7 @@ func TestBeside(t *testing.T) {
 		if want, _ := table.Answer(q); v.Right.Verdict != want.Verdict {
 			t.Errorf("%s: %s, asked alone %s", v.Material.Name, v.Right.Verdict, want.Verdict)
 		}
-		if i > 0 && v.Turn() < 0 && list[i-1].Turn() >= 0 {
+		if i > 0 && v.Turn() < list[i-1].Turn() {
 			t.Errorf("%s gets worse and stands behind %s", v.Material.Name, list[i-1].Material.Name)
 		}
 	}

@@ -18,23 +18,22 @@ func (s *Sheet) Beside(root string, left, right admit.Question) string {
 		return w.String()
 	}
 	one := left.Bath == right.Bath
-	heads := [2]string{s.say("today"), s.say("then")}
+	was, is := s.say("today"), s.say("then")
 	if !one {
-		heads = [2]string{s.Table.Bath(left.Bath).Title, s.Table.Bath(right.Bath).Title}
+		was, is = s.Table.Bath(left.Bath).Title, s.Table.Bath(right.Bath).Title
 	}
 	open := false
-	for i := range list {
-		v := &list[i]
+	for _, v := range list {
 		if one && !s.differs(v) {
 			continue
 		}
 		if !open {
-			w.Put("<table class=\"beside\">\n<thead><tr><td></td><th scope=\"col\">{}</th><th scope=\"col\">{}</th></tr></thead>\n<tbody>\n", heads[0], heads[1])
+			w.Put("<table class=\"beside\">\n<thead><tr><td></td><th scope=\"col\">{}</th><th scope=\"col\">{}</th></tr></thead>\n<tbody>\n", was, is)
 			open = true
 		}
-		w.Put("<tr data-material=\"{}\" class=\"{}\"><th scope=\"row\"><a href=\"{}\">{}</a></th>", v.Material.Name, turned(v), root+strings.TrimSuffix(v.Material.Path, ".md")+".html", v.Material.Title)
-		w.verdict(&v.Left)
-		w.verdict(&v.Right)
+		w.Put("<tr data-material=\"{}\" class=\"{}\"><th scope=\"row\"><a href=\"{}\">{}</a></th>", v.Material.Name, turns[v.Turn()], root+strings.TrimSuffix(v.Material.Path, ".md")+".html", v.Material.Title)
+		w.verdict(v.Left)
+		w.verdict(v.Right)
 		w.WriteString("</tr>\n")
 	}
 	if !open {
@@ -45,22 +44,12 @@ func (s *Sheet) Beside(root string, left, right admit.Question) string {
 	return w.String()
 }
 
-// turned is the class of a row.
-func turned(v *admit.Versus) string {
-	switch turn := v.Turn(); {
-	case turn < 0 && v.Right.Verdict == admit.No:
-		return "drops"
-	case turn < 0:
-		return "worse"
-	case turn > 0:
-		return "gained"
-	}
-	return "same"
-}
+// turns are the classes of rows.
+var turns = [...]string{admit.Drops: "drops", admit.Worse: "worse", admit.Gains: "gained", admit.Same: "same"}
 
 // differs tells whether a material's answer is another, if only in what to keep to.
 func (s *Sheet) differs(v *admit.Versus) bool {
-	return v.Turn() != 0 || v.Left.Brief(nil, v.Left.System) != v.Right.Brief(nil, v.Right.System)
+	return v.Turn() != admit.Same || v.Left.Brief(nil, v.Left.System) != v.Right.Brief(nil, v.Right.System)
 }
 
 // verdict writes a cell: the verdict, and what to keep to or what stands against it.
@@ -75,32 +64,27 @@ func (w *writer) verdict(a *admit.Answer) {
 	w.WriteString("</span></td>")
 }
 
-// Compare answers a request from a page: the way to the edition's root, a bath, another or the same, and what this would have: chemistry, strength,
-// temperature, frequency, each empty where it stays.
-func (s *Sheet) Compare(request string) string {
-	f := strings.Split(request, Separator)
+// besides begins a request for two baths; see Reply.
+const besides = "beside"
+
+func (s *Sheet) compare(f []string) string {
 	if len(f) != 7 {
 		return ""
 	}
-	left, right := admit.Question{Bath: f[1]}, admit.Question{Bath: f[2], As: admit.As{Chemistry: f[3]}}
-	for i, v := range []struct {
-		to    *fact.Limit
-		kinds []quantity.Kind
-	}{
-		{&right.As.Strength, []quantity.Kind{quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration}},
-		{&right.As.Temperature, []quantity.Kind{quantity.Temperature}}, {&right.As.Frequency, []quantity.Kind{quantity.Frequency}},
-	} {
-		text := f[4+i]
-		if text == "" {
-			continue
-		}
-		r, err := quantity.ParseRange(text, v.kinds...)
-		if err != nil {
-			w := writer{sheet: s}
-			w.Put(`<p class="admit-wanting">{}: “{}”</p>`, s.say("This is no amount that fits here"), text)
-			return w.String()
-		}
-		*v.to = fact.Limit{Range: r, Set: true}
+	left, right := admit.Question{Bath: f[1]}, admit.Question{Bath: f[2], As: &admit.As{Chemistry: f[3]}}
+	if !put(&right.As.Strength, f[4], quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration) ||
+		!put(&right.As.Temperature, f[5], quantity.Temperature) || !put(&right.As.Frequency, f[6], quantity.Frequency) {
+		return `<p class="admit-wanting">` + s.say("An amount with its unit is needed, such as 68 °C, 4 % v/v or 40 kHz.") + `</p>`
 	}
 	return s.Beside(f[0], left, right)
+}
+
+// put reads an amount as a limit; false for what is none. Nothing stays as it is.
+func put(to *fact.Limit, text string, kinds ...quantity.Kind) bool {
+	if text == "" {
+		return true
+	}
+	v, err := quantity.Parse(text, kinds...)
+	to.Kind, to.Low, to.High, to.Unit, to.Set = v.Kind, v.SI, v.SI, v.Unit, true
+	return err == nil
 }

@@ -14,7 +14,7 @@ import (
 func TestCompare(t *testing.T) {
 	s := demo(t)
 	compare := func(fields ...string) string {
-		return strings.ReplaceAll(s.Compare(strings.Join(fields, markup.Separator)), "\u00a0", " ")
+		return strings.ReplaceAll(s.Reply(strings.Join(append([]string{"beside"}, fields...), markup.Separator)), "\u00a0", " ")
 	}
 	for _, text := range []string{"20 °C", "68 °C", "154.4 °F", "90 °C"} {
 		r, err := quantity.ParseRange(text, quantity.Temperature)
@@ -25,7 +25,7 @@ func TestCompare(t *testing.T) {
 		rows := 0
 		for _, m := range s.Table.Materials {
 			now, _ := s.Table.Answer(admit.Question{Materials: []string{m.Name}, Bath: "wash-1"})
-			then, _ := s.Table.Answer(admit.Question{Materials: []string{m.Name}, Bath: "wash-1", As: admit.As{Window: fact.Window{Temperature: fact.Limit{Range: r, Set: true}}}})
+			then, _ := s.Table.Answer(admit.Question{Materials: []string{m.Name}, Bath: "wash-1", As: &admit.As{Window: fact.Window{Temperature: fact.Limit{Range: r, Set: true}}}})
 			row := strings.Contains(html, `<tr data-material="`+m.Name+`"`)
 			if changed := now.Verdict != then.Verdict || now.Brief(nil, quantity.SI) != then.Brief(nil, quantity.SI); row != changed {
 				t.Errorf("%s at %s: a row is there: %v, the decision is another: %v", m.Name, text, row, changed)
