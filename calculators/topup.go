@@ -18,7 +18,7 @@ var topUp = Calculator{
 		{Name: "strength-now", Label: "Strength now", Required: true, Measures: []Measure{{q.VolumeFraction, 0, 1, "% v/v", "% v/v"}, {q.MassFraction, 0, 1, "% w/w", "% w/w"}, {q.MassConcentration, 0, 1000, "g/L", "wt oz/US gal"}}, Help: "From a titration or refractometer."},
 		{Name: "strength", Label: "Strength wanted", Required: true, Measures: []Measure{{q.VolumeFraction, 1e-5, 0.99, "% v/v", "% v/v"}, {q.MassFraction, 1e-5, 0.99, "% w/w", "% w/w"}, {q.MassConcentration, 0.01, 990, "g/L", "wt oz/US gal"}}},
 		{Name: "volume-wanted", Label: "Volume wanted", Measures: []Measure{{q.Volume, 0.1 * litre, 100, "L", "US gal"}}, Help: "Without it the bath grows by what is added, as far as the tank holds it."},
-		{Name: "below-mark", Label: "Level below the mark", Measures: []Measure{{q.Length, 0, 10, "mm", "in"}}, Help: "In place of the volume now: 0 at the mark. The tank is then filled to the mark."},
+		{Name: "below-mark", Label: "Below the mark", Measures: []Measure{{q.Length, 0, 10, "mm", "in"}}, Help: "In place of the volume now: 0 at the mark. The tank is then filled to the mark."},
 		&capacityInput, &densityInput, &insideInput, &widthInput, &freeboardInput,
 	},
 	Readings: []Declared{

@@ -85,7 +85,7 @@
     };
     // The low end, what is likely and the high end of a time that a sum has worked out, in seconds; the last may be Infinity.
     const seconds = section => reading(section, "time")?.dataset.seconds.split(" ").map(t => t === "never" ? Infinity : Number(t));
-    const between = (begin, low, high) => high === Infinity ? filled(say.sayNever, { a: clock(begin, low) }) : filled(say.sayBand, { a: clock(begin, low), b: clock(begin, high) });
+    const between = (begin, low, high) => clock(begin, low) === clock(begin, high) ? clock(begin, low) : high === Infinity ? filled(say.sayNever, { a: clock(begin, low) }) : filled(say.sayBand, { a: clock(begin, low), b: clock(begin, high) });
     const show = () => {
       board.on = [];
       band.textContent = "";
@@ -100,9 +100,9 @@
         return write();
       }
       const begin = Number(h) * 60 + Number(m);
-      const times = { hot: clock(begin, hot[1]) }, bands = [between(begin, hot[0], hot[2])];
+      const bands = [between(begin, hot[0], hot[2])];
       const sound = degas && seconds(degas);
-      says.replaceChildren(...strong(say.sayHot, { t: times.hot }));
+      says.replaceChildren(...strong(say.sayHot, { t: clock(begin, hot[1]) }));
       if (sound) {
         const ready = hot.map((t, i) => t + sound[i]);
         says.append(", ", ...strong(say.sayDegassed, { t: clock(begin, ready[1]) }));

@@ -31,7 +31,10 @@ func (t *Table) asked(q Question) (*Bath, error) {
 	set(&bath.Frequency, &q.As.Frequency)
 	if bath.Tank != nil { // what a tank asks for goes with it
 		tank := *bath.Tank
-		tank.Chemistry.Name, tank.Strength, tank.Temperature, tank.Frequency = bath.Chemistry.Name, bath.Strength, bath.Temperature, bath.Frequency
+		tank.Chemistry.Name = bath.Chemistry.Name
+		set(&tank.Strength, &q.As.Strength)
+		set(&tank.Temperature, &q.As.Temperature)
+		set(&tank.Frequency, &q.As.Frequency)
 		bath.Tank = &tank
 	}
 	return bath, nil
