@@ -47,9 +47,6 @@ func set(has, asks *fact.Limit) {
 	}
 }
 
-// notReckoned is why the pH of a rinse behind a changed bath is not known.
-const notReckoned = "what drips in is reckoned for the baths of today alone"
-
 // afterAs is what comes after a bath that is otherwise than today. What drips into the rinses was reckoned for today's baths: another chemistry or strength
 // can bring a rinse as far as that chemistry's own pH, and no further, which is said not to be checked.
 func (t *Table) afterAs(b *Bath, as *As) line {
@@ -63,7 +60,7 @@ func (t *Table) afterAs(b *Bath, as *As) line {
 	}
 	for i, r := range after.rinses {
 		changed := *r
-		changed.RunsPH, changed.Missing = ph, Say(notReckoned)
+		changed.RunsPH, changed.Missing = ph, Say("what drips in is reckoned for the baths of today alone")
 		reach(&changed.RunsPH, &r.RunsPH)
 		reach(&changed.RunsPH, &r.Plain)
 		after.rinses[i] = &changed
