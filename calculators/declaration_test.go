@@ -12,7 +12,7 @@ import (
 // promised are the names that articles and the command line use.
 var promised = map[string]struct{ inputs, readings string }{
 	"dilution":  {"volume strength density", "concentrate-volume concentrate-mass water-volume ratio"},
-	"top-up":    {"volume strength-now strength volume-wanted tank-capacity density", "concentrate-volume water-volume drain-volume"},
+	"top-up":    {"volume below-mark strength-now strength volume-wanted tank-capacity density", "concentrate-volume water-volume drain-volume"},
 	"titration": {"sample titrant-used titrant-normality factor", "alkalinity strength"},
 	"heat-up": {"volume length width depth start target heater ultrasonic-power lid insulation air humidity draught vessel-mass load-mass load-material",
 		"time energy highest-temperature loss-at-target evaporation"},

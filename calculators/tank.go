@@ -42,7 +42,7 @@ type Shop struct {
 // length, width and depth are left out, and the other way round, for they would
 // speak of another bath; likewise with the sorts of dissolved solids. Where a
 // bath is filled or brought back, the tank's volume is the most it may hold,
-// whatever volume was given. The
+// whatever volume was given; where its level is given, that says what is in it. The
 // sound's power goes to degassing, its measurement and holding: heating up is
 // done with the sound off.
 func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string]string {
@@ -67,6 +67,9 @@ func Fill(calculator string, t Tank, s Shop, given map[string]string) map[string
 	switch calculator {
 	case "dilution", "top-up", "titration":
 		known["tank-capacity"] = t.Volume
+		if strings.TrimSpace(given["below-mark"]) != "" { // the level says what is in the tank
+			delete(known, "volume")
+		}
 	case "degas":
 		known["ultrasonic-power"] = t.UltrasonicPower
 		delete(known, "target")

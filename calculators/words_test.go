@@ -225,7 +225,9 @@ var seldom = map[string][]map[string]string{
 	"scale": {{"temperature": "60 °C", "ph": "7.6", "calcium": "200 mg/L", "hardness": "100 mg/L", "alkalinity": "220 mg/L", "dissolved-solids": "400 mg/L"},
 		{"temperature": "60 °C", "ph": "9", "calcium": "30 mg/L", "alkalinity": "30 mg/L", "dissolved-solids": "100 mg/L"},
 		{"temperature": "60 °C", "ph": "7.6", "hardness": "100 mg/L", "hardness-as-calcium": "yes", "alkalinity": "220 mg/L", "dissolved-solids": "400 mg/L"}},
-	"top-up": {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"}},
+	"top-up": {{"volume": "10 L", "strength-now": "1 % v/v", "strength": "990 g/L", "density": "0.99 kg/L"},
+		{"below-mark": "18 mm", "strength-now": "3 % v/v", "strength": "4 % v/v", "tank-capacity": "120 L", "length": "600 mm", "width": "450 mm"},
+		{"below-mark": "9 m", "strength-now": "3 % v/v", "strength": "4 % v/v", "tank-capacity": "120 L", "length": "600 mm", "width": "450 mm"}},
 	"rinse": {{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "bath-ph": "11", "bath-alkalinity": "200 meq/L",
 		"water-ph": "7.6", "water-alkalinity": "220 mg/L", "temperature": "40 °C", "volume": "90 L"},
 		{"drag-out": "1.2 L/h", "flow": "4 L/min", "stages": "1", "second-flow": "1 L/min", "second-alkalinity": "0 mg/L", "third-flow": "0.1 L/min", "third-alkalinity": "0 mg/L", "bath-ph": "13", "bath-alkalinity": "2000 meq/L",
@@ -240,7 +242,7 @@ var seldom = map[string][]map[string]string{
 		{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "5 g/L", "skimmed": "40 %", "drag-out": "1.2 L/h"},
 		{"volume": "120 L", "soil-load": "40 g", "loads": "9", "limit": "50 g/L", "skimmed": "400 g"}},
 	"residue": {{"gained": "0.8 mg", "blank": "0.8 mg", "area": "1 cm²"}, {"gained": "7.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "level-allowed": "A"}, {"gained": "1 mg", "limit": "1 mg/m²"},
-		{"gained": "35.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "area": "1 m²"}, {"gained": "-2 mg"}, {"gained": "1 mg", "blank": "3 mg"}},
+		{"gained": "35.7 mg", "blank": "0.8 mg", "parts": "10", "area": "140 cm²"}, {"gained": "1 mg", "area": "1 m²"}, {"gained": "-2 mg"}, {"gained": "0.9 mg", "balance": "0.1 mg"}, {"gained": "1 mg", "blank": "3 mg"}},
 	"heat-up": {{"length": "400 mm", "width": "300 mm", "depth": "300 mm", "start": "20 °C", "target": "60 °C", "heater": "1 kW"}},
 }
 

@@ -15,7 +15,7 @@ import (
 // pageKinds is one page of each kind.
 var pageKinds = []string{
 	"index.html", "symptoms/spotty-parts.html", "chemistries/mild-alkaline.html", "soils/wax.html", "materials/brass.html",
-	"parts/impeller-bronze.html", "procedures/heat-the-bath.html", "lessons/how-cavitation-cleans.html", "tanks/wash-1.html",
+	"parts/impeller-bronze.html", "procedures/heat-the-bath.html", "lessons/how-cavitation-cleans.html", "tanks/wash-1.html", "calculators.html", "calculators/spotting.html",
 	"stations/rinse.html", "soils/index.html", "a-z.html", "glossary.html", "this-edition.html",
 	"may-it-go-in.html", "may-it-go-in.html#material=aluminium-wrought&bath=wash-1", "tables/materials-tanks.html", "tables/chemistries-materials.html",
 	"tables/soils-chemistries.html", "what-is-seen.html", "what-is-seen.html#seen=white-spots-or-rings&not=white-film-or-haze", "what-is-seen.es.html", "visit.html",

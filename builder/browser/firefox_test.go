@@ -36,7 +36,7 @@ func TestFirefox(t *testing.T) {
 			t.Errorf("the first hit for white spots is %s", first)
 		}
 
-		f.Open(base + "tanks/wash-2.html")
+		f.Open(base + "tanks/wash-2.html#at.sums")
 		f.Ask(`(document.querySelector("#sum-dilution-volume").select(), true)`, nil)
 		f.Type("#sum-dilution-volume", "25")
 		f.Until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)

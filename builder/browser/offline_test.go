@@ -29,7 +29,7 @@ func TestWorksOfflineAfterOneVisit(t *testing.T) {
 	b.until(`document.querySelector("h1").textContent.includes("foam")`)
 	b.keys("#find-words", "white spots")
 	b.until(`document.querySelectorAll(".find-hit").length > 0`)
-	b.do(chromedp.Navigate(base + "tanks/wash-2.html"))
+	b.do(chromedp.Navigate(base + "tanks/wash-2.html#at.sums"))
 	b.change("#sum-dilution-volume", "25")
 	b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)
 }

@@ -20,7 +20,7 @@ func (b *tab) change(field, text string) {
 func TestCalculatorAnswersAsOneTypes(t *testing.T) {
 	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
-		b := open(t, base, "tanks/wash-1.html")
+		b := open(t, base, "tanks/wash-1.html#at.sums")
 		first := ask[string](b, `document.querySelector("#sum-heat-up .sum-value").textContent`)
 		b.change("#sum-heat-up-target", "70")
 		b.until(`document.querySelector("#sum-heat-up .sum-value").textContent !== ` + quote(first))
@@ -66,7 +66,7 @@ func TestALinkCarriesTheSum(t *testing.T) {
 // the benchmark gives the figure.
 func TestCalculatorIsQuick(t *testing.T) { // alone, since it is measured
 	base := serveUnkept(t, published(t))
-	b := open(t, base, "tanks/wash-1.html")
+	b := open(t, base, "tanks/wash-1.html#at.sums")
 	b.change("#sum-heat-up-target", "64")
 	b.until(`document.querySelector("#sum-heat-up .sum-given") !== null`)
 	b.until(`document.querySelector("#sum-heat-up .sum-answer").textContent.includes("64")`)

@@ -19,7 +19,7 @@ func TestArticleIsLight(t *testing.T) {
 	t.Parallel()
 	const budget = 60_000
 	folder := published(t)
-	for _, page := range []string{"soils/wax.html", "chemistries/mild-alkaline.html", "materials/brass.html", "symptoms/spotty-parts.html"} {
+	for _, page := range []string{"soils/wax.html", "chemistries/mild-alkaline.html", "materials/brass.html", "symptoms/spotty-parts.html", "calculators.html", "calculators/particles.html", "calculators/top-up.html"} {
 		html, err := os.ReadFile(filepath.Join(folder, page))
 		if err != nil {
 			t.Fatal(err)

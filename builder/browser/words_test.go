@@ -36,7 +36,7 @@ func TestSpanishInterface(t *testing.T) {
 func TestSpanishCalculator(t *testing.T) {
 	t.Parallel()
 	inBothSchemes(t, spanish(t), func(t *testing.T, base string) {
-		b := open(t, base, "tanks/wash-1.html")
+		b := open(t, base, "tanks/wash-1.html#at.sums")
 		if published := b.text("#sum-heat-up .sum-answer"); !strings.Contains(published, "Tiempo para calentar") || !strings.Contains(published, "ADVERTENCIA") || strings.Contains(published, "WARNING") {
 			t.Errorf("published is %q", published)
 		}

@@ -27,7 +27,7 @@ func TestWorkedOut(t *testing.T) {
 			{"brass in wash 1", "WARNING", ""},
 			{"140 F in C", "140 °F = 60 °C", ""},
 			{"0.5 gal in L", "0.5 imp gal = 2.273 L", ""},
-			{"60 L at 1:40", "1.463 L", "../procedures/fill-and-dilute.html#sum-dilution?volume=60+L&strength=1%3A40"},
+			{"60 L at 1:40", "1.463 L", "../calculators/dilution.html#sum-dilution?volume=60+L&strength=1%3A40"},
 			{"120 l 4 % 12 to 62", "Heat-up time · 120 L · 12 °C · 62 °C · 6 kW (Wash 1)", ""},
 			{"120 l 4 % 12 to 62", "4 % w/w", ""},
 			{"brass, rust, wash 2", "Light rust", ""},

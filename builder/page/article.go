@@ -90,6 +90,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 		c.Gate, c.Intro = b.gate, parts[0].screen.More
 		c.Steps = b.steps(parts[1:])
 		c.Overview = b.overview(a)
+		s.script(f, "fold.js")
 		s.script(f, "walk.js")
 		s.notes(f)
 	}

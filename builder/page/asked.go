@@ -29,9 +29,7 @@ func phrasesOf(list string) []string {
 func (s *site) names() (string, error) {
 	places := map[string]string{}
 	for _, c := range calculators.All() {
-		if at := SumPage(s.Manual, c.Name); at != "" {
-			places[c.Name] = s.to(at)
-		}
+		places[c.Name] = s.to(SumPage(c.Name))
 	}
 	if s.asks() {
 		places["admit"] = markup.Page

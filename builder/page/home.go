@@ -103,9 +103,11 @@ func (s *site) home(f *frame) error {
 	book.Note = s.words.say("chapter by chapter, for the printer")
 	cards := s.toPage(f.Root, CardsPage, s.words.say("Cards for the tanks"))
 	cards.Note = s.words.say("to hang at the tank")
+	all := s.toPage(f.Root, calculatorsPage, s.words.say("Calculators"))
+	all.Note = s.words.say("every sum, for any tank")
 	rests := s.toPage(f.Root, restsPage, s.words.say("What rests on what"))
 	rests.Note = s.words.say("for the safety officer")
-	c.Kinds = append(c.Kinds, rests, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
+	c.Kinds = append(c.Kinds, all, rests, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
 	f.Content = c
 	return nil
 }

@@ -15,6 +15,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sums"
+	"tankside/calculators"
 )
 
 // site is what the pages of one language share. It is immutable once laid out. What does not depend on the language is the same in the
@@ -40,7 +41,7 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit",
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
 	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
@@ -201,13 +202,17 @@ func (s *site) articleJob(of, a *manual.Article) job {
 	})
 }
 
-// lists are the pages that lead to the others, and the visit report.
+// lists are the pages that lead to the others, the visit report and the calculators.
 func (s *site) lists() []job {
 	jobs := []job{
 		s.page(homePage, "home", (*site).home),
 		s.page(wordsPage, "a-z", (*site).allWords),
 		s.page(editionPage, "this-edition", (*site).thisEdition),
 		s.page(visitPage, "visit", (*site).visit),
+		s.page(calculatorsPage, "list", (*site).calculators),
+	}
+	for _, c := range calculators.All() {
+		jobs = append(jobs, s.page(calculatorPage(c.Name), "calculator", func(s *site, f *frame) error { return s.calculator(f, c) }))
 	}
 	for i := range s.Manual.Shop.Tanks {
 		t := &s.Manual.Shop.Tanks[i]

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"strings"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -22,7 +23,10 @@ type tankContent struct {
 	Title            string
 	Summary, Drawing template.HTML
 	Facts            []fact
+	Bench            *bench // nil on paper
+	If               *whatIf
 	Sums             []section
+	Calculators      []link
 	Suits            *suits
 	Lists            []group
 	Card, Book       string // where it stands on paper
@@ -103,7 +107,7 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 	f.Title = t.Name
 	f.here("wash", t.ID)
 	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t), Card: f.Root + CardsPage + "#" + t.ID, Book: f.Root + BookPage}
-	c.Summary = s.shown(t.Volume) + ", " + s.tankState(t)
+	c.Summary = s.tankSummary(t)
 	var err error
 	if c.Suits, err = s.tankSuits(f.Root, t.ID); err != nil {
 		return err
@@ -118,7 +122,11 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 		}
 		c.Sums = append(c.Sums, section{s.words.say(sum.title), template.HTML(html)})
 	}
-	s.withSums(f)
+	if s.paper == nil {
+		if err := s.interactive(f, t, &c); err != nil {
+			return err
+		}
+	}
 	var parts []*manual.Article
 	for _, a := range s.Manual.Articles {
 		if a.Kind == manual.Part {
@@ -135,6 +143,38 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 	}
 	f.Content = c
 	return nil
+}
+
+// interactive fills what is asked and answered on the screen.
+func (s *site) interactive(f *frame, t *manual.Tank, c *tankContent) error {
+	var err error
+	if c.Bench, err = s.bench(t); err != nil {
+		return fmt.Errorf("%s: %w", t.At, err)
+	}
+	if c.Calculators, err = s.sumLinks(f.Root, t.ID); err != nil {
+		return err
+	}
+	s.script(f, "fold.js")
+	s.withSums(f)
+	s.script(f, "bench.js")
+	if c.If = s.whatIf(f.Root, t); c.If != nil {
+		s.script(f, "what-if.js")
+	}
+	return nil
+}
+
+// tankSummary says what is in a tank, in a line.
+func (s *site) tankSummary(t *manual.Tank) template.HTML {
+	var parts []string
+	if a := s.Manual.Named(manual.Chemistry, t.Chemistry.Name); a != nil {
+		parts = append(parts, template.HTMLEscapeString(s.local(a).Head.Title))
+	}
+	for _, l := range []manual.Limit{t.Volume, t.Strength, t.Temperature, t.Frequency} {
+		if text := s.shown(l); text != "" {
+			parts = append(parts, string(text))
+		}
+	}
+	return template.HTML(strings.Join(parts, " · ")) // every part is escaped
 }
 
 // drawTank draws a tank in cross-section, its liquid to scale with its depth and width.

@@ -37,6 +37,8 @@ var ownPages = []struct {
 		also: "may it go in; can I put this in; can it go in the tank; is it safe to wash; which tank takes it; compatibility; compatible; allowed in the bath; what can I clean; material check; will it be damaged"},
 	{path: seenPage, title: "Several things at once", text: "Tick what is seen and read the causes.", has: seesOf, spoken: true,
 		also: "more than one problem; several symptoms; many faults; likely cause; most likely cause; troubleshooting; find the cause; diagnosis; what is wrong; tick what you see; two things wrong; two faults together; faults at the same time"},
+	{path: calculatorsPage, title: "Calculators", text: "Every sum of the manual on a page of its own, for any tank of the shop.", spoken: true,
+		also: "calculator; calculators; all calculators; sums; all sums; work it out; reckon; calculations; list of calculators; formulas"},
 	{path: editionPage, title: "This edition", text: "Number and date of the edition, what has changed, checksums.", spoken: true,
 		also: "edition; version; what changed; what has changed; changed since last time; what is new; changes; release; revision; which version is this; newest; is this up to date; date of this manual; history; checksum"},
 	{path: BookPage, title: "The manual on paper", text: "Chapter by chapter, for the printer: with index, sources and sign-off sheet.",
@@ -106,22 +108,13 @@ var sumsAlso = map[string]string{
 	"bath-life": "how long does the bath last; when to change the bath; bath worn out; oil load; how often to dump; service life; renew the bath",
 }
 
-// SumPage is where a calculator can be done, within the edition: in the first procedure that has it, or else in the first article. It is empty
-// where the manual has no place for it. The search and what is worked out in its field lead there; nothing else says where.
-func SumPage(m *manual.Manual, calculator string) string {
-	at := ""
-	for _, a := range m.Articles {
-		for _, sum := range a.Sums {
-			if sum.Calculator == calculator && (at == "" || a.Kind == manual.Procedure) {
-				at = articlePage(a) + "#sum-" + calculator
-				break
-			}
-		}
-		if at != "" && a.Kind == manual.Procedure && at == articlePage(a)+"#sum-"+calculator {
-			return at
-		}
+// SumPage is where a calculator is done, within the edition: on a page of its own, where it can be set to any tank. It is empty for what is no calculator. The search
+// and what is worked out in its field lead there; nothing else says where.
+func SumPage(calculator string) string {
+	if _, known := calculators.Named(calculator); !known {
+		return ""
 	}
-	return at
+	return calculatorPage(calculator) + "#sum-" + calculator
 }
 
 // Tools gives the pages of the program itself and the calculators that an edition of the manual has, in each of its languages.
@@ -149,35 +142,22 @@ func Tools(m *manual.Manual, theme themes.Theme) ([]Tool, error) {
 			list = append(list, t)
 		}
 		for _, c := range calculators.All() {
-			if t, has := sumTool(m, c, said, sums); has {
-				if t.Language = tag; tag != own {
-					t.Path = translatedSum(m, t.Path, tag)
-				}
-				list = append(list, t)
+			t := sumTool(c, said, sums)
+			if t.Language = tag; tag != own {
+				page, anchor, _ := strings.Cut(t.Path, "#")
+				t.Path = inLanguage(page, tag) + "#" + anchor
 			}
+			list = append(list, t)
 		}
 	}
 	return list, nil
 }
 
-func sumTool(m *manual.Manual, c *calculators.Calculator, said words, sums language.Words) (Tool, bool) {
-	at := SumPage(m, c.Name)
-	if at == "" {
-		return Tool{}, false
-	}
+func sumTool(c *calculators.Calculator, said words, sums language.Words) Tool {
 	title := said.say("Calculator") + ": " + sums.Say(c.Title)
 	text := sums.Say(c.Summary)
 	for _, r := range c.Readings {
 		text += " " + sums.Say(r.Label) + "."
 	}
-	return Tool{Path: at, Kind: manual.CalculatorFound, Title: title, Text: text, Also: append([]string{sums.Say(c.Title)}, phrasesOf(said.say(sumsAlso[c.Name]))...)}, true
-}
-
-// translatedSum is the place of a sum in a language where its article is there in it, otherwise the place itself.
-func translatedSum(m *manual.Manual, at, tag string) string {
-	page, anchor, _ := strings.Cut(at, "#")
-	if a := m.At(strings.TrimSuffix(page, ".html") + ".md"); a != nil && m.In(a, tag) != nil {
-		return inLanguage(page, tag) + "#" + anchor
-	}
-	return at
+	return Tool{Path: SumPage(c.Name), Kind: manual.CalculatorFound, Title: title, Text: text, Also: append([]string{sums.Say(c.Title)}, phrasesOf(said.say(sumsAlso[c.Name]))...)}
 }

@@ -97,7 +97,7 @@ var saidFrom = []string{
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
-	"at.title", "sum.title", // seenOn, tankSums
+	"at.title", "sum.title", "g.title", // seenOn, tankSums, sumGroups
 	"list.word", "set.title", "ask.name", // tables within functions
 	"says",                                                                       // hazard statements
 	`strings.ReplaceAll(r.Name, "-", " ")`, `strings.ReplaceAll(r.As, "-", " ")`, // vocabularies
@@ -255,6 +255,9 @@ func (s said) byTables(t *testing.T) {
 	}
 	for _, title := range lookTitles {
 		s.add("lookTitles", title)
+	}
+	for _, g := range sumGroups {
+		s.add("sumGroups", g.title)
 	}
 	for _, v := range verdictWords {
 		s.add("verdictWords", v.long, v.short, v.group)

@@ -7,7 +7,7 @@
 //	speak      takes the packed words of the page's language for the sums from then on; until then they are in English
 //	calculate  does a sum; convert turns an amount into another unit (package calculators/markup says what the texts hold)
 //	open       takes the packed facts of an edition, or gives -1 where it is handed none; admit answers from these,
-//	           or gives -1 where none are open (package decide/admit/markup)
+//	           or gives -1 where none are open (package decide/admit/markup); it sets two baths beside each other too
 //	know       takes the packed names that a question in the search field may have; read takes such a question apart into sums, loads and
 //	           amounts, for the functions above (package asked)
 //	rank       finds the sets of causes that explain what is seen, or gives -1 for what is no question (package decide/causes)

@@ -1,9 +1,11 @@
 package markup
 
 import (
+	"math"
 	"strings"
 
 	"tankside/builder/language"
+	"tankside/builder/quantity"
 	"tankside/calculators"
 )
 
@@ -24,7 +26,11 @@ func (w *writer) result(a *calculators.Answer) {
 `)
 	for i := range a.Readings {
 		r := &a.Readings[i]
-		w.Put(`<div class="sum-reading" data-reading="{}"><dt>{}</dt><dd><span class="sum-value">{}</span>`, r.Name, r.Label, r.String())
+		w.Put(`<div class="sum-reading" data-reading="{}"`, r.Name)
+		if r.Kind == quantity.Time {
+			w.Put(` data-seconds="{}"`, seconds(r.Low)+" "+seconds(r.SI)+" "+seconds(r.High))
+		}
+		w.Put(`><dt>{}</dt><dd><span class="sum-value">{}</span>`, r.Label, r.String())
 		if bounds := r.Bounds(); bounds != "" {
 			w.Put(` <span class="sum-bounds">({})</span>`, bounds)
 		}
@@ -38,6 +44,14 @@ func (w *writer) result(a *calculators.Answer) {
 	if a.Curve != nil {
 		w.curve(a.Curve)
 	}
+}
+
+// seconds writes a time for a clock: at the low end, likely, at the high end; "never" for one that does not end.
+func seconds(t float64) string {
+	if t > 1e9 {
+		return "never"
+	}
+	return plain(quantity.Decimal(math.Round(t), 9))
 }
 
 // behind writes how the answer was worked out, to be opened.

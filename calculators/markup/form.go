@@ -1,30 +1,40 @@
 package markup
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/quantity"
 	"tankside/calculators"
 )
 
-// form writes the fields: those that are needed first, those with a default
+// form writes the fields: those that are needed first, or those that are named, and the others
 // behind a disclosure.
-func (w *writer) form(id string, c *calculators.Calculator, values map[string]string, system quantity.System) {
+func (w *writer) form(id string, c *calculators.Calculator, values map[string]string, system quantity.System, first []string) {
 	w.Put(`<form class="sum-inputs" novalidate hidden aria-label="{}">
 `, w.Fill("Inputs of “{sum}”", w.Say(c.Title)))
+	front := func(in *calculators.Input) bool { return in.Required }
+	if len(first) > 0 {
+		front = func(in *calculators.Input) bool { return slices.Contains(first, in.Name) }
+	}
 	further := false
 	for _, in := range c.Inputs {
-		if in.Required {
-			w.field(id, in, values[in.Name], system)
-		} else {
+		if !front(in) {
 			further = true
+		} else if len(first) == 0 {
+			w.field(id, in, values[in.Name], system)
+		}
+	}
+	for _, name := range first {
+		if in, known := c.Input(name); known {
+			w.field(id, in, values[name], system)
 		}
 	}
 	if further {
 		w.Put(`<details class="sum-more"><summary>{}</summary>
 `, w.Say("Further inputs"))
 		for _, in := range c.Inputs {
-			if !in.Required {
+			if !front(in) {
 				w.field(id, in, values[in.Name], system)
 			}
 		}

@@ -46,6 +46,12 @@ import (
 // two blocks of a page, is what a link to the sum names, and the
 // beginning of the ids of its fields.
 func SumIn(said language.Words, id, name string, values map[string]string, system quantity.System) (string, error) {
+	return FoundIn(said, id, name, values, system)
+}
+
+// FoundIn is SumIn for a place where somebody stands who has just measured: the fields of the inputs first stand in front, in that order, and all others
+// behind the disclosure. Without any it is SumIn.
+func FoundIn(said language.Words, id, name string, values map[string]string, system quantity.System, first ...string) (string, error) {
 	c, a, wrong, err := run(said, name, values, system)
 	if err != nil {
 		return "", err
@@ -55,7 +61,7 @@ func SumIn(said language.Words, id, name string, values map[string]string, syste
 <p class="sum-title" id="{}-title">{}</p>
 <p class="sum-summary">{}</p>
 `, id, name, system.String(), id, id, said.Say(c.Title), said.Say(c.Summary))
-	w.form(id, c, values, system)
+	w.form(id, c, values, system, first)
 	w.Put(`<p class="sum-say visually-hidden" role="status" aria-live="polite"></p>
 <div class="sum-answer">
 `)

@@ -104,6 +104,7 @@
       }
       show(html);
       text = plain;
+      section.dispatchEvent(new CustomEvent("tankside-sum"));
       clearTimeout(waiting);
       waiting = setTimeout(() => {
         say.textContent = spoken || Object.values(problems)[0] || answer.textContent.trim();
@@ -116,6 +117,7 @@
       console.error(problem);
       restore(published);
       show(publishedAnswer);
+      section.dispatchEvent(new CustomEvent("tankside-sum"));
       form.hidden = tools.hidden = true;
       if (section.querySelector(".sum-failed")) return;
       const told = document.createElement("p");
@@ -181,7 +183,11 @@
       if (button.matches(".sum-link")) copy(link(), button);
       if (button.matches(".sum-reset")) {
         restore(published);
-        if (calculators) use(work); else show(publishedAnswer);
+        if (calculators) use(work);
+        else {
+          show(publishedAnswer);
+          section.dispatchEvent(new CustomEvent("tankside-sum"));
+        }
       }
     });
 
@@ -203,6 +209,12 @@
         }
         work();
       });
+    };
+
+    // Puts amounts into fields, by the names of inputs; "" empties one, or puts back what the calculator takes anyway.
+    section.fill = amounts => {
+      for (const f of fields) if (amounts.has(f.name)) write(f, amounts.get(f.name) || (f.input.dataset.default ?? ""));
+      use(work);
     };
 
     // The page's address asks for this sum: its inputs, and no others.

@@ -1,4 +1,4 @@
-// Turns a symptom's tree into a guided walk: one question at a time, with big answers; all else folds. The address carries the step, so that the
+// Turns a symptom's tree into a guided walk: one question at a time, with big answers; all else folds (fold.js, which comes first). The address carries the step, so that the
 // browser's own back button, a bookmark and a search result lead to it; the way so far is kept for as long as the window is open. Without this
 // script the page reads as a list of steps with links.
 (() => {
@@ -10,14 +10,6 @@
   const say = walk.dataset;
   const byId = new Map(steps.map(s => [s.id, s]));
   const first = steps[0].id;
-
-  // What is folded opens for the printer, and goes back afterwards.
-  const folds = [...article.querySelectorAll("details.fold")];
-  for (const f of folds) f.open = false;
-  article.classList.add("folded");
-  let opened = [];
-  addEventListener("beforeprint", () => { opened = folds.filter(f => !f.open); for (const f of opened) f.open = true; });
-  addEventListener("afterprint", () => { for (const f of opened) f.open = false; });
 
   // The way: ids of the steps gone through, the current one last; the answer given at each, and what was measured there.
   const kept = "walk:" + location.pathname;

@@ -52,6 +52,7 @@ type Question struct {
 	Materials []string `json:"materials"` // names, at least one
 	Soil      string   `json:"soil"`      // name, or ""
 	Bath      string   `json:"bath"`      // id of a tank or name of a chemistry
+	As        *As      `json:"-"`         // what that bath would have in place of what it has today; nil where nothing is otherwise
 }
 
 // Span is one line of a recipe.
@@ -148,15 +149,15 @@ const bySoaking = "by hand or soak, no sound"
 
 // answer decides, and leaves reasons and recipe to be put into words.
 func (t *Table) answer(q Question) (Answer, error) {
-	bath := t.Bath(q.Bath)
-	if bath == nil {
-		return Answer{}, &UnknownError{"tank or chemistry", q.Bath}
+	bath, err := t.asked(q)
+	if err != nil {
+		return Answer{}, err
 	}
 	l, err := t.load(q)
 	if err != nil {
 		return Answer{}, err
 	}
-	return t.decide(l, []Bath{*bath}, t.after(bath)), nil
+	return t.decide(l, []Bath{*bath}, t.afterAs(bath, q.As)), nil
 }
 
 // load is what a question is about.

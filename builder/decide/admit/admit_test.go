@@ -87,23 +87,23 @@ func TestAnswers(t *testing.T) {
 		says    []string
 		recipe  string
 	}{
-		"all well":              {Question{[]string{"steel"}, "oil", "wash-1"}, Yes, []string{"stays within what steel can stand: pH"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min, 40 kHz"},
-		"cooler and shorter":    {Question{[]string{"bronze"}, "", "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C, but the limit of bronze is ≤ 55 °C.", "Give it 3–5 min under ultrasonics"}, "pH 9–10, 2–10 % v/v, 50–55 °C, 3–5 min, 40 kHz"},
-		"hotter and stronger":   {Question{[]string{"steel"}, "wax", "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v, but the window to lift wax is 6–8 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 3–10 min, 40 kHz"},
-		"weakest of two":        {Question{[]string{"steel", "bronze"}, "oil", "wash-1"}, Conditions, []string{"Set Wash 1 to 55 °C"}, "pH 9–10, 2–10 % v/v, 55 °C, 3–5 min, 40 kHz"},
-		"no temperature left":   {Question{[]string{"bronze"}, "wax", "wash-1"}, No, []string{"The window to lift wax is ≥ 65 °C, but the limit of bronze is ≤ 55 °C."}, ""},
-		"mostly out of pH":      {Question{[]string{"brass"}, "", "wash-1"}, No, []string{"The bath of alkaline cleaner is pH 9–11, but the limit of brown metal is pH 6–9.5."}, ""},
-		"frequency is fixed":    {Question{[]string{"lens"}, "", "wash-1"}, No, []string{"The limit of lens is 120–170 kHz, but the frequency of Wash 1 is 40 kHz."}, ""},
-		"excluded":              {Question{[]string{"zinc"}, "", "wash-1"}, No, []string{"has free caustic, which dissolves zinc."}, ""},
-		"not beside each other": {Question{[]string{"steel", "zinc"}, "", "acid"}, No, []string{"must not share a bath"}, ""},
-		"not lifted":            {Question{[]string{"steel"}, "rust", "wash-1"}, No, []string{"Alkaline cleaner does not lift rust; these do: acid."}, ""},
-		"needs clearance":       {Question{[]string{"steel"}, "flux", "wash-1"}, No, []string{"may contain lead", "does not lift flux."}, ""},
-		"cyanide and acid":      {Question{[]string{"steel"}, "salts", "acid"}, No, []string{"may contain cyanide, and acid must never meet it: acid sets hydrogen cyanide free"}, ""},
-		"no sound in a tank":    {Question{[]string{"crystal"}, "", "wash-1"}, No, []string{"no sound may reach it, and Wash 1 has ultrasonics"}, ""},
-		"no sound by hand":      {Question{[]string{"crystal"}, "", "alkali"}, Conditions, []string{"by hand or soak it, without ultrasonics"}, "pH 9–11, 2–10 % v/v, 50–70 °C"},
-		"cadmium":               {Question{[]string{"cadmium"}, "", "alkali"}, No, []string{"has cadmium, which is toxic"}, ""},
-		"nothing known":         {Question{[]string{"blank"}, "", "wash-1"}, Conditions, []string{"Blank has no limit of pH in its article: not checked.", "Blank has no limit of temperature in its article: not checked."}, "pH 9–11, 2–10 % v/v, 50–70 °C, 3–10 min, 40 kHz"},
-		"soil alone":            {Question{nil, "oil", "alkali"}, Yes, []string{"Keep the temperature at 55–65 °C"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min"},
+		"all well":              {Question{Materials: []string{"steel"}, Soil: "oil", Bath: "wash-1"}, Yes, []string{"stays within what steel can stand: pH"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min, 40 kHz"},
+		"cooler and shorter":    {Question{Materials: []string{"bronze"}, Soil: "", Bath: "wash-1"}, Conditions, []string{"Keep the pH at 9–10: the limit of bronze", "Set Wash 1 to 50–55 °C for this load; today it has 62 °C, but the limit of bronze is ≤ 55 °C.", "Give it 3–5 min under ultrasonics"}, "pH 9–10, 2–10 % v/v, 50–55 °C, 3–5 min, 40 kHz"},
+		"hotter and stronger":   {Question{Materials: []string{"steel"}, Soil: "wax", Bath: "wash-1"}, Conditions, []string{"Set Wash 1 to 65–70 °C", "Bring Wash 1 to 6–8 % v/v for this load; today it has 4 % v/v, but the window to lift wax is 6–8 % v/v."}, "pH 9–11, 6–8 % v/v, 65–70 °C, 3–10 min, 40 kHz"},
+		"weakest of two":        {Question{Materials: []string{"steel", "bronze"}, Soil: "oil", Bath: "wash-1"}, Conditions, []string{"Set Wash 1 to 55 °C"}, "pH 9–10, 2–10 % v/v, 55 °C, 3–5 min, 40 kHz"},
+		"no temperature left":   {Question{Materials: []string{"bronze"}, Soil: "wax", Bath: "wash-1"}, No, []string{"The window to lift wax is ≥ 65 °C, but the limit of bronze is ≤ 55 °C."}, ""},
+		"mostly out of pH":      {Question{Materials: []string{"brass"}, Soil: "", Bath: "wash-1"}, No, []string{"The bath of alkaline cleaner is pH 9–11, but the limit of brown metal is pH 6–9.5."}, ""},
+		"frequency is fixed":    {Question{Materials: []string{"lens"}, Soil: "", Bath: "wash-1"}, No, []string{"The limit of lens is 120–170 kHz, but the frequency of Wash 1 is 40 kHz."}, ""},
+		"excluded":              {Question{Materials: []string{"zinc"}, Soil: "", Bath: "wash-1"}, No, []string{"has free caustic, which dissolves zinc."}, ""},
+		"not beside each other": {Question{Materials: []string{"steel", "zinc"}, Soil: "", Bath: "acid"}, No, []string{"must not share a bath"}, ""},
+		"not lifted":            {Question{Materials: []string{"steel"}, Soil: "rust", Bath: "wash-1"}, No, []string{"Alkaline cleaner does not lift rust; these do: acid."}, ""},
+		"needs clearance":       {Question{Materials: []string{"steel"}, Soil: "flux", Bath: "wash-1"}, No, []string{"may contain lead", "does not lift flux."}, ""},
+		"cyanide and acid":      {Question{Materials: []string{"steel"}, Soil: "salts", Bath: "acid"}, No, []string{"may contain cyanide, and acid must never meet it: acid sets hydrogen cyanide free"}, ""},
+		"no sound in a tank":    {Question{Materials: []string{"crystal"}, Soil: "", Bath: "wash-1"}, No, []string{"no sound may reach it, and Wash 1 has ultrasonics"}, ""},
+		"no sound by hand":      {Question{Materials: []string{"crystal"}, Soil: "", Bath: "alkali"}, Conditions, []string{"by hand or soak it, without ultrasonics"}, "pH 9–11, 2–10 % v/v, 50–70 °C"},
+		"cadmium":               {Question{Materials: []string{"cadmium"}, Soil: "", Bath: "alkali"}, No, []string{"has cadmium, which is toxic"}, ""},
+		"nothing known":         {Question{Materials: []string{"blank"}, Soil: "", Bath: "wash-1"}, Conditions, []string{"Blank has no limit of pH in its article: not checked.", "Blank has no limit of temperature in its article: not checked."}, "pH 9–11, 2–10 % v/v, 50–70 °C, 3–10 min, 40 kHz"},
+		"soil alone":            {Question{Materials: nil, Soil: "oil", Bath: "alkali"}, Yes, []string{"Keep the temperature at 55–65 °C"}, "pH 9–11, 2–10 % v/v, 55–65 °C, 3–10 min"},
 	} {
 		a, err := table().Answer(c.q)
 		if err != nil || a.Verdict != c.verdict {
@@ -139,7 +139,7 @@ func TestAnswers(t *testing.T) {
 }
 
 func TestUnknownNames(t *testing.T) {
-	for _, q := range []Question{{[]string{"wood"}, "", "wash-1"}, {[]string{"steel"}, "mud", "wash-1"}, {[]string{"steel"}, "", "wash-9"}} {
+	for _, q := range []Question{{Materials: []string{"wood"}, Soil: "", Bath: "wash-1"}, {Materials: []string{"steel"}, Soil: "mud", Bath: "wash-1"}, {Materials: []string{"steel"}, Soil: "", Bath: "wash-9"}} {
 		var unknown *UnknownError
 		if _, err := table().Answer(q); !errors.As(err, &unknown) {
 			t.Errorf("%+v: %v", q, err)
@@ -158,7 +158,7 @@ func TestAnswersAreTheSameThroughPacking(t *testing.T) {
 	for _, m := range table().Materials {
 		for _, s := range []string{"", "oil", "wax", "rust"} {
 			for _, b := range []string{"wash-1", "acid", "alkali"} {
-				q := Question{[]string{m.Name, "steel"}, s, b}
+				q := Question{Materials: []string{m.Name, "steel"}, Soil: s, Bath: b}
 				x, err1 := table().Answer(q)
 				y, err2 := back.Answer(q)
 				one, err3 := json.Marshal(x)
@@ -208,8 +208,8 @@ func TestMoreMaterialsNeverMakeItMilder(t *testing.T) {
 	for _, a := range tab.Materials {
 		for _, b := range tab.Materials {
 			for _, s := range []string{"", "oil", "wax"} {
-				one, err1 := tab.Answer(Question{[]string{a.Name}, s, "wash-1"})
-				both, err2 := tab.Answer(Question{[]string{a.Name, b.Name}, s, "wash-1"})
+				one, err1 := tab.Answer(Question{Materials: []string{a.Name}, Soil: s, Bath: "wash-1"})
+				both, err2 := tab.Answer(Question{Materials: []string{a.Name, b.Name}, Soil: s, Bath: "wash-1"})
 				if errors.Join(err1, err2) != nil || rank[both.Verdict] < rank[one.Verdict] {
 					t.Errorf("%s: %s; with %s: %s", a.Name, one.Verdict, b.Name, both.Verdict)
 				}
@@ -223,7 +223,7 @@ func TestCautionsComeGravestFirstAndOnce(t *testing.T) {
 	tab.Chemistries[0].Cautions = []Caution{{Signal: "CAUTION", Text: "Hot."}, {Signal: "DANGER", Text: "Gas."}}
 	tab.Chemistries[0].ProtectiveEquipment = []string{"goggles"}
 	tab.Materials[0].Cautions = []Caution{{Signal: "WARNING", Text: "Sharp."}, {Signal: "CAUTION", Text: "Hot."}}
-	a, err := tab.Answer(Question{[]string{"steel"}, "oil", "wash-1"})
+	a, err := tab.Answer(Question{Materials: []string{"steel"}, Soil: "oil", Bath: "wash-1"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -238,11 +238,11 @@ func TestCautionsComeGravestFirstAndOnce(t *testing.T) {
 
 func TestOtherBathsThatWouldDo(t *testing.T) {
 	tab := table()
-	list, err := tab.Instead(Question{[]string{"steel"}, "rust", "wash-1"})
+	list, err := tab.Instead(Question{Materials: []string{"steel"}, Soil: "rust", Bath: "wash-1"})
 	if err != nil || len(list) != 1 || list[0].Bath != "acid" || list[0].Verdict != Yes || list[0].Tank {
 		t.Errorf("%+v, %v", list, err)
 	}
-	if list, err := tab.Instead(Question{[]string{"zinc"}, "wax", "acid"}); err != nil || len(list) != 0 {
+	if list, err := tab.Instead(Question{Materials: []string{"zinc"}, Soil: "wax", Bath: "acid"}); err != nil || len(list) != 0 {
 		t.Errorf("%+v, %v", list, err)
 	}
 }

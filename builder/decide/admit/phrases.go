@@ -74,6 +74,7 @@ var phrases = []string{
 	"not checked",
 	"The pH in {rinse} is not checked: {what is missing}. What drips in could bring it to pH {limit}, but {another asks}.",
 	"the manual does not give {keys}",
+	"what drips in is reckoned for the baths of today alone",
 	"In {rinse} it meets pH {limit} while parts run, but {another asks}: more flow, another stage, or a rinse of its own.",
 	"In {rinse} it meets {temperature}, but {another asks}: let that rinse cool, or take another.",
 	"{material}: a sealed part is never immersed.",

@@ -94,7 +94,7 @@ func asked(t *testing.T, n int, check func(r maker, made *Table, q Question, bef
 		r := maker{rand.New(rand.NewPCG(seed, 11))}
 		made := r.table()
 		for _, q := range []Question{
-			{[]string{"a"}, "", "tank"}, {[]string{"a"}, "oil", "tank"}, {[]string{"a"}, "", "one"}, {[]string{"b"}, "salt", "two"}, {[]string{"a", "b"}, "oil", "one"},
+			{Materials: []string{"a"}, Soil: "", Bath: "tank"}, {Materials: []string{"a"}, Soil: "oil", Bath: "tank"}, {Materials: []string{"a"}, Soil: "", Bath: "one"}, {Materials: []string{"b"}, Soil: "salt", Bath: "two"}, {Materials: []string{"a", "b"}, Soil: "oil", Bath: "one"},
 		} {
 			check(r, made, q, ask(t, made, q))
 		}

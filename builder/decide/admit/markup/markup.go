@@ -40,7 +40,7 @@ var Phrases = []string{
 	"No other bath of this manual takes it.", "No bath of this manual takes it.", "as this edition has it", "by itself, in a tank made up for it",
 	"Pick at least one material.", "into", "with", "and", "no soil named: whether it comes off is another question",
 	"This is where a trial begins, not a release. Law and permits, the safety data sheet, the supplier's sheet and the customer's drawing come first.",
-	"How", "by hand or soak, no sound", "Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
+	"How", "by hand or soak, no sound", "today", "then", "Nothing changes: every material has the answer that it has today.", "An amount with its unit is needed, such as 68 °C, 4 % v/v or 40 kHz.", "Compare with", "This manual does not have that name", "the article", "DANGER", "WARNING", "CAUTION", "NOTICE",
 }
 
 // Sheet is what answers are made of.

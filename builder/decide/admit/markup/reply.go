@@ -41,9 +41,13 @@ func Unpack(data []byte) (*Sheet, error) {
 }
 
 // Reply answers a request from a page: the family of units that the reader has chosen, soil, bath, then the materials. It gives the answer's
-// HTML and what is read out.
+// HTML and what is read out. Behind the word "beside" a request asks for two baths beside each other: the way to the edition's root, a bath, another or the
+// same, and what this would have: chemistry, strength, temperature, frequency, each empty where it stays; the reply is their table alone.
 func (s *Sheet) Reply(request string) string {
 	fields := strings.Split(request, Separator)
+	if fields[0] == besides {
+		return s.compare(fields[1:])
+	}
 	if len(fields) < 3 {
 		fields = []string{"", "", ""}
 	}
