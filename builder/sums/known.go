@@ -13,9 +13,6 @@ var measured = map[string][]string{
 	"scale":     {"ph", "sample-temperature", "hardness", "alkalinity", "dissolved-solids"},
 }
 
-// Measured lists the inputs of a calculator that have to be measured today, of those which the shop file could fill.
-func Measured(calculator string) []string { return measured[calculator] }
-
 // Known gives what the shop file knows for a calculator, of the tank or rinse of that name or of the shop alone for "": what has to be measured is left
 // out. The error is an *UnknownTank.
 func Known(m *manual.Manual, calculator, tank string) (map[string]string, error) {

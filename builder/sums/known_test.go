@@ -36,7 +36,7 @@ func TestNoVerdictThatNobodyMeasured(t *testing.T) {
 				t.Errorf("%s of %q: %v", c.Name, place, err)
 			}
 		}
-		for _, name := range Measured(c.Name) {
+		for _, name := range measured[c.Name] {
 			if _, has := c.Input(name); !has {
 				t.Errorf("%s has no input %s to measure", c.Name, name)
 			}
