@@ -115,6 +115,8 @@ func TestKeyboardShowsWhereOneIs(t *testing.T) {
 			state := ask[string](b, `(() => {
 				const e = document.activeElement;
 				if (!e || e === document.body) return "left";
+				if (e === window.lastFocus) return "still"; // a field for a time has a stop for hours and one for minutes
+				window.lastFocus = e;
 				if (e.dataset.been) return "again";
 				e.dataset.been = "yes";
 				const s = getComputedStyle(e);
@@ -124,6 +126,9 @@ func TestKeyboardShowsWhereOneIs(t *testing.T) {
 			})()`)
 			if state == "left" || state == "again" {
 				break
+			}
+			if state == "still" {
+				continue
 			}
 			seen++
 			if state != "seen" {

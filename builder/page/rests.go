@@ -9,6 +9,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
 	"tankside/calculators"
+	"tankside/calculators/safety"
 )
 
 // restsPage lists every value and statement that decides about harm with what it rests on, for whoever answers for the manual: what most wants
@@ -357,6 +358,10 @@ func (r *restList) program() {
 		}
 		row := r.row(link{Title: r.s.words.say("The proof-reader") + ": " + string(rule.Name)}, []string{rule.Source})
 		row.Statements, row.Lang = append(row.Statements, statement{Text: rule.Finds}), language
+	}
+	for _, n := range safety.Numbers {
+		row := r.row(link{Title: r.s.words.say("Calculators")}, []string{n.Source})
+		row.Statements, row.Lang = append(row.Statements, statement{Text: n.Says}), language
 	}
 	for _, c := range calculators.All() {
 		title := r.s.words.say("Calculator") + ": " + c.Title

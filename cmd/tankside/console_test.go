@@ -122,7 +122,7 @@ func TestTerminal(t *testing.T) {
 	if got, want := out.String(), "\x1b[1mWax\x1b[0m (soil, wash)\n    In the tank\n    Warm \x1b[1mwax\x1b[0m melts.\n    "+at+"\n\n"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if !strings.HasSuffix(notes.String(), "2 more; narrow it with --kind (soil 3) or with another word.\n") {
+	if !strings.HasSuffix(notes.String(), "2 more: --from 1 goes on, --kind (soil 3) or another word narrows it.\n") {
 		t.Errorf("%q", notes)
 	}
 }
