@@ -300,7 +300,8 @@ func (r *restList) shop() {
 	for i := range shop.Tanks {
 		t := &shop.Tanks[i]
 		r.vessel(r.s.toPage(r.root, tankPage(t.ID), t.Name), t.RestsOn, []vesselValue{
-			{"volume", "Volume", t.Volume}, {"freeboard", "From the mark to the rim", t.Freeboard}, {"heater", "Heater", t.Heater}, {"ultrasonic-power", "Ultrasonics", t.Power},
+			{"volume", "Volume", t.Volume}, {"length", "Length", t.Length}, {"width", "Width", t.Width}, {"depth", "Depth", t.Depth}, {"insulation", "Insulation", t.Insulation},
+			{"freeboard", "From the mark to the rim", t.Freeboard}, {"heater", "Heater", t.Heater}, {"ultrasonic-power", "Ultrasonics", t.Power},
 			{"duty", "Share of the time that the ultrasonics run", t.Duty}, {"cooling", "Cooling coil", t.Cooling}, {"frequency", "Frequency", t.Frequency},
 			{"strength", "Strength", t.Strength}, {"temperature", "Temperature", t.Temperature}, {"drag-out", "Carried out by the parts", t.DragOut},
 		})
