@@ -9,8 +9,6 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
-
-	"tankside/builder/finding"
 )
 
 // sources is the list of an article's sources. “common practice, no source” is one of them, though its comma parts it in a list between brackets.
@@ -125,12 +123,6 @@ func HarmKeys(k Kind) []string {
 		}
 	}
 	return list
-}
-
-// GivenAt is where a header has a key.
-func (a *Article) GivenAt(key string) (finding.Place, bool) {
-	at, given := a.Head.At[key]
-	return at, given
 }
 
 // Standing is what a value rests on, as far as the words of its source tell.

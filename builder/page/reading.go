@@ -38,22 +38,11 @@ func bound(v float64) string {
 
 // inOriginal is the section of the original that a step of a walk translates, or the step itself. The answers of both are the same, in the same
 // order: a rule sees to it.
-func (b *body) inOriginal(number int, s *manual.Section) *manual.Section {
-	if b.a.Original == nil {
-		return s
-	}
-	for i := range b.a.Original.Sections {
-		o := &b.a.Original.Sections[i]
-		if o.Level != 2 {
-			continue
+func (b *body) inOriginal(s *manual.Section) *manual.Section {
+	if b.a.Original != nil {
+		if o := b.a.Same(s, b.a.Original); o != nil && len(o.Answers) == len(s.Answers) {
+			return o
 		}
-		if number == 0 {
-			if len(o.Answers) == len(s.Answers) {
-				return o
-			}
-			break
-		}
-		number--
 	}
 	return s
 }

@@ -254,16 +254,16 @@ var harmRows = map[string]func(*factList, *manual.Article){
 			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window))
 		}
 	},
-	"ph":           func(l *factList, a *manual.Article) { l.limit("pH", either(a, chemistryPH, materialPH)) },
+	"ph":           func(l *factList, a *manual.Article) { l.limit("pH", windowOf(a).ph) },
 	"ph-silicated": func(l *factList, a *manual.Article) { l.limit("pH with silicate", a.Material.PHSilicated) },
-	"temperature":  func(l *factList, a *manual.Article) { l.limit("Temperature", either(a, chemistryHeat, materialHeat)) },
-	"time":         func(l *factList, a *manual.Article) { l.limit("Time", either(a, chemistryTime, materialTime)) },
+	"temperature":  func(l *factList, a *manual.Article) { l.limit("Temperature", windowOf(a).temperature) },
+	"time":         func(l *factList, a *manual.Article) { l.limit("Time", windowOf(a).time) },
 	"frequency": func(l *factList, a *manual.Article) {
 		if a.Material != nil && a.Material.NoSound {
 			l.text("Frequency", "no ultrasonics")
 			return
 		}
-		l.limit("Frequency", either(a, chemistryFrequency, materialFrequency))
+		l.limit("Frequency", windowOf(a).frequency)
 	},
 	"strength":    func(l *factList, a *manual.Article) { l.limit("Strength", a.Chemistry.Strength) },
 	"ceiling":     func(l *factList, a *manual.Article) { l.limit("Never above", a.Chemistry.Ceiling) },
@@ -277,22 +277,16 @@ var harmRows = map[string]func(*factList, *manual.Article){
 	"attacked-by": func(l *factList, a *manual.Article) { l.words("Attacked by", a.Material.AttackedBy) },
 }
 
-// either gives a limit of a chemistry or of a material.
-func either(a *manual.Article, chemistry func(*manual.ChemistryFacts) manual.Limit, material func(*manual.MaterialFacts) manual.Limit) manual.Limit {
-	if a.Chemistry != nil {
-		return chemistry(a.Chemistry)
-	}
-	return material(a.Material)
-}
+// window is what a chemistry is used at, or what a material stands.
+type window struct{ ph, temperature, time, frequency manual.Limit }
 
-func chemistryPH(c *manual.ChemistryFacts) manual.Limit        { return c.PH }
-func materialPH(m *manual.MaterialFacts) manual.Limit          { return m.PH }
-func chemistryHeat(c *manual.ChemistryFacts) manual.Limit      { return c.Temperature }
-func materialHeat(m *manual.MaterialFacts) manual.Limit        { return m.Temperature }
-func chemistryTime(c *manual.ChemistryFacts) manual.Limit      { return c.Time }
-func materialTime(m *manual.MaterialFacts) manual.Limit        { return m.Time }
-func chemistryFrequency(c *manual.ChemistryFacts) manual.Limit { return c.Frequency }
-func materialFrequency(m *manual.MaterialFacts) manual.Limit   { return m.Frequency }
+func windowOf(a *manual.Article) window {
+	if c := a.Chemistry; c != nil {
+		return window{c.PH, c.Temperature, c.Time, c.Frequency}
+	}
+	m := a.Material
+	return window{m.PH, m.Temperature, m.Time, m.Frequency}
+}
 
 // shop lists what the shop file says of its vessels and its water.
 func (r *restList) shop() {

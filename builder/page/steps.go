@@ -53,7 +53,7 @@ func (b *body) steps(parts []part) []step {
 	var steps []step
 	for i, p := range parts {
 		st := step{Anchor: b.s.anchor(p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Screen: p.screen, Remedy: len(p.section.Answers) == 0}
-		asked := tree.ReadingOf(b.inOriginal(i, p.section))
+		asked := tree.ReadingOf(b.inOriginal(p.section))
 		st.Reading = b.reading(asked, p.section)
 		for place, a := range p.section.Answers {
 			way, ok := b.leads(a.Link.Target)

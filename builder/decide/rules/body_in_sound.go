@@ -43,12 +43,7 @@ func bodyInSound(s *sentence.Sentence) bool {
 // bodyClause gives the clause in which a part of the body, or somebody with it, is in the liquid, or -1.
 func bodyClause(words []sentence.Token) int {
 	for i, w := range words {
-		next := func(n int) string {
-			if i+n < len(words) {
-				return words[i+n].Text
-			}
-			return ""
-		}
+		next := func(n int) string { return wordAt(words, i+n) }
 		switch {
 		case reachesIn[w.Text] && (next(1) == "in" || next(1) == "into" || next(1) == "inside" || next(1) == "down" || next(1) == "under" || next(1) == "through"):
 			return w.Clause

@@ -49,16 +49,19 @@ func offOfPlace(words []sentence.Token, i int) bool {
 	return false
 }
 
+// wordAt is the word at a place, or "" behind the last.
+func wordAt(words []sentence.Token, i int) string {
+	if i < len(words) {
+		return words[i].Text
+	}
+	return ""
+}
+
 // soundIsOn tells whether the sound of a bath is said to be on, and gives the places of words that say that it is not to be stopped.
 func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 	unstopped = map[int]bool{}
 	for i, w := range words {
-		next := func(n int) string {
-			if i+n < len(words) {
-				return words[i+n].Text
-			}
-			return ""
-		}
+		next := func(n int) string { return wordAt(words, i+n) }
 		switch {
 		case w.Text == "running" && (runs[next(1)] || i > 0 && (words[i-1].Text == "is" || words[i-1].Text == "keep")), w.Text == "live" && runs[next(1)]:
 			on = true
