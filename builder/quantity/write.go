@@ -137,6 +137,23 @@ func sensible(number float64, u Unit) string {
 	return significant(number, 3)
 }
 
+// Like rounds a number of a unit for running text, as far as the number it comes from was told: with two or three significant digits, whole degrees
+// where that one had no decimals, and three digits for what a bath is made up of, where a twentieth more is another strength.
+func Like(number float64, u Unit, digits int, decimals bool) string {
+	switch u.Kind {
+	case Temperature:
+		if !decimals || math.Abs(number) >= 1000 {
+			return Decimal(math.Round(number), 10)
+		}
+		return Decimal(math.Round(number*10)/10, 10)
+	case TemperatureDifference:
+		return Decimal(number, 2)
+	case Volume, Mass, VolumeFraction, MassConcentration, Density:
+		digits = 3
+	}
+	return significant(number, min(max(digits, 2), 3))
+}
+
 // significant rounds to so many significant digits; whole numbers keep theirs
 // up to 10 000.
 func significant(x float64, digits int) string {

@@ -196,6 +196,21 @@
     const why = verdict.classList.contains("yes") ? [] : [...content.querySelectorAll(".why")].slice(0, 1);
     return [answerNode(asked.textContent, line("=admit") + "#" + query, [verdict, ...care, ...why]), verdict.textContent + ": " + asked.textContent];
   };
+  // What was found is text of the index: amounts in it get the other family's before them, as in the pages, where the reader has chosen another
+  // than the shop's.
+  const inUnits = async nodes => {
+    const page = document.documentElement.dataset;
+    const left = nodes.filter(node => !("both" in node.dataset) && /\d/.test(node.textContent));
+    if (page.units === page.shopUnits || left.length === 0) return;
+    const { ask } = await teller();
+    for (const node of left) {
+      node.dataset.both = "";
+      node.innerHTML = ask("both", node.innerHTML); // what a browser has escaped, with marks
+    }
+  };
+  const foundInUnits = () => inUnits([...list.querySelectorAll(".find-title, .find-section, .find-snippet")]).catch(problem => console.error(problem));
+  addEventListener("tankside-units", foundInUnits);
+
   const workOut = async text => {
     if (!/\d|\S\s+\S/.test(text)) return; // nothing that can be worked out has one word and no figure
     const module = await teller(), before = new Set(), nodes = [], spoken = [], asks = [];
@@ -325,6 +340,7 @@
   const putHits = (answer, question) => {
     shown = [...shown, ...(answer.hits ?? []).map(hitNode)];
     fill(answer.total > shown.length ? [...shown, moreNode(question)] : shown, say("list"));
+    foundInUnits();
     const unknown = (answer.unknown ?? []).length ? [make("span", "find-unknown", " " + say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") }))] : [];
     if (shown.length) {
       tell(answer.total === 1 ? say("one") : say(answer.total > shown.length ? "best" : "many", { n: answer.total, m: shown.length }), ...unknown);
