@@ -31,7 +31,7 @@ func TestRead(t *testing.T) {
 		"what is 140 F in C":           "same/140 °F/60 °C",
 		"60 °C = °F":                   "same/60 °C/140 °F",
 		"how many litres in 5 US gal":  "same/5 US gal/18.93 L",
-		"0.5 gal in L":                 "ask/gallon same/0.5 US gal/1.893 L same/0.5 imp gal/2.273 L",
+		"0.5 gal in L":                 "ask/gallon same/0.5 US gal/1.89 L same/0.5 imp gal/2.27 L",
 		"2 L in gal":                   "ask/gallon same/2 L/0.5283 US gal same/2 L/0.4399 imp gal",
 		"2 L in US gal":                "same/2 L/0.5283 US gal",
 		"3 gal in qt":                  "ask/gallon same/3 US gal/12 US qt same/3 imp gal/12 imp qt",

@@ -15,8 +15,8 @@ func numberAt(text string, at int) (n number, ok bool) {
 	n.from = at
 	sign := 1.
 	for _, s := range [...]string{"−", "-", "+"} {
-		if len(text) > at+len(s) && text[at:at+len(s)] == s {
-			at = skipBlanks(text, at+len(s))
+		if len(text) > at+len(s) && text[at:at+len(s)] == s { // a sign with a blank behind it subtracts
+			at += len(s)
 			n.signed = s == "+"
 			if !n.signed {
 				sign = -1

@@ -115,8 +115,9 @@ func with(number string, u Unit) string {
 }
 
 // sensible rounds for display: temperatures to whole degrees, pH and money to a
-// hundredth, volumes and masses to four significant digits, so that what is
-// added and what is there still add up, everything else to three.
+// hundredth, millilitres from ten on to whole ones, as a measuring cylinder has
+// them; of volumes and masses from a hundred on a fourth significant digit, so
+// that what is added and what is there still add up; everything else to three.
 func sensible(number float64, u Unit) string {
 	switch u.Kind {
 	case Temperature:
@@ -127,7 +128,12 @@ func sensible(number float64, u Unit) string {
 	case PH:
 		return Decimal(math.Round(number*100)/100, 10)
 	case Volume, Mass:
-		return significant(number, 4)
+		switch a := math.Abs(number); {
+		case u.Symbol == "mL" && a >= 10:
+			return Decimal(math.Round(number), 10)
+		case a >= 100:
+			return significant(number, 4)
+		}
 	case Money:
 		return Decimal(math.Round(number*100)/100, 12)
 	}

@@ -64,7 +64,10 @@ func Convert(request string) string {
 			continue
 		}
 		if u, ok := quantity.UnitNamed(fields[3], m.Kind); ok {
-			return Number(v.SI, u)
+			if u == v.Unit {
+				return Number(v.SI, u)
+			}
+			return Converted(v.SI, u)
 		}
 	}
 	return ""

@@ -216,6 +216,7 @@
     result.scrollIntoView();
   });
   addEventListener("hashchange", recall);
+  addEventListener("tankside-units", work);
   work();
   recall();
 
@@ -223,7 +224,7 @@
   page.noteText = () => {
     const list = value => taken(value).map(id => words(document.getElementById(id))).join("; ");
     const lines = [[say.saySeen, list("s")], [say.sayNotSeen, list("n")]].filter(([, text]) => text).map(([label, text]) => label + ": " + text + ".");
-    for (const li of [...answer.querySelectorAll(".seen-cause .seen-head")].slice(0, 3)) lines.push(li.textContent + ".");
+    for (const li of [...answer.querySelectorAll(".seen-cause .seen-head")].slice(0, 3)) lines.push(tankside.shown(li) + ".");
     return lines.join("\n");
   };
 })();
