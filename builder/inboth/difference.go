@@ -16,14 +16,27 @@ const (
 // few is the number of degrees Celsius below which nothing but words beside it tell that a temperature is meant.
 const few = 15
 
+// most is the number of degrees Celsius above which only a temperature is meant: no bath, oven or dryer of a shop differs by more.
+const most = 120
+
 // meaning tells a difference of temperatures from a temperature, by the words beside it.
 func meaning(text string, a *amount) int {
 	n := a.numbers[0]
 	if n.signed || perTime(text[a.to:]) {
 		return difference
 	}
+	celsius := a.numbers[len(a.numbers)-1].value
+	if a.unit.Symbol == "°F" {
+		celsius = a.unit.ToSI(celsius)
+	}
+	if celsius > most {
+		return temperature
+	}
 	before, behind := wordsBefore(text[:a.from]), wordsBehind(text[a.to:])
-	if says(differenceBehind, behind, true) && !moment(behind) {
+	if says(differenceBehind, behind, true) && !moment(behind) && !(celsius >= few && says(weakBehind, behind, true) && says(sets, before, false)) {
+		return difference
+	}
+	if len(behind) == 1 && (behind[0] == "below" || behind[0] == "above") || celsius <= mostStep && mentions(before, stepWords) {
 		return difference
 	}
 	for len(before) > 0 && fillers[before[len(before)-1]] {
@@ -36,7 +49,6 @@ func meaning(text string, a *amount) int {
 	} else if says(differenceBefore, before, false) && before[len(before)-1] != "within" { // “within 190–220 °C”
 		return difference
 	}
-	celsius := a.unit.ToSI(a.numbers[len(a.numbers)-1].value)
 	if a.unit.Symbol == "°F" {
 		if a.numbers[0].value >= 50 {
 			return temperature
@@ -51,6 +63,20 @@ func meaning(text string, a *amount) int {
 		return temperature
 	}
 	return unsure
+}
+
+// mostStep is the number of degrees up to which a clause about a step of temperature means the step, and not where it leads.
+const mostStep = 40
+
+var stepWords = phrases("step,steps,jump,jumps,salto,saltos")
+
+func mentions(words []string, any map[string]bool) bool {
+	for _, w := range words {
+		if any[w] {
+			return true
+		}
+	}
+	return false
 }
 
 // speaksOf tells whether the clause has spoken of a temperature.
@@ -121,9 +147,11 @@ func phrases(list ...string) map[string]bool {
 // Words beside a number of degrees. Those of package sentence are in quantity, the same for both; the others are Spanish, or stand only here
 // because a page is also made of words of the interface.
 var (
-	fillers           = phrases("about,roughly,around,some,just,only,a,an,the,full,nearly,almost,approximately,circa,ca,well,~,≈,even,exactly,precisely,unos,unas,casi,cerca de,apenas,aproximadamente,los,las")
-	differenceBefore  = phrases(quantity.DifferenceBefore, "less,changes of,step,cool by,cools by,cools only,cools,cooled by,warms by,differ,gains,lost,rises,falls,drops,heats,adds,add,up,climbs,no more than ±,cada,por cada,otros,más o menos,regla de,salto de,subida de,subida,caída de,caída,cambio de,cambios de,diferencia de,diferencia,margen de,enfriarse,sube,suben,baja,bajan,gana,agrega,agregar,pierde,dentro de,suba otros,subido,haya subido,plus,point plus,más,menos,desviación de,a lo sumo ±")
-	differenceBehind  = phrases(quantity.DifferenceBehind, "or more above,or more below,or more under,or less of,above it,below it,of change,low,high,out,of headroom,of difference,of the setting,or so above,or so below,too hot,too cold,por debajo,por encima,o más por debajo,o más por encima,por hora,por minuto,cada hora,de diferencia,de cambio,de margen,de más,de menos,más,menos,más fría,más frío,más caliente,más calientes,demasiado,uno de otro,uno del otro,entre sí,del valor,de la consigna,del ajuste,al día,debajo del,debajo de su,encima del,encima de su,sobre el,sobre la,bajo el,bajo su,de salto,a la hora,en una hora,en un,in a")
+	fillers           = phrases("about,roughly,around,some,just,only,an,the,full,nearly,almost,approximately,circa,ca,well,~,≈,even,exactly,precisely,unos,unas,casi,cerca de,apenas,aproximadamente")
+	differenceBefore  = phrases(quantity.DifferenceBefore, "less,round that to,redondeamos a,reading to,changes of,step,cool by,cools by,cools only,cools,cooled by,warms by,differ,gains,lost,rises,falls,drops,heats,adds,add,up,climbs,no more than ±,cada,por cada,otros,más o menos,regla de,salto de,subida de,subida,caída de,caída,cambio de,cambios de,diferencia de,diferencia,margen de,enfriarse,sube,suben,baja,bajan,gana,agrega,agregar,pierde,dentro de,suba otros,subido,haya subido,plus,point plus,más,menos,desviación de,a lo sumo ±")
+	differenceBehind  = phrases(quantity.DifferenceBehind, "or more above,or more below,or more under,or less of,above it,below it,over what,below room,or better,o mejor,of change,low,high,out,of headroom,of difference,of the setting,or so above,or so below,too hot,too cold,por debajo,por encima,o más por debajo,o más por encima,por hora,por minuto,cada hora,de diferencia,de cambio,de margen,de más,de menos,más,menos,más fría,más frío,más caliente,más calientes,demasiado,uno de otro,uno del otro,entre sí,del valor,de la consigna,del ajuste,al día,debajo del,debajo de su,encima del,encima de su,sobre el,sobre la,bajo el,bajo su,de salto,a la hora,en una hora,en un cuarto,in a quarter,in an hour,in a minute")
+	weakBehind        = phrases("from the,from its,off,out,inside,more,less,each,every,per,over the,under the,high,low,away,step,steps,change,extra,más,menos,de más,sobre el,sobre la,bajo el,bajo su,cada")
+	sets              = phrases("at,to,from,until,reaches,hits,between,a,desde,hasta,entre,at about,to about,a unos")
 	comparisons       = phrases("more than,less than,más de,menos de,at least,at most,no more than,al menos,por lo menos,to within")
 	temperatureBefore = phrases("at,to,from,above,between,is,are,≥,below freezing,a,de,desde,hasta,sobre,temperature,temperatura,entre")
 )
@@ -149,6 +177,9 @@ func wordsBehind(text string) []string {
 	}
 	if cut := strings.IndexAny(text, ".;:?!()|,[]"+string(rune(object))); cut >= 0 {
 		text = text[:cut]
+	}
+	if word := strings.TrimLeft(text, " \u00a0\n"); word != "" && word[0] >= 'A' && word[0] <= 'Z' {
+		return nil // what begins there is another sentence, such as where an answer leads
 	}
 	return strings.Fields(strings.ToLower(text))
 }

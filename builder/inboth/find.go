@@ -163,7 +163,7 @@ func (a *amount) settle(text string, more bool) {
 	case loose(text[a.to:], a.unit):
 		a.why = whyOunces
 	default:
-		if a.unit.Kind == quantity.Temperature {
+		if a.unit.Kind == quantity.Temperature && !a.writtenTwice(text) {
 			switch meaning(text, a) {
 			case difference:
 				a.unit = asDifference(a.unit)
@@ -174,6 +174,20 @@ func (a *amount) settle(text string, more bool) {
 		}
 		a.other = a.write(text)
 	}
+}
+
+// writtenTwice tells whether the text itself has the degrees in both families, and takes them for a difference where only as one both are the same.
+func (a *amount) writtenTwice(text string) bool {
+	if _, is := pairAt(text, a); is {
+		return true
+	}
+	d := *a
+	d.unit = asDifference(a.unit)
+	_, is := pairAt(text, &d)
+	if is {
+		a.unit = d.unit
+	}
+	return is
 }
 
 // joined tells whether the number is part of what stands before it: a letter, a slash, a colon.

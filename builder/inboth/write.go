@@ -90,10 +90,19 @@ func pairAt(text string, a *amount) (pair, bool) {
 		if b == nil || b.toward() == a.toward() {
 			continue
 		}
-		if b.unit.Kind == quantity.Temperature && a.unit.Kind == quantity.TemperatureDifference { // what the first is, the second is
-			b.unit = asDifference(b.unit)
+		both := *a
+		if b.why == whyUnsure {
+			b.why = ""
 		}
-		if b.unit.Kind != a.unit.Kind || !a.same(b) {
+		if b.unit.Kind != both.unit.Kind { // one is taken for a temperature that the other shows to be a difference
+			if both.unit.Kind == quantity.Temperature {
+				both.unit = asDifference(both.unit)
+			}
+			if b.unit.Kind == quantity.Temperature {
+				b.unit = asDifference(b.unit)
+			}
+		}
+		if b.unit.Kind != both.unit.Kind || !both.same(b) {
 			continue
 		}
 		end := b.to
