@@ -3,6 +3,7 @@ package inboth
 import (
 	"strings"
 
+	"tankside/builder/language"
 	"tankside/builder/quantity"
 )
 
@@ -39,7 +40,7 @@ func meaning(text string, a *amount) int {
 	if len(behind) == 1 && (behind[0] == "below" || behind[0] == "above") || celsius <= mostStep && mentions(before, stepWords) {
 		return difference
 	}
-	for len(before) > 0 && fillers[before[len(before)-1]] {
+	for len(before) > 0 && fillers.has(before[len(before)-1]) {
 		before = before[:len(before)-1]
 	}
 	if len(a.numbers) == 1 || a.numbers[1].spread {
@@ -68,11 +69,11 @@ func meaning(text string, a *amount) int {
 // mostStep is the number of degrees up to which a clause about a step of temperature means the step, and not where it leads.
 const mostStep = 40
 
-var stepWords = phrases("step,steps,jump,jumps,salto,saltos")
+const stepWords = phraseList(",step,steps,jump,jumps,salto,saltos,")
 
-func mentions(words []string, any map[string]bool) bool {
+func mentions(words []string, any phraseList) bool {
 	for _, w := range words {
-		if any[w] {
+		if any.has(w) {
 			return true
 		}
 	}
@@ -116,13 +117,13 @@ func moment(behind []string) bool {
 }
 
 // says tells whether one of the phrases stands at the head of some words, or at their end.
-func says(phrases map[string]bool, words []string, head bool) bool {
+func says(phrases phraseList, words []string, head bool) bool {
 	for n := min(longestPhrase, len(words)); n > 0; n-- {
 		part := words[:n]
 		if !head {
 			part = words[len(words)-n:]
 		}
-		if phrases[strings.Join(part, " ")] {
+		if phrases.has(strings.Join(part, " ")) {
 			return true
 		}
 	}
@@ -131,29 +132,21 @@ func says(phrases map[string]bool, words []string, head bool) bool {
 
 const longestPhrase = 4
 
-// phrases makes a set of a list.
-func phrases(list ...string) map[string]bool {
-	m := map[string]bool{}
-	for _, l := range list {
-		for len(l) > 0 {
-			var one string
-			one, l, _ = strings.Cut(l, ",")
-			m[one] = true
-		}
-	}
-	return m
-}
+// phraseList is a list of phrases with a comma before and behind each.
+type phraseList string
+
+func (l phraseList) has(phrase string) bool { return strings.Contains(string(l), ","+phrase+",") }
 
 // Words beside a number of degrees. Those of package sentence are in quantity, the same for both; the others are Spanish, or stand only here
 // because a page is also made of words of the interface.
-var (
-	fillers           = phrases("about,roughly,around,some,just,only,an,the,full,nearly,almost,approximately,circa,ca,well,~,≈,even,exactly,precisely,unos,unas,casi,cerca de,apenas,aproximadamente")
-	differenceBefore  = phrases(quantity.DifferenceBefore, "less,round that to,redondeamos a,reading to,changes of,step,cool by,cools by,cools only,cools,cooled by,warms by,differ,gains,lost,rises,falls,drops,heats,adds,add,up,climbs,no more than ±,cada,por cada,otros,más o menos,regla de,salto de,subida de,subida,caída de,caída,cambio de,cambios de,diferencia de,diferencia,margen de,enfriarse,sube,suben,baja,bajan,gana,agrega,agregar,pierde,dentro de,suba otros,subido,haya subido,plus,point plus,más,menos,desviación de,a lo sumo ±")
-	differenceBehind  = phrases(quantity.DifferenceBehind, "or more above,or more below,or more under,or less of,above it,below it,over what,below room,or better,o mejor,of change,low,high,out,of headroom,of difference,of the setting,or so above,or so below,too hot,too cold,por debajo,por encima,o más por debajo,o más por encima,por hora,por minuto,cada hora,de diferencia,de cambio,de margen,de más,de menos,más,menos,más fría,más frío,más caliente,más calientes,demasiado,uno de otro,uno del otro,entre sí,del valor,de la consigna,del ajuste,al día,debajo del,debajo de su,encima del,encima de su,sobre el,sobre la,bajo el,bajo su,de salto,a la hora,en una hora,en un cuarto,in a quarter,in an hour,in a minute")
-	weakBehind        = phrases("from the,from its,off,out,inside,more,less,each,every,per,over the,under the,high,low,away,step,steps,change,extra,más,menos,de más,sobre el,sobre la,bajo el,bajo su,cada")
-	sets              = phrases("at,to,from,until,reaches,hits,between,a,desde,hasta,entre,at about,to about,a unos")
-	comparisons       = phrases("more than,less than,más de,menos de,at least,at most,no more than,al menos,por lo menos,to within")
-	temperatureBefore = phrases("at,to,from,above,between,is,are,≥,below freezing,a,de,desde,hasta,sobre,temperature,temperatura,entre")
+const (
+	fillers           = phraseList(",about,roughly,around,some,just,only,an,the,full,nearly,almost,approximately,circa,ca,well,~,≈,even,exactly,precisely,unos,unas,casi,cerca de,apenas,aproximadamente,")
+	differenceBefore  = phraseList("," + quantity.DifferenceBefore + ",less,round that to,redondeamos a,reading to,changes of,step,cool by,cools by,cools only,cools,cooled by,warms by,differ,gains,lost,rises,falls,drops,heats,adds,add,up,climbs,no more than ±,cada,por cada,otros,más o menos,regla de,salto de,subida de,subida,caída de,caída,cambio de,cambios de,diferencia de,diferencia,margen de,enfriarse,sube,suben,baja,bajan,gana,agrega,agregar,pierde,dentro de,suba otros,subido,haya subido,plus,point plus,más,menos,desviación de,a lo sumo ±,")
+	differenceBehind  = phraseList("," + quantity.DifferenceBehind + ",or more above,or more below,or more under,or less of,above it,below it,over what,below room,or better,o mejor,of change,low,high,out,of headroom,of difference,of the setting,or so above,or so below,too hot,too cold,por debajo,por encima,o más por debajo,o más por encima,por hora,por minuto,cada hora,de diferencia,de cambio,de margen,de más,de menos,más,menos,más fría,más frío,más caliente,más calientes,demasiado,uno de otro,uno del otro,entre sí,del valor,de la consigna,del ajuste,al día,debajo del,debajo de su,encima del,encima de su,sobre el,sobre la,bajo el,bajo su,de salto,a la hora,en una hora,en un cuarto,in a quarter,in an hour,in a minute,")
+	weakBehind        = phraseList(",from the,from its,off,out,inside,more,less,each,every,per,over the,under the,high,low,away,step,steps,change,extra,más,menos,de más,sobre el,sobre la,bajo el,bajo su,cada,")
+	sets              = phraseList(",at,to,from,until,reaches,hits,between,a,desde,hasta,entre,at about,to about,a unos,")
+	comparisons       = phraseList(",more than,less than,más de,menos de,at least,at most,no more than,al menos,por lo menos,to within,")
+	temperatureBefore = phraseList(",at,to,from,above,between,is,are,≥,below freezing,a,de,desde,hasta,sobre,temperature,temperatura,entre,")
 )
 
 // nearby is how many bytes beside a number are read for its words.
@@ -164,10 +157,10 @@ func wordsBefore(text string) []string {
 	if len(text) > nearby {
 		text = text[len(text)-nearby:]
 	}
-	if cut := strings.LastIndexAny(text, ".;:?!()|,"+string(rune(object))); cut >= 0 {
+	if cut := lastOf(text, ".;:?!()|,\x01"); cut >= 0 {
 		text = text[cut+1:]
 	}
-	return strings.Fields(strings.ToLower(strings.ReplaceAll(text, "±", " ± ")))
+	return words(strings.ReplaceAll(text, "±", " ± "))
 }
 
 // wordsBehind gives the words right behind a number and its unit, of its own clause.
@@ -175,11 +168,45 @@ func wordsBehind(text string) []string {
 	if len(text) > nearby {
 		text = text[:nearby]
 	}
-	if cut := strings.IndexAny(text, ".;:?!()|,[]"+string(rune(object))); cut >= 0 {
+	if cut := firstOf(text, ".;:?!()|,[]\x01"); cut >= 0 {
 		text = text[:cut]
 	}
-	if word := strings.TrimLeft(text, " \u00a0\n"); word != "" && word[0] >= 'A' && word[0] <= 'Z' {
+	if at := skipBlanks(text, 0); at < len(text) && text[at] >= 'A' && text[at] <= 'Z' {
 		return nil // what begins there is another sentence, such as where an answer leads
 	}
-	return strings.Fields(strings.ToLower(text))
+	return words(text)
+}
+
+// words parts a text at blanks, in lower case.
+func words(text string) []string {
+	text = language.Lower(text)
+	var list []string
+	for at := skipBlanks(text, 0); at < len(text); {
+		end := at
+		for end < len(text) && blankWidth(text[end:]) == 0 {
+			end++
+		}
+		list = append(list, text[at:end])
+		at = skipBlanks(text, end)
+	}
+	return list
+}
+
+// lastOf and firstOf give where the last and the first of some ASCII marks stand, or -1.
+func lastOf(text, marks string) int {
+	for i := len(text) - 1; i >= 0; i-- {
+		if strings.IndexByte(marks, text[i]) >= 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+func firstOf(text, marks string) int {
+	for i := range len(text) {
+		if strings.IndexByte(marks, text[i]) >= 0 {
+			return i
+		}
+	}
+	return -1
 }

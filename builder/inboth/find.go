@@ -3,6 +3,7 @@ package inboth
 import (
 	"strings"
 
+	"tankside/builder/language"
 	"tankside/builder/quantity"
 )
 
@@ -137,38 +138,42 @@ func (a *amount) shares(text string, between []string, i, last int) bool {
 
 // named tells whether a number belongs to the word before it: “Wash 1”, “step 2”.
 func named(text string, from int) bool {
-	before := strings.TrimRight(text[:from], " \u00a0\u202f")
-	cut := strings.LastIndexAny(before, " \u00a0\n("+string(rune(object)))
-	word := before[cut+1:]
-	if word == "" {
-		return false
+	end := from
+	for end > 0 && (text[end-1] == ' ' || text[end-1] == 0xa0 || text[end-1] == 0xc2) {
+		end--
 	}
-	if _, is := labels[strings.ToLower(word)]; is {
+	start := end
+	for start > 0 && wordByte(text[start-1]) {
+		start--
+	}
+	word := text[start:end]
+	if labels.has(language.Lower(word)) {
 		return true
 	}
-	return word[0] >= 'A' && word[0] <= 'Z' && len(word) > 2 && cut > 0 && !strings.ContainsAny(text[cut-1:cut+1], ".:;!?") && word != "Between" && word != "At"
+	sentence := start < 2 || strings.IndexByte(".:;!?\n\x01", text[start-2]) >= 0
+	return len(word) > 2 && word[0] >= 'A' && word[0] <= 'Z' && !sentence
 }
 
-var labels = map[string]struct{}{"step": {}, "steps": {}, "tank": {}, "tanks": {}, "wash": {}, "rinse": {}, "lesson": {}, "class": {}, "level": {}, "paso": {}, "tina": {}, "table": {}, "figure": {}, "section": {}, "pH": {}}
+const labels = phraseList(",step,steps,tank,tanks,wash,rinse,lesson,class,level,paso,tina,table,figure,section,ph,")
 
 // settle decides whether the amount is converted, and how.
 func (a *amount) settle(text string, more bool) {
 	switch {
 	case a.joined(text):
-		a.why = whyName
+		a.why = partOfName
 	case more && !(a.unit.Kind == quantity.Temperature && perTime(text[a.to:])):
-		a.why = whyMore
+		a.why = goesOnFurther
 	case a.unit.Kind == quantity.TemperatureDifference && a.numbers[len(a.numbers)-1].value > 150:
-		a.why = whyName // the colour of a lamp
+		a.why = partOfName // the colour of a lamp
 	case loose(text[a.to:], a.unit):
-		a.why = whyOunces
+		a.why = looseOunces
 	default:
 		if a.unit.Kind == quantity.Temperature && !a.writtenTwice(text) {
 			switch meaning(text, a) {
 			case difference:
 				a.unit = asDifference(a.unit)
 			case unsure:
-				a.why = whyUnsure
+				a.why = fewDegrees
 				return
 			}
 		}
@@ -219,6 +224,6 @@ func loose(rest string, u quantity.Unit) bool {
 	if u.Symbol != "oz" && u.Symbol != "US fl oz" {
 		return false
 	}
-	rest = strings.TrimLeft(rest, " \u00a0")
+	rest = rest[skipBlanks(rest, 0):]
 	return strings.HasPrefix(rest, "/") || strings.HasPrefix(rest, "per gal") || strings.HasPrefix(rest, "in a gal") || strings.HasPrefix(rest, "a gal")
 }

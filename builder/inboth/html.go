@@ -1,7 +1,6 @@
 package inboth
 
 import (
-	"bytes"
 	"strings"
 
 	"tankside/builder/quantity"
@@ -9,14 +8,14 @@ import (
 
 // apart are elements whose text is not running text: it is left alone, and nothing reads across it. What a page has in both families
 // already, in elements of the classes si and us, is another.
-var apart = map[string]bool{"script": true, "style": true, "textarea": true, "select": true, "code": true, "pre": true, "head": true, "sup": true, "template": true, "button": true}
+const apart = phraseList(",script,style,textarea,select,code,pre,head,sup,template,button,")
 
 // inline are elements within a run of text.
-var inline = map[string]bool{"a": true, "b": true, "strong": true, "em": true, "i": true, "span": true, "mark": true, "small": true, "abbr": true, "del": true, "q": true, "cite": true, "dfn": true, "bdi": true, "sub": true, "tspan": true}
+const inline = phraseList(",a,b,strong,em,i,span,mark,small,abbr,del,q,cite,dfn,bdi,sub,tspan,")
 
 // HTML puts amounts of the other family into the text of a page, or of a part of one. Nothing else of it changes.
 func HTML(page []byte) []byte {
-	r := reader{page: page}
+	r := reader{page: string(page)}
 	r.read()
 	if r.out == nil {
 		return page
@@ -25,7 +24,7 @@ func HTML(page []byte) []byte {
 }
 
 type reader struct {
-	page    []byte
+	page    string
 	out     []byte
 	written int // of the page
 
@@ -53,8 +52,8 @@ func (r *reader) read() {
 		name, closing := tagName(page[i:end])
 		switch {
 		case name == "":
-		case !closing && (apart[name] || both(page[i:end])):
-			if !inline[name] && name != "code" && name != "sup" {
+		case !closing && (apart.has(name) || both(page[i:end])):
+			if !inline.has(name) && name != "code" && name != "sup" {
 				r.flush()
 			}
 			r.run, r.at = append(r.run, object), append(r.at, i)
@@ -64,7 +63,7 @@ func (r *reader) read() {
 			r.svg = !closing
 		case name == "br":
 			r.run, r.at = append(r.run, '\n'), append(r.at, i)
-		case !inline[name]:
+		case !inline.has(name):
 			r.flush()
 		}
 		i = end
@@ -74,25 +73,19 @@ func (r *reader) read() {
 
 // entity reads a character reference: of those that a page writes, the ones that matter to an amount.
 func (r *reader) entity(i int) int {
-	end := bytes.IndexByte(r.page[i:min(len(r.page), i+10)], ';')
+	end := strings.IndexByte(r.page[i:min(len(r.page), i+10)], ';')
 	if end < 0 {
 		r.run, r.at = append(r.run, '&'), append(r.at, i)
 		return i + 1
 	}
 	text := "?"
-	switch string(r.page[i+1 : i+end]) {
-	case "nbsp", "#160", "#xa0":
+	switch r.page[i+1 : i+end] {
+	case "nbsp":
 		text = "\u00a0"
 	case "#43":
 		text = "+"
-	case "#39", "quot", "#34":
+	case "#39":
 		text = "'"
-	case "lt":
-		text = "<"
-	case "gt":
-		text = ">"
-	case "amp":
-		text = "&"
 	}
 	for j := range len(text) {
 		r.run, r.at = append(r.run, text[j]), append(r.at, i)
@@ -106,7 +99,7 @@ func (r *reader) flush() {
 		text := string(r.run)
 		done := 0
 		for _, a := range find(text) {
-			if a.why != "" || a.from < done {
+			if a.why != converted || a.from < done {
 				continue
 			}
 			done = r.put(text, &a)
@@ -124,7 +117,7 @@ func (r *reader) put(text string, a *amount) int {
 	if r.out == nil {
 		r.out = make([]byte, 0, len(r.page)+len(r.page)/8)
 	}
-	if p, is := pairAt(text, a); is && !bytes.ContainsAny(r.page[r.at[a.from]:r.end(p.to)], "<&") {
+	if p, is := pairAt(text, a); is && firstOf(r.page[r.at[a.from]:r.end(p.to)], "<&") < 0 {
 		other := "si"
 		if class == "si" {
 			other = "us"
@@ -146,7 +139,7 @@ func (r *reader) put(text string, a *amount) int {
 func (r *reader) end(place int) int {
 	last := r.at[place-1]
 	if r.page[last] == '&' {
-		if n := bytes.IndexByte(r.page[last:min(len(r.page), last+10)], ';'); n > 0 {
+		if n := strings.IndexByte(r.page[last:min(len(r.page), last+10)], ';'); n > 0 {
 			return last + n + 1
 		}
 	}
@@ -163,15 +156,13 @@ func (r *reader) mark(class, text string) {
 	if r.svg {
 		tag = "tspan"
 	}
-	r.out = append(r.out, `<`+tag+` class="`+class+`">`...)
-	r.out = append(r.out, text...)
-	r.out = append(r.out, `</`+tag+`>`...)
+	r.out = append(r.out, "<"+tag+" class=\""+class+"\">"+text+"</"+tag+">"...)
 }
 
 // tagEnd is the length of the tag, or comment, at the head of a page; quoted attributes may hold what looks like its end.
-func tagEnd(page []byte) int {
-	if bytes.HasPrefix(page, []byte("<!--")) {
-		if end := bytes.Index(page, []byte("-->")); end >= 0 {
+func tagEnd(page string) int {
+	if strings.HasPrefix(page, "<!--") {
+		if end := strings.Index(page, "-->"); end >= 0 {
 			return end + 3
 		}
 		return len(page)
@@ -193,7 +184,7 @@ func tagEnd(page []byte) int {
 }
 
 // tagName is the name of a tag's element.
-func tagName(tag []byte) (name string, closing bool) {
+func tagName(tag string) (name string, closing bool) {
 	i := 1
 	if i < len(tag) && tag[i] == '/' {
 		closing = true
@@ -203,38 +194,34 @@ func tagName(tag []byte) (name string, closing bool) {
 	for i < len(tag) && wordByte(tag[i]) {
 		i++
 	}
-	return string(tag[from:i]), closing
+	return tag[from:i], closing
 }
 
 // both tells whether an element holds what is shown to readers of one family alone, or asks to be left as it is.
-func both(tag []byte) bool {
-	at := bytes.Index(tag, []byte(`class="`))
+func both(tag string) bool {
+	at := strings.Index(tag, `class="`)
 	if at < 0 {
 		return false
 	}
 	class := tag[at+7:]
-	if end := bytes.IndexByte(class, '"'); end >= 0 {
+	if end := strings.IndexByte(class, '"'); end >= 0 {
 		class = class[:end]
 	}
-	for _, c := range strings.Fields(string(class)) {
-		if c == "si" || c == "us" {
-			return true
-		}
-	}
-	return false
+	class = " " + class + " "
+	return strings.Contains(class, " si ") || strings.Contains(class, " us ")
 }
 
 // skip is how far it is behind an element that has begun.
-func skip(page []byte, name string) int {
+func skip(page, name string) int {
 	depth := 1
 	for i := 0; i < len(page); {
-		at := bytes.IndexByte(page[i:], '<')
+		at := strings.IndexByte(page[i:], '<')
 		if at < 0 {
 			break
 		}
 		i += at
 		if name == "script" || name == "style" { // may hold anything but its own end
-			if bytes.HasPrefix(page[i:], []byte("</"+name)) {
+			if strings.HasPrefix(page[i:], "</"+name) {
 				return i + tagEnd(page[i:])
 			}
 			i++

@@ -10,7 +10,7 @@
 // in the reader's browser, in any language: what is read is numbers and the symbols of units, and beside degrees the words that tell a difference
 // of temperatures from a temperature (English and Spanish).
 //
-// What is not sure stays as it is written; [Left] says which amounts those are, and why.
+// What is not sure stays as it is written, for one of the reasons below; the test of every page of the demo edition counts them.
 package inboth
 
 import (
@@ -24,17 +24,20 @@ type amount struct {
 	from, to int // bytes of the text
 	numbers  []number
 	unit     quantity.Unit
-	feet     bool   // a length that was written in metres
-	why      string // why it stays as it is; empty where it does not
+	feet     bool // a length that was written in metres
+	why      reason
 	other    string // the same in the other family
 }
 
-// Why an amount stays as it is.
+// reason is why an amount stays as it is written.
+type reason byte
+
 const (
-	whyMore   = "its unit goes on, as in W/m² or kJ/(kg·K): no unit of the other family is in the tables"
-	whyUnsure = "few degrees, and nothing says whether they are a temperature or a difference"
-	whyName   = "its number is part of a name, a ratio or a date"
-	whyOunces = "ounces or gallons that do not say which"
+	converted     reason = iota
+	goesOnFurther        // its unit goes on, as in W/m² or kJ/(kg·K): no unit of the other family is in the tables
+	fewDegrees           // nothing says whether few degrees are a temperature or a difference
+	partOfName           // its number is part of a name, a ratio or a date
+	looseOunces          // ounces in a gallon that do not say whether they are weighed
 )
 
 // toward is the family for whose readers an amount is converted: the one that its unit does not belong to.
@@ -55,7 +58,7 @@ func Text(text string, chosen quantity.System) string {
 	var b strings.Builder
 	at := 0
 	for _, a := range find(text) {
-		if a.why != "" || a.toward() != chosen || a.from < at {
+		if a.why != converted || a.toward() != chosen || a.from < at {
 			continue
 		}
 		b.WriteString(text[at:a.from])
@@ -71,26 +74,4 @@ func Text(text string, chosen quantity.System) string {
 		return text
 	}
 	return b.String() + text[at:]
-}
-
-// Left gives the amounts of a text that stay as they are written, each with the reason.
-func Left(text string) [][2]string {
-	var list [][2]string
-	for _, a := range find(text) {
-		if a.why != "" {
-			list = append(list, [2]string{text[a.from:a.to], a.why})
-		}
-	}
-	return list
-}
-
-// Count is how many amounts of a text are converted.
-func Count(text string) int {
-	n := 0
-	for _, a := range find(text) {
-		if a.why == "" {
-			n++
-		}
-	}
-	return n
 }

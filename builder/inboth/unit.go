@@ -1,6 +1,8 @@
 package inboth
 
 import (
+	"strings"
+
 	"tankside/builder/quantity"
 )
 
@@ -12,69 +14,70 @@ type spelling struct {
 
 // spellings are the units that have another in the other family, the longest first for each first byte. Units that both families use, such as
 // kHz, mg/L, µm or µS/cm, are not among them.
-var spellings = func() map[byte][]spelling {
-	m := map[byte][]spelling{}
+var spellings = func() (m [256][]spelling) {
 	for _, row := range [...]struct {
 		kind   quantity.Kind
 		symbol string
-		texts  []string
+		texts  string
 	}{
-		{quantity.Temperature, "°C", []string{"°C", "ºC", "℃"}},
-		{quantity.Temperature, "°F", []string{"°F", "ºF", "℉"}},
-		{quantity.TemperatureDifference, "K", []string{"K"}},
-		{quantity.Flow, "L/min", []string{"L/min", "l/min"}},
-		{quantity.Flow, "L/h", []string{"L/h", "l/h"}},
-		{quantity.Flow, "m³/h", []string{"m³/h"}},
-		{quantity.Flow, "US gal/min", []string{"US gal/min", "gal/min", "gpm"}},
-		{quantity.Flow, "US gal/h", []string{"US gal/h", "gal/h"}},
-		{quantity.VolumeFraction, "mL/L", []string{"mL/L", "ml/L", "ml/l"}},
-		{quantity.VolumeFraction, "fl oz/US gal", []string{"fl oz/US gal", "US fl oz/US gal"}},
-		{quantity.MassConcentration, "g/L", []string{"g/L", "g/l"}},
-		{quantity.MassConcentration, "wt oz/US gal", []string{"wt oz/US gal"}},
-		{quantity.Density, "kg/L", []string{"kg/L", "kg/l"}},
-		{quantity.Density, "kg/m³", []string{"kg/m³"}},
-		{quantity.Density, "g/mL", []string{"g/mL", "g/cm³"}},
-		{quantity.Density, "lb/US gal", []string{"lb/US gal"}},
-		{quantity.PowerDensity, "W/L", []string{"W/L", "W/l"}},
-		{quantity.PowerDensity, "W/US gal", []string{"W/US gal", "W/gal"}},
-		{quantity.Volume, "mL", []string{"mL", "ml", "millilitres", "millilitre", "mililitros"}},
-		{quantity.Volume, "L", []string{"litres", "litre", "liters", "liter", "litros", "litro", "L", "l"}},
-		{quantity.Volume, "m³", []string{"m³"}},
-		{quantity.Volume, "US gal", []string{"US gal", "gallons", "gallon", "gal"}},
-		{quantity.Volume, "US fl oz", []string{"US fl oz", "fl oz"}},
-		{quantity.Volume, "US qt", []string{"US qt"}},
-		{quantity.Mass, "kg", []string{"kilograms", "kilogram", "kilogramos", "kilos", "kilo", "kg"}},
-		{quantity.Mass, "g", []string{"grams", "gram", "gramos", "g"}},
-		{quantity.Mass, "lb", []string{"pounds", "pound", "lbs", "lb"}},
-		{quantity.Mass, "oz", []string{"ounces", "ounce", "oz"}},
-		{quantity.Length, "mm", []string{"millimetres", "millimetre", "milímetros", "mm"}},
-		{quantity.Length, "cm", []string{"centimetres", "centimetre", "centímetros", "centímetro", "cm"}},
-		{quantity.Length, "m", []string{"metres", "metre", "meters", "meter", "metros", "metro", "m"}},
-		{quantity.Length, "in", []string{"inches", "inch", "in"}},
-		{quantity.Length, "ft", []string{"feet", "foot", "ft"}},
-		{quantity.Area, "mm²", []string{"mm²"}},
-		{quantity.Area, "cm²", []string{"cm²"}},
-		{quantity.Area, "dm²", []string{"dm²"}},
-		{quantity.Area, "m²", []string{"m²", "square metres", "square metre"}},
-		{quantity.Area, "in²", []string{"in²"}},
-		{quantity.Area, "ft²", []string{"ft²"}},
-		{quantity.Film, "mL/m²", []string{"mL/m²"}},
-		{quantity.Speed, "m/s", []string{"m/s"}},
-		{quantity.Speed, "mm/s", []string{"mm/s"}},
-		{quantity.Speed, "m/min", []string{"m/min"}},
-		{quantity.Speed, "ft/min", []string{"ft/min"}},
-		{quantity.Pressure, "bar", []string{"bar"}},
-		{quantity.Pressure, "mbar", []string{"mbar"}},
-		{quantity.Pressure, "hPa", []string{"hPa"}},
-		{quantity.Pressure, "kPa", []string{"kPa"}},
-		{quantity.Pressure, "MPa", []string{"MPa"}},
-		{quantity.Pressure, "psi", []string{"psi"}},
+		{quantity.Temperature, "°C", "°C|ºC|℃"},
+		{quantity.Temperature, "°F", "°F|ºF|℉"},
+		{quantity.TemperatureDifference, "K", "K"},
+		{quantity.Flow, "L/min", "L/min|l/min"},
+		{quantity.Flow, "L/h", "L/h|l/h"},
+		{quantity.Flow, "m³/h", "m³/h"},
+		{quantity.Flow, "US gal/min", "US gal/min|gal/min|gpm"},
+		{quantity.Flow, "US gal/h", "US gal/h|gal/h"},
+		{quantity.VolumeFraction, "mL/L", "mL/L|ml/L|ml/l"},
+		{quantity.VolumeFraction, "fl oz/US gal", "fl oz/US gal|US fl oz/US gal"},
+		{quantity.MassConcentration, "g/L", "g/L|g/l"},
+		{quantity.MassConcentration, "wt oz/US gal", "wt oz/US gal"},
+		{quantity.Density, "kg/L", "kg/L|kg/l"},
+		{quantity.Density, "kg/m³", "kg/m³"},
+		{quantity.Density, "g/mL", "g/mL|g/cm³"},
+		{quantity.Density, "lb/US gal", "lb/US gal"},
+		{quantity.PowerDensity, "W/L", "W/L|W/l"},
+		{quantity.PowerDensity, "W/US gal", "W/US gal|W/gal"},
+		{quantity.Volume, "mL", "mL|ml|millilitres|millilitre|mililitros"},
+		{quantity.Volume, "L", "litres|litre|liters|liter|litros|litro|L|l"},
+		{quantity.Volume, "m³", "m³"},
+		{quantity.Volume, "US gal", "US gal|gallons|gallon|gal"},
+		{quantity.Volume, "US fl oz", "US fl oz|fl oz"},
+		{quantity.Volume, "US qt", "US qt"},
+		{quantity.Mass, "kg", "kilograms|kilogram|kilogramos|kilos|kilo|kg"},
+		{quantity.Mass, "g", "grams|gram|gramos|g"},
+		{quantity.Mass, "lb", "pounds|pound|lbs|lb"},
+		{quantity.Mass, "oz", "ounces|ounce|oz"},
+		{quantity.Length, "mm", "millimetres|millimetre|milímetros|mm"},
+		{quantity.Length, "cm", "centimetres|centimetre|centímetros|centímetro|cm"},
+		{quantity.Length, "m", "metres|metre|meters|meter|metros|metro|m"},
+		{quantity.Length, "in", "inches|inch|in"},
+		{quantity.Length, "ft", "feet|foot|ft"},
+		{quantity.Area, "mm²", "mm²"},
+		{quantity.Area, "cm²", "cm²"},
+		{quantity.Area, "dm²", "dm²"},
+		{quantity.Area, "m²", "m²|square metres|square metre"},
+		{quantity.Area, "in²", "in²"},
+		{quantity.Area, "ft²", "ft²"},
+		{quantity.Film, "mL/m²", "mL/m²"},
+		{quantity.Speed, "m/s", "m/s"},
+		{quantity.Speed, "mm/s", "mm/s"},
+		{quantity.Speed, "m/min", "m/min"},
+		{quantity.Speed, "ft/min", "ft/min"},
+		{quantity.Pressure, "bar", "bar"},
+		{quantity.Pressure, "mbar", "mbar"},
+		{quantity.Pressure, "hPa", "hPa"},
+		{quantity.Pressure, "kPa", "kPa"},
+		{quantity.Pressure, "MPa", "MPa"},
+		{quantity.Pressure, "psi", "psi"},
 	} {
 		unit, known := quantity.UnitNamed(row.symbol, row.kind)
 		if !known {
 			panic("no unit " + row.symbol)
 		}
-		for _, t := range row.texts {
+		for rest := row.texts; rest != ""; {
+			var t string
+			t, rest, _ = strings.Cut(rest, "|")
 			list := append(m[t[0]], spelling{t, unit})
 			for i := len(list) - 1; i > 0 && len(list[i].text) > len(list[i-1].text); i-- {
 				list[i], list[i-1] = list[i-1], list[i]

@@ -91,8 +91,8 @@ func pairAt(text string, a *amount) (pair, bool) {
 			continue
 		}
 		both := *a
-		if b.why == whyUnsure {
-			b.why = ""
+		if b.why == fewDegrees {
+			b.why = converted
 		}
 		if b.unit.Kind != both.unit.Kind { // one is taken for a temperature that the other shows to be a difference
 			if both.unit.Kind == quantity.Temperature {

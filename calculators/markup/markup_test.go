@@ -261,7 +261,7 @@ func TestReply(t *testing.T) {
 func TestConvert(t *testing.T) {
 	for _, c := range []struct{ calculator, input, amount, unit, want string }{
 		{"dilution", "volume", "120 L", "US gal", "31.7"},
-		{"dilution", "volume", "32 gal", "L", "121.133"},
+		{"dilution", "volume", "32 gal", "L", "121.1"},
 		{"dilution", "strength", "4 % v/v", "1:N", "24"},
 		{"dilution", "strength", "1:24", "% v/v", "4"},
 		{"dilution", "strength", "4 % v/v", "g/L", ""}, // another sort of quantity

@@ -175,7 +175,7 @@
     for (let i = 0; i < inputs.length; i += 2) query.set(inputs[i], inputs[i + 1]);
     const path = line("=" + name), told = ["volume", "strength", "start", "target", "heater"].map(one => query.get(one)).filter(one => one);
     const title = [plain.split("\n")[0] || name, ...told].join(" · ") + (like && " (" + like + ")");
-    const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => x.textContent).join();
+    const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => tankside.shown(x)).join();
     for (const more of [...content.querySelectorAll(".sum-reading")].slice(4)) more.remove();
     const picked = wrong.length ? [make("p", "", wrong.filter((_, i) => i % 2).join(" "))]
       : [...safety(content, before), ...content.querySelectorAll(".sum-verdict, .sum-readings")];
