@@ -114,6 +114,8 @@ func TestUnitsChosenStandFirst(t *testing.T) {
 			t.Errorf("what is found stands in SI units alone: %q", left)
 		}
 		b.press(`.units button[value="SI"]`)
+		ask[bool](b, `(document.querySelector("#find-words").focus(), true)`)
+		b.until(`!document.querySelector(".find-results").hidden`)
 		if text := b.text(".find-list"); strings.Contains(text, "°F") {
 			t.Errorf("what is found does not follow: %s", text)
 		}
