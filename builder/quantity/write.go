@@ -115,7 +115,7 @@ func with(number string, u Unit) string {
 }
 
 // sensible rounds for display: temperatures to whole degrees, pH and money to a
-// hundredth, millilitres from ten on to whole ones, as a measuring cylinder has
+// hundredth, millilitres from fifty on to whole ones, as a measuring cylinder has
 // them; of volumes and masses from a hundred on a fourth significant digit, so
 // that what is added and what is there still add up; everything else to three.
 func sensible(number float64, u Unit) string {
@@ -129,7 +129,7 @@ func sensible(number float64, u Unit) string {
 		return Decimal(math.Round(number*100)/100, 10)
 	case Volume, Mass:
 		switch a := math.Abs(number); {
-		case u.Symbol == "mL" && a >= 10:
+		case u.Symbol == "mL" && a >= 50:
 			return Decimal(math.Round(number), 10)
 		case a >= 100:
 			return significant(number, 4)
