@@ -11,8 +11,8 @@ import (
 const object = '\x01'
 
 // find gives the amounts of a text in their order.
-func find(text string) []amount {
-	var list []amount
+func find(text string) []*amount {
+	var list []*amount
 	for i := 0; i < len(text); {
 		if !starts(text, i) {
 			i++
@@ -20,7 +20,7 @@ func find(text string) []amount {
 		}
 		a, end := rowAt(text, i)
 		if a != nil {
-			list = append(list, *a)
+			list = append(list, a)
 		}
 		i = max(end, i+1)
 	}
@@ -82,11 +82,13 @@ func rowAt(text string, at int) (*amount, int) {
 const mostInRow = 8
 
 // Words and marks between the numbers of a row.
-var separators = [...]string{"–", "±", "×", "x", "to", "and", "or", "by", "a", "y", "o", "u", "e", "hasta", ",", "-", "…"}
+const separators = "–|±|×|x|to|and|or|by|a|y|o|u|e|hasta|,|-|…"
 
 // separator reads what may stand between two numbers of a row.
 func separator(rest string) (mark string, width int) {
-	for _, s := range separators {
+	for more := separators; more != ""; {
+		var s string
+		s, more, _ = strings.Cut(more, "|")
 		if !strings.HasPrefix(rest, s) {
 			continue
 		}
@@ -96,10 +98,8 @@ func separator(rest string) (mark string, width int) {
 		if s == "," { // “50, 60 and 70”, “50, 60, and 70”
 			w := 1
 			behind := skipBlanks(rest, 1)
-			for _, also := range [...]string{"and ", "or "} {
-				if strings.HasPrefix(rest[behind:], also) {
-					return "and", behind + len(also)
-				}
+			if strings.HasPrefix(rest[behind:], "and ") || strings.HasPrefix(rest[behind:], "or ") {
+				return "and", behind + strings.IndexByte(rest[behind:], ' ')
 			}
 			return s, w
 		}
@@ -186,11 +186,11 @@ func (a *amount) writtenTwice(text string) bool {
 	if _, is := pairAt(text, a); is {
 		return true
 	}
-	d := *a
-	d.unit = asDifference(a.unit)
-	_, is := pairAt(text, &d)
-	if is {
-		a.unit = d.unit
+	as := a.unit
+	a.unit = asDifference(as)
+	_, is := pairAt(text, a)
+	if !is {
+		a.unit = as
 	}
 	return is
 }
@@ -211,12 +211,7 @@ func (a *amount) joined(text string) bool {
 
 // perTime tells whether degrees are degrees a time.
 func perTime(rest string) bool {
-	for _, t := range [...]string{"/min", "/h", "/s", "/d"} {
-		if strings.HasPrefix(rest, t) {
-			return true
-		}
-	}
-	return false
+	return len(rest) > 1 && rest[0] == '/' && strings.IndexByte("mhsd", rest[1]) >= 0
 }
 
 // loose tells whether ounces go on with a gallon that does not say what they are.

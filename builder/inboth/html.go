@@ -102,7 +102,7 @@ func (r *reader) flush() {
 			if a.why != converted || a.from < done {
 				continue
 			}
-			done = r.put(text, &a)
+			done = r.put(text, a)
 		}
 	}
 	r.run, r.at, r.digits = r.run[:0], r.at[:0], false

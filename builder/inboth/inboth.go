@@ -62,7 +62,7 @@ func Text(text string, chosen quantity.System) string {
 			continue
 		}
 		b.WriteString(text[at:a.from])
-		if p, is := pairAt(text, &a); is {
+		if p, is := pairAt(text, a); is {
 			b.WriteString(p.swapped)
 			at = p.to
 			continue

@@ -1,5 +1,7 @@
 package inboth
 
+import "strings"
+
 // number is a number of a text.
 type number struct {
 	from, to int
@@ -13,16 +15,20 @@ type number struct {
 // numberAt reads the number that begins at a place: 4, 4.8, −18, 1 200, 1,200, 1/2, ½, 1½.
 func numberAt(text string, at int) (n number, ok bool) {
 	n.from = at
+	if at >= len(text) {
+		return n, false
+	}
 	sign := 1.
-	for _, s := range [...]string{"−", "-", "+"} {
-		if len(text) > at+len(s) && text[at:at+len(s)] == s { // a sign with a blank behind it subtracts
-			at += len(s)
-			n.signed = s == "+"
-			if !n.signed {
-				sign = -1
-			}
-			break
-		}
+	switch { // a sign with a blank behind it subtracts
+	case text[at] == '+':
+		n.signed = true
+		at++
+	case text[at] == '-':
+		sign = -1
+		at++
+	case strings.HasPrefix(text[at:], "−"):
+		sign = -1
+		at += len("−")
 	}
 	start := at
 	for at < len(text) {

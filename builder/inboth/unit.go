@@ -110,10 +110,8 @@ func unitAt(text string, at int) (u quantity.Unit, end int, more, known bool) {
 
 // goesOn tells whether a unit has more to it: a slash with a letter behind it, a dot, a power, a hyphen with a letter.
 func goesOn(rest string) bool {
-	for _, mark := range [...]string{"·", "²", "³", "⁻", "^", "⋅"} {
-		if len(rest) >= len(mark) && rest[:len(mark)] == mark {
-			return true
-		}
+	if len(rest) > 1 && (rest[0] == 0xc2 && rest[1] != 0xa0 || rest[0] == '^' || strings.HasPrefix(rest, "⁻") || strings.HasPrefix(rest, "⋅")) { // · ² ³
+		return true
 	}
 	if len(rest) < 2 || rest[0] != '/' && rest[0] != '-' {
 		return false

@@ -41,7 +41,8 @@ func (a *amount) target(si float64) quantity.Unit {
 func (a *amount) write(text string) string {
 	most := 0.
 	digits, decimals := 0, false
-	for _, n := range a.numbers {
+	for i := range a.numbers {
+		n := &a.numbers[i]
 		if !n.spread {
 			most = max(most, math.Abs(n.value))
 			digits, decimals = max(digits, n.digits), decimals || n.decimals
@@ -49,7 +50,8 @@ func (a *amount) write(text string) string {
 	}
 	unit := a.target(a.unit.ToSI(most))
 	var b strings.Builder
-	for i, n := range a.numbers {
+	for i := range a.numbers {
+		n := &a.numbers[i]
 		from := a.from
 		if i > 0 {
 			from = a.numbers[i-1].to
@@ -77,55 +79,55 @@ type pair struct {
 
 // pairAt tells whether the same amount stands in the other family right behind one, in brackets or behind a slash or a sign of equality.
 func pairAt(text string, a *amount) (pair, bool) {
-	for _, joint := range [...][2]string{{"(", ")"}, {"/", ""}, {"=", ""}, {"or", ""}, {"o", ""}} {
-		open := skipBlanks(text, a.to)
-		if !strings.HasPrefix(text[open:], joint[0]) {
-			continue
-		}
-		start := skipBlanks(text, open+len(joint[0]))
-		if start >= len(text) || !starts(text, start) {
-			continue
-		}
-		b, _ := rowAt(text, start)
-		if b == nil || b.toward() == a.toward() {
-			continue
-		}
-		both := *a
-		if b.why == fewDegrees {
-			b.why = converted
-		}
-		if b.unit.Kind != both.unit.Kind { // one is taken for a temperature that the other shows to be a difference
-			if both.unit.Kind == quantity.Temperature {
-				both.unit = asDifference(both.unit)
-			}
-			if b.unit.Kind == quantity.Temperature {
-				b.unit = asDifference(b.unit)
-			}
-		}
-		if b.unit.Kind != both.unit.Kind || !both.same(b) {
-			continue
-		}
-		end := b.to
-		if joint[1] != "" {
-			if !strings.HasPrefix(text[end:], joint[1]) {
-				continue
-			}
-			end += len(joint[1])
-		}
-		return pair{end, text[b.from:b.to] + text[a.to:b.from] + text[a.from:a.to] + joint[1]}, true
+	at := skipBlanks(text, a.to)
+	brackets := strings.HasPrefix(text[at:], "(")
+	switch {
+	case brackets || strings.HasPrefix(text[at:], "/") || strings.HasPrefix(text[at:], "="):
+		at++
+	case strings.HasPrefix(text[at:], "or "):
+		at += 2
+	default:
+		return pair{}, false
 	}
-	return pair{}, false
+	at = skipBlanks(text, at)
+	if at >= len(text) || !starts(text, at) {
+		return pair{}, false
+	}
+	b, _ := rowAt(text, at)
+	if b == nil || b.toward() == a.toward() {
+		return pair{}, false
+	}
+	as := a.unit
+	if b.unit.Kind != as.Kind { // one is taken for a temperature that the other shows to be a difference
+		if as.Kind == quantity.Temperature {
+			as = asDifference(as)
+		}
+		if b.unit.Kind == quantity.Temperature {
+			b.unit = asDifference(b.unit)
+		}
+	}
+	if b.unit.Kind != as.Kind || !a.same(as, b) {
+		return pair{}, false
+	}
+	end := b.to
+	if brackets {
+		if !strings.HasPrefix(text[end:], ")") {
+			return pair{}, false
+		}
+		end++
+	}
+	return pair{end, text[b.from:b.to] + text[a.to:b.from] + text[a.from:a.to] + text[b.to:end]}, true
 }
 
-// same tells whether two amounts are one, as near as people round.
-func (a *amount) same(b *amount) bool {
+// same tells whether two amounts, the first of a unit, are one, as near as people round.
+func (a *amount) same(unit quantity.Unit, b *amount) bool {
 	if len(a.numbers) != len(b.numbers) {
 		return false
 	}
 	for i := range a.numbers {
-		x, y := a.unit.ToSI(a.numbers[i].value), b.unit.ToSI(b.numbers[i].value)
+		x, y := unit.ToSI(a.numbers[i].value), b.unit.ToSI(b.numbers[i].value)
 		near := 0.06 * max(math.Abs(x), math.Abs(y))
-		if a.unit.Kind == quantity.Temperature {
+		if unit.Kind == quantity.Temperature {
 			near = 2
 		}
 		if math.Abs(x-y) > near {
