@@ -11,6 +11,7 @@ import (
 
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/relate"
+	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -56,7 +57,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		return nil, err
 	}
 	s := &site{Input: in, assets: a, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
-	s.renderer = newRenderer(s.system)
+	s.renderer = newRenderer()
 	for _, st := range manual.Stations {
 		data, err := in.Theme.Read("drawings/line/" + string(st) + ".svg")
 		if err != nil {
@@ -243,7 +244,7 @@ func (s *site) page(base, sheet string, fill func(*site, *frame) error) job {
 		if err := s.sheets[sheet].Execute(&b, f); err != nil {
 			return fmt.Errorf("theme: %w", err)
 		}
-		return add(at, b.Bytes())
+		return add(at, inboth.HTML(b.Bytes()))
 	}}
 }
 
