@@ -31,7 +31,7 @@ func TestWorksOfflineAfterOneVisit(t *testing.T) {
 	b.until(`document.querySelectorAll(".find-hit").length > 0`)
 	b.do(chromedp.Navigate(base + "tanks/wash-2.html#at.sums"))
 	b.change("#sum-dilution-volume", "25")
-	b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)
+	b.until(`tankside.shown(document.querySelector("#sum-dilution .sum-value")).replace(/\s/g, " ") === "500 mL"`)
 }
 
 // A server that hands out a damaged file gives no offline edition: it is taken whole or not at all.

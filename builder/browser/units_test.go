@@ -24,7 +24,7 @@ func TestReaderChoosesUnits(t *testing.T) {
 		if facts := b.text(".tank-row dl"); !strings.Contains(facts, "31.7 US gal") || strings.Contains(facts, "120 L") || !strings.Contains(facts, "144 °F") {
 			t.Errorf("the tank is not in US units: %s", facts)
 		}
-		b.until(`document.querySelector("#sum-heat-up .sum-answer").textContent.includes("°F")`)
+		b.until(`tankside.shown(document.querySelector("#sum-heat-up .sum-answer")).includes("°F")`)
 		b.until(`document.querySelector("#sum-heat-up-volume").nextElementSibling.value === "US gal"`)
 		if unit := ask[string](b, `document.querySelector("#sum-heat-up-volume").nextElementSibling.value`); unit != "US gal" {
 			t.Errorf("the field of the volume stands in %s", unit)
