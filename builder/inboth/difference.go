@@ -37,6 +37,9 @@ func meaning(text string, a *amount) int {
 	if says(differenceBehind, behind, true) && !moment(behind) && !(celsius >= few && says(weakBehind, behind, true) && says(sets, before, false)) {
 		return difference
 	}
+	if celsius <= mostStep && len(behind) > 0 && stepWords.has(behind[0]) {
+		return difference // “a 28 °C step”
+	}
 	if len(behind) == 1 && (behind[0] == "below" || behind[0] == "above") || celsius <= mostStep && mentions(before, stepWords) {
 		return difference
 	}
@@ -143,7 +146,7 @@ const (
 	fillers           = phraseList(",about,roughly,around,some,just,only,an,the,full,nearly,almost,approximately,circa,ca,well,~,≈,even,exactly,precisely,unos,unas,casi,cerca de,apenas,aproximadamente,")
 	differenceBefore  = phraseList("," + quantity.DifferenceBefore + ",less,round that to,redondeamos a,reading to,changes of,step,cool by,cools by,cools only,cools,cooled by,warms by,differ,gains,lost,rises,falls,drops,heats,adds,add,up,climbs,no more than ±,cada,por cada,otros,más o menos,regla de,salto de,subida de,subida,caída de,caída,cambio de,cambios de,diferencia de,diferencia,margen de,enfriarse,sube,suben,baja,bajan,gana,agrega,agregar,pierde,dentro de,suba otros,subido,haya subido,plus,point plus,más,menos,desviación de,a lo sumo ±,")
 	differenceBehind  = phraseList("," + quantity.DifferenceBehind + ",or more above,or more below,or more under,or less of,above it,below it,over what,below room,or better,o mejor,of change,low,high,out,of headroom,of difference,of the setting,or so above,or so below,too hot,too cold,por debajo,por encima,o más por debajo,o más por encima,por hora,por minuto,cada hora,de diferencia,de cambio,de margen,de más,de menos,más,menos,más fría,más frío,más caliente,más calientes,demasiado,uno de otro,uno del otro,entre sí,del valor,de la consigna,del ajuste,al día,debajo del,debajo de su,encima del,encima de su,sobre el,sobre la,bajo el,bajo su,de salto,a la hora,en una hora,en un cuarto,in a quarter,in an hour,in a minute,")
-	weakBehind        = phraseList(",from the,from its,off,out,inside,more,less,each,every,per,over the,under the,high,low,away,step,steps,change,extra,más,menos,de más,sobre el,sobre la,bajo el,bajo su,cada,")
+	weakBehind        = phraseList(",from the,from its,off,out,inside,more,less,each,every,per,over the,under the,high,low,away,change,extra,más,menos,de más,sobre el,sobre la,bajo el,bajo su,cada,")
 	sets              = phraseList(",at,to,from,until,reaches,hits,between,a,desde,hasta,entre,at about,to about,a unos,")
 	comparisons       = phraseList(",more than,less than,más de,menos de,at least,at most,no more than,al menos,por lo menos,to within,")
 	temperatureBefore = phraseList(",at,to,from,above,between,is,are,≥,below freezing,a,de,desde,hasta,sobre,temperature,temperatura,entre,")
