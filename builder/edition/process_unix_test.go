@@ -124,7 +124,10 @@ func TestWriteProtectedEditionIsReplaced(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Cleanup(func() { removeAll(parent) })
+		t.Cleanup(func() {
+			filepath.WalkDir(parent, func(at string, e fs.DirEntry, err error) error { return errors.Join(err, os.Chmod(at, 0o755)) })
+			os.RemoveAll(parent)
+		})
 		dir := filepath.Join(parent, "edition")
 		self := filepath.Join(parent, "program") // another user may not enter the folder that the test's program lies in
 		data, err := os.ReadFile(program(t))
@@ -165,5 +168,16 @@ func TestWriteProtectedEditionIsReplaced(t *testing.T) {
 		if names := beside(t, dir); strings.Join(names, " ") != "edition program" {
 			t.Errorf("beside the edition stand %v", names)
 		}
+	}
+}
+
+// A pipe in the place of the lock is refused, and not waited for.
+func TestPipeInTheLocksPlaceIsRefused(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "edition")
+	if err := syscall.Mkfifo(filepath.Join(filepath.Dir(dir), ".edition.lock"), 0o644); err != nil {
+		t.Skipf("no pipes here: %v", err)
+	}
+	if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "not the lock of a publication") {
+		t.Error(err)
 	}
 }
