@@ -52,6 +52,13 @@ var (
 		Why:    "Headers name articles by their file names; one way of writing them is easier to remember.",
 		Source: "the manual's format",
 	}
+	// UnusableTheme is found by whoever makes the pages.
+	UnusableTheme = finding.Rule{
+		Name: "unusable-theme", Severity: finding.Result,
+		Finds:  "a file of the shop's own theme with which the pages cannot be made",
+		Why:    "Nothing could be published with it.",
+		Source: "the manual's format; text/template and html/template of Go's library",
+	}
 	ruleNoHeader = finding.Rule{
 		Name: "no-header", Severity: finding.Result,
 		Finds:  "an article without a header between two lines of three hyphens",
