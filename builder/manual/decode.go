@@ -32,6 +32,13 @@ type decoder struct {
 	words    *ownWords // of the shop; nil where it has none
 	single   *Step     // of a part whose header gives its one wash directly
 	gallons  []gallon
+	told     map[told]int
+}
+
+// told counts the findings of a rule in a file.
+type told struct {
+	rule finding.RuleName
+	file string
 }
 
 // pending is a name whose article, tank or role can only be looked up when everything has been read.
@@ -54,6 +61,17 @@ const (
 )
 
 func (d *decoder) report(r finding.Rule, at finding.Place, message, remedy string, also ...finding.Place) {
+	if d.told == nil {
+		d.told = map[told]int{}
+	}
+	key := told{r.Name, at.File}
+	d.told[key]++
+	switch n := d.told[key]; {
+	case n > finding.Most:
+		return
+	case n == finding.Most:
+		message += " Further findings of this rule in this file are not told."
+	}
 	d.findings = append(d.findings, r.At(at, message, remedy, also...))
 }
 
