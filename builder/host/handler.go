@@ -1,7 +1,6 @@
 package host
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"html"
@@ -110,6 +109,13 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
 		return
 	}
+	defer got.close() // it was read alone
+	if grows {
+		if err := got.read(); err != nil {
+			h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
+			return
+		}
+	}
 	head := w.Header()
 	head.Set("Content-Type", contentType(name))
 	head.Set("Cache-Control", cachePage)
@@ -127,9 +133,9 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 	}
 	if got.coding != "" {
 		head.Set("Content-Encoding", got.coding)
-		head.Set("Content-Length", strconv.Itoa(len(got.data)))
+		head.Set("Content-Length", strconv.FormatInt(got.size, 10))
 	}
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(got.data))
+	http.ServeContent(w, r, "", time.Time{}, got.body())
 	runtime.KeepAlive(got.keep) // until then others are sent the same copy
 }
 
