@@ -122,6 +122,11 @@ func (d *decoder) plainYAML(n *yaml.Node, depth int, left *int) bool {
 		d.report(ruleYAML, d.at(n), "A YAML tag ("+clip(n.Tag, 30)+") is used.", "Leave the tag out, or put the value in quotes if it begins with an exclamation mark.")
 		return false
 	}
+	if i := strings.IndexFunc(n.Value, steers); i >= 0 { // written as \x1f, \e and so on
+		r, _ := utf8.DecodeRuneInString(n.Value[i:])
+		d.report(ruleYAML, d.at(n), fmt.Sprintf("A value has a character in it that nobody sees, U+%04X, which steers printers and terminals.", r), "Take it out.")
+		return false
+	}
 	for _, c := range n.Content {
 		if !d.plainYAML(c, depth+1, left) {
 			return false

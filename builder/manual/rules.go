@@ -6,7 +6,7 @@ import "tankside/builder/finding"
 var (
 	ruleUnreadable = finding.Rule{
 		Name: "unreadable-file", Severity: finding.Result,
-		Finds:  "a file that is not UTF-8 text, has NUL bytes in it, or cannot be opened",
+		Finds:  "a file that is not UTF-8 text, has NUL bytes or control characters in it, or cannot be opened",
 		Why:    "What cannot be read is missing from the manual, and nobody at the tank would know.",
 		Source: "CommonMark 0.31.2, section 2.3; RFC 3629 (UTF-8)",
 	}
@@ -67,7 +67,7 @@ var (
 	}
 	ruleYAML = finding.Rule{
 		Name: "unreadable-yaml", Severity: finding.Result,
-		Finds:  "YAML that cannot be read, or uses anchors, aliases, tags or deep nesting",
+		Finds:  "YAML that cannot be read, or uses anchors, aliases, tags, control characters or deep nesting",
 		Why:    "Nothing of the header can be used, so nothing of it is checked.",
 		Source: "YAML 1.2.2; anchors and aliases are refused because they can be made to grow without end",
 	}
