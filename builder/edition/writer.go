@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
+	"syscall"
 )
 
 // Writer writes one edition. Add may be called from several goroutines at once.
@@ -311,7 +312,7 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 	w.lend(had)
 	old, err := swap(w.coming, w.dir, before)
 	if err != nil {
-		return List{}, errors.Join(fmt.Errorf("the new edition could not be put in place of the old one: %w", err), w.drop())
+		return List{}, errors.Join(notMoved(w.dir, err), w.drop())
 	}
 	w.told.Kept = had.outermost()
 	for _, folder := range []string{w.coming, before} {
@@ -320,6 +321,14 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 		}
 	}
 	return l, errors.Join(err, w.sitting.follow(w, l, old, had))
+}
+
+// notMoved says why a folder could not change places with the new edition.
+func notMoved(dir string, err error) error {
+	if errors.Is(err, syscall.EBUSY) {
+		return fmt.Errorf("%s cannot be replaced: a disk is mounted there, or a program works in it; name a folder in it with --to, or close that program (%w)", dir, err)
+	}
+	return fmt.Errorf("the new edition could not be put in place of the old one: %w", err)
 }
 
 // inspect looks at what the new edition is to replace.

@@ -41,6 +41,9 @@ func New(dir string, o Options) *Handler { return &Handler{dir: dir, o: o} }
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
 	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
+// drawingPolicy is for a drawing that is opened by itself: it may have styles of its own, without which it is black, and nothing else.
+const drawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox; frame-ancestors 'none'"
+
 // Assets carry a hash of their content in their names; everything else is asked for again each time and mostly answered with 304.
 const (
 	cacheAsset = "public, max-age=31536000, immutable"
@@ -118,6 +121,9 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 	}
 	head := w.Header()
 	head.Set("Content-Type", contentType(name))
+	if path.Ext(name) == ".svg" {
+		head.Set("Content-Security-Policy", drawingPolicy)
+	}
 	head.Set("Cache-Control", cachePage)
 	if strings.HasPrefix(name, "assets/") {
 		head.Set("Cache-Control", cacheAsset)
