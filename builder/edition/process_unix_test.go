@@ -181,3 +181,37 @@ func TestPipeInTheLocksPlaceIsRefused(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Into a folder that several may write to, one publishes after another: the lock that the first has made serves the second, whatever the first one's
+// mask was, and what the second may not remove of the first one's edition is kept until he may.
+func TestTwoUsersPublishIntoASharedFolder(t *testing.T) {
+	if os.Getuid() != 0 {
+		t.Skip("to publish as two users takes root")
+	}
+	parent, err := os.MkdirTemp("", "shared")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { os.RemoveAll(parent) })
+	self := filepath.Join(parent, "program")
+	data, err := os.ReadFile(program(t))
+	if err := errors.Join(err, os.WriteFile(self, data, 0o755), os.Chmod(parent, 0o777)); err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(parent, "edition")
+	for i, user := range []uint32{65534, 65533, 65534, 65532} {
+		for _, rows := range []string{"2", "1"} {
+			c := child(self, dir, rows)
+			c.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: user, Gid: user}}
+			if out, err := c.CombinedOutput(); err != nil {
+				t.Fatalf("publication %d: %v\n%s", i, err, out)
+			}
+			if r, err := Verify(t.Context(), os.DirFS(dir)); err != nil || !r.OK {
+				t.Errorf("publication %d: %+v, %v", i, r, err)
+			}
+			if info, err := os.Stat(filepath.Join(dir, ListName)); err != nil || info.Sys().(*syscall.Stat_t).Uid != user {
+				t.Errorf("publication %d: the edition in place is not the one of user %d: %v", i, user, err)
+			}
+		}
+	}
+}
