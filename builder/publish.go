@@ -59,6 +59,9 @@ type Report struct {
 // ErrStopped says that findings kept the manual from being published. The Report has them; the old edition is as it was.
 var ErrStopped = errors.New("the manual has findings that stop publication")
 
+// errByTheme is an ErrStopped that came when pages were made already.
+var errByTheme = fmt.Errorf("%w, in its theme", ErrStopped)
+
 // Read reads a manual's folder and proof-reads it. Links that lead out of the folder are not followed.
 func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []finding.Finding, error) {
 	root, err := openManual(folder)
@@ -100,7 +103,7 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 		return new(Sitting).publish(ctx, o)
 	}
 	r, err := o.Sitting.publish(ctx, o)
-	if err != nil && !errors.Is(err, ErrStopped) {
+	if err != nil && (!errors.Is(err, ErrStopped) || errors.Is(err, errByTheme)) {
 		err = errors.Join(err, o.Sitting.forget())
 	}
 	return r, err
@@ -127,7 +130,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	}
 	theme, err := themeOf(root, m.Shop.Look.Theme)
 	if err != nil {
-		return r, err
+		return r.stoppedBy(err)
 	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
@@ -135,7 +138,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	}
 	list, pages, err := s.write(ctx, o, w, m, used, theme, since)
 	if err != nil {
-		return r, err
+		return r.stoppedBy(err)
 	}
 	r.Told = w.Told()
 	r.Edition, r.Date, r.Pages, r.Files = list.Edition, list.Date, pages, len(list.Files)
@@ -143,6 +146,17 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 		r.Bytes += f.Bytes
 	}
 	return r, nil
+}
+
+// stoppedBy makes a finding of what is wrong with the manual's own theme.
+func (r Report) stoppedBy(err error) (Report, error) {
+	fault, err := inTheme(err)
+	if fault == nil {
+		return r, err
+	}
+	r.Findings = append(r.Findings, *fault)
+	finding.Sort(r.Findings)
+	return r, errByTheme
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
@@ -223,7 +237,7 @@ func themeOf(root *os.Root, name string) (themes.Theme, error) {
 		return themes.Theme{}, err
 	}
 	if !info.IsDir() {
-		return themes.Theme{}, fmt.Errorf("theme in the manual is a file; it has to be a folder of the shop's own templates, styles and drawings")
+		return themes.Theme{}, &themes.FaultError{Err: errors.New("it has to be a folder of the shop's own templates, styles and drawings")}
 	}
 	own, err := fs.Sub(root.FS(), "theme")
 	return called(themes.New(own), name), err

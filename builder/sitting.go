@@ -76,7 +76,7 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, 
 		findings = append(findings, rules.ProofAgainst(m, earlier(since), o.Now)...)
 	}
 	finding.Sort(findings)
-	return m, used, findings, nil
+	return m, used, finding.Bounded(findings), nil
 }
 
 // since gives the list of the edition that was in place before this one, or before the sitting; nil where there was none. A folder that holds

@@ -55,16 +55,42 @@ func (t Theme) Called(name string) Theme {
 	return Theme{own: t.own, set: set}
 }
 
-// Read gives a file of the theme.
+// FaultError says that no page can be made with a file, or folder, of the theme.
+type FaultError struct {
+	File string // within the theme
+	Line int    // or 0 where it is not known
+	Err  error
+}
+
+// Error names the file.
+func (e *FaultError) Error() string { return "theme/" + e.File + ": " + e.Err.Error() }
+
+// Unwrap gives what the library or the system said.
+func (e *FaultError) Unwrap() error { return e.Err }
+
+// Own tells whether a file is the shop's.
+func (t Theme) Own(name string) bool {
+	if t.own == nil {
+		return false
+	}
+	_, err := fs.Stat(t.own, name)
+	return err == nil
+}
+
+// Read gives a file of the theme. One of the shop's that cannot be read is a *FaultError.
 func (t Theme) Read(name string) ([]byte, error) {
-	for _, fsys := range []fs.FS{t.own, t.set} {
-		if fsys == nil {
-			continue
+	if t.own != nil {
+		data, err := fs.ReadFile(t.own, name)
+		if err == nil {
+			return data, nil
 		}
-		data, err := fs.ReadFile(fsys, name)
-		if err == nil || !errors.Is(err, fs.ErrNotExist) {
-			return data, err
+		if !errors.Is(err, fs.ErrNotExist) {
+			return nil, &FaultError{File: name, Err: err}
 		}
+	}
+	data, err := fs.ReadFile(t.set, name)
+	if err == nil || !errors.Is(err, fs.ErrNotExist) {
+		return data, err
 	}
 	return embedded.ReadFile(name)
 }
@@ -78,7 +104,7 @@ func (t Theme) List(folder string) ([]string, error) {
 		}
 		entries, err := fs.ReadDir(fsys, folder)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
+			return nil, &FaultError{File: folder, Err: err}
 		}
 		for _, e := range entries {
 			if e.Type().IsRegular() {

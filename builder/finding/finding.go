@@ -72,6 +72,36 @@ func Sort(list []Finding) {
 	})
 }
 
+// Most is how many findings of a rule are told of a file. What is wrong so often is one mistake, and a list of all takes more room than the file.
+const Most = 500
+
+// Bounded leaves out of a sorted list what goes beyond Most, and says in the last of a rule and file how many there are.
+func Bounded(list []Finding) []Finding {
+	if len(list) <= Most {
+		return list
+	}
+	type of struct {
+		rule RuleName
+		file string
+	}
+	last, more := map[of]int{}, map[of]int{} // where the last that is told stands; how many are not
+	count := map[of]int{}
+	told := list[:0:0]
+	for _, f := range list {
+		key := of{f.Rule, f.File}
+		if count[key]++; count[key] > Most {
+			more[key]++
+			continue
+		}
+		last[key] = len(told)
+		told = append(told, f)
+	}
+	for key, n := range more {
+		told[last[key]].Message += " There are " + strconv.Itoa(n) + " more findings of this rule in this file, which are not told."
+	}
+	return told
+}
+
 // Stopping counts the findings that keep the manual from being published.
 func Stopping(list []Finding) int {
 	n := 0

@@ -1,7 +1,6 @@
 package host
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"html"
@@ -41,6 +40,9 @@ func New(dir string, o Options) *Handler { return &Handler{dir: dir, o: o} }
 // policy repeats each page's own content security policy and adds what a page cannot say: that nobody may frame it.
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
 	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// drawingPolicy is for a drawing that is opened by itself: it may have styles of its own, without which it is black, and nothing else.
+const drawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox; frame-ancestors 'none'"
 
 // Assets carry a hash of their content in their names; everything else is asked for again each time and mostly answered with 304.
 const (
@@ -110,8 +112,18 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
 		return
 	}
+	defer got.close() // it was read alone
+	if grows {
+		if err := got.read(); err != nil {
+			h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
+			return
+		}
+	}
 	head := w.Header()
 	head.Set("Content-Type", contentType(name))
+	if path.Ext(name) == ".svg" {
+		head.Set("Content-Security-Policy", drawingPolicy)
+	}
 	head.Set("Cache-Control", cachePage)
 	if strings.HasPrefix(name, "assets/") {
 		head.Set("Cache-Control", cacheAsset)
@@ -127,9 +139,9 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 	}
 	if got.coding != "" {
 		head.Set("Content-Encoding", got.coding)
-		head.Set("Content-Length", strconv.Itoa(len(got.data)))
+		head.Set("Content-Length", strconv.FormatInt(got.size, 10))
 	}
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(got.data))
+	http.ServeContent(w, r, "", time.Time{}, got.body())
 	runtime.KeepAlive(got.keep) // until then others are sent the same copy
 }
 

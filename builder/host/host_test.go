@@ -130,6 +130,8 @@ func TestFiles(t *testing.T) {
 			}
 			if got := r.Header.Get("Content-Security-Policy"); !strings.Contains(got, "default-src 'none'") || !strings.Contains(got, "frame-ancestors 'none'") {
 				t.Errorf("Content-Security-Policy: %q", got)
+			} else if drawing := c.kind == "image/svg+xml"; drawing != strings.Contains(got, "style-src 'unsafe-inline'; ") || drawing != strings.Contains(got, "; sandbox;") {
+				t.Errorf("Content-Security-Policy of %s: %q", c.kind, got) // a drawing has its own styles, and runs nothing
 			}
 			head := ask(h, "HEAD", c.path)
 			if got := body(t, head); got != "" || head.StatusCode != 200 || head.Header.Get("ETag") != r.Header.Get("ETag") || head.ContentLength != int64(len(want)) {
@@ -606,4 +608,50 @@ func TestReadersShareACopy(t *testing.T) {
 		t.Errorf("a file that has changed is still %q", third.data)
 	}
 	runtime.KeepAlive(first)
+}
+
+// Readers who take what they asked for and do not read it on hold a small piece of it each, also where each has asked for another file.
+func TestSlowReadersHoldLittle(t *testing.T) {
+	if !movesOpen {
+		t.Skip("files are read whole here")
+	}
+	const readers, bytesEach = 40, 8 << 20
+	files := map[string]string{}
+	for i := range readers {
+		files[fmt.Sprintf("assets/p%d.png", i)] = strings.Repeat(string(rune('a'+i%26)), bytesEach)
+	}
+	dir := filepath.Join(t.TempDir(), "edition")
+	publish(t, dir, 1, files)
+	clear(files)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	served := make(chan error, 1)
+	go func() { served <- Serve(ctx, l, New(dir, Options{})) }()
+	var before, during runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&before)
+	for i := range readers {
+		c, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		fmt.Fprintf(c, "GET /assets/p%d.png HTTP/1.1\r\nHost: localhost\r\n\r\n", i)
+		if _, err := io.ReadFull(c, make([]byte, 512)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	runtime.GC()
+	runtime.ReadMemStats(&during)
+	if grown := int64(during.HeapAlloc) - int64(before.HeapAlloc); grown > readers*bytesEach/10 {
+		t.Errorf("%d readers hold %d MiB", readers, grown>>20)
+	}
+	publish(t, dir, 2, map[string]string{"index.html": page}) // while they read
+	cancel()
+	if err := <-served; err != nil {
+		t.Error(err)
+	}
 }

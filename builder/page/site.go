@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"cmp"
-	"fmt"
 	"html/template"
 	"strings"
 
@@ -137,7 +136,7 @@ func (s *site) parseSheets() error {
 			return err
 		}
 		if err := s.words.settle(t); err != nil {
-			return fmt.Errorf("theme: %w", err)
+			return s.fault(name, err)
 		}
 		s.sheets[name] = t
 	}
@@ -156,7 +155,7 @@ func (s *site) parse(t *template.Template, name string) error {
 		_, err = t.New(name + ".html").Parse(string(data))
 	}
 	if err != nil {
-		return fmt.Errorf("theme file %s: %w", file, err)
+		return s.fault(name, err)
 	}
 	return nil
 }
@@ -242,7 +241,7 @@ func (s *site) page(base, sheet string, fill func(*site, *frame) error) job {
 		var b bytes.Buffer
 		b.Grow(usualPage)
 		if err := s.sheets[sheet].Execute(&b, f); err != nil {
-			return fmt.Errorf("theme: %w", err)
+			return s.fault(sheet, err)
 		}
 		return add(at, inboth.HTML(b.Bytes()))
 	}}

@@ -134,6 +134,10 @@ func untidy(list []finding.Finding) string {
 
 // some names a few of many paths.
 func some(paths []string) string {
+	paths = slices.Clone(paths)
+	for i := range paths {
+		paths[i] = shown(paths[i])
+	}
 	const most = 3
 	if len(paths) <= most {
 		return strings.Join(paths, ", ")
