@@ -2,6 +2,8 @@ package browser
 
 import (
 	"testing"
+
+	"github.com/chromedp/chromedp"
 )
 
 // reach finds what is wrong for a finger, or runs out of the page, on the page as it stands: links in lists, buttons and fields lower than 48 px or narrower
@@ -43,4 +45,35 @@ func TestEveryPageIsWithinReach(t *testing.T) {
 			}
 		})
 	})
+}
+
+// Two hundred visits are a dozen rows that name place and day, shortened by words and shown more of at a touch; no row is lower than a finger needs.
+func TestTwoHundredVisitsAreShortened(t *testing.T) {
+	t.Parallel()
+	b := open(t, "file://"+published(t)+"/", "visit.html", size(360, 740))
+	b.until(visitReady)
+	ask[bool](b, `new Promise((done, failed) => {
+		const opening = indexedDB.open("tankside-visits", 1);
+		opening.onerror = () => failed(opening.error);
+		opening.onsuccess = () => {
+			const t = opening.result.transaction("records", "readwrite"), records = t.objectStore("records");
+			for (let i = 0; i < 200; i++) records.put({ id: "visit-" + i, sort: "visit", version: 1, tank: "Wash " + (1 + i % 2), place: "Hall " + i, started: new Date(Date.UTC(2026, 0, 1 + i)).toISOString() });
+			t.oncomplete = () => { opening.result.close(); done(true); };
+			t.onerror = () => failed(t.error);
+		};
+	})`)
+	b.do(chromedp.Reload())
+	b.until(visitReady + ` && document.querySelectorAll(".visit-list button").length === 12`)
+	if high := ask[float64](b, `document.querySelector(".visit-others").getBoundingClientRect().height`); high > 1300 {
+		t.Errorf("the list is %g px high", high)
+	}
+	if low := ask[float64](b, `Math.min(...[...document.querySelectorAll(".visit-list button, .visit-more button, #visit-filter")].map(e => e.getBoundingClientRect().height))`); low < 48 {
+		t.Errorf("a row is %g px high", low)
+	}
+	b.press(".visit-more button")
+	b.until(`document.querySelectorAll(".visit-list button").length === 60`)
+	b.keys("#visit-filter", "wash 2 hall 199")
+	b.until(`document.querySelectorAll(".visit-list button").length === 1`)
+	b.press(".visit-list button")
+	b.until(`document.querySelector(".visit-name").innerText.includes("Wash 2")`)
 }
