@@ -1,6 +1,8 @@
 package host
 
 import (
+	"crypto/sha256"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"html"
@@ -148,10 +150,24 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 // longestBody is how long a request may take to send a body, which nothing reads.
 const longestBody = 5 * time.Second
 
+// refusedStyle is how such a page looks: it has to stand by itself, since what is missing may be the edition's own style.
+const refusedStyle = "html{color-scheme:light dark;font:118.75%/1.55 system-ui,sans-serif;background:#f7f6f1;color:#16232b}" +
+	"body{max-width:34em;margin:0 auto;padding:3rem 1.1rem}h1{font-size:1.5rem;line-height:1.25}" +
+	"a{display:inline-block;min-height:48px;padding:.6rem 0;color:inherit;font-weight:700;text-underline-offset:.18em}" +
+	"@media(prefers-color-scheme:dark){html{background:#11181c;color:#edf1ef}}"
+
+// refusedPolicy lets that style in and no other.
+var refusedPolicy = strings.Replace(policy, "style-src 'self'", "style-src 'sha256-"+hashOf(refusedStyle)+"'", 1)
+
+func hashOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return base64.StdEncoding.EncodeToString(sum[:])
+}
+
 // refuse answers with a short page that says why.
 func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why string) {
-	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title></head>\n"+
-		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why))
+	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title><style>%[2]s</style></head>\n"+
+		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why), refusedStyle)
 	if h.o.Changes != nil && (status == http.StatusServiceUnavailable || status == http.StatusNotFound) {
 		shown := ""
 		if status == http.StatusNotFound {
@@ -163,6 +179,7 @@ func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why
 	head.Set("Content-Type", contentType(".html"))
 	head.Set("Content-Length", strconv.Itoa(len(page)))
 	head.Set("Cache-Control", cacheNot)
+	head.Set("Content-Security-Policy", refusedPolicy)
 	w.WriteHeader(status)
 	if r.Method != http.MethodHead {
 		w.Write(page) // a reader that has gone away is nobody's error

@@ -301,6 +301,24 @@ func TestNothingElse(t *testing.T) {
 	}
 }
 
+// A page that is not there is told of in letters that can be read, in the reader's own light or dark, and the policy lets that style in and nothing else new.
+func TestARefusalIsStyled(t *testing.T) {
+	r := ask(New(t.TempDir(), Options{}), "GET", "/none.html")
+	got, allowed := body(t, r), r.Header.Get("Content-Security-Policy")
+	_, style, _ := strings.Cut(got, "<style>")
+	style, _, found := strings.Cut(style, "</style>")
+	if !found || !strings.Contains(style, "color-scheme:light dark") || !strings.Contains(style, "min-height:48px") {
+		t.Errorf("the style is %q", style)
+	}
+	if want := "style-src 'sha256-" + hashOf(style) + "'"; !strings.Contains(allowed, want) || strings.Contains(allowed, "unsafe-inline") || strings.Count(allowed, "style-src") != 1 {
+		t.Errorf("the policy is %q, want %s in it", allowed, want)
+	}
+	dir, _ := small(t)
+	if served := ask(New(dir, Options{}), "GET", "/index.html"); strings.Contains(served.Header.Get("Content-Security-Policy"), "sha256") {
+		t.Error("pages of the edition have the refusal's policy")
+	}
+}
+
 func TestMethods(t *testing.T) {
 	dir, _ := small(t)
 	for _, method := range []string{"POST", "PUT", "DELETE", "OPTIONS", "TRACE", "CONNECT", "PATCH", "BREW"} {

@@ -16,6 +16,7 @@ type articleContent struct {
 	Facts                             []fact
 	Body                              template.HTML
 	Suits                             []suits // materials
+	Contents                          []link  // of a long text: its parts
 	Used, SeeAlso                     []link
 	Next                              *link
 	Provenance                        provenance
@@ -26,6 +27,29 @@ type articleContent struct {
 	Intro    template.HTML // what its text says before the first step and the gate has not
 	Steps    []step
 	Overview template.HTML
+}
+
+// A text of so many parts and bytes is read by its parts: it takes more than a screen of a desk, and half a dozen of a phone.
+const (
+	longParts   = 4
+	longLetters = 3500
+)
+
+// contentsOf links the parts of a long text, in their order; none of one that is read in a look.
+func contentsOf(a *manual.Article) []link {
+	if len(a.Body) < longLetters {
+		return nil
+	}
+	var parts []link
+	for _, section := range a.Sections {
+		if section.Level == 2 {
+			parts = append(parts, link{Href: "#" + section.Anchor, Title: section.Heading})
+		}
+	}
+	if len(parts) < longParts {
+		return nil
+	}
+	return parts
 }
 
 // fact is one row of a table of facts.
@@ -76,12 +100,20 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	if c.Suits, err = s.materialSuits(root, of); err != nil {
 		return err
 	}
+	barred, err := s.barred(of)
+	if err != nil {
+		return err
+	}
+	f.dark(barred)
 	b := body{s: s, a: a, root: root, source: a.Body}
 	safety, parts, err := b.render(a.Kind != manual.Symptom)
 	if err != nil {
 		return err
 	}
 	c.Safety, c.Body = safety, parts[0].html
+	if a.Kind != manual.Symptom { // whose steps are walked
+		c.Contents = contentsOf(a)
+	}
 	if a.Kind == manual.Symptom {
 		c.Label = a.Symptom.Label
 		if a.Symptom.Swatch != "" {

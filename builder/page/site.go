@@ -41,7 +41,7 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
 	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
@@ -218,6 +218,7 @@ func (s *site) lists() []job {
 		t := &s.Manual.Shop.Tanks[i]
 		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(s *site, f *frame) error { return s.tank(f, t) }))
 	}
+	jobs = append(jobs, s.vessels()...)
 	for _, st := range manual.Stations {
 		jobs = append(jobs, s.page(stationPage(st), "list", func(s *site, f *frame) error { return s.station(f, st) }))
 	}

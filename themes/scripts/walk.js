@@ -45,8 +45,14 @@
   };
   const back = button(say.sayBack, () => { location.hash = path.at(-2); });
   const again = button(say.sayStart, () => { path = []; given = {}; measured = {}; location.hash = first; if (current() === first) show(true); });
-  const overview = article.querySelector(".overview");
-  if (overview) button(say.sayTree, () => { overview.open = true; overview.scrollIntoView({ block: "start" }); overview.querySelector("summary").focus({ preventScroll: true }); mark(current()); }).className = "walk-tree";
+  const trees = [...article.querySelectorAll(".overview, .drawn")]; // in words, and drawn where there is room
+  if (trees.length) button(say.sayTree, () => {
+    for (const t of trees) t.open = true;
+    const tree = trees.findLast(t => t.checkVisibility());
+    tree.scrollIntoView({ block: "start" });
+    tree.querySelector("summary").focus({ preventScroll: true });
+    mark(current());
+  }).className = "walk-tree";
   walk.after(bar);
 
   // Where one was before one left by another page.
