@@ -50,7 +50,7 @@ type Row struct {
 	ID     string
 	Other  []Other // columns that the program does not know
 
-	at finding.Place // of its when
+	At finding.Place // of its time
 }
 
 // Value is a number in the SI unit of its quantity's kind. Set is false where the cell is empty or cannot be used.

@@ -26,6 +26,7 @@ func (p *parser) readHeads(table *csv.Reader) bool {
 		return false
 	}
 	seen := map[string]int{}
+	forWhen := "" // a head that may be meant for the time
 	for i, text := range row.cells {
 		h := headOf{text: strings.TrimSpace(text), numbers: -1}
 		name, unit, hasUnit := head(text)
@@ -40,7 +41,9 @@ func (p *parser) readHeads(table *csv.Reader) bool {
 		case slices.Contains(textColumns, name):
 			h.name = name
 		default:
-			if meant := nearest(name); meant != "" {
+			if meant := nearest(name); meant == "“"+whenColumn+"”" {
+				forWhen = h.text
+			} else if meant != "" {
 				p.tell(ruleHead, row.starts[i], "There is no column “"+h.text+"”; it is kept, and nothing is done with it.", "Did you mean "+meant+"? Otherwise give it a name that is further from it.")
 			}
 		}
@@ -50,7 +53,11 @@ func (p *parser) readHeads(table *csv.Reader) bool {
 		p.heads = append(p.heads, h)
 	}
 	if _, has := seen[whenColumn]; !has {
-		p.tell(ruleUnreadable, row.starts[0], "The record has no column “when”.", "Its first line holds the heads, for example: when,strength (% v/v),temperature (°C),by,note. A time is written as 2026-11-27T06:10.")
+		remedy := ""
+		if forWhen != "" {
+			remedy = "Call the column “" + forWhen + "” when. "
+		}
+		p.tell(ruleUnreadable, row.starts[0], "The record has no column “when”.", remedy+"Its first line holds the heads, for example: when,strength (% v/v),temperature (°C),by,note. A time is written as 2026-11-27T06:10.")
 		return false
 	}
 	return true

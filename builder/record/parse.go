@@ -15,7 +15,12 @@ import (
 
 // Parse reads the text of a record, as [Text] gives it. A record of which nothing can be used has no rows, and a finding says why.
 func Parse(file string, text []byte) (*Record, []finding.Finding) {
-	p := &parser{path: file, record: &Record{Path: file, Tank: strings.TrimSuffix(path.Base(file), path.Ext(file))}, text: string(text), told: map[finding.RuleName]int{}}
+	p := &parser{path: file, record: &Record{Path: file, Tank: strings.TrimSuffix(path.Base(file), path.Ext(file))}, text: string(text), told: map[finding.RuleName]int{}, lines: []int{0}}
+	for i, b := range text {
+		if b == '\n' {
+			p.lines = append(p.lines, i+1)
+		}
+	}
 	p.read()
 	for _, r := range Rules() {
 		if more := p.told[r.Name] - maxTold; more > 0 {
@@ -32,6 +37,7 @@ type parser struct {
 	record *Record
 	found  []finding.Finding
 	told   map[finding.RuleName]int
+	lines  []int // where each begins
 
 	heads   []headOf
 	raw     []rawRow
@@ -58,8 +64,12 @@ type spot struct{ line, column int32 }
 
 // tell adds a finding, up to as many of a rule as are told one by one.
 func (p *parser) tell(r finding.Rule, at spot, message, remedy string, also ...finding.Place) {
+	p.tellAt(r, p.place(at), message, remedy, also...)
+}
+
+func (p *parser) tellAt(r finding.Rule, at finding.Place, message, remedy string, also ...finding.Place) {
 	if p.told[r.Name]++; p.told[r.Name] <= maxTold {
-		p.found = append(p.found, r.At(p.place(at), message, remedy, also...))
+		p.found = append(p.found, r.At(at, message, remedy, also...))
 	}
 }
 
@@ -68,14 +78,7 @@ func (p *parser) place(at spot) finding.Place {
 	if at.line == 0 {
 		return finding.Place{File: p.path}
 	}
-	rest := p.text
-	for range at.line - 1 {
-		_, after, found := strings.Cut(rest, "\n")
-		if !found {
-			break
-		}
-		rest = after
-	}
+	rest := p.text[p.lines[min(int(at.line), len(p.lines))-1]:]
 	before := rest[:min(len(rest), int(at.column)-1)]
 	return finding.Place{File: p.path, Line: int(at.line), Column: 1 + utf8.RuneCountInString(before)}
 }

@@ -200,7 +200,7 @@ func TestFindings(t *testing.T) {
 	for _, row := range []struct{ name, text, found, ph string }{
 		{"empty", "", "unreadable-record 0:0", "no column"},
 		{"blanks", " \n \n", "unreadable-record 0:0", "no column"},
-		{"no time", "date,ph\n2026-11-02,9\n", "unclear-head 1:1, unreadable-record 1:1", ""},
+		{"no time", "date,ph\n2026-11-02,9\n", "unreadable-record 1:1", ""},
 		{"Latin-1", "when,temperature (\xb0C)\n", "unreadable-record 1:19", "no column"},
 		{"NUL", "when,ph\n2026-11-02,\x009\n", "unreadable-record 2:12", "no column"},
 		{"half of UTF-16", "\xff\xfew\x00h", "unreadable-record 0:0", "no column"},

@@ -17,7 +17,7 @@ func (p *parser) row(raw *rawRow) (Row, bool) {
 		text, at := strings.TrimSpace(raw.cells[i]), raw.starts[i]
 		switch {
 		case h.name == whenColumn:
-			row.at = finding.Place{File: p.path, Line: int(at.line), Column: int(at.column)}
+			row.At = p.place(at)
 			when, day, problem := timeOf(text)
 			if problem != "" {
 				p.record.Unused++

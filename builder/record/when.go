@@ -92,7 +92,7 @@ func (p *parser) inOrder(rows []Row) []Row {
 	rows = p.oneZone(rows)
 	for i := 1; i < len(rows); i++ {
 		if a, b := &rows[i-1], &rows[i]; before(b, a) {
-			p.tell(ruleOrder, spot{int32(b.at.Line), int32(b.at.Column)}, fmt.Sprintf("This row is of %s, and the one before it, in line %d, of %s. They are charted in the order of time.", stamp(b), a.Line, stamp(a)),
+			p.tellAt(ruleOrder, b.At, fmt.Sprintf("This row is of %s, and the one before it, in line %d, of %s. They are charted in the order of time.", stamp(b), a.Line, stamp(a)),
 				"See whether the day is right; then put the rows in the order of time.", finding.Place{File: p.path, Line: a.Line, Column: 1})
 		}
 	}
@@ -152,7 +152,7 @@ func (p *parser) oneZone(rows []Row) []Row {
 			if p.record.Zoned {
 				what = "does not say its offset from UTC, and most rows do"
 			}
-			p.tell(ruleOrder, spot{int32(r.at.Line), int32(r.at.Column)}, "The time of this row "+what+", so that nobody can tell which came first. The row is not used.",
+			p.tellAt(ruleOrder, r.At, "The time of this row "+what+", so that nobody can tell which came first. The row is not used.",
 				"Write all times of the record with an offset, 2026-11-27T06:10+01:00, or all without.")
 			continue
 		}
