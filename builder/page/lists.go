@@ -80,6 +80,9 @@ func (s *site) station(f *frame, st manual.Station) error {
 			c.Groups = append(c.Groups, group{s.words.say(k.Heading()), s.links(f.Root, list)})
 		}
 	}
+	if links := s.recordLinks(f.Root, st == "wash"); len(links) > 0 && (st == "wash" || st == "rinse") {
+		c.Groups = append(c.Groups, group{s.words.say("Readings"), links})
+	}
 	f.Content = c
 	return nil
 }
