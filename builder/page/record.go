@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"regexp"
 	"strings"
 	"time"
 
@@ -43,7 +44,10 @@ type chart struct {
 }
 
 // called is what a rule calls out.
-type called struct{ What, When string }
+type called struct {
+	What string
+	When template.HTML
+}
 
 // workDone is what was done to the bath.
 type workDone struct{ When, What, Note string }
@@ -191,6 +195,14 @@ func amountIn(c *history.Chart, x float64, system quantity.System) string {
 	return text + "\u00a0" + u.Symbol
 }
 
+// isoDay is a date; one that would be parted at the end of a line is hard to read.
+var isoDay = regexp.MustCompile(`\d{4}-\d{2}-\d{2}`)
+
+// wholeDays keeps dates on one line. There are none in what stands between angle brackets.
+func wholeDays(text template.HTML) template.HTML {
+	return template.HTML(isoDay.ReplaceAllString(string(text), `<span class="day">$0</span>`))
+}
+
 // differenceIn writes a difference of two numbers of a chart.
 func differenceIn(c *history.Chart, x float64, system quantity.System) string {
 	u := c.Unit
@@ -229,6 +241,12 @@ func (s *site) chart(root string, h *history.Tank, c *history.Chart) (chart, err
 		}
 	}
 	one.Drift = s.driftSay(c)
+	for i := range one.Drift {
+		one.Drift[i] = wholeDays(one.Drift[i])
+	}
+	for i := range one.Limits {
+		one.Limits[i] = wholeDays(one.Limits[i])
+	}
 	newest := len(c.Points) - 1
 	now := c.Now().Called()[newest]
 	one.Grave = now || c.Drift.State == history.Drifts || !c.Window.Allows(last.Value)
@@ -237,6 +255,9 @@ func (s *site) chart(root string, h *history.Tank, c *history.Chart) (chart, err
 	}
 	return one, nil
 }
+
+// mostOnBench is how many quantities that give no cause to look stand on the tank's own page.
+const mostOnBench = 3
 
 // checked is what the tank's own page says of its readings.
 type checked struct {
@@ -257,8 +278,11 @@ func (s *site) checked(root string, t *manual.Tank) (*checked, error) {
 		if err != nil {
 			return nil, err
 		}
-		c.Values = append(c.Values, nowValue{Name: one.Title, Value: one.Newest})
+		if one.Grave || len(c.Values) < mostOnBench {
+			c.Values = append(c.Values, nowValue{Name: one.Title, Value: one.Newest})
+		}
 		if one.Grave {
+			one.Drift = one.Drift[len(one.Drift)-1:] // where it leads; the rest stands on the page of the readings
 			c.Notable = append(c.Notable, one)
 		}
 	}

@@ -67,7 +67,7 @@ func (s *site) calledSay(c *history.Chart, e history.Episode) called {
 	if e.Count() > 1 {
 		when = fmt.Sprintf(s.words.say("%s to %s, %s readings"), from, to, fmt.Sprint(e.Count()))
 	}
-	return called{s.ruleName(e.Rule, e.High), when}
+	return called{s.ruleName(e.Rule, e.High), wholeDays(escaped(when))}
 }
 
 func (s *site) ruleName(r control.Rule, high bool) string {

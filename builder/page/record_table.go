@@ -70,18 +70,23 @@ func (s *site) readingCell(u quantity.Unit, v record.Value) template.HTML {
 	})
 }
 
-// monthContent is a sheet with the month of the edition, to write on.
+// monthContent are sheets to write on: the month of the newest reading, and that of the edition where it is another.
 type monthContent struct {
-	Title, Tank string
-	Heads       []monthHead
-	Days        []monthDay
-	Ask         string
+	Tank   string
+	Heads  []monthHead
+	Sheets []monthSheet
+}
+
+// monthSheet is one month.
+type monthSheet struct {
+	Title string
+	Days  []monthDay
 }
 
 // monthHead is a column: what is read, and what is allowed.
 type monthHead struct {
-	Title   string
-	Allowed template.HTML
+	Title, Unit string
+	Allowed     template.HTML
 }
 
 // monthDay is a day with what was read on it; the cells of a day to come are empty.
@@ -93,34 +98,43 @@ type monthDay struct {
 	Week  bool // a week begins
 }
 
-// month fills the sheet.
+// month fills the sheets.
 func (s *site) month(f *frame, h *history.Tank) error {
 	day, err := time.Parse(time.DateOnly, s.Date)
 	if err != nil {
 		return fmt.Errorf("the date of the edition: %w", err)
 	}
-	first := time.Date(day.Year(), day.Month(), 1, 0, 0, 0, 0, time.UTC)
-	f.Title = fmt.Sprintf(s.words.say("%s in %s"), h.Name, first.Format("2006-01"))
+	newest := h.Last.When
+	f.Title = fmt.Sprintf(s.words.say("%s in %s"), h.Name, newest.Format("2006-01"))
 	if s.Manual.Shop.Tank(h.ID) != nil {
 		f.here("wash", h.ID)
 	} else {
 		f.here("rinse")
 	}
-	c := monthContent{Title: f.Title, Tank: f.Root + s.to(recordPage(h.ID))}
+	c := monthContent{Tank: f.Root + s.to(recordPage(h.ID))}
 	for _, column := range h.Record.Columns {
-		head := monthHead{Title: s.quantityName(column.Name)}
+		head := monthHead{Title: s.quantityName(column.Name), Unit: column.Unit.Symbol}
 		if i := slices.IndexFunc(h.Charts, func(c history.Chart) bool { return c.Quantity == column.Name }); i >= 0 && h.Charts[i].Window.Set {
 			head.Allowed = s.allowedSay(&h.Charts[i])
-		} else if column.Unit.Symbol != "" {
-			head.Allowed = escaped(column.Unit.Symbol)
 		}
 		c.Heads = append(c.Heads, head)
 	}
-	for date := first; date.Month() == first.Month(); date = date.AddDate(0, 0, 1) {
-		c.Days = append(c.Days, s.monthDay(h, date))
+	c.Sheets = append(c.Sheets, s.monthSheet(h, newest))
+	if newest.Format("2006-01") != day.Format("2006-01") {
+		c.Sheets = append(c.Sheets, s.monthSheet(h, day))
 	}
 	f.Content = c
 	return nil
+}
+
+// monthSheet fills the days of the month in which a time lies.
+func (s *site) monthSheet(h *history.Tank, in time.Time) monthSheet {
+	first := time.Date(in.Year(), in.Month(), 1, 0, 0, 0, 0, time.UTC)
+	sheet := monthSheet{Title: fmt.Sprintf(s.words.say("%s in %s"), h.Name, first.Format("2006-01"))}
+	for date := first; date.Month() == first.Month(); date = date.AddDate(0, 0, 1) {
+		sheet.Days = append(sheet.Days, s.monthDay(h, date))
+	}
+	return sheet
 }
 
 // monthDay gathers the readings of a day: several of one quantity stand one after the other.
@@ -134,11 +148,13 @@ func (s *site) monthDay(h *history.Tank, date time.Time) monthDay {
 			continue
 		}
 		for j, v := range row.Values {
-			cell := s.readingCell(h.Record.Columns[j].Unit, v)
-			if cell != "" && d.Cells[j] != "" {
+			if !v.Set {
+				continue
+			}
+			if d.Cells[j] != "" {
 				d.Cells[j] += "; "
 			}
-			d.Cells[j] += cell
+			d.Cells[j] += escaped(quantity.Decimal(h.Record.Columns[j].Unit.FromSI(v.SI), 10)) // the unit stands in the head
 		}
 		if row.By != "" && !slices.Contains(by, row.By) {
 			by = append(by, row.By)
