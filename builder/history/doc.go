@@ -69,7 +69,7 @@ type Bath struct {
 	Changed  bool
 	Baseline int // its first points, from which the limits are taken
 	Few      bool
-	Same     bool // the readings of the baseline do not differ
+	Alike    bool // the readings of the baseline do not differ, or by fewer steps than it takes to see chance in them
 	Short    bool // limits are taken from fewer readings than the shop wants: there are no more yet
 	Limits   control.Individuals
 	Averages []control.Average
@@ -77,7 +77,7 @@ type Bath struct {
 }
 
 // Told tells whether there are limits.
-func (b *Bath) Told() bool { return !b.Few && !b.Same }
+func (b *Bath) Told() bool { return !b.Few && !b.Alike }
 
 // Signal is a reading that a rule calls out.
 type Signal struct {

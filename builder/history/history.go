@@ -197,7 +197,7 @@ func bath(points []Point, from, to int, changed bool, baseline int) Bath {
 	var told bool
 	b.Limits, told = control.Of(readings[:b.Baseline])
 	b.Few = b.Baseline < LeastBaseline
-	b.Same = !b.Few && !told
+	b.Alike = !b.Few && (!told || control.Step(readings[:b.Baseline]) > b.Limits.Sigma)
 	if !b.Told() {
 		return b
 	}

@@ -19,8 +19,8 @@ func (s *site) limitsSay(c *history.Chart) []template.HTML {
 	switch {
 	case b.Few:
 		return []template.HTML{escaped(fmt.Sprintf(s.words.say("No control limits: of this bath there are %s readings, and %s are needed."), n, fmt.Sprint(history.LeastBaseline)))}
-	case b.Same:
-		return []template.HTML{escaped(fmt.Sprintf(s.words.say("No control limits: the first %s readings of this bath are all the same, so nothing shows what chance does."), n))}
+	case b.Alike:
+		return []template.HTML{escaped(fmt.Sprintf(s.words.say("No control limits: the first %s readings of this bath are alike, or nearly so, and nothing shows what chance does. A reading with one more digit would."), n))}
 	}
 	amounts := s.both(func(system quantity.System) string {
 		return fmt.Sprintf(s.words.say("Control limits %s to %s around a mean of %s."), amountIn(c, b.Limits.Lower, system), amountIn(c, b.Limits.Upper, system), amountIn(c, b.Limits.Mean, system))

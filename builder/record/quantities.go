@@ -48,7 +48,7 @@ var Quantities = []Quantity{
 	of("ph", "ph", "pH goes from 0 to 14 here", 0, 14, quantity.PH),
 	of("temperature", "temperature (°C)", "a bath of water is between 0 and 100 °C", 0, 100, quantity.Temperature),
 	of("conductivity", "conductivity (µS/cm)", "no bath conducts less than nothing or more than 1000 mS/cm", 0, 100, quantity.Conductivity),
-	of("level", "level (mm)", "the level is counted from the mark, below it with a minus sign, and no tank is 5 m deep", -5, 5, quantity.Length),
+	of("level", "level (mm)", "the level is counted from the mark, below it with a minus sign, and no tank is 2 m deep", -2, 2, quantity.Length),
 	of("titrant", "titrant (mL)", "a titration takes between 0 and 1000 mL", 0, 1e-3, quantity.Volume),
 	ranged(counted("foil", "marks on a foil are counted: a whole number, at least 0", 100_000), "foil (marks)"),
 	counted("loads", "loads are counted: a whole number from 0 to 10,000", 10_000),

@@ -88,6 +88,17 @@ func TestNothingToTellBy(t *testing.T) {
 	}
 }
 
+func TestStep(t *testing.T) {
+	for _, row := range []struct {
+		readings []float64
+		want     float64
+	}{{nil, math.Inf(1)}, {[]float64{4, 4, 4}, math.Inf(1)}, {[]float64{9.8, 9.7, 9.8, 9.5}, 0.1}, {flow, 0.1}, {[]float64{0.1 + 0.2, 0.3}, math.Inf(1)}} {
+		if got := Step(row.readings); math.Abs(got-row.want) > 1e-9 && got != row.want {
+			t.Errorf("%v: %v, want %v", row.readings, got, row.want)
+		}
+	}
+}
+
 // Student's distribution against a statistics library.
 func TestStudentAgainstALibrary(t *testing.T) {
 	for _, freedom := range []float64{1, 1.7, 3, 6, 12.4, 28, 120, 5000, 99998} {

@@ -1,6 +1,9 @@
 package control
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Factors for ranges of two readings: mean range over standard deviation, and upper limit over mean range.
 // NIST/SEMATECH e-Handbook, 6.3.2.2 and 6.3.2.1, table of factors; ISO 7870-2:2013, table 2.
@@ -55,4 +58,18 @@ func mean(values []float64) float64 {
 		sum += v - first
 	}
 	return first + sum/float64(len(values))
+}
+
+// Step is the smallest difference between readings that differ: the digit to which they were read, or less. Where it is larger than the standard deviation,
+// the limits follow from rounding and not from the bath (Wheeler and Lyday, Evaluating the Measurement Process, 1989, from memory). It is infinite where
+// all are alike.
+func Step(readings []float64) float64 {
+	sorted := slices.Sorted(slices.Values(readings))
+	least := math.Inf(1)
+	for i := 1; i < len(sorted); i++ {
+		if d := sorted[i] - sorted[i-1]; d > 1e-9*(1+math.Abs(sorted[i])) {
+			least = min(least, d)
+		}
+	}
+	return least
 }

@@ -155,8 +155,8 @@ func limitsSay(h *history.Chart) string {
 	switch {
 	case b.Few:
 		return fmt.Sprintf("cannot be told: there are %s %s, and %d are needed", count(b.Baseline, "reading", "readings"), from, history.LeastBaseline)
-	case b.Same:
-		return fmt.Sprintf("cannot be told: the first %d readings %s are all the same, so nothing shows what chance does", b.Baseline, from)
+	case b.Alike:
+		return fmt.Sprintf("cannot be told: the first %d readings %s are alike, or nearly so, and nothing shows what chance does; a reading with one more digit would", b.Baseline, from)
 	}
 	text := fmt.Sprintf("%s to %s around %s, mean moving range %s, from the first %d readings %s, %s to %s", digits(b.Limits.Lower), digits(b.Limits.Upper), digits(b.Limits.Mean),
 		digits(b.Limits.MovingRange), b.Baseline, from, h.Points[b.From].When.Format(time.DateOnly), h.Points[b.From+b.Baseline-1].When.Format(time.DateOnly))
