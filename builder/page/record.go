@@ -39,7 +39,8 @@ type chart struct {
 	By            link // the article that allows it
 	Called        []called
 	Drift         []template.HTML
-	Grave         bool // it is called out now, drifts, or is outside of what is allowed
+	Brief         template.HTML // where a drift leads, in a few words, or nothing
+	Grave         bool          // it is called out now, drifts, or is outside of what is allowed
 	Links         []link
 }
 
@@ -247,6 +248,7 @@ func (s *site) chart(root string, h *history.Tank, c *history.Chart) (chart, err
 	for i := range one.Limits {
 		one.Limits[i] = wholeDays(one.Limits[i])
 	}
+	one.Brief = wholeDays(escaped(s.driftBrief(c)))
 	newest := len(c.Points) - 1
 	now := c.Now().Called()[newest]
 	one.Grave = now || c.Drift.State == history.Drifts || !c.Window.Allows(last.Value)

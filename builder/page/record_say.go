@@ -152,3 +152,14 @@ func (s *site) sinceSay(d *history.Drift) string {
 	}
 	return text
 }
+
+// driftBrief says in a few words where a drift leads, or what is outside of what is allowed.
+func (s *site) driftBrief(c *history.Chart) string {
+	switch d := &c.Drift; {
+	case d.Outside || !c.Window.Allows(c.Points[len(c.Points)-1].Value):
+		return s.words.say("It is outside of what is allowed.")
+	case d.Leaves != nil:
+		return fmt.Sprintf(s.words.say("It leaves what is allowed about %s."), d.Leaves.Format(time.DateOnly))
+	}
+	return ""
+}

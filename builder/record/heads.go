@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"tankside/builder/quantity"
 	"tankside/builder/spelling"
@@ -122,7 +123,7 @@ func nearest(name string) string {
 // clip shortens what somebody wrote for a sentence.
 func clip(text string) string {
 	text = strings.ToValidUTF8(strings.Map(func(r rune) rune {
-		if r < ' ' {
+		if !unicode.IsPrint(r) { // a terminal takes some characters for commands
 			return ' '
 		}
 		return r

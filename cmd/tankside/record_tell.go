@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"time"
+	"unicode"
 
 	"tankside/builder/history"
 	"tankside/builder/quantity"
@@ -113,8 +114,17 @@ func noted(note string) string {
 	if note == "" {
 		return ""
 	}
-	return " (" + strings.Join(strings.Fields(note), " ") + ")"
+	plain := strings.Map(func(r rune) rune { // a terminal takes some characters for commands
+		if !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, note)
+	return " (" + strings.Join(strings.Fields(plain), " ") + ")"
 }
+
+// mostCalled is how many times a quantity was called out that are told one by one, the newest.
+const mostCalled = 12
 
 func (c *console) tellChart(h *history.Chart) {
 	last := h.Points[len(h.Points)-1]
@@ -126,10 +136,16 @@ func (c *console) tellChart(h *history.Chart) {
 	case w.Otherwise:
 		fmt.Fprintf(c.out, "    allowed: not checked, since %s gives it in another measure\n", w.Article)
 	}
+	var called []history.Episode
 	for i := range h.Baths {
-		for _, e := range h.Baths[i].Episodes() {
-			fmt.Fprintf(c.out, "    called out: %s\n", episodeSays(h, e))
-		}
+		called = append(called, h.Baths[i].Episodes()...)
+	}
+	if before := len(called) - mostCalled; before > 0 {
+		fmt.Fprintf(c.out, "    called out before what follows: %s; --json has them all\n", count(before, "time", "times"))
+		called = called[before:]
+	}
+	for _, e := range called {
+		fmt.Fprintf(c.out, "    called out: %s\n", episodeSays(h, e))
 	}
 	fmt.Fprintf(c.out, "    drift: %s\n", driftSays(h))
 }
