@@ -24,16 +24,6 @@ func All(m *manual.Manual, day time.Time) []Tank {
 	return list
 }
 
-// Of gives one of them; false where it has no record.
-func Of(m *manual.Manual, id string, day time.Time) (Tank, bool) {
-	for _, v := range vessels(m) {
-		if r := m.Record(id); v.id == id && r != nil {
-			return of(m, v, r, day), true
-		}
-	}
-	return Tank{}, false
-}
-
 // vessel is a tank, rinse or dryer.
 type vessel struct {
 	id, name string

@@ -54,9 +54,19 @@ func shop(t *testing.T, text, more string) *manual.Manual {
 	return m
 }
 
+// find gives what the record of a tank shows; false where it has none.
+func find(m *manual.Manual, id string, day time.Time) (Tank, bool) {
+	for _, t := range All(m, day) {
+		if t.ID == id {
+			return t, true
+		}
+	}
+	return Tank{}, false
+}
+
 func chartOf(t *testing.T, m *manual.Manual, id, quantity string) (Tank, *Chart) {
 	t.Helper()
-	h, known := Of(m, id, demoDay)
+	h, known := find(m, id, demoDay)
 	if !known {
 		t.Fatal("no record of", id)
 	}
@@ -271,15 +281,15 @@ func TestOutside(t *testing.T) {
 // Rows later than the day are left out: a published page follows from the manual and the day alone.
 func TestLaterRowsAreLeftOut(t *testing.T) {
 	m := demo(t)
-	early, _ := Of(m, "wash-1", time.Date(2026, 10, 5, 0, 0, 0, 0, time.UTC))
+	early, _ := find(m, "wash-1", time.Date(2026, 10, 5, 0, 0, 0, 0, time.UTC))
 	if early.Last == nil || early.Last.When.Format(time.DateOnly) != "2026-10-05" || early.Later != 34 {
 		t.Errorf("%+v, %d later", early.Last, early.Later)
 	}
-	none, known := Of(m, "wash-1", time.Date(2026, 9, 1, 0, 0, 0, 0, time.UTC))
+	none, known := find(m, "wash-1", time.Date(2026, 9, 1, 0, 0, 0, 0, time.UTC))
 	if !known || none.Last != nil || len(none.Charts) != 0 {
 		t.Errorf("%+v", none)
 	}
-	if _, known := Of(m, "rinse-1", demoDay); known {
+	if _, known := find(m, "rinse-1", demoDay); known {
 		t.Error("a rinse without a record has one")
 	}
 }

@@ -78,12 +78,7 @@ func TrendOf(times, readings []float64) (t Trend, told bool) {
 // At is the line at a time.
 func (t Trend) At(time float64) float64 { return t.level + t.Slope*(time-t.middle) }
 
-// Band is how far the line may be off at a time, either way, with a confidence such as 0.95.
-func (t Trend) Band(time, confidence float64) float64 {
-	return t.band(time, Quantile(1-(1-confidence)/2, t.freedom))
-}
-
-// band is that for a quantile of Student's distribution.
+// band is how far the line may be off at a time, either way, by a quantile of Student's distribution.
 func (t Trend) band(time, quantile float64) float64 {
 	return quantile * t.wider * t.deviation * math.Sqrt(1/float64(t.N)+(time-t.middle)*(time-t.middle)/t.spread)
 }
