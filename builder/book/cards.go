@@ -36,6 +36,7 @@ type card struct {
 	Safety             []messages
 	Wear, Hazards      string
 	Ask                string
+	Checked            string // when its record was last written in; no part of its code
 
 	station manual.Station
 }
@@ -99,7 +100,8 @@ func (b *book) cards() (page.Filled, error) {
 	}
 	c.Cards = append(c.Cards, b.afterWash()...)
 	for i := range c.Cards {
-		c.Cards[i].Code = code(c.Cards[i])
+		c.Cards[i].Code = code(c.Cards[i]) // before what changes from day to day
+		c.Cards[i].Checked = b.parts.LastChecked(c.Cards[i].Anchor)
 	}
 	return page.Filled{Title: b.parts.Say("Cards for the tanks"), Content: c}, nil
 }

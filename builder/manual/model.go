@@ -6,6 +6,7 @@ import (
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/picture"
+	"tankside/builder/record"
 )
 
 // Station is a place on the cleaning line.
@@ -18,10 +19,11 @@ var Stations = []Station{"receive", "wash", "rinse", "dry", "inspect", "maintain
 // It is immutable once read.
 type Manual struct {
 	Shop     Shop
-	Glossary []Term   // by term
-	Pictures []File   // by path
-	Spoken   []string // languages for which the manual's own theme has words, by their file names
-	Digest   string   // hexadecimal SHA-256 over every file that was read, names included
+	Glossary []Term           // by term
+	Pictures []File           // by path
+	Records  []*record.Record // of baths, by path
+	Spoken   []string         // languages for which the manual's own theme has words, by their file names
+	Digest   string           // hexadecimal SHA-256 over every file that was read, names included
 
 	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
 	// the rest.
@@ -246,6 +248,7 @@ type Shop struct {
 	Dryer                Dryer
 	Roles                []string
 	SeenMost             []Ref // symptoms, the commonest first
+	Records              Charting
 	Look                 Look
 
 	At      map[string]finding.Place // of each key that is present

@@ -14,6 +14,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/picture"
+	"tankside/builder/record"
 	"tankside/builder/workers"
 )
 
@@ -203,6 +204,8 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			m.Shop.Partial = !shopRead
 		case glossaryFile:
 			m.Glossary = r.terms
+		case recordFile:
+			m.Records = append(m.Records, r.record)
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
@@ -225,6 +228,9 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	}
 	last := &decoder{}
 	m.nameArticles(last)
+	if shopRead {
+		m.nameRecords(last)
+	}
 	var names []pending
 	for i := range read {
 		names = append(names, read[i].d.names...)
@@ -255,6 +261,7 @@ type result struct {
 	data     []byte
 	damage   *picture.Problem // of a picture
 	conflict bool             // version control has left two versions in it
+	record   *record.Record
 }
 
 func readOne(fsys fs.FS, f source, words *ownWords) result {
@@ -275,6 +282,10 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		if r.refused = !safePicture(r.d, f.path, data); !r.refused {
 			r.damage = picture.Damage(f.path, data)
 		}
+		return r
+	}
+	if f.sort == recordFile {
+		r.readRecord(data)
 		return r
 	}
 	if f.sort == wordsFile {

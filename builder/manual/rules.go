@@ -1,6 +1,9 @@
 package manual
 
-import "tankside/builder/finding"
+import (
+	"tankside/builder/finding"
+	"tankside/builder/record"
+)
 
 // What the reader finds. The names are part of the manual's format: articles accept findings by them.
 var (
@@ -159,9 +162,9 @@ var (
 
 // Rules are the rules of the reader, in the order in which a file meets them.
 func Rules() []finding.Rule {
-	return []finding.Rule{
+	return append([]finding.Rule{
 		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, UnusableTheme, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
 		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
-	}
+	}, record.Rules()...)
 }

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"tankside/builder/finding"
+	"tankside/builder/record"
 )
 
 // The sorts of file.
@@ -24,12 +25,16 @@ const (
 	articleFile
 	pictureFile
 	wordsFile // of the shop's own theme: the interface's words in a language
+	recordFile
 )
 
 // limit is how many bytes a file of a sort may have.
 func (s sortOfFile) limit() int64 {
-	if s == pictureFile {
+	switch s {
+	case pictureFile:
 		return maxPicture
+	case recordFile:
+		return record.MaxBytes
 	}
 	return maxText
 }
@@ -147,11 +152,13 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:
 		f.sort = pictureFile
+	case inFolder && folder == RecordFolder && extension == ".csv" && path.Dir(p) == RecordFolder:
+		f.sort = recordFile
 	case inFolder && folder == "theme":
 		return themeFile(d, f, entry)
 	default:
-		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
-		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
+		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures; the record of a bath is " + RecordFolder + "/TANK.csv."
+		if n := Nearest(folder, append(folders(), "pictures", RecordFolder)); inFolder && n != "" && n != folder {
 			remedy = "Did you mean the folder " + n + "? " + remedy
 		}
 		d.report(ruleStray, at, "This file belongs to no part of the manual.", remedy)

@@ -67,6 +67,9 @@ func (s *site) lessons() []*manual.Article {
 func (s *site) station(f *frame, st manual.Station) error {
 	c := listContent{Title: s.words.say(stationTitles[st]), Tables: s.vesselsAt(f.Root, st), Groups: s.atStation(f.Root, st, nil)}
 	f.Title = s.words.say("Station") + ": " + c.Title
+	if links := s.recordLinks(f.Root, st == "wash"); len(links) > 0 && (st == "wash" || st == "rinse") {
+		c.Groups = append(c.Groups, group{s.words.say("Readings"), links})
+	}
 	f.here(st)
 	f.Content = c
 	return nil

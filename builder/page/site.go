@@ -10,6 +10,7 @@ import (
 
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/relate"
+	"tankside/builder/history"
 	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/builder/manual"
@@ -23,11 +24,12 @@ import (
 type site struct {
 	Input
 	*assets
-	system   quantity.System
-	drawings map[string]template.HTML // drawings of the line by station
-	renderer renderer.Renderer
-	used     relate.Uses
-	known    relate.Knowledge // of causes and observations
+	system    quantity.System
+	drawings  map[string]template.HTML // drawings of the line by station
+	renderer  renderer.Renderer
+	used      relate.Uses
+	known     relate.Knowledge // of causes and observations
+	histories []history.Tank   // what the records show on the day of the edition
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
@@ -42,10 +44,10 @@ type site struct {
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
 var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
-	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
+	"record", "record-month", "book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "running-head", "paper-parts"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "record-chart", "running-head", "paper-parts"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	if in.Memo != nil {
@@ -68,6 +70,9 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.used = relate.UsedBy(in.Manual)
 	}
 	s.known = relate.Causes(in.Manual)
+	if s.histories, err = histories(in); err != nil {
+		return nil, err
+	}
 	if s, err = s.speak(s.manualLanguage()); err != nil {
 		return nil, err
 	}
@@ -219,6 +224,7 @@ func (s *site) lists() []job {
 		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(s *site, f *frame) error { return s.tank(f, t) }))
 	}
 	jobs = append(jobs, s.vessels()...)
+	jobs = append(jobs, s.recordJobs()...)
 	for _, st := range manual.Stations {
 		jobs = append(jobs, s.page(stationPage(st), "list", func(s *site, f *frame) error { return s.station(f, st) }))
 	}

@@ -25,6 +25,7 @@ func registry() []rule {
 		inManual(brokenGlossaryLink, findGlossaryLinks),
 		inArticle(reviewOverdue, findOverdueReviews),
 		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
+		inManual(readingInFuture, findReadingsInFuture),
 		inManual(changedWithoutRevision, nil), // compared with an earlier edition
 		inArticle(vagueSource, findVagueSources),
 		inBoth(unknownSource, findUnknownSources),

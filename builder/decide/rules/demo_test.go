@@ -32,10 +32,11 @@ type mistake struct {
 }
 
 const (
-	lesson = "lessons/working-safely.md"
-	spots  = "symptoms/spotty-parts.md"
-	steel  = "materials/carbon-steel.md"
-	house  = "parts/bearing-housing-steel.md"
+	lesson      = "lessons/working-safely.md"
+	spots       = "symptoms/spotty-parts.md"
+	wash1Record = "records/wash-1.csv"
+	steel       = "materials/carbon-steel.md"
+	house       = "parts/bearing-housing-steel.md"
 
 	degasSpanish     = "procedures/degas.es.md"
 	spotsSpanishFile = "symptoms/spotty-parts.es.md"
@@ -87,6 +88,15 @@ var mistakes = []mistake{
 	{"observation-twice", spots, "{seen: rough specks on upper faces, by: lens}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: rough specks on upper faces, by: lens}")}},
 	{"observation-without-cause", spots, "{seen: a part that sings, by: listen}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: a part that sings, by: listen}")}},
 	{"cause-without-signs", spots, "Typical: rough specks", []edit{e(spots, "Rare: spots wipe off with a damp cloth. As a cause: sometimes.", "Rare: spots wipe off with a damp cloth.")}},
+	{"unreadable-record", wash1Record, "day,", []edit{e(wash1Record, "when,", "day,")}},
+	{"unclear-head", wash1Record, "when,", []edit{e(wash1Record, "strength (% v/v)", "strength (%)")}},
+	{"two-decimal-signs", wash1Record, "2026-09-07", []edit{e(wash1Record, ",4.01,9.80,", ",\"4,01\",9.80,")}},
+	{"broken-row", wash1Record, "7.9.2026", []edit{e(wash1Record, "2026-09-07T06:09", "7.9.2026")}},
+	{"unreadable-reading", wash1Record, ",about 4,", []edit{e(wash1Record, ",4.01,9.80,", ",about 4,9.80,")}},
+	{"impossible-reading", wash1Record, ",15.8,", []edit{e(wash1Record, ",4.01,9.80,", ",4.01,15.8,")}},
+	{"out-of-order", wash1Record, "w1-002", []edit{e(wash1Record, "2026-09-07T", "2026-09-27T")}},
+	{"reading-twice", wash1Record, "2026-09-08", []edit{e(wash1Record, ",w1-002", ",w1-001")}},
+	{"reading-in-future", wash1Record, "2027-11-27", []edit{e(wash1Record, "2026-11-27T", "2027-11-27T")}},
 	{"unsafe-picture", "pictures/two-plates.svg", "onload", []edit{e("pictures/two-plates.svg", "<svg", `<svg onload="x()"`)}},
 
 	{"no-first-step", "symptoms/extra.md", "Only text.", []edit{e("symptoms/extra.md", "", head("Extra", "seen-on: part\n")+"Only text.\n")}},
