@@ -160,7 +160,7 @@ func join(parts []map[string]occurrence) lexicon {
 	}
 	joined := make(lexicon, 0, len(all))
 	for word, n := range all {
-		joined = append(joined, entry{word, n})
+		joined = append(joined, entry{word: word, documents: n})
 	}
 	slices.SortFunc(joined, func(a, b entry) int { return strings.Compare(a.word, b.word) })
 	return joined

@@ -48,13 +48,14 @@ type variant struct {
 type query struct {
 	words    []word
 	variants []variant
+	wanted   map[string]bool // kinds that the question speaks for
 }
 
 // understand makes a question ready.
 func (f *Finder) understand(asked string, w *work) (query, error) {
 	asked = shorten(asked)
 	r := w.reader
-	var q query
+	q := query{wanted: r.wanted(asked)}
 	for _, t := range r.read(asked, nil) {
 		if strings.HasPrefix(t.term, withinMark) {
 			continue // a range is asked for by its ends

@@ -11,17 +11,19 @@ import (
 	"tankside/search/segment"
 )
 
-// fieldWeights say how much a word counts in each field against prose.
+// fieldWeights say how much a word counts in each field.
 var fieldWeights = [...]float64{
-	fieldTitle:    2.0,
-	fieldAlso:     2.0,
+	fieldTitle:    1.9,
+	fieldAlso:     2.8,
 	fieldHeading:  1.5,
-	fieldQuestion: 1.5,
-	fieldText:     1.0,
+	fieldQuestion: 1.1,
+	fieldText:     0.75,
 }
 
 // ofArticle tells the fields that count for all sections of an article.
-func ofArticle(field int) bool { return field == fieldTitle || field == fieldAlso }
+func ofArticle(field int) bool {
+	return field == fieldTitle || field == fieldAlso
+}
 
 // work is the scratch memory of one question, kept for the next.
 type work struct {
@@ -31,6 +33,7 @@ type work struct {
 	match              *search.SearchContext
 	met                index.TermFieldDoc
 	found              []found
+	names              [][][]string // see namesOf
 }
 
 // board holds what each word of the question scores in each place, a place
