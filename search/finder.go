@@ -40,7 +40,7 @@ func openOne(t *table, of pieces) (*Finder, error) {
 		return nil, errors.Join(err, f.thesaurus.Close())
 	}
 	f.spare.New = func() any {
-		return &work{reader: newReader(own), texts: f.index.Reader(), synonyms: f.thesaurus.Reader(), names: make([][][]string, len(t.articles))}
+		return &work{reader: newReader(own), texts: f.index.Reader(), synonyms: f.thesaurus.Reader(), names: make([][][]string, len(t.articles)), kept: map[string][2][]scored{}}
 	}
 	return f, nil
 }

@@ -73,6 +73,9 @@ func (m *marks) likeness(name []string) float64 {
 	found, met := 0.0, 0.0
 	var seen [mostWords]float64
 	for _, term := range name {
+		if !m.begin[term[0]] {
+			continue
+		}
 		best := 0.0
 		for _, k := range m.words[term] {
 			if seen[k.word] < k.weight {
