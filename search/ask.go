@@ -21,7 +21,7 @@ const (
 // kindWeights put what helps at the tank before what explains it; any other
 // kind weighs 1. They stand here and not in the manual's table of kinds, which
 // the search in the browser does not carry.
-var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "calculator": 1.1, "glossary": 0.6}
+var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {
 	if w, ok := kindWeights[kind]; ok {
@@ -183,6 +183,9 @@ func (f *Finder) worth(q query, w *work) []float64 {
 		}
 		if holding > 0 {
 			worth[i] = math.Log(1 + (n-holding+0.5)/(holding+0.5))
+			if isLittle(q.words[i].term) {
+				worth[i] *= weighLittle
+			}
 			total += worth[i]
 		}
 	}
@@ -233,6 +236,9 @@ func (f *Finder) unknown(q query, asked string, w *work) ([]string, error) {
 	asked = shorten(asked)
 	var list []string
 	for i, one := range q.words {
+		if isLittle(one.term) {
+			continue
+		}
 		known := one.known
 		if !isWord(one.word) {
 			known = false

@@ -87,7 +87,7 @@ func everyday(language string) string {
 		price, cost, money
 		electricity, energy
 		night, overnight
-		alone, nobody else, on my own, by myself
+		alone, single, nobody else, on my own, by myself
 		doctor, medical, hospital, ambulance
 		goggles, glasses, eye protection
 		itch, rash, sore, raw, irritated
@@ -114,6 +114,41 @@ func everyday(language string) string {
 		jig, fixture, rack, holder
 		wrong, incorrect
 		wear, erosion, eaten
+		colleague, workmate, somebody, someone
+		faint, collapse, unconscious, pass out
+		lungs, breathing, throat
+		touch, reach, grab
+		forbidden, prohibited, never, must not
+		chemical, product, substance
+		combine, mix, blend
+		pit, manhole, sump
+		first aid, help, rescue
+		ill, sick, unwell, nausea
+		face, eye
+		arm, leg, foot, skin
+		isolate, disconnect, unplug
+		padlock, lock
+		enter, get into, climb in, go inside
+		shoe, boot, clothing, apron
+		finished, used up, exhausted
+		come off, loose, lift, detach
+		weep, drip, leak
+		overflow, run over, spill over
+		list, checklist
+		disagree, differ, mismatch
+		belt, skimmer
+		fan, blower
+		wet, damp, moist
+		jam, seize, stuck
+		hang, suspend, hook
+		slippery, slimy, slick
+		burnt, charred, baked
+		gritty, grit, abrasive
+		writing, lettering, print
+		worse, weaker, declined
+		hospital, medical
+		inspector, auditor, authority, regulator
+		gas, vapour, fumes
 	`
 	case "es":
 		return `
@@ -212,6 +247,33 @@ func everyday(language string) string {
 		ojo, ojos
 		mano, manos
 		candado, bloqueo
+		compañero, alguien, persona, trabajador
+		desmayar, inconsciente, colapsar
+		pulmones, respirar, garganta
+		tocar, meter, alcanzar
+		prohibido, nunca, no se debe
+		producto, químico, sustancia
+		mezclar, combinar
+		ayuda, primeros auxilios, rescate
+		enfermo, mareado, náusea
+		cara, ojo
+		brazo, pierna, pie, piel
+		desconectar, aislar, bloquear
+		corriente, electricidad, tensión
+		entrar, meterse
+		agotado, gastado, terminado, viejo
+		lista, comprobaciones
+		hinchado, crecido, más grande
+		despegar, levantar, soltar
+		rebosar, derramar, desbordar
+		gas, vapor, humo
+		mojado, húmedo
+		resbaladizo, baboso
+		quemado, carbonizado
+		polvo, hollín
+		malla, alambre, rejilla
+		residuo, resto, depósito
+		cuánto tiempo, minutos, duración
 	`
 	}
 	return ""

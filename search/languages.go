@@ -143,8 +143,8 @@ func (f *Finder) knows(asked string, care bool) (knowing, error) {
 	defer f.spare.Put(w)
 	asked = shorten(asked)
 	sum, open, n := 0.0, 0.0, 0
-	for _, t := range w.read(asked, nil) {
-		if t.extra {
+	for _, t := range w.withLittle(asked, nil) {
+		if t.extra || isLittle(t.term) && !w.stop[t.term[len(littleMark):]] {
 			continue
 		}
 		if n++; n > mostWords {
@@ -154,7 +154,7 @@ func (f *Finder) knows(asked string, care bool) (knowing, error) {
 		switch {
 		case err != nil:
 			return knowing{}, err
-		case known:
+		case known: // as it does its own little words
 			sum += knowsWord
 		case t.end == len(asked) && len(t.word) >= shortestPrefix && len(f.lexicon.beginning(t.word, 1)) > 0:
 			sum += knowsBeginning

@@ -59,20 +59,39 @@ func (w *work) namesOf(f *Finder, article int) [][]string {
 		return names
 	}
 	a := f.articles[article]
-	names := [][]string{w.terms(a.title)}
+	names := [][]string{w.nameTerms(a.title)}
 	for _, also := range a.also {
-		names = append(names, w.terms(also))
+		names = append(names, w.nameTerms(also))
 	}
 	w.names[article] = names
 	return names
 }
 
+// nameTerms gives a name's terms, one for each word.
+func (r *reader) nameTerms(name string) (terms []string) {
+	r.spare = r.name(name, r.spare[:0])
+	for _, t := range r.spare {
+		if !t.extra {
+			terms = append(terms, t.term)
+		}
+	}
+	return terms
+}
+
 // likeness says how much of a name and of the question are each other's words:
 // 1 where they are the same.
 func (m *marks) likeness(name []string) float64 {
-	found, met := 0.0, 0.0
+	found, met, length := 0.0, 0.0, 0.0
 	var seen [mostWords]float64
 	for _, term := range name {
+		counts := 1.0
+		if isLittle(term) {
+			counts = weighLittle
+			if !m.begin[littleMark[0]] { // the question has none
+				continue
+			}
+		}
+		length += counts
 		if !m.begin[term[0]] {
 			continue
 		}
@@ -85,13 +104,13 @@ func (m *marks) likeness(name []string) float64 {
 			best = max(best, k.weight)
 		}
 		if best > 0 {
-			met++
+			met += counts
 		}
 	}
 	if met == 0 {
 		return 0
 	}
-	return found * met / float64(len(name))
+	return found * met / length
 }
 
 // together says which share of the question's neighbours stand in order and

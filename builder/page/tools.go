@@ -140,7 +140,7 @@ func tankTools(m *manual.Manual, said words, tag string) (list []Tool) {
 				holds = m.In(c, tag).Head.Title
 			}
 		}
-		also := phrasesOf(said.say(anyTank))
+		also := append(phrasesOf(said.say(anyTank)), t.Frequency.String(), t.Volume.String())
 		smallest, largest := slices.MinFunc(tanks, bySize).Volume.Low, slices.MaxFunc(tanks, bySize).Volume.Low
 		if t.Volume.Low == smallest && smallest != largest {
 			also = append(also, phrasesOf(said.say(smallestTank))...)
