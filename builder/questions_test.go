@@ -38,6 +38,29 @@ func TestQuestionsOfPeople(t *testing.T) {
 	succeed(t, f, "aside", aside, 0.90, 0.98, false) // as it had at its first scoring; 0.95 and 0.99 are wanted
 }
 
+// Every page of the program, every tank and every calculator is found first by its own name, in each language.
+func TestToolsAreFoundByName(t *testing.T) {
+	t.Parallel()
+	m, _, err := manual.Read(context.Background(), os.DirFS("../content"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tools, err := page.Tools(m, themes.New(nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := demoFinder(t)
+	for _, tool := range tools {
+		a, err := f.Ask(context.Background(), search.Question{Words: tool.Title, Language: tool.Language})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Hits) == 0 || a.Hits[0].Path != tool.Path || a.Hits[0].Language != tool.Language {
+			t.Errorf("%q (%s) leads to %+v, not to %s", tool.Title, tool.Language, a.Hits[:min(2, len(a.Hits))], tool.Path)
+		}
+	}
+}
+
 // drawn parts lines by lot: the first half and the rest of them shuffled.
 func drawn(lines []string) (aside, rest []string) {
 	half := len(lines) / 2

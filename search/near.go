@@ -6,6 +6,8 @@ import "unicode/utf8"
 const (
 	liftTogether = 0.6 // all neighbours of the question stand together
 	liftName     = 1.2 // the question is a title or everyday name
+	liftTitle    = 2.4 // the question is the title, no more and no less
+	theSame      = 0.99
 	liftHeading  = 0.8 // the question is the heading
 	liftOfBest   = 0.5 // of that, in scores of the best article: a name may stand for an article that says the words seldom
 	apart        = 3   // words that may lie between neighbours
@@ -47,8 +49,12 @@ func newMarks(q query, l *language, worth []float64) *marks {
 func (f *Finder) lift(q query, x found, m *marks, w *work, best float64) float64 {
 	s := f.sections[x.section]
 	name := liftHeading * m.likeness(w.terms(s.heading))
-	for _, one := range w.namesOf(f, s.article) {
-		name = max(name, liftName*m.likeness(one))
+	for i, one := range w.namesOf(f, s.article) {
+		like := m.likeness(one)
+		if i == 0 && like > theSame {
+			like = liftTitle / liftName
+		}
+		name = max(name, liftName*like)
 	}
 	return x.score*(1+name+liftTogether*together(q, s.text, m, w.reader)) + liftOfBest*name*best*kindWeight(f.articles[s.article].kind)
 }
