@@ -71,7 +71,7 @@ func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []
 
 // Against adds to what was found in a manual what has changed since an edition without a new revision.
 func Against(m *manual.Manual, findings []finding.Finding, since *edition.List, now time.Time) []finding.Finding {
-	findings = append(findings, rules.ProofAgainst(m, earlier(since), now)...)
+	findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	finding.Sort(findings)
 	return findings
 }

@@ -73,8 +73,9 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, 
 	used := relate.UsedByAgain(m, uses)
 	findings = append(findings, rules.ProofAgain(m, used, o.Now, found)...)
 	if since != nil {
-		findings = append(findings, rules.ProofAgainst(m, earlier(since), o.Now)...)
+		findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	}
+	m.MarkDrafts(findings)
 	finding.Sort(findings)
 	return m, used, findings, nil
 }

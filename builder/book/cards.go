@@ -36,6 +36,7 @@ type card struct {
 	Safety             []messages
 	Wear, Hazards      string
 	Ask                string
+	Control            *page.Control // of the chemistry's article: who answers for it
 
 	station manual.Station
 }
@@ -271,6 +272,8 @@ func (b *book) level(t *manual.Tank) template.HTML {
 func (b *book) holds(c *card, a *manual.Article) {
 	p := b.parts
 	c.Holds = a.Head.Title
+	control := p.Control(a)
+	c.Control = &control
 	if s := b.sectionOf(a); s != nil {
 		c.HoldsNumber = s.number
 	}
@@ -287,7 +290,7 @@ func (b *book) holds(c *card, a *manual.Article) {
 			never = append(never, p.Say(strings.ReplaceAll(n.Name, "-", " ")))
 		}
 	}
-	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.ApprovedBy
+	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.Approval.Role
 }
 
 // opening takes over the safety messages that stand before everything else in an article.
@@ -454,7 +457,7 @@ func (b *book) afterWash() []card {
 		for _, a := range named {
 			if a.Head.Station == c.station {
 				c.Wear = strings.Join(a.Procedure.ProtectiveEquipment, ", ")
-				c.Ask = a.Head.ApprovedBy
+				c.Ask = a.Head.Approval.Role
 			}
 		}
 	}

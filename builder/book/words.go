@@ -13,10 +13,11 @@ import (
 // The chapters that are lists of words rather than pages.
 
 type words struct {
-	Glossary []term
-	Letters  []letter
-	Sources  []source
-	SignOff  []lesson
+	Glossary  []term
+	Letters   []letter
+	Sources   []source
+	Approvals []approval
+	SignOff   []lesson
 }
 
 type term struct{ Term, Means, Number, Href string }
@@ -38,6 +39,12 @@ type source struct {
 }
 
 type lesson struct{ Number, Title, Href, Revision string }
+
+// approval is an article with who answers for it.
+type approval struct {
+	Number, Title, Href string
+	page.Control
+}
 
 // glossary is the list of terms.
 func (b *book) glossary(c *chapter) any {
@@ -128,6 +135,19 @@ func (b *book) sources(c *chapter) any {
 	}
 	var w words
 	found.each(c.file, func(text string, where []entry) { w.Sources = append(w.Sources, source{text, where}) })
+	return w
+}
+
+// approvals lists who answers for each article, and what nobody has approved.
+func (b *book) approvals(c *chapter) any {
+	var w words
+	for _, ch := range b.chapters {
+		for _, s := range ch.sections {
+			if s.article != nil {
+				w.Approvals = append(w.Approvals, approval{s.number, s.title, s.address(c.file), b.parts.Control(s.article)})
+			}
+		}
+	}
 	return w
 }
 

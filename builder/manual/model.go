@@ -29,6 +29,7 @@ type Manual struct {
 
 	articles     []*Article // by path
 	translations []*Article // by path
+	drafts       []*Article // by path: those that are left out; see Drafts
 	rest         string     // digest of everything but the articles
 	trace        *Trace     // where it is not nil, is told which articles are asked for
 
@@ -94,9 +95,9 @@ type Head struct {
 	Summary    string
 	Station    Station
 	Revision   string
-	Approved   time.Time // date alone, UTC
-	ApprovedBy string    // a role of the shop file
+	Approval   Approval // see Article.ApprovalState, which says whether it holds
 	ReviewBy   time.Time
+	Draft      bool // it is not finished
 	Sources    []string
 	RestsOn    []Rest // which values rest on which source; see Article.SourcesOf
 	AlsoCalled []string
@@ -245,7 +246,8 @@ type Shop struct {
 	Rinses               []Rinse
 	Dryer                Dryer
 	Roles                []string
-	SeenMost             []Ref // symptoms, the commonest first
+	SeenMost             []Ref  // symptoms, the commonest first
+	Drafts               string // what becomes of drafts: LeaveOut, also where it is "", or Stamp
 	Look                 Look
 
 	At      map[string]finding.Place // of each key that is present

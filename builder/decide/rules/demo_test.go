@@ -255,8 +255,9 @@ func (p *proofAgain) read(t *testing.T, files fstest.MapFS, edits []edit) []find
 	}
 	p.changed = now
 	list = append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &p.uses), dayOf(m), &p.memo)...)
+	m.MarkDrafts(list)
 	finding.Sort(list)
-	return list
+	return withoutApprovals(list, ofNoFile)
 }
 
 // untranslated leaves translations out.
