@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"tankside/builder/book"
+	"tankside/builder/control"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
@@ -150,7 +151,7 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	look, err := theme.Digest()
 	var list edition.List
 	if err == nil {
-		list, err = s.listOf(o, w, m, look, since)
+		list, err = s.listOf(o, w, m, look+" "+control.OverdueOn(m, o.Now), since) // a review that becomes overdue is said on pages
 	}
 	if err == nil {
 		err = w.Add(page.NoticesFile, themes.Notices)

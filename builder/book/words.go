@@ -52,8 +52,9 @@ func (b *book) glossary(c *chapter) any {
 	for _, t := range b.manual.Glossary {
 		one := term{Term: t.Term, Means: t.Means}
 		if a := b.manual.At(t.Article); a != nil {
-			s := b.sectionOf(a)
-			one.Number, one.Href = s.number, s.address(c.file)
+			if s := b.sectionOf(a); s != nil { // a draft has none
+				one.Number, one.Href = s.number, s.address(c.file)
+			}
 		}
 		w.Glossary = append(w.Glossary, one)
 	}
@@ -100,7 +101,7 @@ func (b *book) index(c *chapter) any {
 	}
 	for i := range b.manual.Glossary {
 		t := &b.manual.Glossary[i]
-		if a := b.manual.At(t.Article); a != nil {
+		if a := b.manual.At(t.Article); a != nil && b.sectionOf(a) != nil {
 			for _, w := range append([]string{t.Term}, t.AlsoCalled...) {
 				found.add(w, b.sectionOf(a))
 			}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"tankside/builder/manual"
@@ -41,6 +42,9 @@ func (s *site) control(a *manual.Article) Control {
 	}
 	if a.Head.Draft || a.Original != nil && a.Original.Head.Draft {
 		c.Stamps = append(c.Stamps, Stamp{s.words.say("Draft"), s.words.say("It is not finished. Do not work by it.")})
+	}
+	if drafts := s.restsOnDrafts(a); len(drafts) > 0 {
+		c.Stamps = append(c.Stamps, Stamp{s.words.say("Rests on a draft"), fmt.Sprintf(s.words.say("Not finished, and not in this edition: %s."), strings.Join(drafts, ", "))})
 	}
 	if why != "" {
 		c.Stamps = append(c.Stamps, Stamp{s.words.say("Not approved"), why})

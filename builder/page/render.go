@@ -87,6 +87,9 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 	if err := inParallel(ctx, rest, func(j job) error { return j.render(add) }, in.Progress); err != nil {
 		return Result{}, err
 	}
+	if err := add(ReviewsFile, s.calendar()); err != nil {
+		return Result{}, err
+	}
 	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)
 	if err != nil {
 		return Result{}, err

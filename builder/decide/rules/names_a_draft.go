@@ -8,11 +8,11 @@ import (
 )
 
 // namesADraft finds articles that speak of a draft which nobody gets.
-// It prevents that an author counts on a page that is not there: a link to it is published as words, with a remark, and the rest as it stands.
+// It prevents that an author counts on a page that is not there: a link to it leads to a page that says so, and nothing else is held up by it.
 var namesADraft = finding.Rule{
 	Name: "names-a-draft", Severity: finding.Untidy,
 	Finds:  "a link to a draft that is left out, or a header that names one",
-	Why:    "Readers do not get the draft. A link to it is printed as words alone; what a header takes from it is not decided.",
+	Why:    "Readers do not get the draft. A link to it leads to a page that says so; a page that was worked out with it says that it rests on a draft.",
 	Source: "the draft's own header and the shop file's drafts",
 }
 
