@@ -36,6 +36,10 @@ type Options struct {
 	// its path in the edition and its content.
 	Ready func(path string, page []byte)
 
+	// Preview, where it is not nil, is given in a sitting what can be shown of a manual that findings keep from being published: pages and what they
+	// need, by path. None of it is written.
+	Preview func(files map[string][]byte)
+
 	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
 	Progress func(doing string, done, total int)
 }
@@ -123,12 +127,20 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	if finding.Stopping(findings) > 0 {
+	stopped := finding.Stopping(findings) > 0
+	if stopped && (o.Preview == nil || s.memo == nil || m.Undecided) {
 		return r, ErrStopped
 	}
 	theme, err := themeOf(root, m.Shop.Look.Theme)
 	if err != nil {
 		return r, err
+	}
+	if stopped {
+		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings, since)
+		if err == nil {
+			o.Preview(files)
+		}
+		return r, errors.Join(ErrStopped, err)
 	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {

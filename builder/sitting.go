@@ -44,6 +44,8 @@ type memo struct {
 	found rules.Memo
 	pages page.Memo
 	files edition.Sitting
+
+	preview preview // of what cannot be published
 }
 
 // NewSitting begins a sitting.

@@ -61,11 +61,11 @@ type numbered struct {
 
 // article fills the page of an article.
 func (s *site) article(f *frame, a *manual.Article) error {
-	f.Title, f.Summary = a.Head.Title, a.Head.Summary
+	f.Title, f.Summary = nameOf(a), a.Head.Summary
 	f.here(a.Head.Station, s.tanksOf(a)...)
 	root, of := f.Root, original(a)
 	c := articleContent{
-		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
+		Class: string(a.Kind), Title: nameOf(a), Summary: a.Head.Summary,
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
 		KindName:   s.words.say(a.Kind.Heading()), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
