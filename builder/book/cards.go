@@ -36,7 +36,7 @@ type card struct {
 	Safety             []messages
 	Wear, Hazards      string
 	Ask                string
-	Control            *page.Control // of the chemistry's article: who answers for it
+	Control            page.Control // of the chemistry's article: who answers for it
 
 	station manual.Station
 }
@@ -272,8 +272,7 @@ func (b *book) level(t *manual.Tank) template.HTML {
 func (b *book) holds(c *card, a *manual.Article) {
 	p := b.parts
 	c.Holds = a.Head.Title
-	control := p.Control(a)
-	c.Control = &control
+	c.Control = p.Control(a)
 	if s := b.sectionOf(a); s != nil {
 		c.HoldsNumber = s.number
 	}

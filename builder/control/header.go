@@ -132,8 +132,32 @@ func same(a, b map[string]*yaml.Node) bool {
 	return true
 }
 
-// valueForm is a value on one line with the comment behind it: between quotation marks, or plain.
-var valueForm = regexp.MustCompile(`^("(?:[^"\\]|\\.)*"|'(?:[^']|'')*'|[^\s"'|>&*!%@` + "`" + `\[{#][^#]*?(?:[^\s#]#+[^#]*?)*)([ \t]*|[ \t]+#.*)$`)
+// quotedForm is a value between quotation marks.
+var quotedForm = regexp.MustCompile(`^(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')`)
+
+// remarkForm is what may stand behind a value: blanks, and a comment.
+var remarkForm = regexp.MustCompile(`^(?:[ \t]*|[ \t]+#.*)$`)
+
+// cutRemark parts what stands behind a key's colon into the value and the comment behind it with its blanks.
+func cutRemark(text string) (value, remark string, ok bool) {
+	switch {
+	case text == "" || strings.ContainsAny(text[:1], "|>&*!%@`[{#"):
+		return "", "", false
+	case text[0] == '"' || text[0] == '\'':
+		value = quotedForm.FindString(text)
+	default:
+		value = text
+		for i := 1; i < len(text); i++ {
+			if text[i] == '#' && (text[i-1] == ' ' || text[i-1] == '\t') {
+				value = text[:i]
+				break
+			}
+		}
+		value = strings.TrimRight(value, " \t")
+	}
+	remark = text[len(value):]
+	return value, remark, value != "" && remarkForm.MatchString(remark)
+}
 
 // setKey changes the line of a key, or adds one.
 func setKey(header []byte, e entry) ([]byte, error) {
@@ -155,13 +179,13 @@ func setKey(header []byte, e entry) ([]byte, error) {
 		if behind < 0 {
 			return nil, fmt.Errorf("its header has neither a line “%s: …” nor one “%s: …” behind which to put it", e.key, e.after)
 		}
-		if _, _, _, err := parts(lines, behind, e.after); err != nil {
+		if _, _, err := parts(lines, behind, e.after); err != nil {
 			return nil, err
 		}
 		added := []byte(e.key + ": " + e.value + endOf(lines[behind]))
 		return bytes.Join([][]byte{bytes.Join(lines[:behind+1], nil), added, bytes.Join(lines[behind+1:], nil)}, nil), nil
 	}
-	begin, _, rest, err := parts(lines, at, e.key)
+	begin, rest, err := parts(lines, at, e.key)
 	if err != nil {
 		return nil, err
 	}
@@ -169,23 +193,22 @@ func setKey(header []byte, e entry) ([]byte, error) {
 	return bytes.Join(lines, nil), nil
 }
 
-// parts takes a line apart: key with colon and blanks, value, and what comes behind it. A value that goes on in the next line is refused.
-func parts(lines [][]byte, at int, key string) (begin, value, rest string, err error) {
-	line := string(lines[at])
+// parts gives what stands in a key's line before its value and behind it. A value that goes on in the next line is refused.
+func parts(lines [][]byte, at int, key string) (begin, rest string, err error) {
 	end := endOf(lines[at])
-	text := strings.TrimSuffix(line, end)
+	text := strings.TrimSuffix(string(lines[at]), end)
 	body := strings.TrimLeft(text[len(key)+1:], " \t")
-	begin = text[:len(text)-len(body)]
-	m := valueForm.FindStringSubmatch(body)
-	if m == nil {
-		return "", "", "", fmt.Errorf("the value of “%s” is not one that can be changed for certain", key)
+	_, remark, ok := cutRemark(body)
+	if !ok {
+		return "", "", fmt.Errorf("the value of “%s” is not one that can be changed for certain", key)
 	}
 	if at+1 < len(lines) {
-		if next := string(lines[at+1]); strings.TrimSpace(next) != "" && (next[0] == ' ' || next[0] == '\t') && !strings.HasPrefix(strings.TrimSpace(next), "#") {
-			return "", "", "", fmt.Errorf("the value of “%s” goes on in the next line", key)
+		next := string(lines[at+1])
+		if said := strings.TrimSpace(next); said != "" && said[0] != '#' && (next[0] == ' ' || next[0] == '\t') {
+			return "", "", fmt.Errorf("the value of “%s” goes on in the next line", key)
 		}
 	}
-	return begin, m[1], m[2] + end, nil
+	return text[:len(text)-len(body)], remark + end, nil
 }
 
 // endOf is the end of a line as it is written.

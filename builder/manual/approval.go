@@ -108,7 +108,7 @@ func UsableName(name string) bool {
 
 // approvedKey is the approval.
 func approvedKey(means string) field[Article] {
-	key := Key{Name: "approved", Form: "date, name or initials, role and digest, parted by commas, as tankside approve writes it; or not yet", Example: "2026-09-14, M. Weber, process engineer, 3f9a41c077b20d5e", Means: means}
+	key := Key{Name: "approved", Form: "date, name or initials, role and digest, parted by commas, as tankside approve writes it; or not yet", Example: notYet, Means: means}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		value, ok := d.scalar(n, key)
 		if !ok || value == notYet {
@@ -116,7 +116,7 @@ func approvedKey(means string) field[Article] {
 		}
 		date, rest, found := strings.Cut(value, ",")
 		if _, err := time.Parse(dateForm, strings.TrimSpace(date)); !found && err == nil {
-			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by whom and in which role.", clip(value, 40)), "Write approved: "+notYet+", and have it approved with tankside approve, which writes for example: approved: "+key.Example)
+			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by whom and in which role.", clip(value, 40)), "Write approved: "+notYet+", and have it approved with tankside approve, which says so.")
 		}
 		day, ok := d.date(strings.TrimSpace(date), d.at(n), key)
 		if !ok {
