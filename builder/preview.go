@@ -62,6 +62,7 @@ func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used re
 	}
 	_, err = page.Render(ctx, page.Input{
 		Manual: m, Theme: theme, Edition: number, Date: o.Now.Format("2006-01-02"), Used: used, Beside: book.Sheets, Rules: rules.All(), Look: look, Memo: &p.memo, Keep: keep,
+		First: waitedFor(m, o.Changed), Ready: o.Ready,
 		Preview:  &page.Preview{Findings: findings},
 		Progress: func(done, total int) { o.progress("making pages to look at", done, total) },
 	}, add)

@@ -69,7 +69,7 @@ func Read(data []byte) (*Signature, error) {
 	if err := ssh.Unmarshal([]byte(b.Signature), &s.made); err != nil {
 		return nil, errors.New("it is damaged")
 	}
-	if s.made.Format == ssh.KeyAlgoRSA || s.made.Format == ssh.InsecureKeyAlgoDSA { // PROTOCOL.sshsig, section 3: RSA with SHA-2 alone
+	if s.made.Format == ssh.KeyAlgoRSA || s.made.Format == "ssh-dss" { // PROTOCOL.sshsig, section 3: RSA with SHA-2 alone
 		return nil, fmt.Errorf("it was made by %s, which is not safe", s.made.Format)
 	}
 	return s, nil
