@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"tankside/builder/book"
+	"tankside/builder/control"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
@@ -34,6 +35,10 @@ type Options struct {
 	// Ready, where it is not nil, is told of the page of each article in Changed as soon as it is written, long before the edition is whole:
 	// its path in the edition and its content.
 	Ready func(path string, page []byte)
+
+	// Preview, where it is not nil, is given in a sitting what can be shown of a manual that findings keep from being published: pages and what they
+	// need, by path. None of it is written.
+	Preview func(files map[string][]byte)
 
 	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
 	Progress func(doing string, done, total int)
@@ -74,7 +79,7 @@ func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []
 
 // Against adds to what was found in a manual what has changed since an edition without a new revision.
 func Against(m *manual.Manual, findings []finding.Finding, since *edition.List, now time.Time) []finding.Finding {
-	findings = append(findings, rules.ProofAgainst(m, earlier(since), now)...)
+	findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	finding.Sort(findings)
 	return findings
 }
@@ -125,12 +130,20 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	if finding.Stopping(findings) > 0 {
+	stopped := finding.Stopping(findings) > 0
+	if stopped && (o.Preview == nil || s.memo == nil || m.Undecided) {
 		return r, ErrStopped
 	}
 	theme, err := themeOf(root, m.Shop.Look.Theme)
 	if err != nil {
 		return r.stoppedBy(err)
+	}
+	if stopped {
+		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings, since)
+		if err == nil {
+			o.Preview(files)
+		}
+		return r, errors.Join(ErrStopped, err)
 	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
@@ -164,7 +177,7 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	look, err := theme.Digest()
 	var list edition.List
 	if err == nil {
-		list, err = s.listOf(o, w, m, look, since)
+		list, err = s.listOf(o, w, m, look+" "+control.OverdueOn(m, o.Now), since) // a review that becomes overdue is said on pages
 	}
 	if err == nil {
 		err = w.Add(page.NoticesFile, themes.Notices)

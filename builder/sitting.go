@@ -44,6 +44,8 @@ type memo struct {
 	found rules.Memo
 	pages page.Memo
 	files edition.Sitting
+
+	preview preview // of what cannot be published
 }
 
 // NewSitting begins a sitting.
@@ -73,8 +75,9 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, 
 	used := relate.UsedByAgain(m, uses)
 	findings = append(findings, rules.ProofAgain(m, used, o.Now, found)...)
 	if since != nil {
-		findings = append(findings, rules.ProofAgainst(m, earlier(since), o.Now)...)
+		findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	}
+	m.MarkDrafts(findings)
 	finding.Sort(findings)
 	return m, used, finding.Bounded(findings), nil
 }

@@ -36,7 +36,8 @@ type card struct {
 	Safety             []messages
 	Wear, Hazards      string
 	Ask                string
-	Checked            string // when its record was last written in; no part of its code
+	Checked            string       // when its record was last written in; no part of its code
+	Control            page.Control // of the chemistry's article: who answers for it
 
 	station manual.Station
 }
@@ -273,6 +274,7 @@ func (b *book) level(t *manual.Tank) template.HTML {
 func (b *book) holds(c *card, a *manual.Article) {
 	p := b.parts
 	c.Holds = a.Head.Title
+	c.Control = p.Control(a)
 	if s := b.sectionOf(a); s != nil {
 		c.HoldsNumber = s.number
 	}
@@ -289,7 +291,7 @@ func (b *book) holds(c *card, a *manual.Article) {
 			never = append(never, p.Say(strings.ReplaceAll(n.Name, "-", " ")))
 		}
 	}
-	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.ApprovedBy
+	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.Approval.Role
 }
 
 // opening takes over the safety messages that stand before everything else in an article.
@@ -456,7 +458,7 @@ func (b *book) afterWash() []card {
 		for _, a := range named {
 			if a.Head.Station == c.station {
 				c.Wear = strings.Join(a.Procedure.ProtectiveEquipment, ", ")
-				c.Ask = a.Head.ApprovedBy
+				c.Ask = a.Head.Approval.Role
 			}
 		}
 	}

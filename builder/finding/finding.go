@@ -55,8 +55,12 @@ type Finding struct {
 	Message string  `json:"message"`
 	Why     string  `json:"why"`
 	Remedy  string  `json:"remedy"`
-	Also    []Place `json:"also,omitempty"` // the other places that disagree with this one
+	Also    []Place `json:"also,omitempty"`  // the other places that disagree with this one
+	Draft   bool    `json:"draft,omitempty"` // it is about a draft that nobody gets, so that it keeps nothing from being published
 }
+
+// Stops tells whether the finding keeps the manual from being published.
+func (f Finding) Stops() bool { return f.Severity.Stops() && !f.Draft }
 
 // Sort orders findings by place, then severity, then rule, so that two runs print the same list.
 func Sort(list []Finding) {
@@ -106,7 +110,7 @@ func Bounded(list []Finding) []Finding {
 func Stopping(list []Finding) int {
 	n := 0
 	for _, f := range list {
-		if f.Severity.Stops() {
+		if f.Stops() {
 			n++
 		}
 	}

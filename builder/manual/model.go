@@ -31,6 +31,7 @@ type Manual struct {
 
 	articles     []*Article // by path
 	translations []*Article // by path
+	drafts       []*Article // by path: those that are left out; see Drafts
 	rest         string     // digest of everything but the articles
 	trace        *Trace     // where it is not nil, is told which articles are asked for
 
@@ -96,9 +97,9 @@ type Head struct {
 	Summary    string
 	Station    Station
 	Revision   string
-	Approved   time.Time // date alone, UTC
-	ApprovedBy string    // a role of the shop file
+	Approval   Approval // see Article.ApprovalState, which says whether it holds
 	ReviewBy   time.Time
+	Draft      bool // it is not finished
 	Sources    []string
 	RestsOn    []Rest // which values rest on which source; see Article.SourcesOf
 	AlsoCalled []string
@@ -249,6 +250,7 @@ type Shop struct {
 	Roles                []string
 	SeenMost             []Ref // symptoms, the commonest first
 	Records              Charting
+	Drafts               string // what becomes of drafts: LeaveOut, also where it is "", or Stamp
 	Look                 Look
 
 	At      map[string]finding.Place // of each key that is present

@@ -209,6 +209,9 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
+			if r.article.Head.Draft {
+				fmt.Fprintf(rest, "draft %d %s\n", len(r.path), r.path) // what is left out decides what other pages link to
+			}
 			if r.article.Language != "" {
 				m.translations = append(m.translations, r.article)
 				fmt.Fprintf(rest, "translation %d %s\n", len(r.path), r.path) // which there are decides where links of other pages lead
@@ -223,6 +226,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	r.joined = m.translate(r.joined)
+	m.setDraftsAside()
 	if m.Undecided { // what is missing is in one of two versions
 		return m, findings
 	}

@@ -108,9 +108,18 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	return files, nil
 }
 
-// ignored tells whether a name is of the sort that computers and editors leave behind.
+// IsArticleFile tells whether a path is one that an article has, translations among them.
+func IsArticleFile(p string) bool {
+	folder, _, _ := strings.Cut(p, "/")
+	return path.Ext(p) == ".md" && slices.ContainsFunc(Kinds, func(k Kind) bool { return k.Folder() == folder })
+}
+
+// ignored tells whether a name is of the sort that computers and editors leave behind, or of a signature or those who may sign: what is told of these
+// is told when they are verified.
 func ignored(name string) bool {
 	switch {
+	case strings.HasSuffix(name, ".md.sig"), name == "allowed_signers", name == "revoked_keys": // see package signature
+		return true
 	case strings.HasPrefix(name, "."), strings.HasSuffix(name, "~"), strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#"):
 		return true
 	}

@@ -70,11 +70,11 @@ type link struct {
 
 // provenance is where an article's content comes from and who answers for it.
 type provenance struct {
-	Sources                                  []numbered
-	Rests                                    *link // to what rests on what
-	Accepted                                 []string
-	Lang                                     string // of the sources and the roles, where it is not the page's
-	Revision, Approved, ApprovedBy, ReviewBy string
+	Sources  []numbered
+	Rests    *link // to what rests on what
+	Accepted []string
+	Lang     string // of the sources, where it is not the page's
+	Control  Control
 }
 
 // numbered is a source with its number, by which marks in the text name it.
@@ -85,11 +85,11 @@ type numbered struct {
 
 // article fills the page of an article.
 func (s *site) article(f *frame, a *manual.Article) error {
-	f.Title, f.Summary = a.Head.Title, a.Head.Summary
+	f.Title, f.Summary = nameOf(a), a.Head.Summary
 	f.here(a.Head.Station, s.tanksOf(a)...)
 	root, of := f.Root, original(a)
 	c := articleContent{
-		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
+		Class: string(a.Kind), Title: nameOf(a), Summary: a.Head.Summary,
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
 		KindName:   s.words.say(a.Kind.Heading()), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
@@ -144,7 +144,7 @@ func (s *site) withSums(f *frame) {
 }
 
 func (s *site) provenance(root string, a *manual.Article) provenance {
-	p := provenance{Lang: s.written(), Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+	p := provenance{Lang: s.written(), Control: s.control(a)}
 	for i, source := range a.Head.Sources {
 		p.Sources = append(p.Sources, numbered{i + 1, source})
 	}
@@ -154,12 +154,6 @@ func (s *site) provenance(root string, a *manual.Article) provenance {
 	}
 	for _, acc := range a.Head.Accept {
 		p.Accepted = append(p.Accepted, acc.Reason)
-	}
-	if !a.Head.Approved.IsZero() {
-		p.Approved = a.Head.Approved.Format("2006-01-02")
-	}
-	if !a.Head.ReviewBy.IsZero() {
-		p.ReviewBy = a.Head.ReviewBy.Format("2006-01-02")
 	}
 	return p
 }

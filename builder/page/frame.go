@@ -32,6 +32,8 @@ type frame struct {
 	Written                                  string    // language of what shop and originals say, where it is not the page's
 	Edition                                  int
 	Date                                     string
+	Previewed                                bool    // findings keep the manual from being published
+	Faults                                   []fault // of those, the page's own
 	Content                                  any
 }
 
@@ -77,6 +79,7 @@ func (s *site) frame(base string) *frame {
 		Edition: s.Edition, Date: s.Date,
 		Line: s.line(), Home: base == homePage,
 	}
+	s.faulty(f, base)
 	s.script(f, "line.js")
 	s.script(f, "module.js")
 	s.script(f, "find.js")

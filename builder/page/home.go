@@ -107,7 +107,9 @@ func (s *site) home(f *frame) error {
 	all.Note = s.words.say("every sum, for any tank")
 	rests := s.toPage(f.Root, restsPage, s.words.say("What rests on what"))
 	rests.Note = s.words.say("for the safety officer")
-	c.Kinds = append(c.Kinds, all, rests, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
+	reviews := s.toPage(f.Root, reviewsPage, s.words.say("Reviews"))
+	reviews.Note = s.words.say("what has to be looked at again, and when")
+	c.Kinds = append(c.Kinds, all, rests, reviews, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
 	f.Content = c
 	return nil
 }

@@ -31,6 +31,8 @@ type Input struct {
 	First map[string]bool                 // pages that somebody waits for
 	Ready func(path string, page []byte)  // is told of those as soon as they are written
 
+	Preview *Preview // where it is not nil, findings stop publication, and each page says so
+
 	// Beside, where it is not nil, gives pages that stand beside these and are made of the same parts.
 	Beside func(*Parts) []Sheet
 
@@ -66,6 +68,10 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 			pages = append(pages, s.beside(sheet))
 		}
 	}
+	pages = append(pages, s.lostPages(pages)...)
+	for i := range pages {
+		pages[i] = s.shownAnyway(pages[i])
+	}
 	named := make([]string, len(in.Index))
 	rest := s.index(named) // which takes longest
 	for _, j := range pages {
@@ -85,6 +91,9 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		}
 	}
 	if err := inParallel(ctx, rest, func(j job) error { return j.render(add) }, in.Progress); err != nil {
+		return Result{}, err
+	}
+	if err := add(ReviewsFile, s.calendar()); err != nil {
 		return Result{}, err
 	}
 	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)

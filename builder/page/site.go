@@ -190,9 +190,12 @@ func (s *site) jobs() []job {
 		}
 		return jobs
 	}
-	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests))
+	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests), s.page(reviewsPage, "list", (*site).reviews))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
+	}
+	for _, a := range s.draftsNamed() {
+		jobs = append(jobs, s.page(articlePage(a), "list", func(s *site, f *frame) error { return s.draft(f, a) }))
 	}
 	return jobs
 }

@@ -48,6 +48,8 @@ var ownPages = []struct {
 		also: "book; the book; print the manual; whole manual; paper manual; printed; printer; PDF; hard copy; binder; chapters; download the manual; print everything; print it all; everything on paper; printout; paper copy"},
 	{path: restsPage, title: "What rests on what", text: "Every value and statement that decides about harm, with what it rests on, the weakest first.",
 		also: "sources; source of a value; evidence; references; where does this number come from; who says so; proof of a limit; standards; not confirmed; from memory; safety officer; audit; where do the limits come from; where do the values come from; origin of the limits; how do you know; basis of a limit; who decided the limit; reason for a limit; references for values"},
+	{path: reviewsPage, title: "Reviews", text: "What has to be looked at again, as of the day of this edition.",
+		also: "review; reviews; review dates; overdue; due for review; what expires; calendar; audit dates; document control; who approved; approvals"},
 	{path: glossaryPage, title: "Glossary", text: "The words of the trade and what they mean.", has: func(m *manual.Manual) bool { return len(m.Glossary) > 0 },
 		also: "glossary; words; meaning; what does it mean; definitions; dictionary; terms; jargon; explain a word; abbreviations; what does this word mean; meaning of a word; unknown word; trade words; technical terms"},
 	{path: wordsPage, title: "All words, A–Z", text: "Every title and everyday word in the order of the alphabet.", spoken: true,

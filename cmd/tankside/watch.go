@@ -22,7 +22,8 @@ var watchCommand = command{
 	args: "[MANUAL]",
 	does: "publish on every change and serve the result to this machine",
 	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
-browser show the change by themselves. While findings stop publication, the edition before them stays. Whatever is changed until you
+browser show the change by themselves. While findings stop publication, the edition before them stays in its folder, and pages show what can
+be shown: each says that it is in no edition, and that of an article with findings says what they are, where, and what to do. Whatever is changed until you
 end it is one edition, with one number and date. A text that you change needs one new revision and approval against the edition that was
 there before; from then on you may change it again and again.`,
 	setUp: func(o *options) action {
@@ -90,9 +91,11 @@ func follow(ctx context.Context, c *console, folder, to string, address host.Add
 func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes *host.Changes, folder, to string, changed []string) error {
 	now, err := c.now()
 	var r builder.Report
+	var preview map[string][]byte
 	begin := time.Now()
 	if err == nil {
-		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Changed: changed, Ready: changes.Show}
+		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Changed: changed, Ready: changes.Show,
+			Preview: func(files map[string][]byte) { preview = files }}
 		if slices.Contains(changed, watch.Everything) {
 			o.Changed = nil
 		}
@@ -108,8 +111,16 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 	case ctx.Err() != nil:
 	case errors.Is(err, builder.ErrStopped):
 		writeFindings(c.err, folder, r.Findings, func(s string) string { return s })
+		if preview != nil {
+			c.note("Nothing was published%s; the edition before stays in its folder until they are put right. What can be shown is shown here.", what)
+			changes.Instead(preview, closing(r.Findings)+" "+firstOf(folder, r.Findings))
+			break
+		}
 		c.note("Nothing was published%s; the edition before stays until they are put right.", what)
-		changes.Tell(closing(r.Findings) + " This is the edition before them.")
+		if err != builder.ErrStopped {
+			c.note("%s", sentence(err))
+		}
+		changes.Tell(closing(r.Findings) + " This is the edition before them. " + firstOf(folder, r.Findings))
 	case err != nil && changed == nil: // the first time; the command ends with it
 	case err != nil:
 		c.note("Nothing was published%s. %s", what, sentence(err))
@@ -122,6 +133,18 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 		changes.Tell("")
 	}
 	return err
+}
+
+// firstOf says the first finding that stops publication, where it is and what to do.
+func firstOf(folder string, list []finding.Finding) string {
+	for _, s := range severities {
+		for _, f := range list {
+			if f.Severity == s.severity && f.Stops() {
+				return fmt.Sprintf("%s: %s %s", within(folder, f.Place), f.Message, f.Remedy)
+			}
+		}
+	}
+	return ""
 }
 
 // untidy mentions findings that do not stop publication.

@@ -122,6 +122,9 @@ var mistakes = []mistake{
 	{"empty-article", "lessons/extra.md", "title: Extra", []edit{extraLesson("Extra", "\n")}},
 	{"broken-glossary-link", "glossary.yaml", "extra word:", []edit{end("glossary.yaml", "extra word: {means: made up, article: lessons/none.md}")}},
 	{"review-overdue", house, "review-by: 2026-09-27", []edit{e(house, "review-by: 2027-08-27", "review-by: 2026-09-27")}},
+	{"changed-since-approval", house, "approved: ", []edit{e(house, "\nrevision: ", "\nrevision: A")}},
+	{"not-approved", house, "approved: not yet", []edit{e(house, "approved: 2026-08-27, A. Renner, process engineer, ", "approved: not yet # ")}},
+	{"names-a-draft", lesson, "See [extra]", []edit{extraDraft, end(lesson, "See [extra](extra.md).")}},
 	{"dates-out-of-order", house, "review-by: 2027-08-27", []edit{e(house, "approved: 2026-08-27", "approved: 2027-08-28")}},
 	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- common practice, no source\n  - internet")}},
 	{"unknown-source", "lessons/extra.md", "(source: ASTM B850)", []edit{extraLesson("Extra", "Bake within 4 h (source: ASTM B850).\n")}},
@@ -213,6 +216,9 @@ var mistakes = []mistake{
 	{"unbounded-article", "materials/titanium.md", "title:", []edit{e("materials/titanium.md", "\nph: 4–12", ""), e("materials/titanium.md", "practice: [ph, ", "practice: [")}},
 }
 
+// extraDraft is a lesson that is not finished.
+var extraDraft = edit{"lessons/extra.md", "", strings.Replace(extraLesson("Extra", "x\n").new, "\nstation: ", "\ndraft: yes\nstation: ", 1)}
+
 const ringAnswer = "- Both drops leave a ring: [Salty feed water: renew the deioniser](#salty-feed-water-renew-the-deioniser)"
 
 // Each mistake is found, where it is, and nothing else is said.
@@ -232,7 +238,9 @@ func TestEachMistakeInTheDemoManualIsFoundAlone(t *testing.T) {
 			}
 			files := edited(t, base, m.edits)
 			var list []finding.Finding
-			if whole {
+			if slices.Contains(ofText, finding.RuleName(m.rule)) {
+				list = withoutApprovals(proofreadAll(t, files), func(file string) bool { return file == m.file })
+			} else if whole {
 				list = proofread(t, files)
 			} else {
 				list = again.read(t, files, m.edits)
@@ -265,8 +273,9 @@ func (p *proofAgain) read(t *testing.T, files fstest.MapFS, edits []edit) []find
 	}
 	p.changed = now
 	list = append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &p.uses), dayOf(m), &p.memo)...)
+	m.MarkDrafts(list)
 	finding.Sort(list)
-	return list
+	return withoutApprovals(list, ofNoFile)
 }
 
 // untranslated leaves translations out.
@@ -325,7 +334,8 @@ func TestManyMistakesAtOnceAreAllFound(t *testing.T) {
 			t.Errorf("%s is lost among others", rule)
 		}
 	}
-	if len(list) != len(want) || finding.Stopping(list) != len(want) {
+	const overdue = 1 // which stops nothing
+	if len(list) != len(want) || finding.Stopping(list) != len(want)-overdue {
 		t.Errorf("%d mistakes, %d findings:%s", len(want), len(list), show(list))
 	}
 }
