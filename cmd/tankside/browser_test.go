@@ -1,8 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"context"
+	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -117,12 +120,15 @@ func TestPageFollows(t *testing.T) {
 
 	addWax(t, folder, "Warm it slowly. See [tar](tar.md).")
 	b.becomes(`document.querySelector("body > p[role=status]")?.textContent.includes("stops publication")`)
-	// It stands at the lower edge of the window, and the page is as it was.
+	// It stands at the lower edge of the window; the page shows what can be shown, and what is wrong with it, and where.
 	b.becomes(`(line => getComputedStyle(line).position === "fixed" && Math.abs(line.getBoundingClientRect().bottom - innerHeight) < 2)(document.querySelector("body > p[role=status]"))`)
-	b.becomes(`document.body.innerText.includes("Warm it slowly.") && !document.querySelector("main").innerText.includes("tar")`)
+	b.becomes(`document.querySelector("main").innerText.includes("See tar.") && document.body.innerText.includes("soils/wax.md:12:21")`)
+	if kept, err := os.ReadFile(filepath.Join(edition, "soils/wax.html")); err != nil || bytes.Contains(kept, []byte("See tar")) {
+		t.Errorf("what was not published stands in the edition: %v", err)
+	}
 
 	addWax(t, folder, "Warm it slowly, and no hotter.")
-	b.becomes(`document.body.innerText.includes("and no hotter.") && !document.querySelector("body > p[role=status]")`)
+	b.becomes(`document.body.innerText.includes("and no hotter.") && !document.querySelector("body > p[role=status]") && !document.body.innerText.includes("In no edition")`)
 	if got := b.complained(); strings.Contains(got, "Content Security Policy") || strings.Contains(got, "Error") {
 		t.Errorf("the browser complains:\n%s", got)
 	}
