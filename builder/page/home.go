@@ -16,6 +16,7 @@ type homeContent struct {
 	First   symptomGroup // what is seen on the part
 	Rest    []symptomGroup
 	Tanks   []tankCard
+	Ways    []link // what is asked for most besides, at the head of the page
 	Kinds   []link
 	Ask     *link // the page “May it go in?”, where there is one
 	Several *link // the page for several observations at once, where there is one
@@ -109,7 +110,14 @@ func (s *site) home(f *frame) error {
 	rests.Note = s.words.say("for the safety officer")
 	reviews := s.toPage(f.Root, reviewsPage, s.words.say("Reviews"))
 	reviews.Note = s.words.say("what has to be looked at again, and when")
-	c.Kinds = append(c.Kinds, all, rests, reviews, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
+	visit := s.toPage(f.Root, visitPage, s.words.say("Visit report"))
+	visit.Note = s.words.say("what was found, measured and tried")
+	c.Kinds = append([]link{all, visit, cards, book}, c.Kinds...)
+	c.Kinds = append(c.Kinds, rests, reviews, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), s.toPage(f.Root, editionPage, s.words.say("This edition")))
+	c.Ways = []link{s.toPage(f.Root, calculatorsPage, s.words.say("Sums"))}
+	if c.Ask != nil {
+		c.Ways = append(c.Ways, s.toPage(f.Root, markup.Page, s.words.say("May it go in?")))
+	}
 	f.Content = c
 	return nil
 }
