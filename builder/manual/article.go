@@ -26,7 +26,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 	if ok {
 		d.offset = 1
 		if mapping := d.mapping(header, "header"); mapping != nil {
-			a.Partial, a.Content = false, contentOf(mapping, body)
+			a.Partial, a.Content, a.Header = false, contentOf(mapping, body), saidOf(mapping)
 			if isTranslation {
 				readTranslationHead(d, a, mapping)
 			} else {
