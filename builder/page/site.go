@@ -41,7 +41,7 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "changes", "forward", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
 	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
@@ -170,7 +170,7 @@ func (s *site) pages() []job {
 }
 
 // jobs lists every page in the site's language: in one of translations, the lists, the translations, and what is spoken in it of that which
-// follows from the model. The glossary, and what rests on what, are there in the
+// follows from the model. The glossary, what rests on what, and what changed, are there in the
 // manual's own language only.
 func (s *site) jobs() []job {
 	jobs := s.lists()
@@ -185,7 +185,8 @@ func (s *site) jobs() []job {
 		}
 		return jobs
 	}
-	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests))
+	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests),
+		s.page(changesPage, "changes", (*site).changed))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
 	}

@@ -14,7 +14,7 @@ var verifyCommand = command{
 	args: "[EDITION]",
 	does: "compare every file of an edition with its checksums",
 	more: `Compares every file of the edition with the list that was written when it was published, as after copying it to a stick or a tablet.
-Exit status 1 where a file is damaged, missing or was put there by somebody else.`,
+It says the number of the edition and its code. Exit status 1 where a file is damaged, missing or was put there by somebody else.`,
 	setUp: func(o *options) action {
 		asJSON := o.yes("json", "the result for programs: ok, damaged, missing, extra")
 		return func(ctx context.Context, c *console, args []string) error {
@@ -57,7 +57,7 @@ func (c *console) tellVerified(r edition.Report) {
 			fmt.Fprintf(c.out, "%s: %s\n", part.what, shown(f))
 		}
 	}
-	which := fmt.Sprintf("Edition %d of %s", r.Edition, r.Date)
+	which := r.Mark.String()
 	if r.OK {
 		fmt.Fprintf(c.out, "%s: %s, all as they were published.\n", which, count(r.Files, "file", "files"))
 		return

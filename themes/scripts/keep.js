@@ -35,7 +35,7 @@
       if (registration) return void await registration.update(); // it says so when the newer edition is there whole
       const head = await (await fetch(root + "offline.js", { cache: "no-cache" })).text();
       const found = /^const edition = (\{[^}]*\});/.exec(head);
-      if (found && JSON.parse(found[1]).edition !== Number(newer.dataset.edition)) offer(load);
+      if (found && newer.dataset.edition && JSON.parse(found[1]).edition !== newer.dataset.edition) offer(load);
     } catch {
       // no network: what is here goes on to serve
     }
