@@ -60,7 +60,7 @@ func ContentOfFolder(ctx context.Context, folder string) (*content.Content, *man
 }
 
 func contentOf(m *manual.Manual, theme themes.Theme, memo *content.Memo) (*content.Content, error) {
-	names, err := theme.Own(append(m.Languages(), m.OwnLanguage()))
+	names, err := theme.Reaching(append(m.Languages(), m.OwnLanguage()))
 	if err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 	"tankside/search"
 )
 
-// documents gives what can be found in a manual: each article's head and each of its sections, the tanks, the glossary, and the tools; all but the
+// documents gives what can be found in a manual: each article's head and each of its sections, the glossary, and the tools; all but the
 // glossary in each of its languages.
 func documents(m *manual.Manual, tools []page.Tool) []search.Document {
 	var docs []search.Document
@@ -17,7 +17,6 @@ func documents(m *manual.Manual, tools []page.Tool) []search.Document {
 	for _, a := range m.Articles {
 		docs = append(docs, articleDocuments(a, own)...)
 	}
-	docs = append(docs, tankDocuments(m, own, "")...)
 	for _, t := range m.Glossary {
 		docs = append(docs, search.Document{
 			Path: "glossary.html#" + manual.Anchor(t.Term), Title: t.Term, Kind: manual.TermFound, Text: t.Means, AlsoCalled: t.AlsoCalled, Language: own,
@@ -28,17 +27,14 @@ func documents(m *manual.Manual, tools []page.Tool) []search.Document {
 			docs = append(docs, articleDocuments(t, t.Language)...)
 		}
 	}
-	for _, tag := range m.Languages() {
-		docs = append(docs, tankDocuments(m, tag, tag)...)
-	}
 	return append(docs, toolDocuments(tools)...)
 }
 
-// toolDocuments are the pages of the program itself and its calculators. A page that is there in one language alone is found in each, by the words of each.
+// toolDocuments are the pages of the program itself, of the tanks and its calculators. A page that is there in one language alone is found in each, by the words of each.
 func toolDocuments(tools []page.Tool) []search.Document {
 	var docs []search.Document
 	for _, t := range tools {
-		docs = append(docs, search.Document{Path: t.Path, Title: t.Title, Kind: t.Kind, Text: t.Text, AlsoCalled: t.Also, Language: t.Language})
+		docs = append(docs, search.Document{Path: t.Path, Title: t.Title, Kind: t.Kind, Station: t.Station, Text: t.Text, AlsoCalled: t.Also, Language: t.Language})
 	}
 	return docs
 }
@@ -63,27 +59,6 @@ func articleDocuments(a *manual.Article, language string) []search.Document {
 		docs = append(docs, search.Document{
 			Path: path + "#" + s.Anchor, Title: a.Head.Title, Section: s.Heading, Kind: string(a.Kind), Station: string(a.Head.Station),
 			Text: s.Text, Question: len(s.Answers) > 0, Language: language,
-		})
-	}
-	return docs
-}
-
-// tankDocuments are the tanks' pages in a language; translation is its tag where it is not the manual's own.
-func tankDocuments(m *manual.Manual, language, translation string) []search.Document {
-	var docs []search.Document
-	for i := range m.Shop.Tanks {
-		t := &m.Shop.Tanks[i]
-		holds := strings.ReplaceAll(t.Chemistry.Name, "-", " ")
-		path := page.TankPath(t.ID)
-		if translation != "" {
-			path = page.Translated(path, translation)
-			if c := m.Named(manual.Chemistry, t.Chemistry.Name); c != nil && m.In(c, translation) != nil {
-				holds = m.In(c, translation).Head.Title
-			}
-		}
-		docs = append(docs, search.Document{
-			Path: path, Title: t.Name, Kind: manual.TankFound, Station: "wash", Language: language,
-			Text: strings.Join([]string{t.Name, t.Volume.String(), holds, t.Strength.String(), t.Temperature.String(), t.Frequency.String(), t.Heater.String()}, " "),
 		})
 	}
 	return docs

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -34,10 +35,16 @@ func change(t *testing.T, file, old, new string) {
 
 func changedAlone(t *testing.T, r Report, err error, where string) {
 	t.Helper()
+	r.Findings = butApprovals(r.Findings)
 	if !errors.Is(err, ErrStopped) || len(r.Findings) != 1 || r.Findings[0].Rule != "changed-without-revision" || r.Findings[0].File != where ||
 		r.Findings[0].Severity != finding.Result || !strings.Contains(r.Findings[0].Message, "edition 1 of 2026-12-01") || !strings.Contains(r.Findings[0].Remedy, "Raise the revision to B") {
 		t.Errorf("got %+v, %v", r.Findings, err)
 	}
+}
+
+// butApprovals leaves out that nobody has approved the articles of a test.
+func butApprovals(list []finding.Finding) []finding.Finding {
+	return slices.DeleteFunc(slices.Clone(list), func(f finding.Finding) bool { return f.Rule == "not-approved" })
 }
 
 // A text that has changed since the edition in the target folder is published under another revision only.
@@ -56,7 +63,7 @@ func TestChangeNeedsARevision(t *testing.T) {
 		t.Fatal(err)
 	}
 	m, findings, err := Read(t.Context(), src, day)
-	if err != nil || len(findings) != 0 {
+	if findings = butApprovals(findings); err != nil || len(findings) != 0 {
 		t.Errorf("proof with no edition to compare with: %v, %v", findings, err)
 	}
 	if findings = Against(m, findings, l, day); len(findings) != 1 {

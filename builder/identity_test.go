@@ -91,7 +91,8 @@ func TestOneManualHasOneCode(t *testing.T) {
 	}
 	for name, text := range map[string]string{
 		"ledger.txt": "# remark\n", ".gitattributes": "ledger.txt merge=union\n", "notes.md": "stray", "theme/README.txt": "how it is done", "theme/templates/unknown.html": "x", "theme/words/de.yaml": "\"Edition\": \"Ausgabe\"\n",
-		"theme/drawings/other.svg": square,
+		"theme/drawings/other.svg": square, "records/wash-1.csv": "when,ph\n2026-11-02,9.8\n", "procedures/fill.md.sig": "-----BEGIN SSH SIGNATURE-----\n", "allowed_signers": "a ssh-ed25519 AAAA\n",
+		"procedures/idea.md": strings.Replace(head, "title: %T", "title: An idea\ndraft: yes", 1), "procedures/half.md": "---\ntitle: Half\ndraft: yes\nstation: [\n---\nText.\n",
 	} {
 		files := manyFiles()
 		files[name] = text
@@ -106,6 +107,87 @@ func mark(name, text string) string {
 		return text
 	}
 	return "\uFEFF" + text
+}
+
+// What says how an article is controlled counts as far as a page shows it, and asks nobody to read the article again.
+func TestControlOfAnArticleCountsWhereItIsShown(t *testing.T) {
+	t.Parallel()
+	with := func(line string, more ...string) *content.Content {
+		files := manyFiles()
+		files["procedures/fill.md"] = strings.Replace(files["procedures/fill.md"], "station: wash\n", "station: wash\n"+line, 1)
+		for i := 0; i+1 < len(more); i += 2 {
+			files["shop.yaml"] = strings.Replace(files["shop.yaml"], more[i], more[i+1], 1)
+		}
+		return contentIn(t, files)
+	}
+	plain := with("")
+	for _, line := range []string{"draft: no\n", "accept: [{rule: no-approval, reason: a small shop}]\n"} {
+		if with(line).Digest() != plain.Digest() {
+			t.Errorf("%s is on no page and makes another edition", line)
+		}
+	}
+	stamp := []string{"name: ", "drafts: stamp\nname: "}
+	finished, draft := with("", stamp...), with("draft: yes\n", stamp...)
+	if finished.Digest() == draft.Digest() {
+		t.Error("a draft that is stamped is the same edition as the finished article")
+	}
+	files := manyFiles()
+	files["procedures/fill.md"] = strings.Replace(files["procedures/fill.md"], "review-by: 2", "review-by: 3", 1)
+	review := contentIn(t, files)
+	if review.Digest() == plain.Digest() {
+		t.Error("another date of review, which stands on the page, is the same edition")
+	}
+	for name, pair := range map[string][2]*content.Content{"draft": {finished, draft}, "review": {plain, review}} {
+		if list := changes.Between(pair[0], pair[1], nil); len(list) != 1 || len(changes.Consequences(pair[0], pair[1], list).Readers) > 0 {
+			t.Errorf("%s: somebody has to read it again, by %v", name, list)
+		}
+	}
+}
+
+// Readings and the day of publication change pages, and neither number nor code.
+func TestReadingsAndTheDayMakeNoOtherEdition(t *testing.T) {
+	t.Parallel()
+	all := manyFiles()
+	all["procedures/fill.md"] = strings.Replace(all["procedures/fill.md"], "review-by: 20", "review-by: 2027-01-02 # 20", 1)
+	all["records/wash-1.csv"] = "when,ph\n2026-11-02,9.8\n"
+	src := folder(t, all)
+	to := filepath.Join(t.TempDir(), "edition")
+	r, err := enterIt(t, src, to, day)
+	if err != nil {
+		t.Fatal(err, r.Findings)
+	}
+	before := files(t, to)
+	if page := before["records/wash-1.html"]; !strings.Contains(page, "Readings are no part of the edition") {
+		t.Error("the page of the readings does not say that they are no part of the edition")
+	}
+	for _, step := range []struct {
+		what  string
+		later int // days
+		reads string
+		other []string
+	}{
+		{"a new reading", 0, "2026-11-03,9.7\n", []string{"records/wash-1.html", "records/wash-1-month.html"}},
+		{"a review that is overdue", 40, "", []string{"procedures/fill.html", "reviews.html", "reviews.ics"}},
+	} {
+		change(t, filepath.Join(src, "records", "wash-1.csv"), "9.8\n", "9.8\n"+step.reads)
+		next, err := publish(t, src, to, day.AddDate(0, 0, step.later))
+		if err != nil || next.Mark != r.Mark {
+			t.Fatalf("%s: %v is %v: %v", step.what, r.Mark, next.Mark, err)
+		}
+		now := files(t, to)
+		for _, name := range step.other {
+			if now[name] == before[name] || now[name] == "" {
+				t.Errorf("%s: %s is as it was", step.what, name)
+			}
+		}
+		before = now
+		if !strings.Contains(now["changes.html"], "This is the first edition") {
+			t.Errorf("%s is a change of the edition", step.what)
+		}
+	}
+	if !strings.Contains(before["procedures/fill.html"], "Review overdue") {
+		t.Error("the overdue review is not said")
+	}
 }
 
 // Everything that reaches an edition makes it another, and is one of the changes; and what the changes make of the older is the newer.
@@ -211,7 +293,7 @@ func TestOwnThemeFilesThatCountAreThoseThatAreRead(t *testing.T) {
 		}
 		own[name] = &fstest.MapFile{Data: data}
 	}
-	counted, err := themes.New(own).Own([]string{"en", "es"})
+	counted, err := themes.New(own).Reaching([]string{"en", "es"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,6 +312,8 @@ func TestOwnThemeFilesThatCountAreThoseThatAreRead(t *testing.T) {
 		switch filepath.Ext(name) {
 		case ".svg":
 			now = bytes.ReplaceAll(was, []byte("10"), []byte("12"))
+		case ".css":
+			now = append(bytes.Clone(was), "main { border: 2px solid; }\n"...)
 		case ".html":
 			now = bytes.Replace(was, []byte("<h1>"), []byte("<h1>more "), 1)
 		case ".yaml":
@@ -318,6 +402,11 @@ func TestTheLedgerGivesTheNumber(t *testing.T) {
 	if other, err := publish(t, src, second, day.AddDate(0, 0, 9)); err != nil || other.Mark != r.Mark {
 		t.Errorf("another folder: %+v, %v", other, err)
 	}
+	for _, to := range []string{first, second} {
+		if other, err := publish(t, src, to, day); err != nil || other.Mark != r.Mark {
+			t.Errorf("published again: %+v, %v", other, err)
+		}
+	}
 	if !maps.Equal(files(t, first), files(t, second)) {
 		t.Error("the same manual gives other bytes in another folder")
 	}
@@ -349,7 +438,7 @@ func TestTheLedgerGivesTheNumber(t *testing.T) {
 		}
 	}
 	before := files(t, first)
-	if _, err := publish(t, src, first, day.AddDate(0, 0, 1)); err != nil {
+	if _, err := publish(t, src, first, day); err != nil {
 		t.Fatal(err)
 	}
 	if !maps.Equal(before, files(t, first)) {

@@ -140,6 +140,8 @@ var oneByOne = map[string]string{
 	"builder/page/site.go":       "a symptom's page has a template of its own",
 	"builder/page/suits.go":      "the decision is told of materials and parts",
 	"builder/page/tank.go":       "parts that are washed in a tank",
+	"builder/page/vessel.go":     "parts go through a rinse, and procedures are done at it",
+	"builder/content/content.go": "of what a header accepts only the attack on a part is on a page",
 	"builder/book/outline.go":    "what paper leaves out of a chapter, and its order: the course, the line, where symptoms are seen",
 	"builder/book/words.go":      "people are signed off for lessons and procedures",
 }

@@ -23,7 +23,7 @@ import (
 type Options struct {
 	Manual string    // folder of the manual
 	To     string    // folder of the edition
-	Now    time.Time // gives an entry in the ledger its date, and the rules their today
+	Now    time.Time // gives an entry in the ledger its date, and rules and pages their today
 
 	// Sitting, where it is not nil, remembers from one edition to the next what need not be made again. Changed are the files and folders of
 	// the manual that may be otherwise than at the edition before; with nil everything may be.
@@ -43,6 +43,10 @@ type Options struct {
 	// Draft has the pages say that they are being written, in the place of number, date and code: so a page that has not changed need not be written again
 	// because another has. What an edition in a sitting is stands on the page about the edition, and in its list.
 	Draft bool
+
+	// Preview, where it is not nil, is given in a sitting what can be shown of a manual that findings keep from being published: pages and what they
+	// need, by path. None of it is written.
+	Preview func(files map[string][]byte)
 
 	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
 	Progress func(doing string, done, total int)
@@ -72,6 +76,9 @@ type Report struct {
 // ErrStopped says that findings kept the manual from being published. The Report has them; the old edition is as it was.
 var ErrStopped = errors.New("the manual has findings that stop publication")
 
+// errByTheme is an ErrStopped that came when pages were made already.
+var errByTheme = fmt.Errorf("%w, in its theme", ErrStopped)
+
 // Read reads a manual's folder and proof-reads it. Links that lead out of the folder are not followed.
 func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []finding.Finding, error) {
 	root, err := openManual(folder)
@@ -84,7 +91,7 @@ func Read(ctx context.Context, folder string, now time.Time) (*manual.Manual, []
 
 // Against adds to what was found in a manual what has changed since an edition without a new revision.
 func Against(m *manual.Manual, findings []finding.Finding, since *edition.List, now time.Time) []finding.Finding {
-	findings = append(findings, rules.ProofAgainst(m, earlier(since), now)...)
+	findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	finding.Sort(findings)
 	return findings
 }
@@ -105,8 +112,9 @@ func openManual(folder string) (*os.Root, error) {
 const GarbagePercent = 40
 
 // Publish proof-reads the manual and writes its edition, whole or not at all.
-// The same manual gives the same edition, to the byte, whatever the day and the folder; all but the list of what has changed since the edition before, which
-// needs that edition: the one in the folder, or version control.
+// The same manual gives the same edition, to the byte, whatever the folder; all but the list of what has changed since the edition before, which
+// needs that edition: the one in the folder, or version control. The day changes no number and no code, and of the pages what they say as of it: which
+// reviews are overdue or due, and which readings there are.
 //
 // In a sitting the revisions of articles are compared as if the edition were the first: against the one that was in place before the sitting.
 func Publish(ctx context.Context, o Options) (Report, error) {
@@ -114,7 +122,7 @@ func Publish(ctx context.Context, o Options) (Report, error) {
 		return new(Sitting).publish(ctx, o)
 	}
 	r, err := o.Sitting.publish(ctx, o)
-	if err != nil && !errors.Is(err, ErrStopped) {
+	if err != nil && (!errors.Is(err, ErrStopped) || errors.Is(err, errByTheme)) {
 		err = errors.Join(err, o.Sitting.forget())
 	}
 	return r, err
@@ -136,16 +144,24 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	if finding.Stopping(findings) > 0 {
+	stopped := finding.Stopping(findings) > 0
+	if stopped && (o.Preview == nil || s.memo == nil || m.Undecided) {
 		return r, ErrStopped
 	}
 	theme, err := themeOf(root.FS(), m.Shop.Look.Theme)
 	if err != nil {
 		return r, err
 	}
+	if stopped {
+		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings)
+		if err == nil {
+			o.Preview(files)
+		}
+		return r, errors.Join(ErrStopped, err)
+	}
 	is, err := s.issueOf(ctx, o, m, theme)
 	if err != nil {
-		return r, err
+		return r.stoppedBy(err)
 	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
@@ -153,7 +169,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	}
 	list, pages, err := s.write(ctx, o, w, m, used, theme, since, is, root)
 	if err != nil {
-		return r, err
+		return r.stoppedBy(err)
 	}
 	r.Told = w.Told()
 	r.Mark, r.Pages, r.Files = list.Mark, pages, len(list.Files)
@@ -166,6 +182,17 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 		r.Bytes += f.Bytes
 	}
 	return r, nil
+}
+
+// stoppedBy makes a finding of what is wrong with the manual's own theme.
+func (r Report) stoppedBy(err error) (Report, error) {
+	fault, err := inTheme(err)
+	if fault == nil {
+		return r, err
+	}
+	r.Findings = append(r.Findings, *fault)
+	finding.Sort(r.Findings)
+	return r, errByTheme
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
@@ -188,7 +215,7 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Mark: list.Mark, Since: is.since(), Ledger: is.ledger, Forwards: is.forwards, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
+			Manual: m, Theme: theme, Mark: list.Mark, Day: o.Now.Format(time.DateOnly), Since: is.since(), Ledger: is.ledger, Forwards: is.forwards, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
 			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)
@@ -241,7 +268,7 @@ func themeOf(manual fs.FS, name string) (themes.Theme, error) {
 		return themes.Theme{}, err
 	}
 	if !info.IsDir() {
-		return themes.Theme{}, fmt.Errorf("theme in the manual is a file; it has to be a folder of the shop's own templates, styles and drawings")
+		return themes.Theme{}, &themes.FaultError{Err: errors.New("it has to be a folder of the shop's own templates, styles and drawings")}
 	}
 	own, err := fs.Sub(manual, "theme")
 	return called(themes.New(own), name), err

@@ -204,9 +204,9 @@ func TestOwnThemeFiles(t *testing.T) {
 		if err := os.WriteFile(own, []byte(mistake), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		_, err := publish(t, src, to, day)
-		if err == nil || !strings.Contains(err.Error(), "home.html:2") {
-			t.Errorf("the error does not name file and line: %v", err)
+		r, err := publish(t, src, to, day)
+		if err == nil || !slices.ContainsFunc(r.Findings, func(f finding.Finding) bool { return f.Place.String() == "theme/templates/home.html:2:1" }) {
+			t.Errorf("the finding does not name file and line: %v, %v", r.Findings, err)
 		}
 		if !maps.Equal(before, files(t, to)) {
 			t.Error("a theme with a mistake changed the edition")

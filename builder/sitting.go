@@ -47,6 +47,7 @@ type memo struct {
 	files edition.Sitting
 
 	content content.Memo
+	preview preview // of what cannot be published
 }
 
 // NewSitting begins a sitting.
@@ -76,10 +77,11 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, 
 	used := relate.UsedByAgain(m, uses)
 	findings = append(findings, rules.ProofAgain(m, used, o.Now, found)...)
 	if since != nil {
-		findings = append(findings, rules.ProofAgainst(m, earlier(since), o.Now)...)
+		findings = append(findings, rules.ProofAgainst(m, earlier(since))...)
 	}
+	m.MarkDrafts(findings)
 	finding.Sort(findings)
-	return m, used, findings, nil
+	return m, used, finding.Bounded(findings), nil
 }
 
 // since gives the list of the edition that was in place before this one, or before the sitting; nil where there was none. A folder that holds

@@ -218,7 +218,7 @@ func TestInputErrors(t *testing.T) {
 		{"dilution", "volume", "120", "the unit is missing"},
 		{"dilution", "volume", "1,5 L", "comma"},
 		{"dilution", "volume", "0 L", "0\u00a0L is outside what is accepted, 0.001\u00a0L to 100\u202f000\u00a0L"},
-		{"dilution", "volume", "-5 US gal", "−5\u00a0US gal is outside what is accepted, 0.0002642\u00a0US gal to 26\u202f420\u00a0US gal"},
+		{"dilution", "volume", "-5 US gal", "−5\u00a0US gal is outside what is accepted, 0.000264\u00a0US gal to 26\u202f420\u00a0US gal"},
 		{"dilution", "strength", "3 %", "per cent of what"},
 		{"dilution", "strength", "2000 g/L", "is outside what is accepted, 0.01\u00a0g/L to 1000\u00a0g/L"},
 		{"dilution", "strength", "900 g/L", ""},

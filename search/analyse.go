@@ -106,12 +106,12 @@ func (a *analyser) section(t *table, i int) analysed {
 	for f, all := range texts {
 		a.terms = a.terms[:0]
 		for _, text := range all {
-			for _, token := range a.brief(text) {
+			for _, token := range a.tokens(f, text) {
 				a.terms = append(a.terms, a.vocabulary.number(token.term))
-				if !token.extra {
+				if !token.extra && !isLittle(token.term) {
 					made.length[f]++
 				}
-				if !isWord(token.word) {
+				if !isWord(token.word) { // nor is a little one
 					continue
 				}
 				if met := a.words[token.word]; met.sections == 0 || met.last != i {
@@ -123,6 +123,15 @@ func (a *analyser) section(t *table, i int) analysed {
 		made.length[f] = max(made.length[f], 1)
 	}
 	return made
+}
+
+// tokens gives those of a field's text until the next call.
+func (a *analyser) tokens(field int, text string) []token {
+	if !ofArticle(field) {
+		return a.brief(text)
+	}
+	a.spare = a.name(text, a.spare[:0])
+	return a.spare
 }
 
 // count counts equal numbers; it sorts them.
@@ -160,7 +169,7 @@ func join(parts []map[string]occurrence) lexicon {
 	}
 	joined := make(lexicon, 0, len(all))
 	for word, n := range all {
-		joined = append(joined, entry{word, n})
+		joined = append(joined, entry{word: word, documents: n})
 	}
 	slices.SortFunc(joined, func(a, b entry) int { return strings.Compare(a.word, b.word) })
 	return joined

@@ -12,15 +12,16 @@ import (
 // Tuning of the order of articles, tried out on the tests' questions and on the
 // Cranfield collection.
 const (
-	wholeArticle  = 0.3 // share of the score that the article as a whole decides
+	wholeArticle  = 0.2 // share of the score that the article as a whole decides
 	worthShowing  = 0.1 // least score against the best article's
 	lookedAtWords = 20  // best articles that are looked at word for word
+	wantedKind    = 1.2 // weight of a kind that the question speaks for: see intents
 )
 
 // kindWeights put what helps at the tank before what explains it; any other
 // kind weighs 1. They stand here and not in the manual's table of kinds, which
 // the search in the browser does not carry.
-var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "calculator": 1.1, "glossary": 0.6}
+var kindWeights = map[string]float64{"symptom": 1.1, "procedure": 1.1, "page": 1.1, "glossary": 0.6}
 
 func kindWeight(kind string) float64 {
 	if w, ok := kindWeights[kind]; ok {
@@ -55,7 +56,8 @@ func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	if err := f.weigh(ctx, q, w); err != nil {
 		return Answer{}, err
 	}
-	all := f.rank(q, w)
+	worth := f.worth(q, w)
+	all := f.rank(q, worth, w)
 	var answer Answer
 	answer.Kinds = f.count(all, func(a *article) string { return a.kind }, func(a *article) bool {
 		return asked.Station == "" || a.station == asked.Station
@@ -82,9 +84,10 @@ func (f *Finder) ask(ctx context.Context, asked Question) (Answer, error) {
 	from := min(max(asked.From, 0), len(all))
 	limit = min(limit, MaxLimit, len(all)-from)
 	closest := all[:min(lookedAtWords, len(all))] // the same whatever is shown, so that what follows goes on where this ends
-	shown := newMarks(q, w.language)
+	shown := newMarks(q, w.language, worth)
+	best := closest[0].score
 	for i := range closest {
-		closest[i].score *= f.lift(q, closest[i], shown, w.reader)
+		closest[i].score = f.lift(q, closest[i], shown, w, best)
 	}
 	f.sortFound(closest)
 	for _, x := range all[from : from+limit] {
@@ -109,12 +112,11 @@ func (f *Finder) compare(a, b int) int {
 // rank gives every article worth showing with its best section, best first.
 //
 // A section scores the sum over the question's words, what its article's title
-// and everyday words score included, times the share of the question that is
-// there. An article scores its best section and, to a part, all its sections
-// taken together, so that one that treats the whole question in several places
-// comes before one that touches it once.
-func (f *Finder) rank(q query, w *work) []found {
-	worth := f.worth(q, w)
+// and everyday words score included, times the root of the share of the question
+// that is there. An article scores its best section and, to a part, all
+// its sections taken together, so that one that treats the whole question in
+// several places comes before one that touches it once.
+func (f *Finder) rank(q query, worth []float64, w *work) []found {
 	all := w.found[:0]
 	best := make([]float64, len(q.words))
 	top := 0.0
@@ -134,7 +136,7 @@ func (f *Finder) rank(q query, w *work) []found {
 					covered += worth[i]
 				}
 			}
-			if score := sum * covered; score > section {
+			if score := sum * math.Sqrt(covered); score > section {
 				section = score
 				x.section = s
 			}
@@ -149,7 +151,10 @@ func (f *Finder) rank(q query, w *work) []found {
 				covered += worth[i]
 			}
 		}
-		x.score = kindWeight(parent.kind) * ((1-wholeArticle)*section + wholeArticle*sum*covered)
+		x.score = kindWeight(parent.kind) * ((1-wholeArticle)*section + wholeArticle*sum*math.Sqrt(covered))
+		if q.wanted[parent.kind] {
+			x.score *= wantedKind
+		}
 		top = max(top, x.score)
 		all = append(all, x)
 	}
@@ -178,6 +183,9 @@ func (f *Finder) worth(q query, w *work) []float64 {
 		}
 		if holding > 0 {
 			worth[i] = math.Log(1 + (n-holding+0.5)/(holding+0.5))
+			if isLittle(q.words[i].term) {
+				worth[i] *= weighLittle
+			}
 			total += worth[i]
 		}
 	}
@@ -228,6 +236,9 @@ func (f *Finder) unknown(q query, asked string, w *work) ([]string, error) {
 	asked = shorten(asked)
 	var list []string
 	for i, one := range q.words {
+		if isLittle(one.term) {
+			continue
+		}
 		known := one.known
 		if !isWord(one.word) {
 			known = false

@@ -30,6 +30,9 @@ func openOne(t *table, of pieces) (*Finder, error) {
 	var err error
 	f := &Finder{table: t, average: t.averages()}
 	own := languageOf(t.tag)
+	for i := range t.lexicon {
+		t.lexicon[i].letters = lettersOf(t.lexicon[i].word)
+	}
 	if f.thesaurus, err = openSegment(len(t.expressions), of.thesaurus); err != nil {
 		return nil, err
 	}
@@ -37,7 +40,7 @@ func openOne(t *table, of pieces) (*Finder, error) {
 		return nil, errors.Join(err, f.thesaurus.Close())
 	}
 	f.spare.New = func() any {
-		return &work{reader: newReader(own), texts: f.index.Reader(), synonyms: f.thesaurus.Reader()}
+		return &work{reader: newReader(own), texts: f.index.Reader(), synonyms: f.thesaurus.Reader(), names: make([][][]string, len(t.articles)), kept: map[string][2][]scored{}}
 	}
 	return f, nil
 }

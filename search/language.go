@@ -19,11 +19,12 @@ type language struct {
 	spelling  func(string) string // one spelling for a word that has several
 	stem      func(*snowballstem.Env) bool
 	after     func(stem string) string
+	intents   []intent
 }
 
 var languages = map[string]*language{
-	englishTag: {stop: stop, irregular: irregular, spelling: oneSpelling, stem: english.Stem, after: withoutY},
-	"es":       {stop: stopSpanish, spelling: accented, stem: spanish.Stem, after: oneConsonant},
+	englishTag: {stop: stop, irregular: irregular, spelling: oneSpelling, stem: english.Stem, after: withoutY, intents: intents},
+	"es":       {stop: stopSpanish, spelling: accented, stem: spanish.Stem, after: oneConsonant, intents: intentsSpanish},
 }
 
 var unknownLanguage = &language{}
@@ -89,7 +90,7 @@ var stopSpanish = func() map[string]bool {
 		es son era eran fue ser esta estan estaba estar ha han he hay haber hago hace hacer hacen hecho
 		yo usted ustedes ellos ellas el ella como cuando donde cual cuales quien cuanto cuanta cuantos cuantas
 		si pero mas tan tanto ya aun tambien solo asi entonces porque pues debo debe deben puedo puede pueden quiero necesito tengo tiene tienen
-		cosa cosas algo todo toda todos todas otro otra otros otras cada`) {
+		uso usar usa usan hacemos cosa cosas algo todo toda todos todas otro otra otros otras cada`) {
 		m[word] = true
 	}
 	return m

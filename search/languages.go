@@ -129,14 +129,22 @@ const (
 	knowsError     = 0.5  // the word is a typing error away
 )
 
-// knows says which share of a question's words the language of f knows.
-func (f *Finder) knows(asked string) (float64, error) {
+// knowing is how much of a question a language knows: for sure, and with the words
+// that may be typing errors of its own, which take long to look for.
+type knowing struct {
+	*Finder
+	share, most float64
+}
+
+// knows says which share of a question's words the language of f knows; with
+// care it looks for typing errors as well, and share and most are the same.
+func (f *Finder) knows(asked string, care bool) (knowing, error) {
 	w := f.spare.Get().(*work)
 	defer f.spare.Put(w)
 	asked = shorten(asked)
-	sum, n := 0.0, 0
-	for _, t := range w.read(asked, nil) {
-		if t.extra {
+	sum, open, n := 0.0, 0.0, 0
+	for _, t := range w.withLittle(asked, nil) {
+		if t.extra || isLittle(t.term) && !w.stop[t.term[len(littleMark):]] {
 			continue
 		}
 		if n++; n > mostWords {
@@ -145,44 +153,49 @@ func (f *Finder) knows(asked string) (float64, error) {
 		known, err := f.known(word{token: t}, w)
 		switch {
 		case err != nil:
-			return 0, err
-		case known:
+			return knowing{}, err
+		case known: // as it does its own little words
 			sum += knowsWord
 		case t.end == len(asked) && len(t.word) >= shortestPrefix && len(f.lexicon.beginning(t.word, 1)) > 0:
 			sum += knowsBeginning
-		case allowed(t.word) > 0 && len(f.lexicon.nearest(t.word, allowed(t.word), 1)) > 0:
+		case allowed(t.word) == 0:
+		case !care:
+			open += knowsError
+		case len(f.lexicon.nearest(t.word, allowed(t.word), 1)) > 0:
 			sum += knowsError
 		}
 	}
-	return sum / float64(max(n, 1)), nil
+	all := float64(max(n, 1))
+	return knowing{f, sum / all, (sum + open) / all}, nil
 }
 
 // inOrder gives the finders, the one whose language knows most of the question
 // first. Where two know the same, the reader's language comes first.
 func (f *Finder) inOrder(asked Question) ([]*Finder, error) {
-	type knowing struct {
-		*Finder
-		share float64
-	}
-	var all []knowing
-	for _, one := range append([]*Finder{f}, f.others...) {
-		share, err := one.knows(asked.Words)
-		if err != nil {
-			return nil, err
+	for _, care := range [...]bool{false, true} {
+		var all []knowing
+		for _, one := range append([]*Finder{f}, f.others...) {
+			k, err := one.knows(asked.Words, care)
+			if err != nil {
+				return nil, err
+			}
+			if strings.EqualFold(one.tag, asked.Language) {
+				all = slices.Insert(all, 0, k)
+			} else {
+				all = append(all, k)
+			}
 		}
-		k := knowing{one, share}
-		if strings.EqualFold(one.tag, asked.Language) {
-			all = slices.Insert(all, 0, k)
-		} else {
-			all = append(all, k)
+		slices.SortStableFunc(all, func(a, b knowing) int { return cmp.Compare(b.share, a.share) })
+		unsure := slices.ContainsFunc(all[1:], func(k knowing) bool { return k.most >= all[0].share && k.most > k.share })
+		if care || !unsure {
+			order := make([]*Finder, len(all))
+			for i, k := range all {
+				order[i] = k.Finder
+			}
+			return order, nil
 		}
 	}
-	slices.SortStableFunc(all, func(a, b knowing) int { return cmp.Compare(b.share, a.share) })
-	order := make([]*Finder, len(all))
-	for i, k := range all {
-		order[i] = k.Finder
-	}
-	return order, nil
+	panic("care is always enough")
 }
 
 // askAll answers in the language that knows most of the question, or in the
@@ -200,6 +213,7 @@ func (f *Finder) askAll(ctx context.Context, asked Question) (Answer, error) {
 		}
 		for h := range a.Hits {
 			a.Hits[h].Language = one.tag
+			f.translate(&a.Hits[h], asked.Language)
 		}
 		if a.Total > 0 {
 			return a, nil
@@ -209,4 +223,48 @@ func (f *Finder) askAll(ctx context.Context, asked Question) (Answer, error) {
 		}
 	}
 	return first, nil
+}
+
+// translate leads a hit to the head of the same article in the language that the reader has chosen, where there is one: who reads a translation is not
+// led out of it by a foreign word. On a page in the manual's own language the words decide, since nobody has chosen that. Which of its sections
+// corresponds is not known.
+func (f *Finder) translate(h *Hit, reader string) {
+	if strings.EqualFold(reader, f.tag) || strings.EqualFold(reader, h.Language) {
+		return
+	}
+	for _, own := range f.others {
+		if !strings.EqualFold(own.tag, reader) {
+			continue
+		}
+		a := own.original(original(page(h.Path), h.Language))
+		if a < 0 {
+			return
+		}
+		head := own.sections[own.articles[a].first]
+		h.Path, h.Title, h.Section, h.Language = own.articles[a].page+head.anchor, own.articles[a].title, head.heading, own.tag
+		h.Snippet = snippet(head.text, &marks{}, newReader(languageOf(own.tag)))
+	}
+}
+
+// original is the page that one in a language is the translation of: its tag before the ending.
+func original(page, tag string) string {
+	if own, is := strings.CutSuffix(page, "."+strings.ToLower(tag)+".html"); is {
+		return own + ".html"
+	}
+	return page
+}
+
+// original gives the article that is the translation of a page, or stands on that page itself; -1 where none is, or several are.
+func (t *table) original(page string) int {
+	found := -1
+	for i := range t.articles {
+		if original(t.articles[i].page, t.tag) != page {
+			continue
+		}
+		if found >= 0 {
+			return -1
+		}
+		found = i
+	}
+	return found
 }

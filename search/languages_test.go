@@ -28,8 +28,9 @@ func TestQuestionFindsItsLanguage(t *testing.T) {
 		{"es", "¿Cómo desgasificar?", "procedures/degas.es.html", "es"},
 		{"", "desgasificacion", "procedures/degas.es.html", "es"}, // without the accent, and another form
 		{"", "las sales del agua", "symptoms/spots.es.html#sales-de-agua-dura", "es"},
-		{"", "mancahs", "symptoms/spots.es.html", "es"}, // a typing error that no English word is near
-		{"es", "white spots", "symptoms/spots.html", "en"},
+		{"", "mancahs", "symptoms/spots.es.html", "es"},            // a typing error that no English word is near
+		{"es", "white spots", "symptoms/spots.es.html", "es"},      // the words are English, the reader has chosen Spanish
+		{"es", "hard water salts", "symptoms/spots.es.html", "es"}, // to the head
 		{"en", "white spots", "symptoms/spots.html", "en"},
 		{"es", "foil test", "procedures/foil-test.html", "en"}, // not translated
 		// Both know a number alone: the reader's language decides.

@@ -2,6 +2,7 @@ package search
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 	"sort"
 	"strings"
@@ -19,6 +20,26 @@ type lexicon []entry
 type entry struct {
 	word      string
 	documents int
+	letters   letterSet
+}
+
+// letterSet says which small letters, a to z, a word has, a bit for each. A typing
+// error changes two of them at most, which is soon seen and leaves few words
+// whose letters need a look in their order.
+type letterSet uint32
+
+func lettersOf(word string) (set letterSet) {
+	for i := range len(word) {
+		if b := word[i]; 'a' <= b && b <= 'z' {
+			set |= 1 << (b - 'a')
+		}
+	}
+	return set
+}
+
+// mayBe tells whether so few typing errors can lead from one set to another.
+func (l letterSet) mayBe(other letterSet, errors int) bool {
+	return bits.OnesCount32(uint32(l^other)) <= 2*errors
 }
 
 // find gives the entry of a word.
@@ -61,14 +82,15 @@ type near struct {
 // letter wrong, so with more than one error it has to agree.
 func (l lexicon) nearest(word string, errors, limit int) []near {
 	var found []near
-	letters := []rune(word)
+	letters, set := []rune(word), lettersOf(word)
 	var rows spelling.Distance
-	for _, e := range l {
-		if errors > 1 && e.word[0] != word[0] {
+	for i := range l {
+		e := &l[i]
+		if !set.mayBe(e.letters, errors) || errors > 1 && e.word[0] != word[0] {
 			continue
 		}
 		if d := rows.Between(letters, e.word, errors); d <= errors {
-			found = append(found, near{e, d})
+			found = append(found, near{*e, d})
 		}
 	}
 	slices.SortFunc(found, func(a, b near) int {

@@ -4,25 +4,35 @@ import "unicode/utf8"
 
 // How much looking word for word can lift an article.
 const (
-	liftTogether = 0.7 // all neighbours of the question stand together
-	liftName     = 0.6 // the question is a title, heading or everyday name
+	liftTogether = 0.6 // all neighbours of the question stand together
+	liftName     = 1.2 // the question is a title or everyday name
+	liftTitle    = 2.4 // the question is the title, no more and no less
+	theSame      = 0.99
+	liftHeading  = 0.8 // the question is the heading
+	liftOfBest   = 0.5 // of that, in scores of the best article: a name may stand for an article that says the words seldom
 	apart        = 3   // words that may lie between neighbours
 )
 
-// marks says which terms answer which words of the question, and which letters
-// the words that have these terms begin with.
+// marks says which terms answer which words of the question and with what
+// weight, and which letters the words that have these terms begin with.
 type marks struct {
-	words map[string][]int
+	words map[string][]mark
 	begin letters
+	worth []float64 // of each word of the question; they sum up to 1
 }
 
-func newMarks(q query, l *language) *marks {
-	m := &marks{words: map[string][]int{}}
+type mark struct {
+	word   int
+	weight float64
+}
+
+func newMarks(q query, l *language, worth []float64) *marks {
+	m := &marks{words: map[string][]mark{}, worth: worth}
 	for _, v := range q.variants {
 		for _, term := range v.terms {
 			m.begin[term[0]] = true
 			for word := v.first; word <= v.last; word++ {
-				m.words[term] = append(m.words[term], word)
+				m.words[term] = append(m.words[term], mark{word, v.weight})
 			}
 		}
 	}
@@ -35,35 +45,78 @@ func newMarks(q query, l *language) *marks {
 	return m
 }
 
-// lift gives the factor an article earns when its best section is read.
-func (f *Finder) lift(q query, x found, m *marks, r *reader) float64 {
+// lift gives the score of an article when its names and its best section are read; best is that of the best article before.
+func (f *Finder) lift(q query, x found, m *marks, w *work, best float64) float64 {
 	s := f.sections[x.section]
-	a := f.articles[s.article]
-	name := max(likeness(q, a.title, m, r), likeness(q, s.heading, m, r))
-	for _, also := range a.also {
-		name = max(name, likeness(q, also, m, r))
+	name := liftHeading * m.likeness(w.terms(s.heading))
+	for i, one := range w.namesOf(f, s.article) {
+		like := m.likeness(one)
+		if i == 0 && like > theSame {
+			like = liftTitle / liftName
+		}
+		name = max(name, liftName*like)
 	}
-	return 1 + liftName*name + liftTogether*together(q, s.text, m, r)
+	return x.score*(1+name+liftTogether*together(q, s.text, m, w.reader)) + liftOfBest*name*best*kindWeight(f.articles[s.article].kind)
+}
+
+// namesOf gives the terms of an article's title and everyday names. They are kept: most questions look at the same articles while they are typed.
+func (w *work) namesOf(f *Finder, article int) [][]string {
+	if names := w.names[article]; names != nil {
+		return names
+	}
+	a := f.articles[article]
+	names := [][]string{w.nameTerms(a.title)}
+	for _, also := range a.also {
+		names = append(names, w.nameTerms(also))
+	}
+	w.names[article] = names
+	return names
+}
+
+// nameTerms gives a name's terms, one for each word.
+func (r *reader) nameTerms(name string) (terms []string) {
+	r.spare = r.name(name, r.spare[:0])
+	for _, t := range r.spare {
+		if !t.extra {
+			terms = append(terms, t.term)
+		}
+	}
+	return terms
 }
 
 // likeness says how much of a name and of the question are each other's words:
 // 1 where they are the same.
-func likeness(q query, name string, m *marks, r *reader) float64 {
-	words, common := 0, 0
-	for _, t := range r.brief(name) {
-		if t.extra {
+func (m *marks) likeness(name []string) float64 {
+	found, met, length := 0.0, 0.0, 0.0
+	var seen [mostWords]float64
+	for _, term := range name {
+		counts := 1.0
+		if isLittle(term) {
+			counts = weighLittle
+			if !m.begin[littleMark[0]] { // the question has none
+				continue
+			}
+		}
+		length += counts
+		if !m.begin[term[0]] {
 			continue
 		}
-		words++
-		if len(m.words[t.term]) > 0 {
-			common++
+		best := 0.0
+		for _, k := range m.words[term] {
+			if seen[k.word] < k.weight {
+				found += (k.weight - seen[k.word]) * m.worth[k.word]
+				seen[k.word] = k.weight
+			}
+			best = max(best, k.weight)
+		}
+		if best > 0 {
+			met += counts
 		}
 	}
-	if words == 0 {
+	if met == 0 {
 		return 0
 	}
-	common = min(common, len(q.words))
-	return float64(common*common) / float64(words*len(q.words))
+	return found * met / length
 }
 
 // together says which share of the question's neighbours stand in order and
@@ -75,7 +128,8 @@ func together(q query, text string, m *marks, r *reader) float64 {
 	last := make([]int, len(q.words)) // where each word was last met
 	pairs := make([]bool, len(q.words))
 	for _, t := range r.briefOnly(text, &m.begin) {
-		for _, word := range m.words[t.term] {
+		for _, k := range m.words[t.term] {
+			word := k.word
 			last[word] = t.position
 			if word > 0 && last[word-1] > 0 && last[word-1] < t.position && t.position-last[word-1] <= apart {
 				pairs[word] = true
@@ -109,7 +163,7 @@ const snippetLength = 160
 func snippet(text string, m *marks, r *reader) []Run {
 	type place struct {
 		start, end int
-		words      []int
+		words      []mark
 	}
 	var places []place
 	for _, t := range r.briefOnly(text, &m.begin) {
@@ -130,8 +184,8 @@ func snippet(text string, m *marks, r *reader) []Run {
 				break
 			}
 			n++
-			for _, word := range p.words {
-				seen[word] = true
+			for _, k := range p.words {
+				seen[k.word] = true
 			}
 		}
 		if value := len(seen)*16 + min(n, 15); value > most {

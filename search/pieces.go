@@ -150,7 +150,7 @@ func joined(tables []*table) *table {
 		t.lengths[f] /= float64(max(n, 1))
 	}
 	for _, word := range slices.Sorted(maps.Keys(words)) {
-		t.lexicon = append(t.lexicon, entry{word, words[word]})
+		t.lexicon = append(t.lexicon, entry{word: word, documents: words[word]})
 	}
 	return t
 }

@@ -48,14 +48,15 @@ type variant struct {
 type query struct {
 	words    []word
 	variants []variant
+	wanted   map[string]bool // kinds that the question speaks for
 }
 
 // understand makes a question ready.
 func (f *Finder) understand(asked string, w *work) (query, error) {
 	asked = shorten(asked)
 	r := w.reader
-	var q query
-	for _, t := range r.read(asked, nil) {
+	q := query{wanted: r.wanted(asked)}
+	for _, t := range r.name(asked, nil) {
 		if strings.HasPrefix(t.term, withinMark) {
 			continue // a range is asked for by its ends
 		}
@@ -70,7 +71,11 @@ func (f *Finder) understand(asked string, w *work) (query, error) {
 			continue
 		}
 		q.words = append(q.words, word{token: t})
-		q.add(1, len(q.words)-1, t.term)
+		weight := 1.0
+		if isLittle(t.term) {
+			weight = weighLittle
+		}
+		q.add(weight, len(q.words)-1, t.term)
 	}
 	for i := range q.words {
 		known, err := f.known(q.words[i], w)
@@ -82,7 +87,7 @@ func (f *Finder) understand(asked string, w *work) (query, error) {
 	f.joinNeighbours(&q, r)
 	typing := len(q.words) > 0 && q.words[len(q.words)-1].end == len(asked)
 	for i, one := range q.words {
-		if !isWord(one.word) {
+		if !isWord(one.word) || isLittle(one.term) {
 			continue
 		}
 		if last := typing && i == len(q.words)-1; last || !one.known {
@@ -93,7 +98,11 @@ func (f *Finder) understand(asked string, w *work) (query, error) {
 			f.part(&q, i, r)
 		}
 	}
-	return q, f.expand(&q, w)
+	if err := f.expand(&q, w); err != nil {
+		return q, err
+	}
+	q.meant()
+	return q, nil
 }
 
 // shorten cuts a question at a whole letter.

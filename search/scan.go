@@ -13,6 +13,7 @@ import (
 type scanner struct {
 	*reader
 	only     *letters // where set, words beginning otherwise are passed over
+	little   bool     // little words are given as well
 	text     string
 	tokens   []token
 	at       int
@@ -125,9 +126,13 @@ func (s *scanner) compound() {
 	}
 }
 
-// add gives one word as a token, unless it is a stop word or a single letter.
+// add gives one word as a token, unless it is a stop word or a single letter, and little words are not wanted.
 func (s *scanner) add(word []byte, start, end int, extra bool) {
 	s.position++
+	if s.little && !extra && (len(word) < 2 || s.stop[string(word)]) {
+		s.addExact(littleMark+string(word), start, end, false)
+		return
+	}
 	if len(word) < 2 || len(word) > longest || s.only != nil && !s.only[word[0]] || !extra && s.stop[string(word)] {
 		return
 	}

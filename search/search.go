@@ -35,9 +35,10 @@
 // bleve's term scorer scores each variant in each field with BM25. From there
 // on the sums are our own: within a word the best variant counts, not their
 // sum, so a word with many synonyms weighs no more than one with none, and the
-// share of the question that a section covers multiplies. bleve's boolean
-// queries cannot say that. Title and everyday words count for every section of
-// their article; headings and questions of symptom trees count above prose.
+// root of the share of the question that a section covers multiplies. bleve's
+// boolean queries cannot say that. Title and everyday words count for every section
+// of their article; headings and questions of symptom trees count above prose. The words that say how something is asked,
+// "why" or "how do I", speak for a kind of article (see [intents]).
 //
 // Synonyms have a segment of their own, an ordinary one of bleve's: each expression
 // that another may stand for is a document, and its fields hold the expressions that
@@ -45,16 +46,18 @@
 // used: zap writes them in the order of a Go map at places of no fixed length, so that
 // two builds differ, and bleve's queries would split a word's score among synonyms.
 //
-// The best articles are then looked at word for word: a question whose words
-// stand together, or that is the title, a heading or an everyday name, is
-// lifted. This reads the stored texts and saves the positions in the segment,
+// The best articles are then looked at word for word: one in which the words of
+// the question stand together, or of which it is the title, a heading or an
+// everyday name, is lifted. This reads the stored texts and saves the positions in the segment,
 // which would more than double it.
 //
 // A manual in several languages has an index for each. A question is answered in
 // the language that knows most of its words, in the reader's where two know the
 // same, and in the next where the first has no answer; so a translation changes
-// nothing for who asks in the language of the original. Spanish is read with its
-// own stemmer and stop words, other languages with folded words alone.
+// nothing for who asks in the language of the original. Who has chosen a
+// translation is led to it by words of another language too, where an article has
+// one. Spanish is read with its own stemmer and stop words, other languages with
+// folded words alone.
 //
 // An article gives at most one [Hit]: its best section, linked to directly. A
 // question matched by title alone leads to the head of the article. What scores

@@ -11,17 +11,19 @@ import (
 	"tankside/search/segment"
 )
 
-// fieldWeights say how much a word counts in each field against prose.
+// fieldWeights say how much a word counts in each field.
 var fieldWeights = [...]float64{
-	fieldTitle:    2.0,
-	fieldAlso:     2.0,
+	fieldTitle:    1.9,
+	fieldAlso:     2.8,
 	fieldHeading:  1.5,
-	fieldQuestion: 1.5,
-	fieldText:     1.0,
+	fieldQuestion: 1.1,
+	fieldText:     0.75,
 }
 
 // ofArticle tells the fields that count for all sections of an article.
-func ofArticle(field int) bool { return field == fieldTitle || field == fieldAlso }
+func ofArticle(field int) bool {
+	return field == fieldTitle || field == fieldAlso
+}
 
 // work is the scratch memory of one question, kept for the next.
 type work struct {
@@ -31,6 +33,9 @@ type work struct {
 	match              *search.SearchContext
 	met                index.TermFieldDoc
 	found              []found
+	names              [][][]string           // see namesOf
+	kept               map[string][2][]scored // see weighTerm
+	keeps              int                    // scores that are kept
 }
 
 // board holds what each word of the question scores in each place, a place
@@ -91,12 +96,10 @@ func (f *Finder) weigh(ctx context.Context, q query, w *work) error {
 }
 
 func (f *Finder) weighOne(v variant, w *work) error {
-	boards := [...]*board{&w.sections, &w.articles}
+	boards := w.boards()
 	for n, term := range v.terms {
-		for field := range fieldNames {
-			if err := f.weighTerm(term, field, w); err != nil {
-				return err
-			}
+		if err := f.weighTerm(term, w); err != nil {
+			return err
 		}
 		for _, b := range boards {
 			b.endTerm(n)
@@ -122,12 +125,57 @@ func (f *Finder) weighOne(v variant, w *work) error {
 	return nil
 }
 
-// weighTerm lets bleve score one term in one field, as a question of its own:
+// keptScores bounds how many scores of terms are kept for the next questions: while a word is typed, those of the words before it are the same.
+const keptScores = 1 << 16
+
+// scored is what a term scores in a place.
+type scored struct {
+	place int
+	score float64
+}
+
+func (w *work) boards() [2]*board { return [...]*board{&w.sections, &w.articles} }
+
+// weighTerm puts on the boards what a term scores in all fields.
+func (f *Finder) weighTerm(term string, w *work) error {
+	if kept, is := w.kept[term]; is {
+		for i, b := range w.boards() {
+			for _, s := range kept[i] {
+				b.score(s.place, s.score)
+			}
+		}
+		return nil
+	}
+	for field := range fieldNames {
+		if err := f.weighField(term, field, w); err != nil {
+			return err
+		}
+	}
+	places := len(w.sections.touched) + len(w.articles.touched)
+	if w.keeps += places; w.keeps > keptScores {
+		clear(w.kept)
+		w.keeps = places
+	}
+	if places > keptScores {
+		return nil
+	}
+	var keep [2][]scored
+	for i, b := range w.boards() {
+		keep[i] = make([]scored, len(b.touched))
+		for n, place := range b.touched {
+			keep[i][n] = scored{place, b.term[place]}
+		}
+	}
+	w.kept[term] = keep
+	return nil
+}
+
+// weighField lets bleve score one term in one field, as a question of its own:
 // with the norm of such a question its boost and rarity leave the weight at 1,
 // and what remains is BM25. It does what bleve's term searcher does, which
 // would want a whole index reader and take the number of distinct terms of a field
 // for its length.
-func (f *Finder) weighTerm(term string, field int, w *work) error {
+func (f *Finder) weighField(term string, field int, w *work) error {
 	name := fieldNames[field]
 	holding, err := w.texts.Find(name, term)
 	if err != nil || holding == 0 {

@@ -188,7 +188,7 @@ var stop = func() map[string]bool {
 		this that these those there here what which who whom whose when where why how
 		if then than so such each other another some any all very just also still
 		get gets got getting go goes going went gone put puts let lets
-		like stuff thing things something anything everything want need know please really
+		like stuff thing things something anything everything want need know please really use using somehow ok okay
 		can could will would shall should may might must
 		im ive id ill youre youve its theyre theres whats hows whys`) {
 		m[word] = true

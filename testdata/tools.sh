@@ -1,5 +1,5 @@
 #!/bin/sh
-# Installs what the tests need and this machine lacks: Chromium and Firefox from the system's packages, test tools from npm.
+# Installs what the tests need and this machine lacks: Chromium, Firefox and ssh-keygen from the system's packages, test tools from npm.
 set -eu
 
 # need PROGRAM PACKAGE: a program on the PATH, from a package of Debian's where it is not there yet.
@@ -26,6 +26,7 @@ need() {
 
 need chromium chromium
 need firefox-esr firefox-esr
+need ssh-keygen openssh-client
 for program in node npm; do
     if ! command -v "$program" >/dev/null 2>&1; then
         echo "The tests need $program (Node.js 20 or newer), which is not on this machine. Install it and run make test again." >&2

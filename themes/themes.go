@@ -58,19 +58,42 @@ func (t Theme) Called(name string) Theme {
 	return Theme{own: t.own, set: set}
 }
 
-// Read gives a file of the theme.
+// FaultError says that no page can be made with a file, or folder, of the theme.
+type FaultError struct {
+	File string // within the theme
+	Line int    // or 0 where it is not known
+	Err  error
+}
+
+// Error names the file.
+func (e *FaultError) Error() string { return "theme/" + e.File + ": " + e.Err.Error() }
+
+// Unwrap gives what the library or the system said.
+func (e *FaultError) Unwrap() error { return e.Err }
+
+// Own tells whether a file is the shop's.
+func (t Theme) Own(name string) bool {
+	if t.own == nil {
+		return false
+	}
+	_, err := fs.Stat(t.own, name)
+	return err == nil
+}
+
+// Read gives a file of the theme. One of the shop's that cannot be read is a *FaultError.
 func (t Theme) Read(name string) ([]byte, error) {
-	for _, fsys := range []fs.FS{t.own, t.set} {
-		if fsys == nil {
-			continue
-		}
-		data, err := fs.ReadFile(fsys, name)
+	if t.own != nil {
+		data, err := fs.ReadFile(t.own, name)
 		if err == nil {
 			return bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")), nil // the same with every computer's line ends
 		}
 		if !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
+			return nil, &FaultError{File: name, Err: err}
 		}
+	}
+	data, err := fs.ReadFile(t.set, name)
+	if err == nil || !errors.Is(err, fs.ErrNotExist) {
+		return data, err
 	}
 	return embedded.ReadFile(name)
 }
@@ -84,7 +107,7 @@ func (t Theme) List(folder string) ([]string, error) {
 		}
 		entries, err := fs.ReadDir(fsys, folder)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
+			return nil, &FaultError{File: folder, Err: err}
 		}
 		for _, e := range entries {
 			if e.Type().IsRegular() {
@@ -95,9 +118,9 @@ func (t Theme) List(folder string) ([]string, error) {
 	return slices.Sorted(maps.Keys(names)), nil
 }
 
-// Own names the shop's own files that reach an edition with pages in some languages, given by their tags, in order. What stands in the folder besides, such
+// Reaching names the shop's own files that reach an edition with pages in some languages, given by their tags, in order. What stands in the folder besides, such
 // as a template that no page uses, does not reach one.
-func (t Theme) Own(tags []string) ([]string, error) {
+func (t Theme) Reaching(tags []string) ([]string, error) {
 	if t.own == nil {
 		return nil, nil
 	}
@@ -105,7 +128,7 @@ func (t Theme) Own(tags []string) ([]string, error) {
 	for _, f := range folders {
 		entries, err := fs.ReadDir(t.own, f.name)
 		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
+			return nil, &FaultError{File: f.name, Err: err}
 		}
 		for _, e := range entries {
 			name := f.name + "/" + e.Name()

@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"html/template"
-	"time"
 
 	"tankside/builder/manual"
 	"tankside/builder/page"
@@ -102,13 +101,10 @@ type chapterContent struct {
 type leaf struct {
 	Anchor, Number, Title string
 	Head                  runningHead
-	Revision              *revision
+	Control               *page.Control // of an article: who answers for it, and until when
 	HTML                  template.HTML
 	Facts                 []fact
 }
-
-// revision is who answers for an article, and until when.
-type revision struct{ Revision, Approved, ApprovedBy, ReviewBy string }
 
 func (b *book) fill(c *chapter, part int) (page.Filled, error) {
 	content := chapterContent{Number: c.number, Title: c.title, Contents: relative(c.file, cover) + "#contents",
@@ -143,17 +139,14 @@ func (b *book) leaf(s *section) (leaf, error) {
 	remark := ""
 	if a := s.article; a != nil {
 		remark = b.parts.Say("Revision") + " " + a.Head.Revision
-		l.Revision = &revision{a.Head.Revision, date(a.Head.Approved), a.Head.ApprovedBy, date(a.Head.ReviewBy)}
+		control := b.parts.Control(a)
+		l.Control = &control
+		if control.Approved == "" {
+			remark += ", " + control.StateOfRelease
+		}
 	}
 	l.Head = b.head(s.number, s.title, remark, printed.Line)
 	return l, nil
-}
-
-func date(t time.Time) string {
-	if t.IsZero() {
-		return ""
-	}
-	return t.Format(time.DateOnly)
 }
 
 // placeOf tells where a page of the edition stands in the book.

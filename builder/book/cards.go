@@ -36,6 +36,8 @@ type card struct {
 	Safety             []messages
 	Wear, Hazards      string
 	Ask                string
+	Checked            string       // when its record was last written in; no part of its code
+	Control            page.Control // of the chemistry's article: who answers for it
 
 	station manual.Station
 }
@@ -98,7 +100,8 @@ func (b *book) cards() (page.Filled, error) {
 	}
 	c.Cards = append(c.Cards, b.afterWash()...)
 	for i := range c.Cards {
-		c.Cards[i].Code = code(c.Cards[i])
+		c.Cards[i].Code = code(c.Cards[i]) // before what changes from day to day
+		c.Cards[i].Checked = b.parts.LastChecked(c.Cards[i].Anchor)
 	}
 	return page.Filled{Title: b.parts.Say("Cards for the tanks"), Content: c}, nil
 }
@@ -270,6 +273,7 @@ func (b *book) level(t *manual.Tank) template.HTML {
 func (b *book) holds(c *card, a *manual.Article) {
 	p := b.parts
 	c.Holds = a.Head.Title
+	c.Control = p.Control(a)
 	if s := b.sectionOf(a); s != nil {
 		c.HoldsNumber = s.number
 	}
@@ -286,7 +290,7 @@ func (b *book) holds(c *card, a *manual.Article) {
 			never = append(never, p.Say(strings.ReplaceAll(n.Name, "-", " ")))
 		}
 	}
-	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.ApprovedBy
+	c.Hazards, c.Never, c.Ask = strings.Join(hazards, "; "), strings.Join(never, ", "), a.Head.Approval.Role
 }
 
 // opening takes over the safety messages that stand before everything else in an article.
@@ -453,7 +457,7 @@ func (b *book) afterWash() []card {
 		for _, a := range named {
 			if a.Head.Station == c.station {
 				c.Wear = strings.Join(a.Procedure.ProtectiveEquipment, ", ")
-				c.Ask = a.Head.ApprovedBy
+				c.Ask = a.Head.Approval.Role
 			}
 		}
 	}

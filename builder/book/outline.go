@@ -99,6 +99,7 @@ func lay(p *page.Parts) *book {
 	}
 	b.chapter(&chapter{title: p.Say("Index"), file: folder + "index-of-words.html", words: b.index})
 	b.chapter(&chapter{title: p.Say("Sources"), file: folder + "sources.html", words: b.sources})
+	b.chapter(&chapter{title: p.Say("Approvals"), file: folder + "approvals.html", words: b.approvals})
 	b.chapter(&chapter{title: p.Say("Sign-off sheet"), file: folder + "sign-off.html", words: b.signOff})
 	return b
 }

@@ -13,10 +13,11 @@ import (
 // The chapters that are lists of words rather than pages.
 
 type words struct {
-	Glossary []term
-	Letters  []letter
-	Sources  []source
-	SignOff  []lesson
+	Glossary  []term
+	Letters   []letter
+	Sources   []source
+	Approvals []approval
+	SignOff   []lesson
 }
 
 type term struct{ Term, Means, Number, Href string }
@@ -39,14 +40,21 @@ type source struct {
 
 type lesson struct{ Number, Title, Href, Revision string }
 
+// approval is an article with who answers for it.
+type approval struct {
+	Number, Title, Href string
+	page.Control
+}
+
 // glossary is the list of terms.
 func (b *book) glossary(c *chapter) any {
 	var w words
 	for _, t := range b.manual.Glossary {
 		one := term{Term: t.Term, Means: t.Means}
 		if a := b.manual.At(t.Article); a != nil {
-			s := b.sectionOf(a)
-			one.Number, one.Href = s.number, s.address(c.file)
+			if s := b.sectionOf(a); s != nil { // a draft has none
+				one.Number, one.Href = s.number, s.address(c.file)
+			}
 		}
 		w.Glossary = append(w.Glossary, one)
 	}
@@ -93,7 +101,7 @@ func (b *book) index(c *chapter) any {
 	}
 	for i := range b.manual.Glossary {
 		t := &b.manual.Glossary[i]
-		if a := b.manual.At(t.Article); a != nil {
+		if a := b.manual.At(t.Article); a != nil && b.sectionOf(a) != nil {
 			for _, w := range append([]string{t.Term}, t.AlsoCalled...) {
 				found.add(w, b.sectionOf(a))
 			}
@@ -128,6 +136,19 @@ func (b *book) sources(c *chapter) any {
 	}
 	var w words
 	found.each(c.file, func(text string, where []entry) { w.Sources = append(w.Sources, source{text, where}) })
+	return w
+}
+
+// approvals lists who answers for each article, and what nobody has approved.
+func (b *book) approvals(c *chapter) any {
+	var w words
+	for _, ch := range b.chapters {
+		for _, s := range ch.sections {
+			if s.article != nil {
+				w.Approvals = append(w.Approvals, approval{s.number, s.title, s.address(c.file), b.parts.Control(s.article)})
+			}
+		}
+	}
 	return w
 }
 

@@ -215,7 +215,7 @@ func notSideways(b *tab, page string) {
 // largeTargets: gloved fingers need targets of 48 px, for everything to be pressed that is not a link inside a line of text.
 func largeTargets(b *tab, page string) {
 	b.do(size(360, 800))
-	small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .admit-form input[type=search], .admit-form select, .admit-form button, .admit-materials li label, .instead a, .matrix a, .sum input, .sum select, .sum button, .sum summary, .overview a rect, .seen-group summary, .look-choice label, .seen-tools button, .seen-filter input, .seen-bar a, .visit input, .visit select, .visit textarea, .visit button")]
+	small := ask[[]string](b, `[...document.querySelectorAll(".line a, .find input, .find button, .swatches a, .answers a, .walk-nav button:not([hidden]), .entries a, .letters a, .admit-form input[type=search], .admit-form select, .admit-form button, .admit-materials li label, .instead a, .matrix a, .sum input, .sum select, .sum button, .sum summary, .drawn a rect, .seen-group summary, .look-choice label, .seen-tools button, .seen-filter input, .seen-bar a, .visit input, .visit select, .visit textarea, .visit button")]
 			.filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()]).filter(([, r]) => r.height < 48 || r.width < 44).map(([e, r]) => Math.round(r.width) + "×" + Math.round(r.height) + " " + e.outerHTML.slice(0, 100))`)
 	for _, s := range small {
 		b.t.Errorf("%s: too small for a gloved finger: %s", page, s)

@@ -8,6 +8,7 @@ import (
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/relate"
+	"tankside/builder/inboth"
 	"tankside/builder/manual"
 )
 
@@ -30,6 +31,7 @@ func (b *tab) choose(field, value string) {
 // same compares the answer that stands in the page with the native one, as the browser writes both.
 func (b *tab) same(native string) {
 	b.t.Helper()
+	native = string(inboth.HTML([]byte(native))) // as a page is finished
 	if !ask[bool](b, `(() => { const d = document.createElement("div"); d.innerHTML = `+quote(native)+`; return d.innerHTML === document.querySelector(".admit-answer").innerHTML; })()`) {
 		b.t.Errorf("the page says\n%s\nnatively it is\n%s", ask[string](b, `document.querySelector(".admit-answer").innerHTML`), native)
 	}

@@ -39,6 +39,6 @@ func TestFirefox(t *testing.T) {
 		f.Open(base + "tanks/wash-2.html#at.sums")
 		f.Ask(`(document.querySelector("#sum-dilution-volume").select(), true)`, nil)
 		f.Type("#sum-dilution-volume", "25")
-		f.Until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)
+		f.Until(`tankside.shown(document.querySelector("#sum-dilution .sum-value")).replace(/\s/g, " ") === "500 mL"`)
 	})
 }

@@ -31,7 +31,7 @@ func TestWorksOfflineAfterOneVisit(t *testing.T) {
 	b.until(`document.querySelectorAll(".find-hit").length > 0`)
 	b.do(chromedp.Navigate(base + "tanks/wash-2.html#at.sums"))
 	b.change("#sum-dilution-volume", "25")
-	b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "500 mL"`)
+	b.until(`tankside.shown(document.querySelector("#sum-dilution .sum-value")).replace(/\s/g, " ") === "500 mL"`)
 }
 
 // A server that hands out a damaged file gives no offline edition: it is taken whole or not at all.
@@ -121,6 +121,20 @@ func TestNewerEditionIsOffered(t *testing.T) {
 	}
 	b.press(".newer button")
 	b.until(`document.body.innerText.includes("This stands in the newer edition.") && !document.querySelector(".newer button")`)
+
+	// A page that only the edition before has is not shown any more, though that edition is still kept for pages that were open.
+	if old := ask[int](b, `caches.keys().then(async names => {
+		for (const name of names) if (!await (await caches.open(name)).match("withdrawn.html") && name !== names.at(-1)) await (await caches.open(name)).put(new URL("withdrawn.html", location.href), new Response("<h1>Withdrawn</h1>", { headers: { "Content-Type": "text/html" } }));
+		return names.length;
+	})`); old != 2 {
+		t.Errorf("%d editions are kept", old)
+	}
+	b.forgive = func(string) bool { return true } // the server's answer is complained of
+	b.do(chromedp.Navigate(base + "soils/withdrawn.html"))
+	b.until(`document.querySelector("h1") !== null`)
+	if title := b.text("h1"); title == "Withdrawn" {
+		t.Error("a page of the edition before is shown under the newer one")
+	}
 }
 
 // An address that was cut off in the middle of a letter, as mail programs do it, opens the page all the same.

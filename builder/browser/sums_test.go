@@ -21,9 +21,9 @@ func TestCalculatorAnswersAsOneTypes(t *testing.T) {
 	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-1.html#at.sums")
-		first := ask[string](b, `document.querySelector("#sum-heat-up .sum-value").textContent`)
+		first := ask[string](b, `tankside.shown(document.querySelector("#sum-heat-up .sum-value"))`)
 		b.change("#sum-heat-up-target", "70")
-		b.until(`document.querySelector("#sum-heat-up .sum-value").textContent !== ` + quote(first))
+		b.until(`tankside.shown(document.querySelector("#sum-heat-up .sum-value")) !== ` + quote(first))
 		got := b.text("#sum-heat-up .sum-value")
 		a, err := calculators.Run("heat-up", map[string]string{
 			"volume": "120 L", "length": "600 mm", "width": "450 mm", "depth": "445 mm", "start": "12 °C", "target": "70 °C", "heater": "6 kW", "lid": "yes",
@@ -55,9 +55,9 @@ func TestALinkCarriesTheSum(t *testing.T) {
 	t.Parallel()
 	bothSchemes(t, func(t *testing.T, base string) {
 		b := open(t, base, "tanks/wash-2.html#sum-dilution?volume=50+L&strength=3+%25+v%2Fv")
-		b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "1.5 L"`)
+		b.until(`tankside.shown(document.querySelector("#sum-dilution .sum-value")).replace(/\s/g, " ") === "1.5 L"`)
 		b.change("#sum-dilution-volume", "60")
-		b.until(`document.querySelector("#sum-dilution .sum-value").textContent.replace(/\s/g, " ") === "1.8 L"`)
+		b.until(`tankside.shown(document.querySelector("#sum-dilution .sum-value")).replace(/\s/g, " ") === "1.8 L"`)
 		b.until(`decodeURIComponent(location.hash).includes("60")`)
 	})
 }
@@ -69,7 +69,7 @@ func TestCalculatorIsQuick(t *testing.T) { // alone, since it is measured
 	b := open(t, base, "tanks/wash-1.html#at.sums")
 	b.change("#sum-heat-up-target", "64")
 	b.until(`document.querySelector("#sum-heat-up .sum-given") !== null`)
-	b.until(`document.querySelector("#sum-heat-up .sum-answer").textContent.includes("64")`)
+	b.until(`tankside.shown(document.querySelector("#sum-heat-up .sum-answer")).includes("64")`)
 	start := time.Now()
 	took := ask[float64](b, `(() => {
 		const field = document.querySelector("#sum-heat-up-target"), times = [];

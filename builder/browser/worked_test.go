@@ -26,8 +26,8 @@ func TestWorkedOut(t *testing.T) {
 			{"brass in wash 1", "No\n", "../may-it-go-in.html#material=brass&bath=wash-1"},
 			{"brass in wash 1", "WARNING", ""},
 			{"140 F in C", "140 °F = 60 °C", ""},
-			{"0.5 gal in L", "0.5 imp gal = 2.273 L", ""},
-			{"60 L at 1:40", "1.463 L", "../calculators/dilution.html#sum-dilution?volume=60+L&strength=1%3A40"},
+			{"0.5 gal in L", "0.5 imp gal = 2.27 L", ""},
+			{"60 L at 1:40", "1.46 L", "../calculators/dilution.html#sum-dilution?volume=60+L&strength=1%3A40"},
 			{"120 l 4 % 12 to 62", "Heat-up time · 120 L · 12 °C · 62 °C · 6 kW (Wash 1)", ""},
 			{"120 l 4 % 12 to 62", "4 % w/w", ""},
 			{"brass, rust, wash 2", "Light rust", ""},
@@ -53,7 +53,7 @@ func TestWorkedOutSumIsFilledIn(t *testing.T) {
 	asking(b, "60 L at 1:40")
 	b.until(`document.querySelector(".find-answer-title a")`)
 	b.press(".find-answer-title a")
-	b.until(`document.querySelector("#sum-dilution .sum-value")?.textContent.replaceAll("\u00a0", " ") === "1.463 L"`)
+	b.until(`document.querySelector("#sum-dilution .sum-value")?.innerText.replaceAll("\u00a0", " ") === "1.46 L"`)
 }
 
 // Every article that is found can be reached with the keyboard, and words that the manual does not have are named.

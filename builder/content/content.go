@@ -2,7 +2,9 @@
 //
 // A part of an article is a key of its header, or the text below one of its headings; of the shop file, the glossary and the vocabulary each value is a
 // part; of a picture, or a file of the shop's own theme, the checksum. What does not reach an edition is no part: comments in headers, the order of
-// their keys, quotation marks, line ends, byte order marks, empty lines around a heading, how the file system spells the names of files, and the ledger.
+// their keys, quotation marks, line ends, byte order marks, empty lines around a heading, how the file system spells the names of files, the ledger, drafts that
+// are left out, and signatures. The readings of baths do reach one and are no part all the same: a manual whose bath was read once more today is still the same
+// manual, and otherwise no number would hold for a day. So is what a page says as of the day of publication, such as that a review is overdue.
 // So one manual has one digest on every machine, and two manuals differ in their digest exactly if some part differs, which package changes then shows.
 package content
 
@@ -205,10 +207,25 @@ func sumOf(a *manual.Article) Sum {
 	return h.sum()
 }
 
+// shows tells whether a key of an article's header reaches its pages, as all do but two: that it is no draft goes without saying, and of what is accepted only
+// the attack that the sheet of a part accepts is said.
+func shows(a *manual.Article, key string) bool {
+	switch key {
+	case "draft":
+		return a.Head.Draft
+	case "accept":
+		return a.Kind == manual.Part
+	}
+	return true
+}
+
 // pieces goes through the parts of an article. Each text begins with the line of its heading.
 func pieces(a *manual.Article, give func(name string, text []byte)) {
 	n := make(namer, len(a.Header)+len(a.Sections)+1)
 	for _, s := range a.Header {
+		if !shows(a, s.Key) {
+			continue
+		}
 		give(n.name(HeaderKey+s.Key), []byte(s.Value))
 	}
 	rest, line := a.Body, a.Start

@@ -4,7 +4,8 @@
 // [Writer.Add] puts files there, from as many goroutines as one likes; [Writer.Commit] adds the checksum list
 // (edition.json) and the offline worker, has everything written to the disk and swaps the new folder with the old one.
 // Until that swap the old edition stays as it is, whatever goes wrong: an error, a crash, a full disk.
-// What a crash leaves beside the edition is removed by the next BeginIn; the lock keeps the names of the folders that are ours.
+// What a crash leaves beside the edition is removed by the next BeginIn; the lock keeps the names of the folders that are ours, and a file in each
+// the names of what was written there. Anything else in them is somebody's work too, and is kept.
 //
 // Of what lies in the edition's folder nothing is ever removed or replaced but what its list names, and only as it was published. Everything
 // else is somebody's work: it lies in the new edition's folder afterwards. Where the new edition has a file for its place, or where somebody

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"golang.org/x/sys/unix"
@@ -47,4 +48,32 @@ func TestFullDiskLeavesTheOldEdition(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "big.bin")); err == nil {
 		t.Error("the unfinished file is in the next edition")
 	}
+}
+
+// A folder at which a disk is mounted cannot change places with another: it is refused with the remedy, and nothing stays beside it.
+func TestMountedDiskIsRefused(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "edition")
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := unix.Mount("tmpfs", dir, "tmpfs", 0, "size=256k"); errors.Is(err, unix.EPERM) || errors.Is(err, unix.EACCES) {
+		t.Skip("mounting a small disk in memory is not permitted here")
+	} else if err != nil {
+		t.Fatal(err)
+	}
+	defer unix.Unmount(dir, unix.MNT_DETACH)
+	w, err := BeginIn(nil, dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Add("index.html", []byte("one")); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := w.Commit(List{}, nil); err == nil || !strings.Contains(err.Error(), "name a folder in it with --to") {
+		t.Error(err)
+	}
+	if names := beside(t, dir); len(names) != 1 {
+		t.Errorf("beside the edition stand %v", names)
+	}
+	publish(t, filepath.Join(dir, "edition"), 1, map[string]string{"index.html": "one"})
 }

@@ -49,6 +49,11 @@ func (k *lock) depart(ctx context.Context, folder string, l *List, seen map[stri
 	if err != nil {
 		return left{}, err
 	}
+	if k.state[filepath.Base(folder)] == growing { // in another, a file of that name is somebody's
+		if err := h.addGrown(folder); err != nil {
+			return left{}, err
+		}
+	}
 	d := &departure{from: folder, to: k.dir, own: h.own, keep: keep}
 	if err := d.folder("", h); err != nil {
 		return left{}, err
@@ -61,8 +66,13 @@ func (k *lock) depart(ctx context.Context, folder string, l *List, seen map[stri
 	case d.denied != nil:
 		return left{}, d.denied
 	}
-	if err := d.remove(ListName, os.Remove); err != nil {
-		return left{}, err
+	for _, name := range []string{ListName, growthName} { // last: without them nothing would be known to be ours
+		if h.own[name] == nil {
+			continue
+		}
+		if err := d.remove(name, os.Remove); err != nil {
+			return left{}, err
+		}
 	}
 	if err := os.Remove(folder); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return left{}, err
@@ -104,7 +114,7 @@ func (d *departure) folder(name string, h *holding) error {
 			err = d.bringFolder(inner)
 		case d.own[inner] == nil:
 			err = d.bring(inner)
-		case !d.keep && inner != ListName: // the list goes last: without it nothing would be known to be ours
+		case !d.keep && inner != ListName && inner != growthName:
 			err = d.drop(inner)
 		}
 		if err != nil {
@@ -175,6 +185,10 @@ func unprotect(dir string) error {
 // another file of the name, this one stays.
 func (d *departure) bring(name string) error {
 	from, to := d.at(d.from, name), d.at(d.to, name)
+	if _, err := os.Lstat(d.to); err != nil { // there is no edition in place
+		d.stuck = append(d.stuck, name)
+		return nil
+	}
 	there, err := os.Lstat(to)
 	if err == nil {
 		here, err := os.Lstat(from)

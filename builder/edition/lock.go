@@ -43,6 +43,9 @@ var states = []state{growing, leaving, aside, gone}
 func lockOf(dir string) (*lock, error) {
 	parent, base := filepath.Split(dir)
 	name := filepath.Join(parent, "."+base+".lock")
+	if info, err := os.Lstat(name); err == nil && !info.Mode().IsRegular() { // to read a pipe would take until somebody writes into it
+		return nil, notALock(name)
+	}
 	file, err := lockedfile.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
 		return nil, err
@@ -110,8 +113,10 @@ func (k *lock) read() error {
 	return err
 }
 
-func (k *lock) foreign() error {
-	return fmt.Errorf("%s is not the lock of a publication: somebody else has written into it; move it to another place", k.file.Name())
+func (k *lock) foreign() error { return notALock(k.file.Name()) }
+
+func notALock(name string) error {
+	return fmt.Errorf("%s is not the lock of a publication: somebody else has written into it; move it to another place", name)
 }
 
 // mayBeOurs tells whether a name is of the form that fresh gives.

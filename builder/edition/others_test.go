@@ -365,6 +365,18 @@ func TestLockOfSomebodyElseIsLeftAlone(t *testing.T) {
 			t.Errorf("%q has become %q, %v", text, data, err)
 		}
 	}
+	if err := errors.Join(os.Remove(name), os.Symlink("somewhere.txt", name)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "not the lock of a publication") {
+		t.Errorf("a symbolic link: %v", err)
+	}
+	if _, err := os.Lstat(filepath.Join(filepath.Dir(name), "somewhere.txt")); err == nil {
+		t.Error("what the link leads to was made")
+	}
+	if err := os.Remove(name); err != nil {
+		t.Fatal(err)
+	}
 	for _, text := range []string{"growing .edition.coming-X\nlea", "gro"} { // a crash while it was written
 		put(t, name, text)
 		publish(t, dir, 1, map[string]string{"index.html": "one"})

@@ -124,7 +124,10 @@ func TestWriteProtectedEditionIsReplaced(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Cleanup(func() { removeAll(parent) })
+		t.Cleanup(func() {
+			filepath.WalkDir(parent, func(at string, e fs.DirEntry, err error) error { return errors.Join(err, os.Chmod(at, 0o755)) })
+			os.RemoveAll(parent)
+		})
 		dir := filepath.Join(parent, "edition")
 		self := filepath.Join(parent, "program") // another user may not enter the folder that the test's program lies in
 		data, err := os.ReadFile(program(t))
@@ -164,6 +167,51 @@ func TestWriteProtectedEditionIsReplaced(t *testing.T) {
 		}
 		if names := beside(t, dir); strings.Join(names, " ") != "edition program" {
 			t.Errorf("beside the edition stand %v", names)
+		}
+	}
+}
+
+// A pipe in the place of the lock is refused, and not waited for.
+func TestPipeInTheLocksPlaceIsRefused(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "edition")
+	if err := syscall.Mkfifo(filepath.Join(filepath.Dir(dir), ".edition.lock"), 0o644); err != nil {
+		t.Skipf("no pipes here: %v", err)
+	}
+	if _, err := BeginIn(nil, dir); err == nil || !strings.Contains(err.Error(), "not the lock of a publication") {
+		t.Error(err)
+	}
+}
+
+// Into a folder that several may write to, one publishes after another: the lock that the first has made serves the second, whatever the first one's
+// mask was, and what the second may not remove of the first one's edition is kept until he may.
+func TestTwoUsersPublishIntoASharedFolder(t *testing.T) {
+	if os.Getuid() != 0 {
+		t.Skip("to publish as two users takes root")
+	}
+	parent, err := os.MkdirTemp("", "shared")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { os.RemoveAll(parent) })
+	self := filepath.Join(parent, "program")
+	data, err := os.ReadFile(program(t))
+	if err := errors.Join(err, os.WriteFile(self, data, 0o755), os.Chmod(parent, 0o777)); err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(parent, "edition")
+	for i, user := range []uint32{65534, 65533, 65534, 65532} {
+		for _, rows := range []string{"2", "1"} {
+			c := child(self, dir, rows)
+			c.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: user, Gid: user}}
+			if out, err := c.CombinedOutput(); err != nil {
+				t.Fatalf("publication %d: %v\n%s", i, err, out)
+			}
+			if r, err := Verify(t.Context(), os.DirFS(dir)); err != nil || !r.OK {
+				t.Errorf("publication %d: %+v, %v", i, r, err)
+			}
+			if info, err := os.Stat(filepath.Join(dir, ListName)); err != nil || info.Sys().(*syscall.Stat_t).Uid != user {
+				t.Errorf("publication %d: the edition in place is not the one of user %d: %v", i, user, err)
+			}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package edition
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"maps"
@@ -66,15 +67,22 @@ func (s *Sitting) kept() string {
 }
 
 // writer gives a writer to the folder that lies ready, or nil where there is none.
-func (s *Sitting) writer(k *lock) *Writer {
+func (s *Sitting) writer(k *lock) (*Writer, error) {
 	if s == nil || s.spare == "" {
-		return nil
+		return nil, nil
 	}
 	if info, err := os.Lstat(s.spare); err != nil || !info.IsDir() {
 		s.spare = ""
-		return nil
+		return nil, nil
 	}
-	return &Writer{dir: k.dir, coming: s.spare, lock: k, sitting: s, before: s.files, spare: s.holds, folders: map[string]bool{".": true}, files: map[string]File{}}
+	if err := k.note(s.spare, growing); err != nil {
+		return nil, err
+	}
+	grown, err := growIn(s.spare)
+	if err != nil {
+		return nil, err
+	}
+	return &Writer{dir: k.dir, coming: s.spare, lock: k, grown: grown, sitting: s, before: s.files, spare: s.holds, folders: map[string]bool{".": true}, files: map[string]File{}}, nil
 }
 
 // follow notes that the writer's edition is in place, and old the folder of the one before it, or "". What was an edition of this sitting
@@ -135,10 +143,10 @@ func (s *Sitting) prepare(k *lock) error {
 		return w.drop()
 	}
 	s.spare, s.holds = w.coming, maps.Clone(s.files)
-	return nil
+	return w.grown.close()
 }
 
-// Close removes the folder that lies ready.
+// Close removes the folder that lies ready, but for what somebody has put there: that goes to the edition in place.
 func (s *Sitting) Close() error {
 	if s.spare == "" {
 		return nil
@@ -147,12 +155,9 @@ func (s *Sitting) Close() error {
 	if err != nil {
 		return err
 	}
-	spare := s.spare
+	spare, seen := s.spare, s.seen
 	*s = Sitting{}
-	err = removeAll(spare)
-	if err == nil {
-		err = k.note(spare, gone)
-	}
+	_, err = k.depart(context.Background(), spare, nil, seen, false)
 	return errors.Join(err, k.release())
 }
 
@@ -217,6 +222,9 @@ func (w *Writer) link(name string, copied bool) error {
 		return err
 	}
 	from, to := filepath.Join(w.dir, local), filepath.Join(w.coming, local)
+	if err := w.grown.claim(name, to); err != nil {
+		return err
+	}
 	err = os.Link(from, to)
 	if err == nil || !copied || errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrExist) {
 		return err
@@ -278,19 +286,11 @@ func (w *Writer) clearSpare() error {
 		if err != nil {
 			return err
 		}
-		if err := os.Remove(filepath.Join(w.coming, local)); err != nil {
+		at := filepath.Join(w.coming, local)
+		if err := os.Remove(at); err != nil && !notEmpty(at) { // somebody has put something there
 			return err
 		}
 	}
 	w.spare = nil
-	return w.clearList()
-}
-
-// clearList removes the list of the edition before.
-func (w *Writer) clearList() error {
-	err := os.Remove(filepath.Join(w.coming, ListName))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	return err
+	return nil
 }

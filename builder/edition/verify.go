@@ -62,6 +62,9 @@ func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 	if there[ListName].IsRegular() {
 		delete(there, ListName)
 	}
+	if there[ListName+".sig"].IsRegular() { // a signature of the list cannot be in it
+		delete(there, ListName+".sig")
+	}
 	check := func(path, want string) error {
 		mode, is := there[path]
 		delete(there, path)

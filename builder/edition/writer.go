@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
+	"syscall"
 )
 
 // Writer writes one edition. Add may be called from several goroutines at once.
@@ -22,6 +23,7 @@ type Writer struct {
 	dir    string // the edition's folder
 	coming string // the hidden folder beside it, in which the new edition grows
 	lock   *lock
+	grown  *growth
 	told   Told
 
 	old  *List       // of the edition in place, or nil
@@ -84,11 +86,9 @@ func open(s *Sitting, k *lock) (*Writer, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := s.writer(k)
-	if w == nil {
+	w, err := s.writer(k)
+	if err == nil && w == nil {
 		w, err = begin(s, k)
-	} else {
-		err = k.note(w.coming, growing)
 	}
 	if err != nil {
 		return nil, err
@@ -109,7 +109,11 @@ func begin(s *Sitting, k *lock) (*Writer, error) {
 	if err := os.Chmod(coming, 0o755); err != nil { // a process's own mask would hide the edition from a web server
 		return nil, err
 	}
-	w := &Writer{dir: k.dir, coming: coming, lock: k, sitting: s, folders: map[string]bool{".": true}, files: map[string]File{}}
+	grown, err := growIn(coming)
+	if err != nil {
+		return nil, err
+	}
+	w := &Writer{dir: k.dir, coming: coming, lock: k, grown: grown, sitting: s, folders: map[string]bool{".": true}, files: map[string]File{}}
 	if s != nil {
 		w.before = s.files
 	}
@@ -179,36 +183,9 @@ func (k *lock) tidy(spare string) (Told, error) {
 			}
 			continue
 		}
-		if k.state[name] == growing {
-			if removeAll(folder) != nil {
-				told.Left = append(told.Left, folder)
-				continue
-			}
-			if err := k.note(folder, gone); err != nil {
-				return told, err
-			}
-			continue
-		}
 		k.clear(folder, nil, nil, false, &told)
 	}
 	return told, nil
-}
-
-// removeAll removes a folder in which everything is ours, protected against writing or not.
-func removeAll(folder string) error {
-	err := os.RemoveAll(folder)
-	if !errors.Is(err, fs.ErrPermission) {
-		return err
-	}
-	if err := filepath.WalkDir(folder, func(at string, e fs.DirEntry, err error) error {
-		if err == nil && e.IsDir() {
-			err = unprotect(at)
-		}
-		return err
-	}); err != nil {
-		return err
-	}
-	return os.RemoveAll(folder)
 }
 
 // clear takes an old edition apart and notes what there is to say about it.
@@ -219,10 +196,15 @@ func (k *lock) clear(folder string, l *List, seen map[string]fs.FileInfo, keep b
 	if err != nil {
 		told.Left = append(told.Left, folder)
 	}
-	for _, f := range rest.files {
-		told.Aside = append(told.Aside, filepath.Join(rest.aside, filepath.FromSlash(f)))
-	}
+	told.aside(rest)
 	return err == nil && len(rest.files) == 0
+}
+
+// aside notes what could not go to the edition in place.
+func (t *Told) aside(rest left) {
+	for _, f := range rest.files {
+		t.Aside = append(t.Aside, filepath.Join(rest.aside, filepath.FromSlash(f)))
+	}
 }
 
 // Previous gives the list of the edition that was in place at BeginIn, or nil. It is not to be changed.
@@ -277,7 +259,11 @@ func (w *Writer) write(name string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(filepath.Join(w.coming, local), data, 0o644)
+	at := filepath.Join(w.coming, local)
+	if err := w.grown.claim(name, at); err != nil {
+		return err
+	}
+	return os.WriteFile(at, data, 0o644)
 }
 
 // folder makes the folder of a file once.
@@ -289,6 +275,9 @@ func (w *Writer) folder(name string) error {
 	}
 	local, err := filepath.Localize(name)
 	if err != nil {
+		return err
+	}
+	if err := w.grown.note(name + "/"); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Join(w.coming, local), 0o755); err != nil {
@@ -323,7 +312,7 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 	w.lend(had)
 	old, err := swap(w.coming, w.dir, before)
 	if err != nil {
-		return List{}, errors.Join(fmt.Errorf("the new edition could not be put in place of the old one: %w", err), w.drop())
+		return List{}, errors.Join(notMoved(w.dir, err), w.drop())
 	}
 	w.told.Kept = had.outermost()
 	for _, folder := range []string{w.coming, before} {
@@ -332,6 +321,14 @@ func (w *Writer) Commit(l List, worker []byte) (_ List, err error) {
 		}
 	}
 	return l, errors.Join(err, w.sitting.follow(w, l, old, had))
+}
+
+// notMoved says why a folder could not change places with the new edition.
+func notMoved(dir string, err error) error {
+	if errors.Is(err, syscall.EBUSY) {
+		return fmt.Errorf("%s cannot be replaced: a disk is mounted there, or a program works in it; name a folder in it with --to, or close that program (%w)", dir, err)
+	}
+	return fmt.Errorf("the new edition could not be put in place of the old one: %w", err)
 }
 
 // inspect looks at what the new edition is to replace.
@@ -379,7 +376,25 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 		return l, err
 	}
 	w.written = append(w.written, ListName)
-	return l, w.write(ListName, data)
+	return l, w.writeList(data)
+}
+
+// listComing is the name of the list while it is written.
+const listComing = ".edition.json.coming"
+
+// writeList puts the list of the coming edition in the place of one that the folder may have from an earlier edition, in one step: at each
+// moment there is one that names what the folder has.
+func (w *Writer) writeList(data []byte) error {
+	if err := w.write(listComing, data); err != nil {
+		return err
+	}
+	if err := w.grown.note(ListName); err != nil {
+		return err
+	}
+	if err := os.Rename(filepath.Join(w.coming, listComing), filepath.Join(w.coming, ListName)); err != nil {
+		return err
+	}
+	return w.grown.end()
 }
 
 func (w *Writer) sorted() []File {
@@ -389,15 +404,17 @@ func (w *Writer) sorted() []File {
 // Abandon removes the unfinished edition. The one in place stays.
 func (w *Writer) Abandon() error { return errors.Join(w.drop(), w.lock.release()) }
 
-// drop removes the folder coming, in which there is nothing but the coming edition and second names of files in place.
+// drop removes the folder coming: what has been written there, and second names of files in place. Anything else is somebody's, and kept.
 func (w *Writer) drop() error {
 	if w.sitting != nil && w.sitting.spare == w.coming {
 		w.sitting.spare = ""
 	}
-	if err := removeAll(w.coming); err != nil {
+	if err := w.grown.close(); err != nil && !errors.Is(err, os.ErrClosed) {
 		return err
 	}
-	return w.lock.note(w.coming, gone)
+	rest, err := w.lock.depart(context.Background(), w.coming, nil, w.sitting.seenBefore(), false)
+	w.told.aside(rest)
+	return err
 }
 
 func sum(data []byte) string {

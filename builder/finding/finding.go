@@ -55,8 +55,12 @@ type Finding struct {
 	Message string  `json:"message"`
 	Why     string  `json:"why"`
 	Remedy  string  `json:"remedy"`
-	Also    []Place `json:"also,omitempty"` // the other places that disagree with this one
+	Also    []Place `json:"also,omitempty"`  // the other places that disagree with this one
+	Draft   bool    `json:"draft,omitempty"` // it is about a draft that nobody gets, so that it keeps nothing from being published
 }
+
+// Stops tells whether the finding keeps the manual from being published.
+func (f Finding) Stops() bool { return f.Severity.Stops() && !f.Draft }
 
 // Sort orders findings by place, then severity, then rule, so that two runs print the same list.
 func Sort(list []Finding) {
@@ -72,11 +76,41 @@ func Sort(list []Finding) {
 	})
 }
 
+// Most is how many findings of a rule are told of a file. What is wrong so often is one mistake, and a list of all takes more room than the file.
+const Most = 500
+
+// Bounded leaves out of a sorted list what goes beyond Most, and says in the last of a rule and file how many there are.
+func Bounded(list []Finding) []Finding {
+	if len(list) <= Most {
+		return list
+	}
+	type of struct {
+		rule RuleName
+		file string
+	}
+	last, more := map[of]int{}, map[of]int{} // where the last that is told stands; how many are not
+	count := map[of]int{}
+	told := list[:0:0]
+	for _, f := range list {
+		key := of{f.Rule, f.File}
+		if count[key]++; count[key] > Most {
+			more[key]++
+			continue
+		}
+		last[key] = len(told)
+		told = append(told, f)
+	}
+	for key, n := range more {
+		told[last[key]].Message += " There are " + strconv.Itoa(n) + " more findings of this rule in this file, which are not told."
+	}
+	return told
+}
+
 // Stopping counts the findings that keep the manual from being published.
 func Stopping(list []Finding) int {
 	n := 0
 	for _, f := range list {
-		if f.Severity.Stops() {
+		if f.Stops() {
 			n++
 		}
 	}

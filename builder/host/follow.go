@@ -35,6 +35,19 @@ func (c *Changes) Tell(say string) {
 	c.news()
 }
 
+// Instead has files served in the place of the edition's, with say below each page, until something else is told.
+func (c *Changes) Instead(files map[string][]byte, say string) {
+	ahead := make(map[string]taken, len(files))
+	for path, data := range files {
+		sum := sha256.Sum256(data)
+		ahead[path] = taken{data: data, sum: hex.EncodeToString(sum[:])}
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.say, c.ahead = say, ahead
+	c.news()
+}
+
 // Show has a page of the edition that is coming served before that edition is whole, until something is told of it.
 func (c *Changes) Show(path string, page []byte) {
 	sum := sha256.Sum256(page)

@@ -1,7 +1,8 @@
 package host
 
 import (
-	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"html"
@@ -41,6 +42,9 @@ func New(dir string, o Options) *Handler { return &Handler{dir: dir, o: o} }
 // policy repeats each page's own content security policy and adds what a page cannot say: that nobody may frame it.
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
 	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// drawingPolicy is for a drawing that is opened by itself: it may have styles of its own, without which it is black, and nothing else.
+const drawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox; frame-ancestors 'none'"
 
 // Assets carry a hash of their content in their names; everything else is asked for again each time and mostly answered with 304.
 const (
@@ -110,8 +114,18 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
 		return
 	}
+	defer got.close() // it was read alone
+	if grows {
+		if err := got.read(); err != nil {
+			h.refuse(w, r, http.StatusInternalServerError, "This file of the edition cannot be read. Run tankside verify.")
+			return
+		}
+	}
 	head := w.Header()
 	head.Set("Content-Type", contentType(name))
+	if path.Ext(name) == ".svg" {
+		head.Set("Content-Security-Policy", drawingPolicy)
+	}
 	head.Set("Cache-Control", cachePage)
 	if strings.HasPrefix(name, "assets/") {
 		head.Set("Cache-Control", cacheAsset)
@@ -127,19 +141,33 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 	}
 	if got.coding != "" {
 		head.Set("Content-Encoding", got.coding)
-		head.Set("Content-Length", strconv.Itoa(len(got.data)))
+		head.Set("Content-Length", strconv.FormatInt(got.size, 10))
 	}
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(got.data))
+	http.ServeContent(w, r, "", time.Time{}, got.body())
 	runtime.KeepAlive(got.keep) // until then others are sent the same copy
 }
 
 // longestBody is how long a request may take to send a body, which nothing reads.
 const longestBody = 5 * time.Second
 
+// refusedStyle is how such a page looks: it has to stand by itself, since what is missing may be the edition's own style.
+const refusedStyle = "html{color-scheme:light dark;font:118.75%/1.55 system-ui,sans-serif;background:#f7f6f1;color:#16232b}" +
+	"body{max-width:34em;margin:0 auto;padding:3rem 1.1rem}h1{font-size:1.5rem;line-height:1.25}" +
+	"a{display:inline-block;min-height:48px;padding:.6rem 0;color:inherit;font-weight:700;text-underline-offset:.18em}" +
+	"@media(prefers-color-scheme:dark){html{background:#11181c;color:#edf1ef}}"
+
+// refusedPolicy lets that style in and no other.
+var refusedPolicy = strings.Replace(policy, "style-src 'self'", "style-src 'sha256-"+hashOf(refusedStyle)+"'", 1)
+
+func hashOf(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return base64.StdEncoding.EncodeToString(sum[:])
+}
+
 // refuse answers with a short page that says why.
 func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why string) {
-	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title></head>\n"+
-		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why))
+	page := fmt.Appendf(nil, "<!doctype html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><title>%[1]s</title><style>%[2]s</style></head>\n"+
+		"<body>\n<h1>%[1]s</h1>\n<p><a href=\"/\">Go to the first page</a></p>\n</body>\n</html>\n", html.EscapeString(why), refusedStyle)
 	if h.o.Changes != nil && (status == http.StatusServiceUnavailable || status == http.StatusNotFound) {
 		shown := ""
 		if status == http.StatusNotFound {
@@ -151,6 +179,7 @@ func (h *Handler) refuse(w http.ResponseWriter, r *http.Request, status int, why
 	head.Set("Content-Type", contentType(".html"))
 	head.Set("Content-Length", strconv.Itoa(len(page)))
 	head.Set("Cache-Control", cacheNot)
+	head.Set("Content-Security-Policy", refusedPolicy)
 	w.WriteHeader(status)
 	if r.Method != http.MethodHead {
 		w.Write(page) // a reader that has gone away is nobody's error

@@ -130,6 +130,8 @@ func TestFiles(t *testing.T) {
 			}
 			if got := r.Header.Get("Content-Security-Policy"); !strings.Contains(got, "default-src 'none'") || !strings.Contains(got, "frame-ancestors 'none'") {
 				t.Errorf("Content-Security-Policy: %q", got)
+			} else if drawing := c.kind == "image/svg+xml"; drawing != strings.Contains(got, "style-src 'unsafe-inline'; ") || drawing != strings.Contains(got, "; sandbox;") {
+				t.Errorf("Content-Security-Policy of %s: %q", c.kind, got) // a drawing has its own styles, and runs nothing
 			}
 			head := ask(h, "HEAD", c.path)
 			if got := body(t, head); got != "" || head.StatusCode != 200 || head.Header.Get("ETag") != r.Header.Get("ETag") || head.ContentLength != int64(len(want)) {
@@ -296,6 +298,24 @@ func TestNothingElse(t *testing.T) {
 	}
 	if r := ask(New(dir, Options{}), "GET", "/soils/"); linked && (r.StatusCode != 500 || strings.Contains(body(t, r), "secret")) {
 		t.Errorf("a link out of the edition: status %d", r.StatusCode)
+	}
+}
+
+// A page that is not there is told of in letters that can be read, in the reader's own light or dark, and the policy lets that style in and nothing else new.
+func TestARefusalIsStyled(t *testing.T) {
+	r := ask(New(t.TempDir(), Options{}), "GET", "/none.html")
+	got, allowed := body(t, r), r.Header.Get("Content-Security-Policy")
+	_, style, _ := strings.Cut(got, "<style>")
+	style, _, found := strings.Cut(style, "</style>")
+	if !found || !strings.Contains(style, "color-scheme:light dark") || !strings.Contains(style, "min-height:48px") {
+		t.Errorf("the style is %q", style)
+	}
+	if want := "style-src 'sha256-" + hashOf(style) + "'"; !strings.Contains(allowed, want) || strings.Contains(allowed, "unsafe-inline") || strings.Count(allowed, "style-src") != 1 {
+		t.Errorf("the policy is %q, want %s in it", allowed, want)
+	}
+	dir, _ := small(t)
+	if served := ask(New(dir, Options{}), "GET", "/index.html"); strings.Contains(served.Header.Get("Content-Security-Policy"), "sha256") {
+		t.Error("pages of the edition have the refusal's policy")
 	}
 }
 
@@ -606,4 +626,50 @@ func TestReadersShareACopy(t *testing.T) {
 		t.Errorf("a file that has changed is still %q", third.data)
 	}
 	runtime.KeepAlive(first)
+}
+
+// Readers who take what they asked for and do not read it on hold a small piece of it each, also where each has asked for another file.
+func TestSlowReadersHoldLittle(t *testing.T) {
+	if !movesOpen {
+		t.Skip("files are read whole here")
+	}
+	const readers, bytesEach = 40, 8 << 20
+	files := map[string]string{}
+	for i := range readers {
+		files[fmt.Sprintf("assets/p%d.png", i)] = strings.Repeat(string(rune('a'+i%26)), bytesEach)
+	}
+	dir := filepath.Join(t.TempDir(), "edition")
+	publish(t, dir, 1, files)
+	clear(files)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	served := make(chan error, 1)
+	go func() { served <- Serve(ctx, l, New(dir, Options{})) }()
+	var before, during runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&before)
+	for i := range readers {
+		c, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		fmt.Fprintf(c, "GET /assets/p%d.png HTTP/1.1\r\nHost: localhost\r\n\r\n", i)
+		if _, err := io.ReadFull(c, make([]byte, 512)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	runtime.GC()
+	runtime.ReadMemStats(&during)
+	if grown := int64(during.HeapAlloc) - int64(before.HeapAlloc); grown > readers*bytesEach/10 {
+		t.Errorf("%d readers hold %d MiB", readers, grown>>20)
+	}
+	publish(t, dir, 2, map[string]string{"index.html": page}) // while they read
+	cancel()
+	if err := <-served; err != nil {
+		t.Error(err)
+	}
 }

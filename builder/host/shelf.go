@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"time"
@@ -24,8 +25,10 @@ type shelf struct {
 
 var errNoSuchFile = errors.New("no such file in this edition")
 
-// taken is a file of the edition, ready to be sent.
+// taken is a file of the edition, ready to be sent: open, where the edition's folder can be moved meanwhile, otherwise read.
 type taken struct {
+	file   *os.File // or nil
+	size   int64    // of it
 	data   []byte
 	keep   *content // whose data it is, where it is shared
 	sum    string   // SHA-256 of data
@@ -33,8 +36,8 @@ type taken struct {
 	varies bool     // there are other codings of it
 }
 
-// take reads a file, in the first of the codings that there is. It leaves nothing open behind, so that the next edition can be
-// swapped in on systems that do not move a folder whose files are open.
+// take takes a file, in the first of the codings that there is. On systems that do not move a folder whose files are open it leaves nothing open
+// behind, so that the next edition can be swapped in.
 //
 // Where the folder is swapped in the middle of it, the list or the file is gone; then it starts anew with the new folder.
 func (h *Handler) take(ctx context.Context, name string, codings []string) (taken, error) {
@@ -62,8 +65,7 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 	defer func() { err = errors.Join(err, root.Close()) }()
 	if name == edition.ListName {
 		t.sum = s.sum
-		t.data, err = root.ReadFile(name)
-		return t, err
+		return t, t.from(&h.shared, root, name)
 	}
 	f, known := s.files[name]
 	if !known {
@@ -88,13 +90,52 @@ func (h *Handler) takeOnce(name string, codings []string) (t taken, err error) {
 	return t, t.from(&h.shared, root, name)
 }
 
-// from takes the data of a file.
+// from takes a file. It was not written to since it was compared with the list: an edition is replaced, and none of its files is changed.
 func (t *taken) from(s *shared, root *os.Root, name string) error {
+	if movesOpen {
+		file, err := root.Open(name)
+		if err != nil {
+			return err
+		}
+		info, err := file.Stat()
+		if err != nil {
+			return errors.Join(err, file.Close())
+		}
+		t.file, t.size = file, info.Size()
+		return nil
+	}
 	c, err := s.read(root, name)
 	if err == nil {
-		t.data, t.keep = c.data, c
+		t.data, t.keep, t.size = c.data, c, int64(len(c.data))
 	}
 	return err
+}
+
+// read reads the file whole, for whoever is to change it.
+func (t *taken) read() error {
+	if t.file == nil {
+		return nil
+	}
+	var err error
+	t.data, err = io.ReadAll(t.file)
+	return errors.Join(err, t.close())
+}
+
+// body is what is sent.
+func (t *taken) body() io.ReadSeeker {
+	if t.file != nil {
+		return t.file
+	}
+	return bytes.NewReader(t.data)
+}
+
+func (t *taken) close() error {
+	if t.file == nil {
+		return nil
+	}
+	file := t.file
+	t.file = nil
+	return file.Close()
 }
 
 // open opens the folder and reads the list, unless it is the one that is known already.

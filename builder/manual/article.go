@@ -25,7 +25,8 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 	a.Partial = true
 	if ok {
 		d.offset = 1
-		if mapping := d.mapping(header, "header"); mapping != nil {
+		mapping := d.mapping(header, "header")
+		if mapping != nil {
 			a.Partial, a.Content, a.Header = false, contentOf(mapping, body), saidOf(mapping)
 			if isTranslation {
 				readTranslationHead(d, a, mapping)
@@ -33,6 +34,8 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 				readHead(d, a, mapping)
 			}
 			a.names = d.names
+		} else {
+			a.Head.Draft = saysDraft.Match(header)
 		}
 		d.offset = 0
 	}

@@ -32,6 +32,13 @@ type decoder struct {
 	words    *ownWords // of the shop; nil where it has none
 	single   *Step     // of a part whose header gives its one wash directly
 	gallons  []gallon
+	told     map[told]int
+}
+
+// told counts the findings of a rule in a file.
+type told struct {
+	rule finding.RuleName
+	file string
 }
 
 // pending is a name whose article, tank or role can only be looked up when everything has been read.
@@ -54,6 +61,17 @@ const (
 )
 
 func (d *decoder) report(r finding.Rule, at finding.Place, message, remedy string, also ...finding.Place) {
+	if d.told == nil {
+		d.told = map[told]int{}
+	}
+	key := told{r.Name, at.File}
+	d.told[key]++
+	switch n := d.told[key]; {
+	case n > finding.Most:
+		return
+	case n == finding.Most:
+		message += " Further findings of this rule in this file are not told."
+	}
 	d.findings = append(d.findings, r.At(at, message, remedy, also...))
 }
 
@@ -102,6 +120,11 @@ func (d *decoder) plainYAML(n *yaml.Node, depth int, left *int) bool {
 		return false
 	case n.Style&yaml.TaggedStyle != 0:
 		d.report(ruleYAML, d.at(n), "A YAML tag ("+clip(n.Tag, 30)+") is used.", "Leave the tag out, or put the value in quotes if it begins with an exclamation mark.")
+		return false
+	}
+	if i := strings.IndexFunc(n.Value, steers); i >= 0 { // written as \x1f, \e and so on
+		r, _ := utf8.DecodeRuneInString(n.Value[i:])
+		d.report(ruleYAML, d.at(n), fmt.Sprintf("A value has a character in it that nobody sees, U+%04X, which steers printers and terminals.", r), "Take it out.")
 		return false
 	}
 	for _, c := range n.Content {

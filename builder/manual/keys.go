@@ -1,7 +1,6 @@
 package manual
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
@@ -23,8 +22,9 @@ var headKeys = []field[Article]{
 	text("summary", "what it says in one or two sentences", "Wax comes off above its melting point.", 240, func(a *Article) *string { return &a.Head.Summary }).must(),
 	word("station", "where on the line it belongs", stationWords, func(a *Article) *string { return (*string)(&a.Head.Station) }).must(),
 	text("revision", "letter or number of the revision", "C", 12, func(a *Article) *string { return &a.Head.Revision }).must(),
-	approvedKey("when it was approved, and by which role").must(),
+	approvedKey("who approved it as it stands here, in which role, and when").must(),
 	day("review-by", "when it has to be looked at again", "2027-09-14", func(a *Article) *time.Time { return &a.Head.ReviewBy }).must(),
+	draftKey("that it is not finished: the shop file's drafts says what becomes of it"),
 	sources().must(),
 	restsOn(func(a *Article) *[]Rest { return &a.Head.RestsOn }),
 	texts("also-called", "everyday words that people use or type for it", "[white spots, water marks]", func(a *Article) *[]string { return &a.Head.AlsoCalled }),
@@ -96,28 +96,6 @@ func singleStep() []field[Article] {
 // firstAid is the list of harms for which an article's text gives first aid.
 func firstAid() field[Article] {
 	return words("first-aid", "harms for which the text gives first aid", FirstAidWords, func(a *Article) *[]Ref { return &a.firstAid })
-}
-
-// approvedKey is the date of approval and the role that approved.
-func approvedKey(means string) field[Article] {
-	key := Key{Name: "approved", Form: "date and role, parted by a comma", Example: "2026-09-14, process engineer", Means: means}
-	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
-		value, ok := d.scalar(n, key)
-		if !ok {
-			return
-		}
-		date, role, found := strings.Cut(value, ",")
-		if _, err := time.Parse(dateForm, strings.TrimSpace(date)); !found && err == nil {
-			d.report(ruleWrongValue, d.at(n), fmt.Sprintf("“approved: %s” does not say by which role.", clip(value, 40)), "Write for example: approved: "+key.Example)
-		}
-		if t, ok := d.date(strings.TrimSpace(date), d.at(n), key); ok {
-			a.Head.Approved = t
-		}
-		if role = strings.TrimSpace(role); role != "" {
-			a.Head.ApprovedBy = role
-			d.named(Ref{Name: role, At: d.at(n)}, "approved", aRole)
-		}
-	}}
 }
 
 // seeAlso is a list of links or names; they are resolved when everything has been read.

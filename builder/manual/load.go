@@ -45,8 +45,11 @@ func (d *decoder) clean(data []byte) ([]byte, bool) {
 		before := data[:i]
 		at := finding.Place{File: d.file, Line: 1 + bytes.Count(before, []byte("\n")), Column: 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])}
 		message, remedy := "The file is not UTF-8 text: here stands a byte that no character has.", "Save it as UTF-8 in your editor; it may have been saved as “ANSI” or “Latin-1”."
-		if data[i] == 0 {
+		switch r, _ := utf8.DecodeRune(data[i:]); {
+		case r == 0:
 			message, remedy = "The file has a NUL byte in it, so it is no text, or it was saved as UTF-16.", "Save it as UTF-8 in your editor."
+		case r != utf8.RuneError:
+			message, remedy = fmt.Sprintf("Here stands a character that nobody sees, U+%04X, which steers printers and terminals.", r), "Take it out; it came in with pasted text."
 		}
 		d.report(ruleUnreadable, at, message, remedy)
 		return nil, false
@@ -54,20 +57,39 @@ func (d *decoder) clean(data []byte) ([]byte, bool) {
 	return data, true
 }
 
-// invalid is the offset of the first byte that is not part of a UTF-8 character, or NUL; -1 when there is none.
+// invalid is the offset of the first byte that is not part of a UTF-8 character, or of a character that steers; -1 when there is none.
 func invalid(data []byte) int {
-	nul := bytes.IndexByte(data, 0)
-	if utf8.Valid(data) {
-		return nul
+	for i, c := range data {
+		switch {
+		case c >= utf8.RuneSelf:
+			return invalidFrom(data, i)
+		case steers(rune(c)):
+			return i
+		}
 	}
-	for i := 0; i < len(data); {
-		r, n := utf8.DecodeRune(data[i:])
-		if r == utf8.RuneError && n <= 1 || r == 0 {
+	return -1
+}
+
+func invalidFrom(data []byte, i int) int {
+	for i < len(data) {
+		c := rune(data[i])
+		n := 1
+		if c >= utf8.RuneSelf {
+			if c, n = utf8.DecodeRune(data[i:]); c == utf8.RuneError && n <= 1 {
+				return i
+			}
+		}
+		if steers(c) {
 			return i
 		}
 		i += n
 	}
-	return nul
+	return -1
+}
+
+// steers tells whether a character is a control character (ECMA-48) other than those that text has: the tabulator, the end of a line, of a page.
+func steers(r rune) bool {
+	return r < ' ' && r != '\t' && r != '\n' && r != '\f' && r != '\r' || 0x7f <= r && r < 0xa0 && r != 0x85
 }
 
 // tooLarge reports a file larger than its sort may be.

@@ -7,6 +7,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/ledger"
 	"tankside/builder/picture"
+	"tankside/builder/record"
 )
 
 // Station is a place on the cleaning line.
@@ -19,10 +20,11 @@ var Stations = []Station{"receive", "wash", "rinse", "dry", "inspect", "maintain
 // It is immutable once read.
 type Manual struct {
 	Shop     Shop
-	Glossary []Term   // by term
-	Pictures []File   // by path
-	Spoken   []string // languages for which the manual's own theme has words, by their file names
-	Texts    []Text   // the files beside the articles as they are written: shop file, glossary, vocabulary
+	Glossary []Term           // by term
+	Pictures []File           // by path
+	Records  []*record.Record // of baths, by path
+	Spoken   []string         // languages for which the manual's own theme has words, by their file names
+	Texts    []Text           // the files beside the articles as they are written: shop file, glossary, vocabulary
 	Ledger   ledger.Ledger
 
 	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
@@ -31,6 +33,7 @@ type Manual struct {
 
 	articles     []*Article // by path
 	translations []*Article // by path
+	drafts       []*Article // by path: those that are left out; see Drafts
 	rest         string     // digest of everything but the articles
 	trace        *Trace     // where it is not nil, is told which articles are asked for
 
@@ -65,6 +68,8 @@ type Article struct {
 
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
+	File    string // the path as the file system spells it, which may write an accent as a character of its own
+	Sum     string // hexadecimal SHA-256 of the file
 	Content string // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
 
 	// Language is that of a translation, as a BCP 47 tag, and Original what it translates, or nil where there is no such article: header and
@@ -104,9 +109,9 @@ type Head struct {
 	Summary    string
 	Station    Station
 	Revision   string
-	Approved   time.Time // date alone, UTC
-	ApprovedBy string    // a role of the shop file
+	Approval   Approval // see Article.ApprovalState, which says whether it holds
 	ReviewBy   time.Time
+	Draft      bool // it is not finished
 	Sources    []string
 	RestsOn    []Rest // which values rest on which source; see Article.SourcesOf
 	AlsoCalled []string
@@ -256,6 +261,8 @@ type Shop struct {
 	Dryer                Dryer
 	Roles                []string
 	SeenMost             []Ref // symptoms, the commonest first
+	Records              Charting
+	Drafts               string // what becomes of drafts: LeaveOut, also where it is "", or Stamp
 	Look                 Look
 
 	At      map[string]finding.Place // of each key that is present

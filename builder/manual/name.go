@@ -9,9 +9,12 @@ import (
 	"tankside/builder/finding"
 )
 
-// nameArticles fills the map of names and reports names that two articles of a kind share.
+// nameArticles fills the map of names, in which drafts come last, and reports names that two articles of a kind share.
 func (m *Manual) nameArticles(d *decoder) {
-	for _, a := range m.articles {
+	for _, a := range slices.Concat(m.articles, m.drafts) {
+		if a.Language != "" {
+			continue
+		}
 		if first := m.byName[a.Kind][a.Name]; first != nil {
 			d.report(ruleSameAddress, finding.Place{File: a.Path}, fmt.Sprintf("There is another %s with the name “%s”, in %s.", a.Kind, a.Name, first.Path),
 				"Rename one of the two files.", finding.Place{File: first.Path})

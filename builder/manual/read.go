@@ -18,6 +18,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/ledger"
 	"tankside/builder/picture"
+	"tankside/builder/record"
 	"tankside/builder/workers"
 )
 
@@ -212,9 +213,14 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			m.Glossary = r.terms
 		case ledgerFile:
 			m.Ledger = r.ledger
+		case recordFile:
+			m.Records = append(m.Records, r.record)
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
+			if r.article.Head.Draft {
+				fmt.Fprintf(rest, "draft %d %s\n", len(r.path), r.path) // what is left out decides what other pages link to
+			}
 			if r.article.Language != "" {
 				m.translations = append(m.translations, r.article)
 				fmt.Fprintf(rest, "translation %d %s\n", len(r.path), r.path) // which there are decides where links of other pages lead
@@ -229,11 +235,15 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
 	r.joined = m.translate(r.joined)
+	m.setDraftsAside()
 	if m.Undecided { // what is missing is in one of two versions
 		return m, findings
 	}
 	last := &decoder{}
 	m.nameArticles(last)
+	if shopRead {
+		m.nameRecords(last)
+	}
 	var names []pending
 	for i := range read {
 		names = append(names, read[i].d.names...)
@@ -266,6 +276,7 @@ type result struct {
 	data     []byte
 	damage   *picture.Problem // of a picture
 	conflict bool             // version control has left two versions in it
+	record   *record.Record
 }
 
 func readOne(fsys fs.FS, f source, words *ownWords) result {
@@ -295,6 +306,10 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		}
 		return r
 	}
+	if f.sort == recordFile {
+		r.readRecord(data)
+		return r
+	}
 	if f.sort == wordsFile {
 		r.refused = true // package page reads it with the rest of the theme
 		r.readWords(data)
@@ -316,6 +331,7 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		readVocabulary(r.d, data)
 	default:
 		r.article = readArticle(r.d, f.kind, data)
+		r.article.File, r.article.Sum = f.name, hex.EncodeToString(sum[:])
 	}
 	if ok && f.sort != articleFile {
 		r.text = data

@@ -113,7 +113,7 @@ Text with ` + "`code`" + ` and ![two drops](../pictures/drops.svg).
 	if a == nil || a != m.At("chemistries/mild-alkaline.md") {
 		t.Fatal("the article is not found by its name and by its path")
 	}
-	got := fmt.Sprintf("%q %q %v %v %q", a.Head.Title, a.Head.Revision, a.Head.Approved.Format(time.DateOnly), a.Head.ReviewBy.Format(time.DateOnly), a.Head.ApprovedBy)
+	got := fmt.Sprintf("%q %q %v %v %q", a.Head.Title, a.Head.Revision, a.Head.Approval.Day.Format(time.DateOnly), a.Head.ReviewBy.Format(time.DateOnly), a.Head.Approval.Role)
 	if want := `"Mild alkaline cleaner" "C" 2026-09-14 2027-09-14 "process engineer"`; got != want {
 		t.Errorf("head: %s, want %s", got, want)
 	}

@@ -32,14 +32,20 @@ func (d *decoder) readable(a *Article) bool {
 
 // What an article may hold of what takes time with its square to lay out, or much memory to show.
 const (
-	maxSteps = 200 // of a symptom's tree
-	maxSums  = 50  // calculators
+	maxSteps   = 200 // of a symptom's tree
+	maxAnswers = 600 // of all its steps
+	maxSums    = 50  // calculators
 )
 
 // measured refuses an article with more steps or calculators than anybody can walk through.
 func (d *decoder) measured(a *Article) bool {
-	steps := 0
+	steps, answers := 0, 0
 	for _, s := range a.Sections {
+		answers += len(s.Answers)
+		if a.Kind == Symptom && answers > maxAnswers {
+			d.report(ruleTooLarge, s.At, fmt.Sprintf("The steps of the tree have more than %d answers; the text was not read.", maxAnswers), "Divide it into several symptoms, and link them.")
+			return false
+		}
 		if s.Level == 2 {
 			steps++
 		}
@@ -62,6 +68,7 @@ type guard struct {
 	fence  string // that opened the listing, or "" outside of one
 	indent int    // of that fence
 
+	lists   []int  // columns in which the text of the lists begins that a line may stand in, the outermost first
 	columns int    // of the table so far; none outside of one
 	cells   int    // of all tables
 	before  []byte // the line before
@@ -81,9 +88,9 @@ func (g *guard) next(text []byte) (message, remedy string) {
 	if g.size > maxBlock {
 		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
 	}
-	inner, nested := unnested(text)
+	inner, nested := g.unnested(text)
 	if nested > maxNested {
-		return fmt.Sprintf("A line begins with more than %d signs of quotes and lists within each other", maxNested), "Take out those that are not meant."
+		return fmt.Sprintf("More than %d quotes and lists stand within each other", maxNested), "Take out those that are not meant."
 	}
 	columns := delimiters(inner)
 	switch {
@@ -127,16 +134,24 @@ func (g *guard) listing(text []byte) bool {
 	return true
 }
 
-// unnested takes the signs of block quotes and list items off the beginning of a line, and counts them.
-func unnested(text []byte) (inner []byte, signs int) {
+// unnested takes the signs of block quotes and list items off the beginning of a line, and tells how many quotes and lists stand within each
+// other there: those of the line, and lists of lines before that go on because the line is indented as far as their text.
+func (g *guard) unnested(text []byte) (inner []byte, nested int) {
+	column, quotes, lists := 0, 0, false
 	for {
-		text = bytes.TrimLeft(text, " \t")
+		rest := bytes.TrimLeft(text, " \t")
+		for _, c := range text[:len(text)-len(rest)] {
+			if column++; c == '\t' {
+				column = (column + 3) &^ 3 // CommonMark 0.31.2, section 2.2: tab stops of 4
+			}
+		}
+		text = rest
 		n := 0
 		switch {
 		case len(text) == 0:
-			return text, signs
 		case text[0] == '>':
 			n = 1
+			quotes++
 		case bytes.IndexByte([]byte("-+*"), text[0]) >= 0:
 			n = markerWidth(text, 1)
 		case text[0] >= '0' && text[0] <= '9':
@@ -146,9 +161,18 @@ func unnested(text []byte) (inner []byte, signs int) {
 			}
 		}
 		if n == 0 {
-			return text, signs
+			if lists {
+				return text, quotes + len(g.lists)
+			}
+			return text, quotes
 		}
-		text, signs = text[n:], signs+1
+		if text[0] != '>' {
+			for !lists && len(g.lists) > 0 && g.lists[len(g.lists)-1] > column {
+				g.lists = g.lists[:len(g.lists)-1]
+			}
+			g.lists, lists = append(g.lists, column+n+1), true
+		}
+		text, column = text[n:], column+n
 	}
 }
 

@@ -31,6 +31,18 @@ func readBodyOf(t testing.TB, body string) []finding.Finding {
 func TestBombsAreRefused(t *testing.T) {
 	row := func(n int) string { return strings.Repeat("| a ", n) + "|\n" }
 	line := func(n int) string { return strings.Repeat("| - ", n) + "|\n" }
+	steps := func(signs, lines int) (text string) { // each line's lists within those of the line before
+		for i := range lines {
+			text += strings.Repeat("  ", signs*i) + strings.Repeat("- ", signs) + "a\n\n"
+		}
+		return text
+	}
+	tabs := func(lines int) (text string) {
+		for i := range lines {
+			text += strings.Repeat("\t", i) + "-\ta\n\n"
+		}
+		return text
+	}
 	for what, c := range map[string]struct{ bomb, near string }{
 		"columns":           {row(3000) + line(3000) + strings.Repeat("|\n", 5000), row(64) + line(64) + row(64)},
 		"cells":             {row(60) + line(60) + strings.Repeat("|\n", 10_000), row(60) + line(60) + strings.Repeat("|\n", 300)},
@@ -42,6 +54,10 @@ func TestBombsAreRefused(t *testing.T) {
 		"quotes in a list":  {"- a\n  ```\n" + strings.Repeat("> ", 400_000) + "\n", "- a\n  ```\n  > > >\n  ```\n"},
 		"text after a list": {"- a\n  ```\n" + strings.Repeat("*a_ ", 100_000) + "\n", "- a\n  ```\n" + strings.Repeat("  a b\n", 20_000) + "  ```\n"},
 		"lists":             {strings.Repeat("- ", 10_000) + "a\n", strings.Repeat("- ", 20) + "a\n"},
+		"lists over lines":  {steps(13, 12), steps(4, 5) + "\nText.\n\n" + steps(4, 5)},
+		"lists with blanks": {steps(1, 600), steps(1, 20)},
+		"lists by tabs":     {tabs(200), tabs(20)},
+		"lists in a quote":  {"> " + strings.ReplaceAll(steps(6, 30), "\n", "\n> "), "> " + strings.ReplaceAll(steps(4, 5), "\n", "\n> ") + "\n"},
 		"numbered lists":    {strings.Repeat("1. ", 9_000) + "a\n", "1. 2. 3. a\n"},
 		"a listing":         {"```\n" + strings.Repeat("a", 100) + "\n```\n" + strings.Repeat("*a_ ", 10_000), "```\n" + strings.Repeat("> ", 100_000) + "\n" + strings.Repeat("| - ", 1000) + "\n```\n"},
 	} {
@@ -81,6 +97,17 @@ func TestCountsAreLimited(t *testing.T) {
 		}
 		return b.String()
 	}
+	dense := func(n int) string { // each step leads to each after it
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "## Step %d\n\nDo.\n\n", i)
+			for j := i + 1; j < n; j++ {
+				fmt.Fprintf(&b, "- To %d: [Step %d](#step-%d)\n", j, j, j)
+			}
+			b.WriteString("\n")
+		}
+		return b.String()
+	}
 	const sum = "```calculator dilution\n```\n\n"
 	for what, c := range map[string]struct {
 		shop, path, body string
@@ -88,6 +115,7 @@ func TestCountsAreLimited(t *testing.T) {
 	}{
 		"many tanks": {tanks(101), "procedures/a.md", "A.\n", 1}, "tanks": {tanks(100), "procedures/a.md", "A.\n", 0},
 		"many steps": {tanks(1), "symptoms/a.md", tree(201), 1}, "steps": {tanks(1), "symptoms/a.md", tree(200), 0}, "sections": {tanks(1), "procedures/a.md", tree(300), 0},
+		"many answers": {tanks(1), "symptoms/a.md", dense(36), 1}, "answers": {tanks(1), "symptoms/a.md", dense(34), 0},
 		"many sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 51), 1}, "sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 50), 0},
 	} {
 		m, list, err := Read(context.Background(), fstest.MapFS{"shop.yaml": {Data: []byte(c.shop)}, c.path: {Data: []byte(headOfTest + c.body)}})
@@ -103,5 +131,13 @@ func TestCountsAreLimited(t *testing.T) {
 		if n != c.found || len(m.Shop.Tanks) > 100 || n > 0 && len(m.At(c.path).Sums)+len(m.At(c.path).Sections) > 1 {
 			t.Errorf("%s: %v", what, list)
 		}
+	}
+}
+
+// A mistake that is made thousands of times is told some hundred times, and that there is more.
+func TestFindingsAreLimited(t *testing.T) {
+	list := readBodyOf(t, strings.Repeat("<b>x</b>\n\n", 20_000))
+	if len(list) != finding.Most || !strings.Contains(list[len(list)-1].Message, "not told") || strings.Contains(list[0].Message, "not told") {
+		t.Errorf("%d findings, the last %q", len(list), list[len(list)-1].Message)
 	}
 }

@@ -1,12 +1,15 @@
 package manual
 
-import "tankside/builder/finding"
+import (
+	"tankside/builder/finding"
+	"tankside/builder/record"
+)
 
 // What the reader finds. The names are part of the manual's format: articles accept findings by them.
 var (
 	ruleUnreadable = finding.Rule{
 		Name: "unreadable-file", Severity: finding.Result,
-		Finds:  "a file that is not UTF-8 text, has NUL bytes in it, or cannot be opened",
+		Finds:  "a file that is not UTF-8 text, has NUL bytes or control characters in it, or cannot be opened",
 		Why:    "What cannot be read is missing from the manual, and nobody at the tank would know.",
 		Source: "CommonMark 0.31.2, section 2.3; RFC 3629 (UTF-8)",
 	}
@@ -36,9 +39,9 @@ var (
 	}
 	ruleTooLarge = finding.Rule{
 		Name: "too-large", Severity: finding.Result,
-		Finds:  "a file larger than its sort may be, a block of text or a table without end, or a manual with too many files",
+		Finds:  "a file larger than its sort may be, a block of text, a table, a tree or a row of lists without end, or a manual with too many files",
 		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
-		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 64 columns and 20 000 cells of tables, 8 MiB for a picture, 100 000 files",
+		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 64 columns and 20 000 cells of tables, 24 lists and quotes within each other, 200 steps and 600 answers of a tree, 50 calculators, 8 MiB for a picture, 100 000 files",
 	}
 	ruleNotRegular = finding.Rule{
 		Name: "not-a-file", Severity: finding.Result,
@@ -70,6 +73,13 @@ var (
 		Why:    "Headers name articles by their file names; one way of writing them is easier to remember.",
 		Source: "the manual's format",
 	}
+	// UnusableTheme is found by whoever makes the pages.
+	UnusableTheme = finding.Rule{
+		Name: "unusable-theme", Severity: finding.Result,
+		Finds:  "a file of the shop's own theme with which the pages cannot be made",
+		Why:    "Nothing could be published with it.",
+		Source: "the manual's format; text/template and html/template of Go's library",
+	}
 	ruleNoHeader = finding.Rule{
 		Name: "no-header", Severity: finding.Result,
 		Finds:  "an article without a header between two lines of three hyphens",
@@ -78,7 +88,7 @@ var (
 	}
 	ruleYAML = finding.Rule{
 		Name: "unreadable-yaml", Severity: finding.Result,
-		Finds:  "YAML that cannot be read, or uses anchors, aliases, tags or deep nesting",
+		Finds:  "YAML that cannot be read, or uses anchors, aliases, tags, control characters or deep nesting",
 		Why:    "Nothing of the header can be used, so nothing of it is checked.",
 		Source: "YAML 1.2.2; anchors and aliases are refused because they can be made to grow without end",
 	}
@@ -170,10 +180,10 @@ var (
 
 // Rules are the rules of the reader, in the order in which a file meets them.
 func Rules() []finding.Rule {
-	return []finding.Rule{
-		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, ruleSameAddress,
+	return append([]finding.Rule{
+		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, UnusableTheme, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
 		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
 		ruleLedger, ruleRivals, ruleLost,
-	}
+	}, record.Rules()...)
 }

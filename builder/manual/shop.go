@@ -56,6 +56,8 @@ var shopKeys = []field[Shop]{
 		restsOn(func(d *Dryer) *[]Rest { return &d.RestsOn }),
 	}, func(s *Shop) *Dryer { return &s.Dryer }),
 	names("seen-most", "symptoms in the order of the first page, the commonest first; the others follow by their words", "[spotty-parts, flash-rust]", aSymptom, func(s *Shop) *[]Ref { return &s.SeenMost }),
+	inside("records", "how the records of the baths are charted", []field[Charting]{baseline()}, func(s *Shop) *Charting { return &s.Records }),
+	choice("drafts", "what becomes of drafts: nobody gets them, or every page and sheet of one says that it is a draft", []string{LeaveOut, Stamp}, func(s *Shop) *string { return &s.Drafts }),
 	texts("roles", "the roles that people have", "[operator, trainer, process engineer]", func(s *Shop) *[]string { return &s.Roles }),
 }
 

@@ -61,7 +61,8 @@ var translationHeadKeys = []field[Article]{
 	text("title", "the article's title in this language", "Cera dura", 80, func(a *Article) *string { return &a.Head.Title }).must(),
 	text("summary", "its summary in this language", "La cera sale por encima de su punto de fusión.", 240, func(a *Article) *string { return &a.Head.Summary }).must(),
 	text("translates", "the revision of the original that it is a translation of", "C", 12, func(a *Article) *string { return &a.Head.Revision }).must(),
-	approvedKey("when the translation was approved, and by which role").must(),
+	approvedKey("who approved the translation as it stands here, in which role, and when").must(),
+	draftKey("that the translation is not finished"),
 	texts("also-called", "everyday words of this language that people use or type for it", "[manchas blancas, marcas de agua]", func(a *Article) *[]string { return &a.Head.AlsoCalled }),
 	each("accept", "findings about the translation that are accepted, with the reason that is printed in it", acceptKeys,
 		func(a *Article) *[]Acceptance { return &a.Head.Accept }, func(c *Acceptance, at finding.Place) { c.At = at }),
@@ -202,7 +203,7 @@ func (m *Manual) In(a *Article, language string) *Article {
 		return a
 	}
 	extension := path.Ext(a.Path)
-	if t := m.At(strings.TrimSuffix(a.Path, extension) + "." + strings.ToLower(language) + extension); t != nil && t.Original == a {
+	if t := m.At(strings.TrimSuffix(a.Path, extension) + "." + strings.ToLower(language) + extension); t != nil && t.Original == a && (!m.LeftOut(t) || m.LeftOut(a)) {
 		return t
 	}
 	return nil

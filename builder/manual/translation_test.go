@@ -57,7 +57,7 @@ func TestTranslationHasWordsAndTheOriginalTheFacts(t *testing.T) {
 	if es.Original != o || es.Language != "es" || es.Name != "degas" || m.In(o, "es") != es || m.In(es, "") != o || m.In(o, "fr") != nil || m.At("procedures/degas.es.md") != es {
 		t.Errorf("the two do not belong together: %+v", es)
 	}
-	if es.Head.Title != "Desgasificar" || es.Head.Revision != "B" || es.Head.ApprovedBy != "operator" || es.Head.Approved.Format(dateForm) != "2026-02-03" || !slices.Equal(es.Head.AlsoCalled, []string{"quitar el aire"}) {
+	if es.Head.Title != "Desgasificar" || es.Head.Revision != "B" || es.Head.Approval.Role != "operator" || es.Head.Approval.Day.Format(dateForm) != "2026-02-03" || !slices.Equal(es.Head.AlsoCalled, []string{"quitar el aire"}) {
 		t.Errorf("its own words are not its own: %+v", es.Head)
 	}
 	if es.Head.Station != "wash" || es.Head.ReviewBy != o.Head.ReviewBy || len(es.Head.Sources) != len(o.Head.Sources) || es.Procedure.Time != o.Procedure.Time || len(es.Procedure.Hazards) != 1 {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html"
 	"strings"
+	"unicode"
 )
 
 // writeUnescaped writes text as readers see it: a backslash before punctuation is left out, and a reference such as &amp; or &#38; is what it
@@ -53,5 +54,10 @@ func reference(text []byte) (shown string, width int) {
 	if shown == written || strings.HasSuffix(shown, ";") && shown != ";" { // HTML knows names without a semicolon, markdown does not
 		return "", 0
 	}
-	return shown, end + 1
+	return strings.Map(func(r rune) rune { // as CommonMark has it for NUL
+		if steers(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, shown), end + 1
 }

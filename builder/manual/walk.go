@@ -14,6 +14,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/ledger"
+	"tankside/builder/record"
 )
 
 // The sorts of file.
@@ -28,12 +29,16 @@ const (
 	pictureFile
 	ledgerFile
 	wordsFile // of the shop's own theme: the interface's words in a language
+	recordFile
 )
 
 // limit is how many bytes a file of a sort may have.
 func (s sortOfFile) limit() int64 {
-	if s == pictureFile {
+	switch s {
+	case pictureFile:
 		return maxPicture
+	case recordFile:
+		return record.MaxBytes
 	}
 	return maxText
 }
@@ -117,9 +122,18 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	return files, nil
 }
 
-// ignored tells whether a name is of the sort that computers and editors leave behind.
+// IsArticleFile tells whether a path is one that an article has, translations among them.
+func IsArticleFile(p string) bool {
+	folder, _, _ := strings.Cut(p, "/")
+	return path.Ext(p) == ".md" && slices.ContainsFunc(Kinds, func(k Kind) bool { return k.Folder() == folder })
+}
+
+// ignored tells whether a name is of the sort that computers and editors leave behind, or of a signature or those who may sign: what is told of these
+// is told when they are verified.
 func ignored(name string) bool {
 	switch {
+	case strings.HasSuffix(name, ".md.sig"), name == "allowed_signers", name == "revoked_keys": // see package signature
+		return true
 	case strings.HasPrefix(name, "."), strings.HasSuffix(name, "~"), strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#"):
 		return true
 	}
@@ -164,11 +178,13 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:
 		f.sort = pictureFile
+	case inFolder && folder == RecordFolder && extension == ".csv" && path.Dir(p) == RecordFolder:
+		f.sort = recordFile
 	case inFolder && folder == "theme":
 		return themeFile(d, f, entry)
 	default:
-		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures."
-		if n := Nearest(folder, append(folders(), "pictures")); inFolder && n != "" && n != folder {
+		remedy := "Articles are .md files in " + strings.Join(folders(), ", ") + "; pictures are .svg, .png, .jpg, .webp or .gif files in pictures; the record of a bath is " + RecordFolder + "/TANK.csv."
+		if n := Nearest(folder, append(folders(), "pictures", RecordFolder)); inFolder && n != "" && n != folder {
 			remedy = "Did you mean the folder " + n + "? " + remedy
 		}
 		d.report(ruleStray, at, "This file belongs to no part of the manual.", remedy)

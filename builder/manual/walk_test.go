@@ -2,6 +2,9 @@ package manual
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"strings"
 	"testing"
 	"testing/fstest"
 )
@@ -24,5 +27,18 @@ func TestTwinsOfSpellingAreFound(t *testing.T) {
 	}
 	if n != 1 {
 		t.Errorf("found %d times: %v", n, list)
+	}
+}
+
+// A folder with more files than are looked at is told to have too many, and not to lack its shop file, which may be among the rest.
+func TestTooManyFilesIsWhatIsSaid(t *testing.T) {
+	files := fstest.MapFS{ShopFile: {Data: []byte("name: S\nroles: [operator]\n")}}
+	for i := range maxFiles + 1 {
+		files[fmt.Sprintf("a/%d.txt", i)] = &fstest.MapFile{}
+	}
+	_, _, err := Read(context.Background(), files)
+	var unusable *UnusableError
+	if !errors.As(err, &unusable) || !strings.Contains(unusable.Problem, "more than 100000 files") || strings.Contains(unusable.Problem, "no "+ShopFile) {
+		t.Errorf("%v", err)
 	}
 }

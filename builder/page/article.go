@@ -16,6 +16,7 @@ type articleContent struct {
 	Facts                             []fact
 	Body                              template.HTML
 	Suits                             []suits // materials
+	Contents                          []link  // of a long text: its parts
 	Used, SeeAlso                     []link
 	Next                              *link
 	Provenance                        provenance
@@ -26,6 +27,29 @@ type articleContent struct {
 	Intro    template.HTML // what its text says before the first step and the gate has not
 	Steps    []step
 	Overview template.HTML
+}
+
+// A text of so many parts and bytes is read by its parts: it takes more than a screen of a desk, and half a dozen of a phone.
+const (
+	longParts   = 4
+	longLetters = 3500
+)
+
+// contentsOf links the parts of a long text, in their order; none of one that is read in a look.
+func contentsOf(a *manual.Article) []link {
+	if len(a.Body) < longLetters {
+		return nil
+	}
+	var parts []link
+	for _, section := range a.Sections {
+		if section.Level == 2 {
+			parts = append(parts, link{Href: "#" + section.Anchor, Title: section.Heading})
+		}
+	}
+	if len(parts) < longParts {
+		return nil
+	}
+	return parts
 }
 
 // fact is one row of a table of facts.
@@ -46,11 +70,11 @@ type link struct {
 
 // provenance is where an article's content comes from and who answers for it.
 type provenance struct {
-	Sources                                  []numbered
-	Rests                                    *link // to what rests on what
-	Accepted                                 []string
-	Lang                                     string // of the sources and the roles, where it is not the page's
-	Revision, Approved, ApprovedBy, ReviewBy string
+	Sources  []numbered
+	Rests    *link // to what rests on what
+	Accepted []string
+	Lang     string // of the sources, where it is not the page's
+	Control  Control
 }
 
 // numbered is a source with its number, by which marks in the text name it.
@@ -61,11 +85,11 @@ type numbered struct {
 
 // article fills the page of an article.
 func (s *site) article(f *frame, a *manual.Article) error {
-	f.Title, f.Summary = a.Head.Title, a.Head.Summary
+	f.Title, f.Summary = nameOf(a), a.Head.Summary
 	f.here(a.Head.Station, s.tanksOf(a)...)
 	root, of := f.Root, original(a)
 	c := articleContent{
-		Class: string(a.Kind), Title: a.Head.Title, Summary: a.Head.Summary,
+		Class: string(a.Kind), Title: nameOf(a), Summary: a.Head.Summary,
 		AlsoCalled: strings.Join(a.Head.AlsoCalled, ", "),
 		KindName:   s.words.say(a.Kind.Heading()), KindHref: root + s.to(kindPage(a.Kind)),
 		Gauges: s.gauges(a), Facts: s.facts(root, a),
@@ -76,12 +100,20 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	if c.Suits, err = s.materialSuits(root, of); err != nil {
 		return err
 	}
+	barred, err := s.barred(of)
+	if err != nil {
+		return err
+	}
+	f.dark(barred)
 	b := body{s: s, a: a, root: root, source: a.Body}
 	safety, parts, err := b.render(a.Kind != manual.Symptom)
 	if err != nil {
 		return err
 	}
 	c.Safety, c.Body = safety, parts[0].html
+	if a.Kind != manual.Symptom { // whose steps are walked
+		c.Contents = contentsOf(a)
+	}
 	if a.Kind == manual.Symptom {
 		c.Label = a.Symptom.Label
 		if a.Symptom.Swatch != "" {
@@ -112,7 +144,7 @@ func (s *site) withSums(f *frame) {
 }
 
 func (s *site) provenance(root string, a *manual.Article) provenance {
-	p := provenance{Lang: s.written(), Revision: a.Head.Revision, ApprovedBy: a.Head.ApprovedBy}
+	p := provenance{Lang: s.written(), Control: s.control(a)}
 	for i, source := range a.Head.Sources {
 		p.Sources = append(p.Sources, numbered{i + 1, source})
 	}
@@ -122,12 +154,6 @@ func (s *site) provenance(root string, a *manual.Article) provenance {
 	}
 	for _, acc := range a.Head.Accept {
 		p.Accepted = append(p.Accepted, acc.Reason)
-	}
-	if !a.Head.Approved.IsZero() {
-		p.Approved = a.Head.Approved.Format("2006-01-02")
-	}
-	if !a.Head.ReviewBy.IsZero() {
-		p.ReviewBy = a.Head.ReviewBy.Format("2006-01-02")
 	}
 	return p
 }

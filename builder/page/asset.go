@@ -71,7 +71,7 @@ func (a *assets) styles(in Input) error {
 	if err := lookStyles(&all, in.Manual.Shop.Look); err != nil {
 		return err
 	}
-	a.style, err = a.put("tankside.css", all.Bytes())
+	a.style, err = a.put("tankside.css", withoutComments(all.Bytes()))
 	return err
 }
 

@@ -270,6 +270,9 @@ func (b *body) leads(target string) (destination, bool) {
 		return destination{}, false
 	}
 	to, section := d.Article, d.Section
+	if to.Original != nil && b.s.Manual.LeftOut(to) { // a translation that nobody gets
+		to, section = to.Original, nil
+	}
 	if to.Language == "" {
 		to = b.s.local(to)
 	}

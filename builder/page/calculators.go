@@ -152,27 +152,34 @@ func hasSum(a *manual.Article, calculator string) bool {
 
 // sumLinks leads to every calculator, set to a tank where there is something to set.
 func (s *site) sumLinks(root, tank string) ([]link, error) {
-	var links []link
+	var names []string
 	for _, g := range sumGroups {
-		for _, name := range g.of {
-			of, known := calculators.Named(name)
-			if !known {
-				return nil, calculators.Unknown(name)
-			}
-			l := s.toPage(root, calculatorPage(name), s.sums.Say(of.Title))
-			shop, err := s.valuesOf(name, "")
-			if err != nil {
-				return nil, err
-			}
-			own, err := s.valuesOf(name, tank)
-			if err != nil {
-				return nil, err
-			}
-			if own != shop {
-				l.Href += "#tank=" + tank
-			}
-			links = append(links, l)
+		names = append(names, g.of...)
+	}
+	return s.sumsTo(root, tank, names...)
+}
+
+// sumsTo leads to calculators, set to a tank or rinse where there is something to set.
+func (s *site) sumsTo(root, tank string, names ...string) ([]link, error) {
+	var links []link
+	for _, name := range names {
+		of, known := calculators.Named(name)
+		if !known {
+			return nil, calculators.Unknown(name)
 		}
+		l := s.toPage(root, calculatorPage(name), s.sums.Say(of.Title))
+		shop, err := s.valuesOf(name, "")
+		if err != nil {
+			return nil, err
+		}
+		own, err := s.valuesOf(name, tank)
+		if err != nil {
+			return nil, err
+		}
+		if own != shop {
+			l.Href += "#tank=" + tank
+		}
+		links = append(links, l)
 	}
 	return links, nil
 }

@@ -277,7 +277,15 @@ func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) {
 	for _, r := range refs {
 		out = append(out, l.name(kind, r))
 	}
-	l.html(name, strings.Join(out, ", "))
+	l.html(name, l.several(out))
+}
+
+// several writes links one after the other: on the screen as a list, whose items keep a finger's distance; on paper in a line.
+func (l *factList) several(links []string) string {
+	if len(links) < 2 || l.s.paper != nil {
+		return strings.Join(links, ", ")
+	}
+	return `<ul class="names"><li>` + strings.Join(links, "</li><li>") + "</li></ul>"
 }
 
 func (l *factList) lessonNeeds(refs []manual.Ref) string {
@@ -289,7 +297,7 @@ func (l *factList) lessonNeeds(refs []manual.Ref) string {
 		}
 		out = append(out, l.name(kind, r))
 	}
-	return strings.Join(out, ", ")
+	return l.several(out)
 }
 
 // lifting says what the decision has to say of lifting a soil with a chemistry beside the soil's own window: what stands against it, such as that
@@ -332,7 +340,7 @@ func (l *factList) soils(name string, chemistry *manual.Article, list []*manual.
 		}
 		out = append(out, l.link(a)+note)
 	}
-	l.html(name, strings.Join(out, ", "))
+	l.html(name, l.several(out))
 }
 
 // window writes how strong, hot, long and at what frequency.
@@ -367,9 +375,9 @@ func (l *factList) rinses(refs []manual.Ref) string {
 				name = rinse.Name
 			}
 		}
-		out = append(out, l.s.toPage(l.root, stationPage("rinse"), name).html())
+		out = append(out, l.s.toPage(l.root, l.s.vesselPage(r.Name, "rinse"), name).html())
 	}
-	return strings.Join(out, ", ")
+	return l.several(out)
 }
 
 func (l *factList) dryer(r manual.Ref) string {
@@ -377,7 +385,7 @@ func (l *factList) dryer(r manual.Ref) string {
 	if r.Name == "" || d.ID != r.Name {
 		return template.HTMLEscapeString(r.Name)
 	}
-	text := template.HTMLEscapeString(d.Name)
+	text := l.s.toPage(l.root, l.s.vesselPage(d.ID, "dry"), d.Name).html()
 	if t := l.s.shown(d.Temperature); t != "" {
 		text += ", " + string(t)
 	}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -32,6 +33,8 @@ type frame struct {
 	Edition                                  string    // what the page says of its edition: number, date, code
 	Code                                     string    // of the edition; "" while it is being written
 	Forward                                  string    // where the page leads at once, or ""
+	Previewed                                bool      // findings keep the manual from being published
+	Faults                                   []fault   // of those, the page's own
 	Content                                  any
 }
 
@@ -42,7 +45,8 @@ type Stop struct {
 	Lang           string // of a name that the shop gave, where it is not the page's
 	Current, Exact bool
 	station        manual.Station
-	tank           string
+	tank           string // id of the tank, rinse or dryer
+	at             string // its page, in the manual's own language
 }
 
 // Here names the stops of the line where the page belongs, for the bar that stands in the line's place on a phone.
@@ -76,6 +80,7 @@ func (s *site) frame(base string) *frame {
 		Edition: s.edition(), Code: shownOf(s.Mark).Code,
 		Line: s.line(), Home: base == homePage,
 	}
+	s.faulty(f, base)
 	s.script(f, "line.js")
 	s.script(f, "module.js")
 	s.script(f, "find.js")
@@ -97,7 +102,7 @@ func (s *site) asking(f *frame, script string) {
 func (s *site) line() []Stop {
 	shop := &s.Manual.Shop
 	at := func(st manual.Station, name, href string) Stop {
-		return Stop{Name: name, Href: s.to(href), Drawing: s.drawings[string(st)], station: st}
+		return Stop{Name: name, Href: s.to(href), at: href, Drawing: s.drawings[string(st)], station: st}
 	}
 	stops := []Stop{at("receive", s.words.say("Receive"), stationPage("receive"))}
 	for i := range shop.Tanks {
@@ -108,12 +113,12 @@ func (s *site) line() []Stop {
 	}
 	for i := range shop.Rinses {
 		r := &shop.Rinses[i]
-		p := at("rinse", r.Name, stationPage("rinse"))
-		p.State, p.Lang = s.shown(r.Temperature), s.written()
+		p := at("rinse", r.Name, s.vesselPage(r.ID, "rinse"))
+		p.tank, p.State, p.Lang = r.ID, s.shown(r.Temperature), s.written()
 		stops = append(stops, p)
 	}
-	dry := at("dry", shop.Dryer.Name, stationPage("dry"))
-	dry.Lang = s.written()
+	dry := at("dry", shop.Dryer.Name, s.vesselPage(shop.Dryer.ID, "dry"))
+	dry.tank, dry.Lang = shop.Dryer.ID, s.written()
 	if dry.Name == "" {
 		dry.Name, dry.Lang = s.words.say("Dry"), ""
 	}
@@ -123,17 +128,22 @@ func (s *site) line() []Stop {
 		at("maintain", s.words.say("Care"), stationPage("maintain")))
 }
 
-// here marks the stops of a station: at wash only the tanks that are named, where any are.
-func (f *frame) here(st manual.Station, tanks ...string) {
+// here marks the stops of a station: where some of its tanks or rinses are named, only these.
+func (f *frame) here(st manual.Station, named ...string) {
+	at := func(p Stop) bool { return p.station == st && p.tank != "" && slices.Contains(named, p.tank) }
+	some := slices.ContainsFunc(f.Line, at)
 	for i := range f.Line {
 		p := &f.Line[i]
-		p.Current = p.station == st
-		if p.Current && st == "wash" && len(tanks) > 0 {
-			p.Current = false
-			for _, id := range tanks {
-				p.Current = p.Current || id == p.tank
-			}
-		}
+		p.Current = p.station == st && (!some || at(*p))
 		p.Exact = p.Current && p.Href == f.Address
+	}
+}
+
+// dark takes the mark from tanks into which what the page is about must not go.
+func (f *frame) dark(tanks []string) {
+	for i := range f.Line {
+		if p := &f.Line[i]; slices.Contains(tanks, p.tank) {
+			p.Current, p.Exact = false, false
+		}
 	}
 }

@@ -15,8 +15,8 @@ type homeContent struct {
 	Rest    []symptomGroup
 	Tanks   []tankCard
 	Kinds   []link
-	Ask     string // the page “May it go in?”, where there is one
-	Several string // the page for several observations at once, where there is one
+	Ask     *link // the page “May it go in?”, where there is one
+	Several *link // the page for several observations at once, where there is one
 	Changes []link
 	None    string // why there are none to be listed
 }
@@ -90,10 +90,10 @@ func (s *site) home(f *frame) error {
 	}
 	c.Kinds = append(c.Kinds, s.derivedLinks(f.Root, "")...)
 	if s.asks() {
-		c.Ask = markup.Page
+		c.Ask = s.linkTo(f.Root, markup.Page)
 	}
 	if len(s.known.Observations) > 0 {
-		c.Several = seenPage
+		c.Several = s.linkTo(f.Root, seenPage)
 	}
 	glossary := s.toPage(f.Root, glossaryPage, s.words.say("Glossary"))
 	glossary.Note = fmt.Sprint(len(s.Manual.Glossary))
@@ -105,7 +105,15 @@ func (s *site) home(f *frame) error {
 	all.Note = s.words.say("every sum, for any tank")
 	rests := s.toPage(f.Root, restsPage, s.words.say("What rests on what"))
 	rests.Note = s.words.say("for the safety officer")
-	c.Kinds = append(c.Kinds, all, rests, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
+	reviews := s.toPage(f.Root, reviewsPage, s.words.say("Reviews"))
+	reviews.Note = s.words.say("what has to be looked at again, and when")
+	c.Kinds = append(c.Kinds, all, rests, reviews, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), book, cards)
 	f.Content = c
 	return nil
+}
+
+// linkTo is a link whose words stand in the template.
+func (s *site) linkTo(root, page string) *link {
+	l := s.toPage(root, page, "")
+	return &l
 }

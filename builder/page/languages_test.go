@@ -79,7 +79,7 @@ func TestTranslationsNameEachOther(t *testing.T) {
 		"procedures/degas.es.html": {`<html lang="es"`, `<a href="../procedures/degas.html" hreflang="en" lang="en" rel="alternate">English</a>`, `<h1>Desgasificar el baño</h1>`,
 			"<dt>Hace falta</dt><dd>lámpara, cronómetro", `<p class="signal">ADVERTENCIA</p>`, `<div class="safety caution" role="note"><p class="signal">PRECAUCIÓN</p>`,
 			`<ol lang="en">`,
-			`aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-11-29, <span lang="en">safety officer</span>`},
+			`aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-11-29, <span lang="en">J. Okello, safety officer</span>`},
 		"symptoms/spotty-parts.es.html":      {`data-title="¿Tiene demasiada sal el último enjuague?"`, `<a href="../chemistries/deionised-water.es.html">agua desionizada</a>`, `data-report="../visit.es.html"`},
 		"procedures/fill-and-dilute.es.html": {`<a href="../procedures/degas.es.html">desgasifique</a>`},
 		"index.es.html":                      {`<a href="symptoms/spotty-parts.es.html">`, "Manchas al secar", `<a href="glossary.html" hreflang="en">`, `<a href="tanks/wash-1.es.html">`, `href="a-z.es.html"`},
@@ -123,7 +123,7 @@ func TestTranslationIntoEnglish(t *testing.T) {
 		t.Fatal(err, findings)
 	}
 	pages := map[string]string{}
-	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}}, func(string, []byte) error { return nil })
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}, Day: "2026-09-14"}, func(string, []byte) error { return nil })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +174,7 @@ func TestSeveralThingsAtOnceInAnotherLanguage(t *testing.T) {
 		}
 		files := map[string]string{}
 		var guard sync.Mutex
-		if _, err := Render(t.Context(), Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}}, func(path string, data []byte) error {
+		if _, err := Render(t.Context(), Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}, Day: "2026-09-14"}, func(path string, data []byte) error {
 			guard.Lock()
 			defer guard.Unlock()
 			files[path] = string(data)

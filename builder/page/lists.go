@@ -63,25 +63,47 @@ func (s *site) lessons() []*manual.Article {
 	return list
 }
 
-// station fills the page that lists what belongs to a station of the line.
+// station fills the page that lists what belongs to a station of the line, and the vessels that stand there.
 func (s *site) station(f *frame, st manual.Station) error {
-	c := listContent{Title: s.words.say(stationTitles[st])}
-	f.Title = c.Title
+	c := listContent{Title: s.words.say(stationTitles[st]), Tables: s.vesselsAt(f.Root, st), Groups: s.atStation(f.Root, st, nil)}
+	f.Title = s.words.say("Station") + ": " + c.Title
+	if links := s.recordLinks(f.Root, st == "wash"); len(links) > 0 && (st == "wash" || st == "rinse") {
+		c.Groups = append(c.Groups, group{s.words.say("Readings"), links})
+	}
 	f.here(st)
+	f.Content = c
+	return nil
+}
+
+// atStation lists the articles of a station kind by kind, but for some.
+func (s *site) atStation(root string, st manual.Station, but []*manual.Article) []group {
+	var groups []group
 	for _, k := range manual.Kinds {
 		var list []*manual.Article
 		for _, a := range s.Manual.Articles {
-			if a.Kind == k && a.Head.Station == st {
+			if a.Kind == k && a.Head.Station == st && !slices.Contains(but, a) {
 				list = append(list, a)
 			}
 		}
 		if len(list) > 0 {
 			s.sort(list)
-			c.Groups = append(c.Groups, group{s.words.say(k.Heading()), s.links(f.Root, list)})
+			groups = append(groups, group{s.words.say(k.Heading()), s.links(root, list)})
 		}
 	}
-	f.Content = c
-	return nil
+	return groups
+}
+
+// vesselsAt links the tanks, rinses or the dryer of a station that have a page of their own.
+func (s *site) vesselsAt(root string, st manual.Station) []link {
+	var links []link
+	for _, stop := range s.line() {
+		if stop.station == st && stop.tank != "" && stop.at != stationPage(st) {
+			l := s.toPage(root, stop.at, stop.Name)
+			l.Lang = stop.Lang
+			links = append(links, l)
+		}
+	}
+	return links
 }
 
 // stationTitles are the headings of the stations' pages.
@@ -104,11 +126,14 @@ func (s *site) links(root string, list []*manual.Article) []link {
 	return links
 }
 
-// fold brings a word into the form by which it is sorted: without case and accents.
+// fold brings a word into the form by which it is sorted: without case and accents. The sign of the micro, which is read so, stands among the m.
 func fold(word string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Mn, r) {
+		switch {
+		case unicode.Is(unicode.Mn, r):
 			return -1
+		case r == 'µ' || r == 'μ':
+			return 'm'
 		}
 		return unicode.ToLower(r)
 	}, norm.NFD.String(word))

@@ -2,6 +2,8 @@ package page
 
 import "bytes"
 
+const noBreak = "\u00a0"
+
 // units that a number must not be parted from at a line's end.
 var units = map[string]bool{}
 

@@ -14,7 +14,6 @@ import (
 	"github.com/yuin/goldmark/util"
 
 	"tankside/builder/manual"
-	"tankside/builder/quantity"
 )
 
 // Nodes that the page puts into an article's syntax tree before it is rendered.
@@ -99,14 +98,13 @@ func (n *corner) Dump(source []byte, level int) { ast.DumpHelper(n, source, leve
 
 // articleRenderer writes the nodes above, and the ones of the library that the manual wants otherwise.
 type articleRenderer struct {
-	plain  ghtml.Config
-	beside converter
+	plain ghtml.Config
 }
 
 // newRenderer makes the renderer of article texts. It leaves out raw HTML.
-func newRenderer(own quantity.System) renderer.Renderer {
+func newRenderer() renderer.Renderer {
 	return renderer.NewRenderer(renderer.WithNodeRenderers(
-		util.Prioritized(&articleRenderer{ghtml.NewConfig(), newConverter(own)}, 100),
+		util.Prioritized(&articleRenderer{ghtml.NewConfig()}, 100),
 		util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
 		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
 		util.Prioritized(ghtml.NewRenderer(), 1000),
@@ -220,8 +218,7 @@ func renderNothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, erro
 	return ast.WalkSkipChildren, nil
 }
 
-// text writes a stretch of text as the library does, with numbers bound to their units, and beside a quantity the same in the other
-// family of units, for readers who have chosen that.
+// text writes a stretch of text as the library does, with numbers bound to their units.
 func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
@@ -232,16 +229,7 @@ func (r *articleRenderer) text(w util.BufWriter, source []byte, node ast.Node, e
 		r.plain.Writer.RawWrite(w, segment)
 		return ast.WalkContinue, nil
 	}
-	for len(segment) > 0 {
-		end, other := r.beside.next(segment)
-		r.plain.Writer.Write(w, segment[:end])
-		if other != "" {
-			if _, err := w.WriteString(inSystem(r.beside.other, "\u00a0("+other+")")); err != nil {
-				return ast.WalkStop, err
-			}
-		}
-		segment = segment[end:]
-	}
+	r.plain.Writer.Write(w, segment)
 	var err error
 	switch {
 	case n.HardLineBreak():

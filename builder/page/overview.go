@@ -11,13 +11,18 @@ import (
 	"tankside/builder/tree"
 )
 
-// The drawn overview of a tree, in units of the drawing. A box takes four lines of about twenty letters.
-var overviewMeasure = tree.Measure{BoxWidth: 168, BoxHeight: 86, GapX: 16, GapY: 34}
+// The drawn overview of a tree, in units of the drawing. A box takes four lines of about twenty letters, the gap above it an answer in two.
+var overviewMeasure = tree.Measure{BoxWidth: 168, BoxHeight: 86, GapX: 16, GapY: 62}
 
 const (
 	overviewEdge    = 3.0 // room for the frames
 	overviewLetters = 21
 	overviewLines   = 4
+
+	answerLetters = 24 // a line of an answer above its box
+	answerLines   = 2
+	mostAnswers   = 4 // lines that the gap above a box takes
+	answerHeight  = 14.0
 )
 
 // overview draws the whole tree of a symptom; each box is a link to its step. The numbered steps of the page say the same in words.
@@ -37,8 +42,53 @@ func (b *body) overview(a *manual.Article) template.HTML {
 	for _, box := range d.Boxes {
 		b.overviewBox(&w, box, m)
 	}
+	for i := range d.Boxes {
+		overviewAnswers(&w, d, i)
+	}
 	w.WriteString("</svg>")
 	return template.HTML(w.String()) // every text in it is escaped above
+}
+
+// overviewAnswers writes above a box the answers that lead to it: one in two lines, several in one each, behind the number of their step. It is for the eye:
+// who hears the page has the answers in the list of steps.
+func overviewAnswers(w *strings.Builder, d tree.Drawing, box int) {
+	var said []string
+	from := []string{}
+	for _, l := range d.Lines {
+		if l.To != box {
+			continue
+		}
+		var answers []string
+		for _, a := range d.Boxes[l.From].Node.Answers {
+			to := d.Boxes[box]
+			if to.Node != nil && a.To == to.Node || to.Node == nil && a.To == nil && a.Link.Target == to.Answer.Link.Target {
+				answers = append(answers, a.Text)
+			}
+		}
+		said = append(said, strings.Join(answers, " / "))
+		from = append(from, strconv.Itoa(d.Boxes[l.From].Node.Number))
+	}
+	lines := said
+	switch {
+	case len(said) == 0:
+		return
+	case len(said) == 1:
+		lines = broken(said[0], answerLetters, answerLines)
+	default:
+		for i, text := range said {
+			lines[i] = broken(from[i]+": "+text, answerLetters, 1)[0]
+		}
+		if len(lines) > mostAnswers {
+			lines = append(lines[:mostAnswers-1:mostAnswers-1], "…")
+		}
+	}
+	x := d.Boxes[box].X + overviewMeasure.BoxWidth/2
+	y := d.Boxes[box].Y - 8 - answerHeight*float64(len(lines)-1)
+	w.WriteString(`<text class="says" aria-hidden="true">`)
+	for i, line := range lines {
+		w.WriteString(`<tspan x="` + number(x) + `" y="` + number(y+answerHeight*float64(i)) + `">` + html.EscapeString(line) + `</tspan>`)
+	}
+	w.WriteString("</text>\n")
 }
 
 func boxName(box tree.Box) string {

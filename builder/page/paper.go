@@ -56,7 +56,7 @@ func (p *Parts) Print(page string, at Place, places func(page string) (Place, bo
 	var b bytes.Buffer
 	b.Grow(usualPage)
 	if err := sheet.ExecuteTemplate(&b, "content", printed{at, f.Content}); err != nil {
-		return Printed{}, fmt.Errorf("theme: %w", err)
+		return Printed{}, s.fault(paperPrefix+j.sheet, err)
 	}
 	return Printed{template.HTML(b.String()), f.Line}, nil
 }

@@ -171,19 +171,7 @@ func (p *Parts) Drifts(tank string) bool {
 }
 
 // RinsePH is the pH of a rinse while parts run; it says what is not known where something is missing for it.
-func (p *Parts) RinsePH(id string) template.HTML {
-	for i := range p.s.sheet.Table.Rinses {
-		r := &p.s.sheet.Table.Rinses[i]
-		switch {
-		case r.ID != id:
-		case r.Missing.Phrase != "":
-			return escaped(p.s.words.say("not checked"))
-		default:
-			return p.s.shown(r.RunsPH)
-		}
-	}
-	return ""
-}
+func (p *Parts) RinsePH(id string) template.HTML { return p.s.runsPH(id) }
 
 // Fold brings a word into the form by which it is sorted: without case and accents.
 func Fold(word string) string { return fold(word) }

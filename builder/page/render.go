@@ -19,6 +19,7 @@ type Input struct {
 	Manual *manual.Manual
 	Theme  themes.Theme
 	Mark   edition.Mark
+	Day    string      // year-month-day: of publication; which reviews are overdue, and which readings there are, is said as of it
 	Used   relate.Uses // of the manual; nil has them worked out
 	Since  Since
 	Ledger ledger.Ledger
@@ -34,6 +35,8 @@ type Input struct {
 	Keep  func(path string) (bool, error) // keeps a file of that edition if it is still there
 	First map[string]bool                 // pages that somebody waits for
 	Ready func(path string, page []byte)  // is told of those as soon as they are written
+
+	Preview *Preview // where it is not nil, findings stop publication, and each page says so
 
 	// Beside, where it is not nil, gives pages that stand beside these and are made of the same parts.
 	Beside func(*Parts) []Sheet
@@ -71,6 +74,10 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 			pages = append(pages, s.beside(sheet))
 		}
 	}
+	pages = append(pages, s.lostPages(pages)...)
+	for i := range pages {
+		pages[i] = s.shownAnyway(pages[i])
+	}
 	named := make([]string, len(in.Index))
 	rest := s.index(named) // which takes longest
 	for _, j := range pages {
@@ -90,6 +97,9 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		}
 	}
 	if err := inParallel(ctx, rest, func(j job) error { return j.render(add) }, in.Progress); err != nil {
+		return Result{}, err
+	}
+	if err := add(ReviewsFile, s.calendar()); err != nil {
 		return Result{}, err
 	}
 	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)

@@ -302,11 +302,11 @@ func (r *restList) shop() {
 	}
 	for i := range shop.Rinses {
 		t := &shop.Rinses[i]
-		r.vessel(r.s.toPage(r.root, stationPage("rinse"), t.Name), t.RestsOn, []vesselValue{
+		r.vessel(r.s.toPage(r.root, r.s.vesselPage(t.ID, "rinse"), t.Name), t.RestsOn, []vesselValue{
 			{"volume", "Volume", t.Volume}, {"flow", "Flow", t.Flow}, {"ph", "pH", t.PH}, {"alkalinity", "Alkalinity", t.Alkalinity}, {"temperature", "Temperature", t.Temperature}, {"conductivity", "Conductivity", t.Conductivity},
 		})
 	}
-	r.vessel(r.s.toPage(r.root, stationPage("dry"), shop.Dryer.Name), shop.Dryer.RestsOn, []vesselValue{{"temperature", "Temperature", shop.Dryer.Temperature}})
+	r.vessel(r.s.toPage(r.root, r.s.vesselPage(shop.Dryer.ID, "dry"), shop.Dryer.Name), shop.Dryer.RestsOn, []vesselValue{{"temperature", "Temperature", shop.Dryer.Temperature}})
 	w := &shop.Water
 	r.vessel(r.s.toPage(r.root, homePage, r.s.words.say("Water")), w.RestsOn, []vesselValue{
 		{"temperature", "Temperature", w.Temperature}, {"hardness", "Hardness", w.Hardness}, {"dissolved-solids", "Dissolved solids", w.DissolvedSolids},

@@ -75,6 +75,7 @@ type editionContent struct {
 	Groups              []group
 	None                string
 	Changes             *link
+	Readings            bool // there are some, which the code does not stand for
 	Ledger              []ledgerRow
 }
 
@@ -89,7 +90,7 @@ type ledgerRow struct {
 // thisEdition fills the page that says what this edition is, what it changed, and which editions there have been.
 func (s *site) thisEdition(f *frame) error {
 	f.Title = s.words.say("This edition")
-	c := editionContent{Mark: s.named(s.Mark), Code: s.Mark.Code, Note: s.Manual.Shop.Note,
+	c := editionContent{Mark: s.named(s.Mark), Code: s.Mark.Code, Note: s.Manual.Shop.Note, Readings: len(s.histories) > 0,
 		Summary: fmt.Sprintf("%s. %d %s.", s.Manual.Shop.Name, s.Manual.Count(), s.words.say("articles"))}
 	files := &s.Since.Files
 	for _, list := range []struct {

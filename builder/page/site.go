@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"cmp"
-	"fmt"
 	"html/template"
 	"strings"
 
@@ -11,6 +10,8 @@ import (
 
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/relate"
+	"tankside/builder/history"
+	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -23,11 +24,12 @@ import (
 type site struct {
 	Input
 	*assets
-	system   quantity.System
-	drawings map[string]template.HTML // drawings of the line by station
-	renderer renderer.Renderer
-	used     relate.Uses
-	known    relate.Knowledge // of causes and observations
+	system    quantity.System
+	drawings  map[string]template.HTML // drawings of the line by station
+	renderer  renderer.Renderer
+	used      relate.Uses
+	known     relate.Knowledge // of causes and observations
+	histories []history.Tank   // what the records show on the day of publication
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
@@ -41,11 +43,11 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "changes", "forward", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
-	"book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "changes", "forward", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
+	"record", "record-month", "book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "running-head", "paper-parts"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "record-chart", "running-head", "paper-parts"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	if in.Memo != nil {
@@ -56,7 +58,7 @@ func newSite(in Input, add Sink) (*site, error) {
 		return nil, err
 	}
 	s := &site{Input: in, assets: a, drawings: map[string]template.HTML{}, system: sums.System(in.Manual)}
-	s.renderer = newRenderer(s.system)
+	s.renderer = newRenderer()
 	for _, st := range manual.Stations {
 		data, err := in.Theme.Read("drawings/line/" + string(st) + ".svg")
 		if err != nil {
@@ -68,6 +70,9 @@ func newSite(in Input, add Sink) (*site, error) {
 		s.used = relate.UsedBy(in.Manual)
 	}
 	s.known = relate.Causes(in.Manual)
+	if s.histories, err = histories(in); err != nil {
+		return nil, err
+	}
 	if s, err = s.speak(s.manualLanguage()); err != nil {
 		return nil, err
 	}
@@ -136,7 +141,7 @@ func (s *site) parseSheets() error {
 			return err
 		}
 		if err := s.words.settle(t); err != nil {
-			return fmt.Errorf("theme: %w", err)
+			return s.fault(name, err)
 		}
 		s.sheets[name] = t
 	}
@@ -155,7 +160,7 @@ func (s *site) parse(t *template.Template, name string) error {
 		_, err = t.New(name + ".html").Parse(string(data))
 	}
 	if err != nil {
-		return fmt.Errorf("theme file %s: %w", file, err)
+		return s.fault(name, err)
 	}
 	return nil
 }
@@ -186,9 +191,12 @@ func (s *site) jobs() []job {
 		return jobs
 	}
 	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests),
-		s.page(changesPage, "changes", (*site).changed))
+		s.page(changesPage, "changes", (*site).changed), s.page(reviewsPage, "list", (*site).reviews))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
+	}
+	for _, a := range s.draftsNamed() {
+		jobs = append(jobs, s.page(articlePage(a), "list", func(s *site, f *frame) error { return s.draft(f, a) }))
 	}
 	return jobs
 }
@@ -219,6 +227,8 @@ func (s *site) lists() []job {
 		t := &s.Manual.Shop.Tanks[i]
 		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(s *site, f *frame) error { return s.tank(f, t) }))
 	}
+	jobs = append(jobs, s.vessels()...)
+	jobs = append(jobs, s.recordJobs()...)
 	for _, st := range manual.Stations {
 		jobs = append(jobs, s.page(stationPage(st), "list", func(s *site, f *frame) error { return s.station(f, st) }))
 	}
@@ -242,9 +252,9 @@ func (s *site) page(base, sheet string, fill func(*site, *frame) error) job {
 		var b bytes.Buffer
 		b.Grow(usualPage)
 		if err := s.sheets[sheet].Execute(&b, f); err != nil {
-			return fmt.Errorf("theme: %w", err)
+			return s.fault(sheet, err)
 		}
-		return add(at, b.Bytes())
+		return add(at, inboth.HTML(b.Bytes()))
 	}}
 }
 

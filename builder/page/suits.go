@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"html/template"
+	"slices"
 	"strconv"
 
 	"tankside/builder/decide/admit"
@@ -208,6 +209,33 @@ func (s *site) materialSuits(root string, a *manual.Article) ([]suits, error) {
 		}
 	}
 	return all, nil
+}
+
+// barred are the tanks that what an article is about must not enter: of a material those that its decision forbids, of a chemistry those that hold
+// another, where the article names none.
+func (s *site) barred(a *manual.Article) ([]string, error) {
+	var tanks []string
+	shop := &s.Manual.Shop
+	for i := range shop.Tanks {
+		id := shop.Tanks[i].ID
+		switch {
+		case a.Kind == manual.Chemistry && !slices.Contains(s.tanksOf(a), id):
+			tanks = append(tanks, id)
+		case a.Kind == manual.Material && s.Manual.Named(manual.Material, a.Name) == a:
+			b := s.sheet.Table.Bath(id)
+			if b == nil || b.Tank == nil {
+				continue // nothing is known of what it holds
+			}
+			answer, err := s.sheet.Table.Answer(admit.Question{Materials: []string{a.Name}, Bath: id})
+			if err != nil {
+				return nil, err
+			}
+			if answer.Verdict == admit.No {
+				tanks = append(tanks, id)
+			}
+		}
+	}
+	return tanks, nil
 }
 
 // sheetSuits tells on a part's page what its process sheet does to it: the decision about all washes, rinses and the dryer together.

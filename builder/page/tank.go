@@ -23,7 +23,8 @@ type tankContent struct {
 	Title            string
 	Summary, Drawing template.HTML
 	Facts            []fact
-	Bench            *bench // nil on paper
+	Bench            *bench   // nil on paper
+	Checked          *checked // nil on paper, and where there are no readings
 	If               *whatIf
 	Sums             []section
 	Calculators      []link
@@ -150,6 +151,9 @@ func (s *site) interactive(f *frame, t *manual.Tank, c *tankContent) error {
 	var err error
 	if c.Bench, err = s.bench(t); err != nil {
 		return fmt.Errorf("%s: %w", t.At, err)
+	}
+	if c.Checked, err = s.checked(f.Root, t); err != nil {
+		return err
 	}
 	if c.Calculators, err = s.sumLinks(f.Root, t.ID); err != nil {
 		return err

@@ -283,6 +283,7 @@ func (s said) byTables(t *testing.T) {
 	for _, p := range ownPages {
 		s.add("ownPages", p.title, p.text, p.also)
 	}
+	s.add("tanks", smallestTank, largestTank, anyTank)
 	for _, also := range sumsAlso {
 		s.add("sumsAlso", also)
 	}

@@ -115,8 +115,9 @@ func with(number string, u Unit) string {
 }
 
 // sensible rounds for display: temperatures to whole degrees, pH and money to a
-// hundredth, volumes and masses to four significant digits, so that what is
-// added and what is there still add up, everything else to three.
+// hundredth, millilitres from fifty on to whole ones, as a measuring cylinder has
+// them; of volumes and masses from a hundred on a fourth significant digit, so
+// that what is added and what is there still add up; everything else to three.
 func sensible(number float64, u Unit) string {
 	switch u.Kind {
 	case Temperature:
@@ -127,7 +128,12 @@ func sensible(number float64, u Unit) string {
 	case PH:
 		return Decimal(math.Round(number*100)/100, 10)
 	case Volume, Mass:
-		return significant(number, 4)
+		switch a := math.Abs(number); {
+		case u.Symbol == "mL" && a >= 50:
+			return Decimal(math.Round(number), 10)
+		case a >= 100:
+			return significant(number, 4)
+		}
 	case Money:
 		return Decimal(math.Round(number*100)/100, 12)
 	}
@@ -135,6 +141,23 @@ func sensible(number float64, u Unit) string {
 		return significant(number, 2)
 	}
 	return significant(number, 3)
+}
+
+// Like rounds a number of a unit for running text, as far as the number it comes from was told: with two or three significant digits, whole degrees
+// where that one had no decimals, and three digits for what a bath is made up of, where a twentieth more is another strength.
+func Like(number float64, u Unit, digits int, decimals bool) string {
+	switch u.Kind {
+	case Temperature:
+		if !decimals || math.Abs(number) >= 1000 {
+			return Decimal(math.Round(number), 10)
+		}
+		return Decimal(math.Round(number*10)/10, 10)
+	case TemperatureDifference:
+		return Decimal(number, 2)
+	case Volume, Mass, VolumeFraction, MassConcentration, Density:
+		digits = 3
+	}
+	return significant(number, min(max(digits, 2), 3))
 }
 
 // significant rounds to so many significant digits; whole numbers keep theirs

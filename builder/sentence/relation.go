@@ -22,12 +22,12 @@ func init() {
 	put(before, AtLeast, "at least,no less than,not less than,never less than,not below,never below,no cooler than,never cooler than,not cooler than,no lower than,never lower than,not lower than,not under,never under,no colder than,never colder than,minimum of,min,min .,minimum,≥,> =,no weaker than,no shorter than,nor below,upwards of,not fall below,from at least")
 	put(before, Above, "above,over,more than,beyond,hotter than,higher than,exceed,exceeds,exceeding,past,in excess of,warmer than,longer than,greater than,>,stronger than,better than")
 	put(before, Below, "below,under,less than,cooler than,lower than,colder than,<,shorter than,short of,weaker than,fewer than,beneath")
-	put(before, Difference, "by,within,±,+ -,+ / -,give or take,every,per,each,step of,steps of,rise of,drop of,difference of,fall of,spread of,margin of,rule of,distance of,swing of,plus,minus,another,further,extra,gap of,gains,gain,loses,lose,shrinks,apart,off by,jump of,jumps of,change of,shock of,differs by,differ by")
+	put(before, Difference, quantity.DifferenceBefore)
 	put(before, To, "to,until,till,reach,reaches,reached,reaching,hits,hit,→,up at,towards,toward,back to,down to,as far as,for")
 	put(before, From, "from,starting at,starting from,out of")
 	put(behind, AtLeast, "or more,or hotter,or above,or higher,or over,and up,and above,upwards,upward,minimum,at least,or longer,or warmer,and more,and over,or stronger,and hotter,plus,+")
 	put(behind, AtMost, "or less,or cooler,or below,or lower,or under,maximum,at most,at the most,at the outside,or shorter,max,tops,and below,and under,or weaker,limit,at the very most,and no more,and no hotter,no more,and not more,and less,or colder")
-	put(behind, Difference, "hotter,cooler,colder,warmer,higher,lower,more,less,apart,off,too,an hour,per hour,a minute,per minute,each hour,/,stronger,weaker,longer,shorter,extra,above the,above its,below the,below its,under the,under its,over the,over its,short of,above set,below set,under set,over set,above room,from the,from its,from set,of the set,a day,per day,every,step,steps,rise,drop,difference,jump,margin,swing,shock,below flash,under flash,above that,below that,under that,below their,inside,change,away,per,below that,each,in hand,to spare,of margin,in reserve,clear of")
+	put(behind, Difference, quantity.DifferenceBehind)
 }
 
 var fillsUp = set("make made fill filled mix mixed bring heat warm raise set turn")

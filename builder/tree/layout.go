@@ -259,12 +259,24 @@ func (l *layout) between(left, right []int) int {
 	return n
 }
 
+// crossings counts the lines that cross between each layer and the next: for each line, those from further left that end further right. Ends that
+// have been passed are counted in a tree of partial sums (Fenwick, Software: Practice and Experience 24, 1994), since layers may be wide.
 func (l *layout) crossings() int {
 	n := 0
-	for _, layer := range l.layers {
-		for i, a := range layer {
-			for _, b := range layer[i+1:] {
-				n += l.between(l.places[a].down, l.places[b].down)
+	for k, layer := range l.layers[:max(0, len(l.layers)-1)] {
+		sums, ended := make([]int, len(l.layers[k+1])+1), 0
+		for _, i := range layer {
+			for _, j := range l.places[i].down {
+				n += ended
+				for at := l.places[j].at + 1; at > 0; at &= at - 1 {
+					n -= sums[at]
+				}
+			}
+			for _, j := range l.places[i].down {
+				ended++
+				for at := l.places[j].at + 1; at < len(sums); at += at & -at {
+					sums[at]++
+				}
 			}
 		}
 	}

@@ -2,9 +2,12 @@ package tree
 
 import (
 	"context"
+	"fmt"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"tankside/builder/manual"
 )
@@ -131,5 +134,66 @@ func TestFaultyTreesAreDrawn(t *testing.T) {
 	} {
 		tree, _ := of(t, body)
 		judge(t, tree, tree.Draw(testMeasure))
+	}
+}
+
+// The largest tree that is read, with lines as long as they can be, is drawn in the time of a page. Without the sums it takes minutes.
+func TestLargestTreeIsDrawn(t *testing.T) {
+	var b strings.Builder
+	const n = 199
+	for i := range n {
+		fmt.Fprintf(&b, "## Step %d?\n\n- Yes: [Step %d?](#step-%d)\n", i, i+1, i+1)
+		for _, j := range []int{n - i%30, n - i/2} {
+			if j > i {
+				fmt.Fprintf(&b, "- To %d: [Step %d?](#step-%d)\n", j, j, j)
+			}
+		}
+		b.WriteString("\n")
+	}
+	fmt.Fprintf(&b, "## Step %d?\n\nEnd.\n", n)
+	tree, _ := of(t, b.String())
+	if len(tree.Nodes) != n+1 {
+		t.Fatalf("%d nodes", len(tree.Nodes))
+	}
+	begin := time.Now()
+	d := tree.Draw(testMeasure)
+	if took := time.Since(begin); took > 10*time.Second {
+		t.Errorf("drawn in %v", took)
+	}
+	judge(t, tree, d)
+}
+
+// Crossings are counted as by comparing each two lines.
+func TestCrossingsAreCounted(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		l := &layout{}
+		for layer := range 3 {
+			for range 1 + random.IntN(8) {
+				l.add(place{layer: layer, box: -1})
+			}
+		}
+		for _, layer := range l.layers {
+			l.number(layer)
+		}
+		want := 0
+		type line struct{ from, to int }
+		for k := range 2 {
+			var lines []line
+			for range random.IntN(20) {
+				from, to := random.IntN(len(l.layers[k])), random.IntN(len(l.layers[k+1]))
+				p := &l.places[l.layers[k][from]]
+				p.down = append(p.down, l.layers[k+1][to])
+				for _, o := range lines {
+					if from < o.from && to > o.to || from > o.from && to < o.to {
+						want++
+					}
+				}
+				lines = append(lines, line{from, to})
+			}
+		}
+		if got := l.crossings(); got != want {
+			t.Errorf("%d crossings, want %d", got, want)
+		}
 	}
 }

@@ -148,7 +148,7 @@ func TestFaultsOfTrees(t *testing.T) {
 // A tree of steps that all lead to all later steps has 2^n ways through it: reading must not walk each.
 func TestManyWaysAreNotWalkedOneByOne(t *testing.T) {
 	var b strings.Builder
-	const n = 60
+	const n = 33 // so many answers as a tree may have
 	for i := range n {
 		fmt.Fprintf(&b, "## Step %d?\n\n", i)
 		for j := i + 1; j < n; j++ {

@@ -10,6 +10,7 @@
 //	           or gives -1 where none are open (package decide/admit/markup); it sets two baths beside each other too
 //	know       takes the packed names that a question in the search field may have; read takes such a question apart into sums, loads and
 //	           amounts, for the functions above (package asked)
+//	both       puts amounts of a part of a page into both families of units (package inboth)
 //	rank       finds the sets of causes that explain what is seen, or gives -1 for what is no question (package decide/causes)
 //
 // Three modules with a Go runtime each took 1,508 kB of brotli; this one takes what TestModuleSize allows.
@@ -21,6 +22,7 @@ import (
 	"tankside/builder/asked"
 	admission "tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/causes"
+	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/calculators/markup"
 )
@@ -105,6 +107,9 @@ func know(n int32) int32 {
 
 //go:wasmexport read
 func read(n int32) int32 { return give(names.Read(words, string(written(n)))) }
+
+//go:wasmexport both
+func both(n int32) int32 { return give(string(inboth.HTML(written(n)))) }
 
 //go:wasmexport rank
 func rank(n int32) int32 {

@@ -25,11 +25,10 @@ func (w *writer) curve(c *calculators.Curve) {
 `, c.Title, c.Description, c.Title, c.Description)
 	w.axes(c, p)
 	band := ""
-	if len(c.Low) > 1 && len(c.High) > 1 {
+	if low, high := p.clip(c.Low), p.clip(c.High); len(low) > 1 && len(high) > 1 && p.between(low, high) >= seen {
 		band = "; " + w.Say("the shaded band is what is likely")
 		w.Put(`<path class="curve-band" fill-opacity=".13" d="`)
-		w.path(p, p.clip(c.Low))
-		high := p.clip(c.High)
+		w.path(p, low)
 		for i := len(high) - 1; i >= 0; i-- {
 			w.draw("L{} {}", p.x(high[i].X), p.y(high[i].Y))
 		}
@@ -87,6 +86,27 @@ func newPlot(c *calculators.Curve) plot {
 
 func (p plot) x(si float64) float64 { return left + plotWide*share(si, p.x0, p.x1) }
 func (p plot) y(si float64) float64 { return top + plotTall*(1-share(si, p.y0, p.y1)) }
+
+// seen is how high a band is at the least that somebody sees beside a line of 2.5, in the drawing's units.
+const seen = 3.
+
+// between is the mean height of the band between two courses, in the drawing's units: its area (Gauss's formula for polygons) over its width.
+func (p plot) between(low, high []calculators.Point) float64 {
+	around := append([]calculators.Point{}, low...)
+	for i := len(high) - 1; i >= 0; i-- {
+		around = append(around, high[i])
+	}
+	area, left, right := 0., math.Inf(1), math.Inf(-1)
+	for i, at := range around {
+		next := around[(i+1)%len(around)]
+		area += p.x(at.X)*p.y(next.Y) - p.x(next.X)*p.y(at.Y)
+		left, right = math.Min(left, p.x(at.X)), math.Max(right, p.x(at.X))
+	}
+	if right <= left {
+		return 0
+	}
+	return math.Abs(area) / 2 / (right - left)
+}
 
 // clip cuts a line off where the drawing ends.
 func (p plot) clip(line []calculators.Point) []calculators.Point {

@@ -149,13 +149,19 @@ func (w *writer) shown(in *calculators.Input, given string, system quantity.Syst
 	if own || v.Unit.Suits(system) {
 		return Number(v.SI, v.Unit), v.Unit
 	}
-	return plain(quantity.Decimal(unit.FromSI(v.SI), 3)), unit
+	return Converted(v.SI, unit), unit
 }
 
 // Number writes an amount for a field: the number alone, with a hyphen for a
 // minus sign and nothing between thousands.
 func Number(si float64, unit quantity.Unit) string {
 	return plain(quantity.Decimal(unit.FromSI(si), 6))
+}
+
+// Converted is Number for an amount that was written in another unit: with the four digits that bring back the amount it was made from, as far as
+// anybody measures it: 31.7 US gal for 120 L.
+func Converted(si float64, unit quantity.Unit) string {
+	return plain(quantity.Decimal(unit.FromSI(si), 4))
 }
 
 func plain(number string) string {

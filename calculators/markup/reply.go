@@ -3,6 +3,7 @@ package markup
 import (
 	"strings"
 
+	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/builder/quantity"
 	"tankside/calculators"
@@ -30,12 +31,12 @@ func Reply(said language.Words, request string) string {
 	}
 	a, err := c.RunIn(said, values, system)
 	if err == nil {
-		return strings.Join([]string{Answer(&a), Spoken(&a), Text(&a)}, Separator)
+		return strings.Join([]string{string(inboth.HTML([]byte(Answer(&a)))), inboth.Text(Spoken(&a), system), inboth.Text(Text(&a), system)}, Separator)
 	}
 	wrong, _ := err.(calculators.Errors) // Run gives no other
 	reply := []string{Wanting(said, wrong), "", ""}
 	for _, e := range wrong {
-		reply = append(reply, e.Input, e.Problem)
+		reply = append(reply, e.Input, inboth.Text(e.Problem, system))
 	}
 	return strings.Join(reply, Separator)
 }
@@ -63,7 +64,10 @@ func Convert(request string) string {
 			continue
 		}
 		if u, ok := quantity.UnitNamed(fields[3], m.Kind); ok {
-			return Number(v.SI, u)
+			if u == v.Unit {
+				return Number(v.SI, u)
+			}
+			return Converted(v.SI, u)
 		}
 	}
 	return ""

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -35,7 +36,7 @@ type console struct {
 func newConsole(in io.Reader, out, err io.Writer, env func(string) string) *console {
 	styled := env("NO_COLOR") == "" && env("TERM") != "dumb"
 	return &console{
-		in: in, out: out, err: err, env: env,
+		in: in, out: &plain{to: out}, err: &plain{to: err}, env: env,
 		asks:     terminal(in),
 		bold:     styled && terminal(out) && understandsStyles(out.(*os.File)),
 		progress: env("TERM") != "dumb" && terminal(err) && understandsStyles(err.(*os.File)),
@@ -52,8 +53,10 @@ func (c *console) strong(text string) string {
 	if !c.bold || text == "" {
 		return text
 	}
-	return "\x1b[1m" + text + "\x1b[0m"
+	return boldOn + text + boldOff
 }
+
+const boldOn, boldOff = "\x1b[1m", "\x1b[0m" // ECMA-48, 8.3.117
 
 // note says something beside the answer.
 func (c *console) note(format string, args ...any) {
@@ -63,10 +66,26 @@ func (c *console) note(format string, args ...any) {
 
 // json writes an answer for programs.
 func (c *console) json(answer any) error {
-	enc := json.NewEncoder(c.out)
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(answer)
+	if err := enc.Encode(answer); err != nil {
+		return err
+	}
+	text := b.String()
+	if strings.ContainsFunc(text, func(r rune) bool { return r != '\n' && obeyed(r) }) { // they stand in strings alone: RFC 8259, section 7
+		b.Reset()
+		for _, r := range text {
+			if r != '\n' && obeyed(r) {
+				fmt.Fprintf(&b, "\\u%04x", r)
+			} else {
+				b.WriteRune(r)
+			}
+		}
+	}
+	_, err := raw(c.out).Write(b.Bytes())
+	return err
 }
 
 // tell shows how far a piece of work is, on a terminal. It may be called from several goroutines.
@@ -85,8 +104,9 @@ func (c *console) tell(doing string, done, total int) {
 	if total > 0 {
 		line = fmt.Sprintf("%s: %d of %d", doing, done, total)
 	}
+	line = shown(line)
 	width := utf8.RuneCountInString(line)
-	fmt.Fprintf(c.err, "\r%s%s", line, strings.Repeat(" ", max(0, c.shown-width)))
+	fmt.Fprintf(raw(c.err), "\r%s%s", line, strings.Repeat(" ", max(0, c.shown-width)))
 	c.shown = width
 }
 
@@ -95,7 +115,7 @@ func (c *console) endProgress() {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.shown > 0 {
-		fmt.Fprintf(c.err, "\r%s\r", strings.Repeat(" ", c.shown))
+		fmt.Fprintf(raw(c.err), "\r%s\r", strings.Repeat(" ", c.shown))
 		c.shown = 0
 	}
 }
@@ -118,7 +138,7 @@ func sentence(err error) string {
 	var at *fs.PathError
 	text := err.Error()
 	if errors.As(err, &at) && text == at.Error() {
-		text = fmt.Sprintf("“%s” cannot be read or written: %v", at.Path, at.Err)
+		text = fmt.Sprintf("“%s” cannot be read or written: %v", shown(at.Path), at.Err)
 	}
 	first, size := utf8.DecodeRuneInString(text)
 	if word, _, _ := strings.Cut(text, " "); !strings.ContainsAny(word, "./\\:_-") { // not the name of a file or an input
@@ -140,6 +160,7 @@ func count(n int, one, many string) string {
 
 // quoted writes an argument as it would be typed.
 func quoted(arg string) string {
+	arg = shown(arg)
 	if strings.Contains(arg, " ") {
 		return `"` + arg + `"`
 	}

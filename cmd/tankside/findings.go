@@ -51,7 +51,7 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 					fmt.Fprintf(w, "  and %d more; put these right first, or see all with --json\n", len(byRule[rule])-i)
 					break
 				}
-				fmt.Fprintf(w, "  %s: %s\n", shown(within(folder, f.Place).String()), shown(f.Message))
+				fmt.Fprintf(w, "  %s: %s%s\n", shown(within(folder, f.Place).String()), shown(f.Message), inDraft(f))
 				if f.Why != why {
 					fmt.Fprintf(w, "      %s\n", shown(f.Why))
 				}
@@ -118,4 +118,12 @@ func closing(list []finding.Finding) string {
 	default:
 		return fmt.Sprintf("%s; %d of them stop publication.", text, stop)
 	}
+}
+
+// inDraft says that a finding is about a draft, which it keeps from nobody.
+func inDraft(f finding.Finding) string {
+	if f.Draft {
+		return " (in a draft)"
+	}
+	return ""
 }

@@ -51,7 +51,7 @@ with --since, or one of the same shop in the folder “edition” beside the man
 			if err != nil {
 				return err
 			}
-			m, findings, err := builder.Read(ctx, folder, now)
+			m, findings, err := builder.Proof(ctx, folder, now)
 			if err != nil {
 				return err
 			}

@@ -103,7 +103,7 @@ func (c *console) tellPublished(folder, to string, r builder.Report, entry *buil
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "%s: %s, %s, in %.1f s\n%s\n", r.Mark, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, filepath.Join(at, "index.html"))
+	fmt.Fprintf(c.out, "%s: %s, %s, in %.1f s\n%s\n", r.Mark, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, shown(filepath.Join(at, "index.html")))
 	c.tellKept(r.Told)
 	c.tellEntered(r, entry)
 	c.note("Open that file, copy the folder to a stick, or serve it: tankside host %s", quoted(to))
@@ -129,7 +129,7 @@ func (c *console) tellKept(t edition.Told) {
 		c.note("While the edition was put in place, somebody changed a file in its place. It is kept: %s", shown(name))
 	}
 	for _, folder := range t.Left {
-		c.note("An older edition could not be removed: %s. The next publication tries again; or remove it as the user who published it.", folder)
+		c.note("An older edition could not be removed: %s. The next publication tries again; or remove it as the user who published it.", shown(folder))
 	}
 }
 

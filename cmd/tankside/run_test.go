@@ -251,14 +251,17 @@ func TestWatch(t *testing.T) {
 		t.Errorf("the new article: status %d", status)
 	}
 
-	// A mistake: the page stays, with a line that says so; the place stands in the terminal.
+	// A mistake: the page says so, where and what to do, and so does a line below every page; the edition in its folder stays as it was.
 	addWax(t, folder, "Warm it. See [tar](tar.md).")
 	n := next(t, heard, notes, "a broken link", func(n news) bool { return n.Say != "" })
-	if n.Page != second.Page || !strings.Contains(n.Say, "stop") {
+	if n.Page == second.Page || !strings.Contains(n.Say, "stop") || !strings.Contains(n.Say, "wax.md:12:") {
 		t.Errorf("told of the broken link: %+v", n)
 	}
-	if _, _, page := get(t, url+"soils/wax.html"); !strings.Contains(page, "Warm it.") || strings.Contains(page, "tar.html") {
-		t.Error("the edition before the mistake is not in place")
+	if _, _, page := get(t, url+"soils/wax.html"); !strings.Contains(page, "See tar") || !strings.Contains(page, "<code>soils/wax.md:12:") || !strings.Contains(page, "In no edition.") {
+		t.Errorf("the page does not say what is wrong with it:\n%s", page)
+	}
+	if data, err := os.ReadFile(filepath.Join(edition, "soils", "wax.html")); err != nil || !strings.Contains(string(data), "Warm it.") || strings.Contains(string(data), "tar") {
+		t.Errorf("the edition before the mistake is not in place: %v", err)
 	}
 	if got := notes.String(); !strings.Contains(got, filepath.Join(folder, "soils", "wax.md")+":12:") || !strings.Contains(got, "broken-link") {
 		t.Errorf("the terminal does not name the place:\n%s", got)
@@ -299,13 +302,13 @@ func TestWatchFromFindings(t *testing.T) {
 	folder, edition := newManual(t)
 	addWax(t, folder, "See [tar](tar.md).")
 	url, notes, stop := serving(t, "watch", folder, "--to", edition, "--at", "127.0.0.1:0")
-	if status, _, page := get(t, url); status != 503 || !strings.Contains(page, "/-/changed.js") {
+	heard := told(t, url)
+	mistake := next(t, heard, notes, "the mistake", func(n news) bool { return n.Say != "" && n.Page != "" })
+	if status, _, page := get(t, url); status != 200 || !strings.Contains(page, "/-/changed.js") || !strings.Contains(page, "In no edition.") {
 		t.Errorf("before the first edition: status %d, %s", status, page)
 	}
-	heard := told(t, url)
-	next(t, heard, notes, "the mistake", func(n news) bool { return n.Say != "" && n.Page == "" })
 	addWax(t, folder, "Warm it.")
-	next(t, heard, notes, "the first edition", func(n news) bool { return n.Say == "" && n.Page != "" })
+	next(t, heard, notes, "the first edition", func(n news) bool { return n.Say == "" && n.Page != "" && n.Page != mistake.Page })
 	if status, _, _ := get(t, url); status != 200 {
 		t.Errorf("after the correction: status %d", status)
 	}
@@ -429,7 +432,7 @@ func TestFault(t *testing.T) {
 	}
 }
 
-// Whatever tank is accepted, the new manual has no findings and can be published.
+// Whatever tank is accepted, of the new manual nothing is found but that nobody has approved it, and it can be published.
 func TestStartOfAnyShop(t *testing.T) {
 	t.Parallel()
 	for _, tank := range []string{
@@ -444,6 +447,7 @@ func TestStartOfAnyShop(t *testing.T) {
 			dir := t.TempDir()
 			folder := filepath.Join(dir, "content")
 			must(t, "start", folder, "--name", `"Shop" 'of' <b>all</b> sorts: {{.}} #1 \n`, "--units", units, "--tank", tank, "--altitude", "4000 m", "--hardness", "0 mg/L")
+			must(t, "approve", "--in", folder, ".", "--by", "M. Weber", "--role", "process engineer")
 			if got := must(t, "proof", folder); !strings.HasPrefix(got, "No findings") {
 				t.Errorf("%s, %s:\n%s", tank, units, got)
 			}

@@ -80,7 +80,7 @@ func sarif(folder string, findings []finding.Finding, all []finding.Rule) sarifL
 	results := make([]sarifResult, len(findings))
 	for i, f := range findings {
 		results[i] = sarifResult{
-			RuleID: string(f.Rule), RuleIndex: index[f.Rule], Level: sarifLevel(f.Severity),
+			RuleID: string(f.Rule), RuleIndex: index[f.Rule], Level: sarifLevelOf(f),
 			Message:   sarifText{strings.TrimSpace(f.Message + " " + f.Why + " " + f.Remedy)},
 			Locations: []sarifLocation{sarifAt(folder, f.Place)},
 		}
@@ -101,6 +101,14 @@ func sarifLevel(s finding.Severity) string {
 		return "error"
 	}
 	return "note"
+}
+
+// sarifLevelOf is the level of a finding: one about a draft that nobody gets stops nothing.
+func sarifLevelOf(f finding.Finding) string {
+	if f.Draft {
+		return "note"
+	}
+	return sarifLevel(f.Severity)
 }
 
 func sarifAt(folder string, p finding.Place) sarifLocation {

@@ -5,45 +5,139 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
+	"time"
 
+	"tankside/builder"
 	"tankside/builder/edition"
+	"tankside/builder/manual"
+	"tankside/builder/signature"
 )
 
 var verifyCommand = command{
 	name: "verify",
-	args: "[EDITION]",
-	does: "compare every file of an edition with its checksums",
+	args: "[EDITION|MANUAL]",
+	does: "compare every file of an edition with its checksums, and say who signed it",
 	more: `Compares every file of the edition with the list that was written when it was published, as after copying it to a stick or a tablet.
-It says the number of the edition and its code. Exit status 1 where a file is damaged, missing or was put there by somebody else.`,
+It says the number of the edition and its code. Where the list is signed, by edition.json.sig beside it, it says by whom and whether that still holds. Of the folder of a manual it says so of every signed
+article: wax.md.sig beside wax.md. Exit status 1 where a file is damaged, missing or was put there by somebody else, or a
+signature does not hold.
+
+Signatures are those of OpenSSH, and ssh-keygen makes and checks them without tankside:
+  ssh-keygen -Y sign -f KEY -n tankside-edition edition/edition.json
+  ssh-keygen -Y sign -f KEY -n tankside-approval content/soils/wax.md
+  ssh-keygen -Y verify -f allowed_signers -I WHO -n tankside-approval -s wax.md.sig < wax.md
+Who may sign stands in the manual's file allowed_signers (see ssh-keygen's own manual), which keys may no longer in revoked_keys.`,
 	setUp: func(o *options) action {
-		asJSON := o.yes("json", "the result for programs: ok, damaged, missing, extra")
+		signers := o.text("signers", "FILE", "who may sign; without it allowed_signers of the manual, “"+usualManual+"” for an edition", "")
+		revoked := o.text("revoked", "FILE", "public keys that may no longer sign; without it revoked_keys beside that file", "")
+		asJSON := o.yes("json", "the result for programs: ok, damaged, missing, extra, and signature where there is one; of a manual, a list of article, state, who, key, says")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualEdition)
 			if err != nil {
 				return err
 			}
-			c.tell("Comparing "+folder, 0, 0)
-			r, err := edition.Verify(ctx, os.DirFS(folder))
-			if err != nil {
-				return noEdition(folder, err)
+			v := verifying{folder: folder, signers: *signers, revoked: *revoked, asJSON: *asJSON}
+			if v.now, err = c.now(); err != nil {
+				return err
 			}
-			c.endProgress()
-			if *asJSON {
-				err = c.json(struct {
-					OK      bool     `json:"ok"`
-					Damaged []string `json:"damaged"`
-					Missing []string `json:"missing"`
-					Extra   []string `json:"extra"`
-				}{r.OK, orEmpty(r.Damaged), orEmpty(r.Missing), orEmpty(r.Extra)})
-			} else {
-				c.tellVerified(r)
+			if _, err := os.Stat(filepath.Join(folder, manual.ShopFile)); err == nil {
+				return c.verifyManual(&v)
 			}
-			if err == nil && !r.OK {
-				err = status(exitFindings)
-			}
-			return err
+			return c.verifyEdition(ctx, &v)
 		}
 	},
+}
+
+// verifying is what is asked of verify.
+type verifying struct {
+	folder, signers, revoked string
+	asJSON                   bool
+	now                      time.Time
+}
+
+// lists reads who may sign: the files that are named, or those of a manual.
+func (v *verifying) lists(of string) (*signature.Signers, error) {
+	allowed, revoked := builder.SignersOf(of)
+	if v.signers != "" {
+		allowed, revoked = v.signers, filepath.Join(filepath.Dir(v.signers), signature.RevokedFile)
+	}
+	if v.revoked != "" {
+		revoked = v.revoked
+		if _, err := os.Stat(revoked); err != nil {
+			return nil, err
+		}
+	}
+	return builder.Signers(allowed, revoked, v.now.Location())
+}
+
+func (c *console) verifyEdition(ctx context.Context, v *verifying) error {
+	c.tell("Comparing "+v.folder, 0, 0)
+	r, err := edition.Verify(ctx, os.DirFS(v.folder))
+	if err != nil {
+		return noEdition(v.folder, err)
+	}
+	c.endProgress()
+	var signed *signature.Verdict
+	if builder.IsSigned(v.folder) {
+		verdict := signature.Verdict{State: signature.UnknownKey, Says: "The list is signed, but not checked: name the file of those who may sign with --signers."}
+		s, err := v.lists(usualManual)
+		if err == nil {
+			verdict, err = builder.CheckEdition(v.folder, s, v.now)
+		}
+		if err != nil && !(errors.Is(err, builder.ErrNoSigners) && v.signers == "") {
+			return err
+		}
+		signed = &verdict
+	}
+	if v.asJSON {
+		err = c.json(struct {
+			OK        bool               `json:"ok"`
+			Damaged   []string           `json:"damaged"`
+			Missing   []string           `json:"missing"`
+			Extra     []string           `json:"extra"`
+			Signature *signature.Verdict `json:"signature,omitempty"`
+		}{r.OK, orEmpty(r.Damaged), orEmpty(r.Missing), orEmpty(r.Extra), signed})
+	} else {
+		c.tellVerified(r)
+		if signed != nil {
+			fmt.Fprintf(c.out, "%s\n", shown(signed.Says))
+		}
+	}
+	if err == nil && (!r.OK || signed != nil && signed.State != signature.Holds) {
+		err = status(exitFindings)
+	}
+	return err
+}
+
+func (c *console) verifyManual(v *verifying) error {
+	s, err := v.lists(v.folder)
+	if err != nil {
+		return err
+	}
+	list, err := builder.CheckArticles(v.folder, s, v.now)
+	if err != nil {
+		return err
+	}
+	if v.asJSON {
+		err = c.json(orEmpty(list))
+	}
+	hold := 0
+	for _, one := range list {
+		if one.State == signature.Holds {
+			hold++
+		}
+		if !v.asJSON {
+			fmt.Fprintf(c.out, "%s: %s\n", shown(one.Article), shown(one.Says))
+		}
+	}
+	if !v.asJSON {
+		fmt.Fprintf(c.out, "%s; %d hold, %d do not.\n", count(len(list), "signature", "signatures"), hold, len(list)-hold)
+	}
+	if err == nil && hold < len(list) {
+		err = status(exitFindings)
+	}
+	return err
 }
 
 func (c *console) tellVerified(r edition.Report) {

@@ -22,7 +22,8 @@ var watchCommand = command{
 	args: "[MANUAL]",
 	does: "publish on every change and serve the result to this machine",
 	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
-browser show the change by themselves. While findings stop publication, the edition before them stays. While you write, the
+browser show the change by themselves. While findings stop publication, the edition before them stays in its folder, and pages show what can
+be shown: each says that it is in no edition, and that of an article with findings says what they are, where, and what to do. While you write, the
 pages say so in the place of a code, and the terminal tells the code; when you end it the edition is written once more, with its code on every
 page. A text that you change needs one new revision and approval against the edition that was
 there before; from then on you may change it again and again.`,
@@ -113,9 +114,11 @@ func (c *console) publishWhole(ctx context.Context, folder, to string) error {
 func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes *host.Changes, folder, to string, changed []string) error {
 	now, err := c.now()
 	var r builder.Report
+	var preview map[string][]byte
 	begin := time.Now()
 	if err == nil {
-		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Draft: true, Changed: changed, Ready: changes.Show, Earlier: earlier(folder)}
+		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Draft: true, Changed: changed, Ready: changes.Show, Earlier: earlier(folder),
+			Preview: func(files map[string][]byte) { preview = files }}
 		if slices.Contains(changed, watch.Everything) {
 			o.Changed = nil
 		}
@@ -131,8 +134,16 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 	case ctx.Err() != nil:
 	case errors.Is(err, builder.ErrStopped):
 		writeFindings(c.err, folder, r.Findings, func(s string) string { return s })
+		if preview != nil {
+			c.note("Nothing was published%s; the edition before stays in its folder until they are put right. What can be shown is shown here.", what)
+			changes.Instead(preview, closing(r.Findings)+" "+firstOf(folder, r.Findings))
+			break
+		}
 		c.note("Nothing was published%s; the edition before stays until they are put right.", what)
-		changes.Tell(closing(r.Findings) + " This is the edition before them.")
+		if err != builder.ErrStopped {
+			c.note("%s", sentence(err))
+		}
+		changes.Tell(closing(r.Findings) + " This is the edition before them. " + firstOf(folder, r.Findings))
 	case err != nil && changed == nil: // the first time; the command ends with it
 	case err != nil:
 		c.note("Nothing was published%s. %s", what, sentence(err))
@@ -147,6 +158,18 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 	return err
 }
 
+// firstOf says the first finding that stops publication, where it is and what to do.
+func firstOf(folder string, list []finding.Finding) string {
+	for _, s := range severities {
+		for _, f := range list {
+			if f.Severity == s.severity && f.Stops() {
+				return fmt.Sprintf("%s: %s %s", within(folder, f.Place), f.Message, f.Remedy)
+			}
+		}
+	}
+	return ""
+}
+
 // untidy mentions findings that do not stop publication.
 func untidy(list []finding.Finding) string {
 	if len(list) == 0 {
@@ -157,6 +180,10 @@ func untidy(list []finding.Finding) string {
 
 // some names a few of many paths.
 func some(paths []string) string {
+	paths = slices.Clone(paths)
+	for i := range paths {
+		paths[i] = shown(paths[i])
+	}
 	const most = 3
 	if len(paths) <= most {
 		return strings.Join(paths, ", ")

@@ -8,6 +8,7 @@
   const say = bench.dataset;
   const filled = (text, values) => text.replace(/\{(\w+)\}/g, (hole, name) => values[name] ?? hole);
   const plain = text => text.replace(/\s+/g, " ").trim();
+  const seen = node => plain(node ? tankside.shown(node) : ""); // in the reader's units alone
   const element = (tag, className, ...content) => { const e = document.createElement(tag); e.className = className; e.append(...content); return e; };
   // A sentence with one amount in it, which stands out.
   const strong = (text, values) => {
@@ -17,7 +18,7 @@
 
   const sum = name => page.querySelector("#sum-" + name);
   const reading = (section, name) => section?.querySelector('.sum-answer [data-reading="' + name + '"]');
-  const amount = (section, name) => plain(reading(section, name)?.querySelector(".sum-value").textContent ?? "");
+  const amount = (section, name) => seen(reading(section, name)?.querySelector(".sum-value"));
   const nothing = text => !text || /^0(?![.\d])/.test(text);
   const written = field => {
     const typed = field.querySelector("input").value.trim(), unit = field.querySelector("select")?.value ?? field.querySelector(".sum-unit")?.textContent ?? "";
@@ -26,7 +27,7 @@
   const wrong = section => plain([...section.querySelectorAll(".sum-error")].map(e => e.textContent).join(" "));
   const board = { found: [], on: [] };
   const lines = page.querySelector(".board-text"), copy = page.querySelector(".board-tools button"), spoken = page.querySelector(".bench-say");
-  const first = lines.textContent;
+  const first = lines.cloneNode(true);
   let waiting;
 
   // ——— what was found ———
@@ -62,6 +63,7 @@
       write();
     };
     topUp.addEventListener("tankside-sum", show);
+    addEventListener("tankside-units", show);
     show();
   }
 
@@ -96,7 +98,7 @@
         return write();
       }
       if (!hot) { // it never gets there, or something is wrong with what was typed
-        says.textContent = wrong(heatUp) || plain(heatUp.querySelector(".sum-verdict, .sum-wanting")?.textContent ?? "");
+        says.textContent = wrong(heatUp) || seen(heatUp.querySelector(".sum-verdict, .sum-wanting"));
         return write();
       }
       const begin = Number(h) * 60 + Number(m);
@@ -120,6 +122,7 @@
     };
     heatUp.addEventListener("tankside-sum", mirror);
     degas?.addEventListener("tankside-sum", show);
+    addEventListener("tankside-units", show);
     at.addEventListener("input", show);
     const warm = () => heatUp.fill(new Map([["start", from.value.trim() && from.value.trim() + " " + unit.value]]));
     from.addEventListener("input", warm);
@@ -131,7 +134,7 @@
   // ——— the whiteboard ———
 
   function write() {
-    const text = [first, board.found.join(" · "), board.on.join(" · ")].filter(Boolean).join("\n");
+    const text = [seen(first), board.found.join(" · "), board.on.join(" · ")].filter(Boolean).join("\n");
     if (lines.textContent === text) return;
     lines.textContent = text;
     clearTimeout(waiting);

@@ -175,7 +175,7 @@
     for (let i = 0; i < inputs.length; i += 2) query.set(inputs[i], inputs[i + 1]);
     const path = line("=" + name), told = ["volume", "strength", "start", "target", "heater"].map(one => query.get(one)).filter(one => one);
     const title = [plain.split("\n")[0] || name, ...told].join(" · ") + (like && " (" + like + ")");
-    const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => x.textContent).join();
+    const short = [...content.querySelectorAll(".sum-reading")].slice(0, 1).map(x => tankside.shown(x)).join();
     for (const more of [...content.querySelectorAll(".sum-reading")].slice(4)) more.remove();
     const picked = wrong.length ? [make("p", "", wrong.filter((_, i) => i % 2).join(" "))]
       : [...safety(content, before), ...content.querySelectorAll(".sum-verdict, .sum-readings")];
@@ -196,6 +196,21 @@
     const why = verdict.classList.contains("yes") ? [] : [...content.querySelectorAll(".why")].slice(0, 1);
     return [answerNode(asked.textContent, line("=admit") + "#" + query, [verdict, ...care, ...why]), verdict.textContent + ": " + asked.textContent];
   };
+  // What was found is text of the index: amounts in it get the other family's before them, as in the pages, where the reader has chosen another
+  // than the shop's.
+  const inUnits = async nodes => {
+    const page = document.documentElement.dataset;
+    const left = nodes.filter(node => !("both" in node.dataset) && /\d/.test(node.textContent));
+    if (page.units === page.shopUnits || left.length === 0) return;
+    const { ask } = await teller();
+    for (const node of left) {
+      node.dataset.both = "";
+      node.innerHTML = ask("both", node.innerHTML); // what a browser has escaped, with marks
+    }
+  };
+  const foundInUnits = () => inUnits([...list.querySelectorAll(".find-title, .find-section, .find-snippet")]).catch(problem => console.error(problem));
+  addEventListener("tankside-units", foundInUnits);
+
   const workOut = async text => {
     if (!/\d|\S\s+\S/.test(text)) return; // nothing that can be worked out has one word and no figure
     const module = await teller(), before = new Set(), nodes = [], spoken = [], asks = [];
@@ -325,6 +340,7 @@
   const putHits = (answer, question) => {
     shown = [...shown, ...(answer.hits ?? []).map(hitNode)];
     fill(answer.total > shown.length ? [...shown, moreNode(question)] : shown, say("list"));
+    foundInUnits();
     const unknown = (answer.unknown ?? []).length ? [make("span", "find-unknown", " " + say("unknown", { w: answer.unknown.map(w => "“" + w + "”").join(", ") }))] : [];
     if (shown.length) {
       tell(answer.total === 1 ? say("one") : say(answer.total > shown.length ? "best" : "many", { n: answer.total, m: shown.length }), ...unknown);

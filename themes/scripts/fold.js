@@ -5,7 +5,8 @@
   const article = document.querySelector("article.folding, article.symptom");
   if (!article) return;
   const folds = [...article.querySelectorAll("details.fold")];
-  for (const f of folds) f.open = false;
+  const room = matchMedia("(min-width: 64rem)").matches; // what stands beside the rest there is open
+  for (const f of folds) f.open = room && f.matches(".wide-open");
   article.classList.add("folded");
   let opened = [];
   addEventListener("beforeprint", () => { opened = folds.filter(f => !f.open); for (const f of opened) f.open = true; });

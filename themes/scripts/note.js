@@ -41,7 +41,7 @@
   };
 
   const walk = document.querySelector(".walk"), bar = document.querySelector(".walk-nav");
-  if (walk && bar && walk.way) offer(bar, () => ({ kind: "walk", title: plain(document.querySelector("h1").textContent), text: "", path: walk.way() }), say.sayShort);
+  if (walk && bar && walk.way) offer(bar, () => ({ kind: "walk", title: plain(tankside.shown(document.querySelector("h1"))), text: "", path: walk.way() }), say.sayShort);
 
   for (const sum of document.querySelectorAll("section.sum")) {
     const tools = sum.querySelector(".sum-tools"), answer = sum.querySelector(".sum-answer");
@@ -49,14 +49,14 @@
     offer(tools, () => {
       const inputs = [...sum.querySelectorAll(".sum-field")].filter(f => f.querySelector("input, select").value).map(f => {
         const [value, unit] = f.querySelectorAll("input, select");
-        return plain(f.querySelector("label").textContent) + ": " + plain(value.value + " " + (unit?.value ?? f.querySelector(".sum-unit")?.textContent ?? ""));
+        return plain(tankside.shown(f.querySelector("label"))) + ": " + plain(value.value + " " + (unit?.value ?? f.querySelector(".sum-unit")?.textContent ?? ""));
       });
       const readings = [...answer.querySelectorAll(".sum-reading")].map(r => [r.querySelector("dt"), r.querySelector("dd")].map(part => plain((part?.innerText ?? "").replace(/\n+/g, " "))).filter(Boolean).join(": "));
       const cautions = [...answer.querySelectorAll(".sum-caution, .safety")].map(c => plain(c.innerText.replace(/\n+/g, " ")));
-      return { kind: "sum", title: plain(sum.querySelector(".sum-title").textContent), text: [...(readings.length ? readings : [plain(answer.innerText)]), ...cautions, "", ...inputs].join("\n").trim() };
+      return { kind: "sum", title: plain(tankside.shown(sum.querySelector(".sum-title"))), text: [...(readings.length ? readings : [plain(answer.innerText)]), ...cautions, "", ...inputs].join("\n").trim() };
     });
   }
 
   const seen = document.querySelector(".seen-page"), button = document.querySelector("[data-note-link]");
-  if (seen && button) button.addEventListener("click", () => take({ kind: "seen", title: plain(document.querySelector("h1").textContent), text: plain(seen.noteText()) }, button));
+  if (seen && button) button.addEventListener("click", () => take({ kind: "seen", title: plain(tankside.shown(document.querySelector("h1"))), text: plain(seen.noteText()) }, button));
 })();

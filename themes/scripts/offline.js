@@ -47,7 +47,8 @@ async function answer(request) {
   url.search = "";
   url.hash = "";
   if (url.pathname.endsWith("/")) url.pathname += "index.html";
-  for (const name of await editions()) {
+  // A page is of this edition or of none: one that has been taken out of the manual is not shown from the edition before.
+  for (const name of request.mode === "navigate" ? [kept] : await editions()) {
     const found = await (await caches.open(name)).match(url.href);
     if (found) return found;
   }

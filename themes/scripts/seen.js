@@ -12,7 +12,7 @@
   const items = [...page.querySelectorAll("[data-observation]")].sort((a, b) => a.dataset.observation - b.dataset.observation);
   const causes = [...page.querySelectorAll(".seen-names a")];
   const make = (tag, text = "", name = "") => Object.assign(document.createElement(tag), { textContent: text, className: name });
-  const words = item => item.querySelector(".seen-words").textContent;
+  const words = item => tankside.shown(item.querySelector(".seen-words"));
 
   // ——— the ticks ———
 
@@ -46,7 +46,7 @@
 
   const together = say.sayTogether.split("|");
   const numbers = text => text ? text.split(",").map(Number) : [];
-  const nameOf = cause => causes[cause]?.textContent ?? say.sayElse;
+  const nameOf = cause => causes[cause] ? tankside.shown(causes[cause]) : say.sayElse;
   const names = list => numbers(list).map(nameOf).join(" + ");
   const seenWords = list => list.map(o => words(items[o])).join("; ");
   const causeLink = cause => causes[cause] ? Object.assign(make("a", nameOf(cause)), { href: causes[cause].getAttribute("href") }) : make("b", nameOf(cause));
@@ -109,7 +109,7 @@
       const li = make("li"), a = make("a", words(items[o]));
       a.href = "#" + items[o].id;
       a.addEventListener("click", event => { event.preventDefault(); goTo(items[o]); });
-      li.append(a, " ", make("span", items[o].querySelector(".seen-what .aside").textContent + ", " + duration(minutes[o]), "aside"));
+      li.append(a, " ", make("span", tankside.shown(items[o].querySelector(".seen-what .aside")) + ", " + duration(minutes[o]), "aside"));
       for (const [label, list] of [[say.saySeen, ifSeen], [say.sayNotSeen, ifNot]]) {
         const p = make("p", "", "seen-means");
         p.append(make("strong", label + ": "), names(list));
@@ -216,6 +216,7 @@
     result.scrollIntoView();
   });
   addEventListener("hashchange", recall);
+  addEventListener("tankside-units", work);
   work();
   recall();
 
@@ -223,7 +224,7 @@
   page.noteText = () => {
     const list = value => taken(value).map(id => words(document.getElementById(id))).join("; ");
     const lines = [[say.saySeen, list("s")], [say.sayNotSeen, list("n")]].filter(([, text]) => text).map(([label, text]) => label + ": " + text + ".");
-    for (const li of [...answer.querySelectorAll(".seen-cause .seen-head")].slice(0, 3)) lines.push(li.textContent + ".");
+    for (const li of [...answer.querySelectorAll(".seen-cause .seen-head")].slice(0, 3)) lines.push(tankside.shown(li) + ".");
     return lines.join("\n");
   };
 })();

@@ -107,7 +107,7 @@
       section.dispatchEvent(new CustomEvent("tankside-sum"));
       clearTimeout(waiting);
       waiting = setTimeout(() => {
-        say.textContent = spoken || Object.values(problems)[0] || answer.textContent.trim();
+        say.textContent = spoken || Object.values(problems)[0] || tankside.shown(answer).trim();
         history.replaceState(history.state, "", link());
       }, pause);
     };
@@ -179,7 +179,7 @@
     tools.addEventListener("click", event => {
       const button = event.target.closest("button");
       if (!button) return;
-      if (button.matches(".sum-copy")) use(async () => { work(); await copy((text || answer.textContent.trim() + "\n") + sentences.saySumLink + " " + link() + "\n", button); });
+      if (button.matches(".sum-copy")) use(async () => { work(); await copy((text || tankside.shown(answer).trim() + "\n") + sentences.saySumLink + " " + link() + "\n", button); });
       if (button.matches(".sum-link")) copy(link(), button);
       if (button.matches(".sum-reset")) {
         restore(published);

@@ -4,6 +4,15 @@
 (() => {
   "use strict";
   const page = document.documentElement;
+  const tankside = window.tankside;
+
+  // shown is the text of a node as the reader sees it, for scripts that write it elsewhere: without what is for the other family.
+  tankside.shown = node => {
+    const copy = node.cloneNode(true);
+    for (const hidden of copy.querySelectorAll(page.dataset.units === "US" ? ".si" : ".us")) hidden.remove();
+    return copy.textContent;
+  };
+
   const choice = document.querySelector("footer .units");
   if (!choice) return;
   const buttons = [...choice.querySelectorAll("button")];

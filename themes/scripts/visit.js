@@ -105,7 +105,19 @@
       find('[value="end"]').hidden = Boolean(visit.ended);
       find('[value="resume"]').hidden = !visit.ended;
     }
-    find(".visit-list").replaceChildren(...visits().map(v => {
+    drawList();
+    find(".visit-start").classList.toggle("visit-later", Boolean(visit));
+  };
+
+  // The reports of a year are shortened by words, and shown a few at a time.
+  const few = 12, filter = find("#visit-filter"), more = find(".visit-more");
+  let many = few;
+  const drawList = () => {
+    const all = visits(), words = filter.value.toLowerCase().split(/\s+/).filter(Boolean);
+    const fit = all.filter(v => { const row = [v.tank, v.place, v.by, day(v.started), v.started].join(" ").toLowerCase(); return words.every(w => row.includes(w)); });
+    filter.parentElement.hidden = all.length <= few;
+    more.hidden = fit.length <= many;
+    find(".visit-list").replaceChildren(...fit.slice(0, many).map(v => {
       const li = make("li"), b = make("button", v.tank + ", " + day(v.started) + (v.place ? ", " + v.place : ""));
       b.type = "button";
       if (v.id === open) b.setAttribute("aria-current", "true");
@@ -113,8 +125,9 @@
       li.append(b);
       return li;
     }));
-    find(".visit-start").classList.toggle("visit-later", Boolean(visit));
   };
+  filter.addEventListener("input", () => { many = few; drawList(); });
+  more.firstElementChild.addEventListener("click", () => { many += 4 * few; drawList(); });
 
   const refresh = async () => {
     records = await store.all();

@@ -11,6 +11,14 @@
   const byId = new Map(steps.map(s => [s.id, s]));
   const first = steps[0].id;
 
+  // What a step asks, in the reader's units, without its number.
+  const shown = window.tankside.shown;
+  const title = id => {
+    const heading = byId.get(id).querySelector("h2").cloneNode(true);
+    heading.querySelector(".number")?.remove();
+    return shown(heading).trim();
+  };
+
   // The way: ids of the steps gone through, the current one last; the answer given at each, and what was measured there.
   const kept = "walk:" + location.pathname;
   let path = [], given = {}, measured = {};
@@ -37,13 +45,19 @@
   };
   const back = button(say.sayBack, () => { location.hash = path.at(-2); });
   const again = button(say.sayStart, () => { path = []; given = {}; measured = {}; location.hash = first; if (current() === first) show(true); });
-  const overview = article.querySelector(".overview");
-  if (overview) button(say.sayTree, () => { overview.open = true; overview.scrollIntoView({ block: "start" }); overview.querySelector("summary").focus({ preventScroll: true }); mark(current()); }).className = "walk-tree";
+  const trees = [...article.querySelectorAll(".overview, .drawn")]; // in words, and drawn where there is room
+  if (trees.length) button(say.sayTree, () => {
+    for (const t of trees) t.open = true;
+    const tree = trees.findLast(t => t.checkVisibility());
+    tree.scrollIntoView({ block: "start" });
+    tree.querySelector("summary").focus({ preventScroll: true });
+    mark(current());
+  }).className = "walk-tree";
   walk.after(bar);
 
   // Where one was before one left by another page.
   if (before && before.path.length > 1 && !location.hash) {
-    const on = Object.assign(document.createElement("a"), { className: "walk-on", href: "#" + before.path.at(-1), textContent: say.sayOn + ": " + byId.get(before.path.at(-1)).dataset.title });
+    const on = Object.assign(document.createElement("a"), { className: "walk-on", href: "#" + before.path.at(-1), textContent: say.sayOn + ": " + title(before.path.at(-1)) });
     on.addEventListener("click", () => { path = before.path; on.remove(); });
     walk.before(on);
   } else if (before) path = before.path;
@@ -78,7 +92,8 @@
   function answerAt(i) {
     const id = path[i], next = path[i + 1];
     const links = next ? [...byId.get(id).querySelectorAll(".answers a")].filter(a => a.getAttribute("href") === "#" + next) : [];
-    return (links.find(a => a.dataset.answer === given[id]) ?? links[0])?.dataset.answer;
+    const link = links.find(a => a.dataset.answer === given[id]) ?? links[0];
+    return link && shown(link.querySelector(".answer"));
   }
   const told = i => [measured[path[i]], answerAt(i)].filter(Boolean).join(" – ");
 
@@ -89,12 +104,12 @@
     for (const s of steps) s.hidden = s.id !== id;
     walk.classList.add("walking");
     article.classList.toggle("under-way", path.length > 1);
-    trailed.textContent = say.sayStep.replace("{n}", path.length) + (path.length > 1 ? " · " + (told(path.length - 2) || byId.get(path.at(-2)).dataset.title) : "");
+    trailed.textContent = say.sayStep.replace("{n}", path.length) + (path.length > 1 ? " · " + (told(path.length - 2) || title(path.at(-2))) : "");
     trail.open = false;
     trail.hidden = path.length < 2;
     way.replaceChildren(...path.slice(0, -1).map((p, i) => {
       const li = document.createElement("li");
-      li.append(Object.assign(document.createElement("a"), { href: "#" + p, textContent: byId.get(p).dataset.title }), told(i) ? " " + told(i) : "");
+      li.append(Object.assign(document.createElement("a"), { href: "#" + p, textContent: title(p) }), told(i) ? " " + told(i) : "");
       return li;
     }));
     back.hidden = again.hidden = path.length < 2;
@@ -131,9 +146,9 @@
       const text = field.value.trim();
       for (const a of step.querySelectorAll(".answers a")) a.classList.remove("picked");
       if (!/^[-−]?\d+(\.\d+)?$/.test(text)) { says.textContent = form.dataset.sayNumber; field.focus(); return; }
-      const shown = text + " " + unit().textContent + (form.querySelector(".reading-of") ? " " + form.querySelector(".reading-of").textContent : "");
+      const written = text + " " + unit().textContent + (form.querySelector(".reading-of") ? " " + form.querySelector(".reading-of").textContent : "");
       const v = Math.round((Number(text.replace("−", "-")) * unit().dataset.times + Number(unit().dataset.plus)) * 1e9) / 1e9;
-      measured[step.id] = shown.trim();
+      measured[step.id] = written.trim();
       remember();
       const pick = [...step.querySelectorAll(".answers a[data-low]")].find(a => states(a, v));
       if (!pick) { says.textContent = form.dataset.sayNone.replace("{n}", measured[step.id]); return; }
@@ -147,10 +162,11 @@
   // way is the path so far, as the visit report takes it down.
   walk.way = () => path.map((id, i) => {
     const answer = told(i) || measured[id];
-    return answer ? { step: byId.get(id).dataset.title, answer } : { step: byId.get(id).dataset.title };
+    return answer ? { step: title(id), answer } : { step: title(id) };
   });
 
   addEventListener("hashchange", () => show(true));
+  addEventListener("tankside-units", () => show(false));
   show(false);
   if (location.hash && !byId.has(window.tankside.unescaped(location.hash.slice(1)))) document.getElementById(window.tankside.unescaped(location.hash.slice(1)))?.scrollIntoView({ block: "start" });
 })();

@@ -113,7 +113,7 @@ func withAcceptances(a *manual.Article) manual.PartFacts {
 		p.Concessions = slices.Clone(p.Concessions)
 		for _, s := range p.Steps {
 			p.Concessions = append(p.Concessions, manual.Concession{
-				Chemistry: s.Chemistry, Rules: []manual.Ref{{Name: c.Rule, At: c.At}}, By: a.Head.ApprovedBy, Reason: c.Reason, At: c.At,
+				Chemistry: s.Chemistry, Rules: []manual.Ref{{Name: c.Rule, At: c.At}}, By: a.Head.Approval.Role, Reason: c.Reason, At: c.At,
 			})
 		}
 	}

@@ -37,7 +37,9 @@ func findAcceptances(_ *proof, a *manual.Article) []finding.Finding {
 				remedy = "Did you mean " + near + "? " + remedy
 			}
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("There is no rule “%s” to accept.", c.Rule), remedy))
-		case !acceptable(known[i].Severity):
+		case OfApproval(known[i].Name):
+			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("What the rule “%s” finds is for whoever approves to put right, and cannot be accepted.", c.Rule), "Take the acceptance out. tankside revise and tankside approve set the approval right."))
+		case !acceptable(known[i].Name, known[i].Severity):
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("What the rule “%s” finds would harm %s, and cannot be accepted.", c.Rule, known[i].Severity), "Take the acceptance out, and put right what the rule finds."))
 		case slices.ContainsFunc(manual.Rules(), func(r finding.Rule) bool { return string(r.Name) == c.Rule }):
 			list = append(list, acceptanceWithoutEffect.At(c.At, fmt.Sprintf("What the rule “%s” finds keeps the article from being read as it was meant, and cannot be accepted.", c.Rule), "Take the acceptance out, and put right what the rule finds."))

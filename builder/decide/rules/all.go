@@ -24,7 +24,12 @@ func registry() []rule {
 		inArticle(emptyArticle, findEmptyArticles),
 		inManual(brokenGlossaryLink, findGlossaryLinks),
 		inArticle(reviewOverdue, findOverdueReviews),
+		{Rule: changedSinceApproval, article: findChangedSinceApproval, translation: findChangedSinceApproval},
+		{Rule: notApproved, article: findNotApproved, translation: findNotApproved},
+		inBoth(namesADraft, findNamesOfDrafts),
+		inManual(passedOn, findDraftsInShop),
 		{Rule: datesOutOfOrder, article: findDatesOutOfOrder, translation: findFutureApprovals},
+		inManual(readingInFuture, findReadingsInFuture),
 		inManual(changedWithoutRevision, nil), // compared with an earlier edition
 		inArticle(vagueSource, findVagueSources),
 		inBoth(unknownSource, findUnknownSources),

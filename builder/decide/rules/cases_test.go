@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"io/fs"
@@ -194,6 +195,14 @@ func TestCases(t *testing.T) {
 	for _, c := range readCases(t) {
 		t.Run(strings.TrimSuffix(path.Base(filepath.ToSlash(c.file)), ".txtar"), func(t *testing.T) {
 			proofread := proofread
+			if slices.Contains(ofText, finding.RuleName(c.rule)) { // of the files that the case changes
+				proofread = func(t testing.TB, files fs.FS) []finding.Finding {
+					changed := files.(fstest.MapFS)
+					return withoutApprovals(proofreadAll(t, files), func(file string) bool {
+						return base[file] == nil || !bytes.Equal(base[file].Data, changed[file].Data)
+					})
+				}
+			}
 			if c.rule == string(changedWithoutRevision.Name) {
 				proofread = func(t testing.TB, files fs.FS) []finding.Finding {
 					return proofreadSince(t, files.(fstest.MapFS), base)

@@ -18,7 +18,7 @@ var datesOutOfOrder = finding.Rule{
 }
 
 func findDatesOutOfOrder(p *proof, a *manual.Article) []finding.Finding {
-	approved, due := a.Head.Approved, a.Head.ReviewBy
+	approved, due := a.Head.Approval.Day, a.Head.ReviewBy
 	if approved.IsZero() || due.IsZero() || due.After(approved) {
 		return findFutureApprovals(p, a)
 	}
@@ -30,10 +30,10 @@ func findDatesOutOfOrder(p *proof, a *manual.Article) []finding.Finding {
 // findFutureApprovals compares approvals with today's date where the proof is read. The zero time is no date to compare with.
 func findFutureApprovals(p *proof, a *manual.Article) []finding.Finding {
 	year, month, day := p.today.Date()
-	if p.today.IsZero() || !a.Head.Approved.After(time.Date(year, month, day, 0, 0, 0, 0, time.UTC)) {
+	if p.today.IsZero() || !a.Head.Approval.Day.After(time.Date(year, month, day, 0, 0, 0, 0, time.UTC)) {
 		return nil
 	}
 	return []finding.Finding{datesOutOfOrder.At(at(a, "approved"),
-		fmt.Sprintf("The approval is dated %s, and today is %s.", a.Head.Approved.Format("2 January 2006"), p.today.Format("2 January 2006")),
+		fmt.Sprintf("The approval is dated %s, and today is %s.", a.Head.Approval.Day.Format("2 January 2006"), p.today.Format("2 January 2006")),
 		"Correct the date, or have the article approved first. Where today's date is wrong, set the clock of this computer.")}
 }

@@ -32,10 +32,11 @@ type mistake struct {
 }
 
 const (
-	lesson = "lessons/working-safely.md"
-	spots  = "symptoms/spotty-parts.md"
-	steel  = "materials/carbon-steel.md"
-	house  = "parts/bearing-housing-steel.md"
+	lesson      = "lessons/working-safely.md"
+	spots       = "symptoms/spotty-parts.md"
+	wash1Record = "records/wash-1.csv"
+	steel       = "materials/carbon-steel.md"
+	house       = "parts/bearing-housing-steel.md"
 
 	degasSpanish     = "procedures/degas.es.md"
 	spotsSpanishFile = "symptoms/spotty-parts.es.md"
@@ -90,6 +91,15 @@ var mistakes = []mistake{
 	{"observation-twice", spots, "{seen: rough specks on upper faces, by: lens}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: rough specks on upper faces, by: lens}")}},
 	{"observation-without-cause", spots, "{seen: a part that sings, by: listen}", []edit{e(spots, "{seen: rough specks on upper faces, by: look}", "{seen: rough specks on upper faces, by: look}\n  - {seen: a part that sings, by: listen}")}},
 	{"cause-without-signs", spots, "Typical: rough specks", []edit{e(spots, "Rare: spots wipe off with a damp cloth. As a cause: sometimes.", "Rare: spots wipe off with a damp cloth.")}},
+	{"unreadable-record", wash1Record, "day,", []edit{e(wash1Record, "when,", "day,")}},
+	{"unclear-head", wash1Record, "when,", []edit{e(wash1Record, "strength (% v/v)", "strength (%)")}},
+	{"two-decimal-signs", wash1Record, "2026-09-07", []edit{e(wash1Record, ",4.01,9.80,", ",\"4,01\",9.80,")}},
+	{"broken-row", wash1Record, "7.9.2026", []edit{e(wash1Record, "2026-09-07T06:09", "7.9.2026")}},
+	{"unreadable-reading", wash1Record, ",about 4,", []edit{e(wash1Record, ",4.01,9.80,", ",about 4,9.80,")}},
+	{"impossible-reading", wash1Record, ",15.8,", []edit{e(wash1Record, ",4.01,9.80,", ",4.01,15.8,")}},
+	{"out-of-order", wash1Record, "w1-002", []edit{e(wash1Record, "2026-09-07T", "2026-09-27T")}},
+	{"reading-twice", wash1Record, "2026-09-08", []edit{e(wash1Record, ",w1-002", ",w1-001")}},
+	{"reading-in-future", wash1Record, "2027-11-27", []edit{e(wash1Record, "2026-11-27T", "2027-11-27T")}},
 	{"unsafe-picture", "pictures/two-plates.svg", "onload", []edit{e("pictures/two-plates.svg", "<svg", `<svg onload="x()"`)}},
 
 	{"no-first-step", "symptoms/extra.md", "Only text.", []edit{e("symptoms/extra.md", "", head("Extra", "seen-on: part\n")+"Only text.\n")}},
@@ -115,6 +125,9 @@ var mistakes = []mistake{
 	{"empty-article", "lessons/extra.md", "title: Extra", []edit{extraLesson("Extra", "\n")}},
 	{"broken-glossary-link", "glossary.yaml", "extra word:", []edit{end("glossary.yaml", "extra word: {means: made up, article: lessons/none.md}")}},
 	{"review-overdue", house, "review-by: 2026-09-27", []edit{e(house, "review-by: 2027-08-27", "review-by: 2026-09-27")}},
+	{"changed-since-approval", house, "approved: ", []edit{e(house, "\nrevision: ", "\nrevision: A")}},
+	{"not-approved", house, "approved: not yet", []edit{e(house, "approved: 2026-08-27, A. Renner, process engineer, ", "approved: not yet # ")}},
+	{"names-a-draft", lesson, "See [extra]", []edit{extraDraft, end(lesson, "See [extra](extra.md).")}},
 	{"dates-out-of-order", house, "review-by: 2027-08-27", []edit{e(house, "approved: 2026-08-27", "approved: 2027-08-28")}},
 	{"vague-source", house, "sources:", []edit{e(house, "- common practice, no source", "- common practice, no source\n  - internet")}},
 	{"unknown-source", "lessons/extra.md", "(source: ASTM B850)", []edit{extraLesson("Extra", "Bake within 4 h (source: ASTM B850).\n")}},
@@ -206,6 +219,9 @@ var mistakes = []mistake{
 	{"unbounded-article", "materials/titanium.md", "title:", []edit{e("materials/titanium.md", "\nph: 4–12", ""), e("materials/titanium.md", "practice: [ph, ", "practice: [")}},
 }
 
+// extraDraft is a lesson that is not finished.
+var extraDraft = edit{"lessons/extra.md", "", strings.Replace(extraLesson("Extra", "x\n").new, "\nstation: ", "\ndraft: yes\nstation: ", 1)}
+
 const ringAnswer = "- Both drops leave a ring: [Salty feed water: renew the deioniser](#salty-feed-water-renew-the-deioniser)"
 
 // Each mistake is found, where it is, and nothing else is said.
@@ -225,7 +241,9 @@ func TestEachMistakeInTheDemoManualIsFoundAlone(t *testing.T) {
 			}
 			files := edited(t, base, m.edits)
 			var list []finding.Finding
-			if whole {
+			if slices.Contains(ofText, finding.RuleName(m.rule)) {
+				list = withoutApprovals(proofreadAll(t, files), func(file string) bool { return file == m.file })
+			} else if whole {
 				list = proofread(t, files)
 			} else {
 				list = again.read(t, files, m.edits)
@@ -258,8 +276,9 @@ func (p *proofAgain) read(t *testing.T, files fstest.MapFS, edits []edit) []find
 	}
 	p.changed = now
 	list = append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &p.uses), dayOf(m), &p.memo)...)
+	m.MarkDrafts(list)
 	finding.Sort(list)
-	return list
+	return withoutApprovals(list, ofNoFile)
 }
 
 // untranslated leaves translations out.
@@ -292,7 +311,7 @@ func TestEveryRuleHasItsMistakeInTheDemoManual(t *testing.T) {
 		have[m.rule] = true
 	}
 	for _, r := range All() {
-		if !have[string(r.Name)] && r.Name != changedWithoutRevision.Name { // which takes two editions
+		if !have[string(r.Name)] && r.Name != changedWithoutRevision.Name && r.Name != manual.UnusableTheme.Name { // which take two editions, and pages
 			t.Errorf("no mistake is made for %s", r.Name)
 		}
 	}
@@ -318,7 +337,8 @@ func TestManyMistakesAtOnceAreAllFound(t *testing.T) {
 			t.Errorf("%s is lost among others", rule)
 		}
 	}
-	if len(list) != len(want) || finding.Stopping(list) != len(want) {
+	const overdue = 1 // which stops nothing
+	if len(list) != len(want) || finding.Stopping(list) != len(want)-overdue {
 		t.Errorf("%d mistakes, %d findings:%s", len(want), len(list), show(list))
 	}
 }

@@ -107,7 +107,7 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	p := newProof(m, today)
 	p.used = used
 	all := registry()
-	articles := slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations))
+	articles := slices.AppendSeq(slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations)), second(m.Drafts))
 	memo.Begin(m, today.Format(time.DateOnly)+" "+p.names().Key()+p.line.Print())
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
@@ -187,7 +187,7 @@ func (p *proof) Named(kind manual.Kind, name string) *manual.Article {
 func accepted(m *manual.Manual, list []finding.Finding) []finding.Finding {
 	kept := list[:0]
 	for _, f := range list {
-		if a := m.At(f.File); a == nil || !acceptable(f.Severity) || !accepts(a, f.Rule) {
+		if a := m.At(f.File); a == nil || !acceptable(f.Rule, f.Severity) || !accepts(a, f.Rule) {
 			kept = append(kept, f)
 		}
 	}
@@ -203,8 +203,13 @@ func accepts(a *manual.Article, rule finding.RuleName) bool {
 	return false
 }
 
-// acceptable tells whether findings of a severity may be accepted.
-func acceptable(s finding.Severity) bool { return s == finding.Result || s == finding.Untidy }
+// acceptable tells whether what a rule finds may be accepted. Nobody accepts for himself that his own text is not approved.
+func acceptable(rule finding.RuleName, s finding.Severity) bool {
+	return (s == finding.Result || s == finding.Untidy) && !OfApproval(rule)
+}
+
+// ofApproval are the rules about who answers for an article, and until when.
+var ofApproval = []finding.RuleName{changedSinceApproval.Name, notApproved.Name, datesOutOfOrder.Name, reviewOverdue.Name}
 
 // at is the place of a header key of an article, or the article as a whole.
 func at(a *manual.Article, key string) finding.Place {
@@ -213,3 +218,6 @@ func at(a *manual.Article, key string) finding.Place {
 	}
 	return finding.Place{File: a.Path, Line: 1, Column: 1}
 }
+
+// OfApproval tells whether a rule is about who answers for an article, and until when.
+func OfApproval(rule finding.RuleName) bool { return slices.Contains(ofApproval, rule) }

@@ -77,14 +77,31 @@ func edited(t testing.TB, files fstest.MapFS, edits []edit) fstest.MapFS {
 	return copied
 }
 
-// proofread gives everything that reader and rules find.
+// ofText are the rules that hold an approval against the text.
+var ofText = []finding.RuleName{changedSinceApproval.Name, notApproved.Name}
+
+// withoutApprovals leaves out what these find, but for files of which keep says so: the tests of other rules change texts that nobody approves anew.
+func withoutApprovals(list []finding.Finding, keep func(file string) bool) []finding.Finding {
+	return slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.Contains(ofText, f.Rule) && !keep(f.File) })
+}
+
+func ofNoFile(string) bool { return false }
+
+// proofread gives what reader and rules find, but for approvals.
 func proofread(t testing.TB, files fs.FS) []finding.Finding {
+	t.Helper()
+	return withoutApprovals(proofreadAll(t, files), ofNoFile)
+}
+
+// proofreadAll gives everything that they find.
+func proofreadAll(t testing.TB, files fs.FS) []finding.Finding {
 	t.Helper()
 	m, list, err := manual.Read(context.Background(), files)
 	if err != nil {
 		t.Fatal(err)
 	}
 	list = append(list, Proof(m, dayOf(m))...)
+	m.MarkDrafts(list)
 	finding.Sort(list)
 	return list
 }
@@ -116,7 +133,7 @@ func TestEveryRuleHasItsCaseAndSaysWhatItIsFor(t *testing.T) {
 			t.Errorf("%s is listed twice", r.Name)
 		}
 		seen[string(r.Name)] = true
-		if !have[string(r.Name)] {
+		if !have[string(r.Name)] && r.Name != manual.UnusableTheme.Name { // which takes pages
 			t.Errorf("%s has no case in %s", r.Name, casesFolder)
 		}
 		if r.Finds == "" || r.Why == "" || r.Source == "" || r.Severity == "" || strings.HasSuffix(r.Finds, ".") || !strings.HasSuffix(r.Why, ".") {

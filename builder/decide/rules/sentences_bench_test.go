@@ -73,7 +73,7 @@ func (b *sentenceBench) tryTexts(cases []labelledCase, which []int, found [][]fi
 	for _, f := range slices.Concat(reported, more) {
 		of[f.File] = append(of[f.File], f)
 	}
-	all := registry()
+	all := slices.DeleteFunc(registry(), func(r rule) bool { return slices.Contains(ofText, r.Name) })
 	before := map[string][]finding.Finding{}
 	shared := newProof(m, labelledOn)
 	for _, a := range m.Articles {
@@ -105,7 +105,7 @@ func (b *sentenceBench) tryTexts(cases []labelledCase, which []int, found [][]fi
 // written to name a hazard or none, and whether one rests on a source is no class of them.
 func (b *sentenceBench) ofArticle(p *proof, a *manual.Article, all []rule) []finding.Finding {
 	return slices.DeleteFunc(p.proofread(a, all), func(f finding.Finding) bool {
-		return f.Rule == restsOnNothing.Name || acceptable(f.Severity) && accepts(a, f.Rule)
+		return f.Rule == restsOnNothing.Name || acceptable(f.Rule, f.Severity) && accepts(a, f.Rule)
 	})
 }
 

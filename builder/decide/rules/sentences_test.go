@@ -110,7 +110,7 @@ func (b *sentenceBench) proof(changed []string) []finding.Finding {
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	return append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &b.uses), labelledOn, &b.memo)...)
+	return withoutApprovals(append(slices.Clone(list), ProofAgain(m, relate.UsedByAgain(m, &b.uses), labelledOn, &b.memo)...), ofNoFile)
 }
 
 // try gives what is found in a case and not in the manual without it.

@@ -1,5 +1,5 @@
 // Command pack makes a module that Go's linker has written ready for an edition, in place: it joins the module's data, so that it
-// compresses better, and blanks the names of its functions, which nobody reads. Make runs it on every module.
+// compresses better, and blanks the names of its functions and the lines of those that are not ours, which nobody reads. Make runs it on every module.
 //
 //	go run ./builder/wasm/pack FILE.wasm
 package main

@@ -9,7 +9,7 @@ import (
 // Go keeps a table of its functions for tracebacks (runtime/symtab.go of Go 1.20 to 1.26, pcHeader): a magic number and the sizes of an instruction
 // and of a pointer, then in words of eight bytes the number of functions and of files, a word that nobody reads, and where from the header the
 // names, the units, the files, the steps and the functions begin. With brotli the names are 17 kB of the answers' module
-// and 25 kB of the search's. A traceback in the console has file and line as well, which stay.
+// and 25 kB of the search's. A traceback in the console has file and line as well, which stay for functions of ours (lines.go).
 var tableOfFunctions = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
 const (
@@ -39,6 +39,9 @@ func blankNames(pieces []piece) error {
 	}
 	if data == nil {
 		return errors.New("no table of functions as Go 1.20 to 1.26 write it: see runtime/symtab.go, and mend names.go")
+	}
+	if err := blankLines(data); err != nil {
+		return err
 	}
 	clear(data[word(data, namesWord):word(data, unitsWord)])
 	return nil

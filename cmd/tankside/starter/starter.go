@@ -154,17 +154,17 @@ func setAmount(to *string, answer string, system quantity.System, calculator, in
 //go:embed manual
 var files embed.FS
 
-// Files gives the files of a new manual by their paths in it. Its articles are approved on the day given and are to be looked at again
-// half a year later, by when the shop will have made them its own.
+// Files gives the files of a new manual by their paths in it. Nobody has approved its articles, and they are to be looked at again half a
+// year after the day given, by when the shop will have made them its own.
 func (s Shop) Files(today time.Time) (map[string][]byte, error) {
 	if s.Name == "" || len(s.Tanks) == 0 {
 		return nil, fmt.Errorf("a shop has a name and a tank at least")
 	}
 	data := struct {
 		Shop
-		Today, ReviewBy string
-		First           Tank
-	}{s, today.Format(time.DateOnly), today.AddDate(0, 6, 0).Format(time.DateOnly), Tank{}}
+		ReviewBy string
+		First    Tank
+	}{s, today.AddDate(0, 6, 0).Format(time.DateOnly), Tank{}}
 	data.Tanks = make([]Tank, len(s.Tanks))
 	for i, t := range s.Tanks {
 		t.ID = fmt.Sprintf("wash-%d", i+1)

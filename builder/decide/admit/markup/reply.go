@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tankside/builder/decide/admit"
+	"tankside/builder/inboth"
 	"tankside/builder/language"
 	"tankside/builder/quantity"
 )
@@ -56,5 +57,5 @@ func (s *Sheet) Reply(request string) string {
 		units = s.systems()[0]
 	}
 	q := admit.Question{Soil: fields[1], Bath: fields[2], Materials: fields[3:]}
-	return s.Answer(q) + Separator + s.Spoken(q, units)
+	return string(inboth.HTML([]byte(s.Answer(q)))) + Separator + inboth.Text(s.Spoken(q, units), units)
 }
