@@ -88,11 +88,16 @@ func TestSameManualSameBytes(t *testing.T) {
 	if !maps.Equal(first, files(t, b)) {
 		t.Error("two publishes differ")
 	}
-	if _, err := publish(t, "../content", a, day.AddDate(0, 0, 1)); err != nil {
+	before, err := listIn(a)
+	if err != nil {
 		t.Fatal(err)
 	}
-	if !maps.Equal(first, files(t, a)) {
-		t.Error("publishing the same manual a day later changed the edition")
+	later, err := publish(t, "../content", a, day.AddDate(0, 0, 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if later.Mark != before.Mark {
+		t.Errorf("a day later the same manual is %v, and it was %v", later.Mark, before.Mark)
 	}
 }
 
