@@ -31,7 +31,7 @@ func oneArticle(b *testing.B, n int) {
 	defer debug.SetGCPercent(debug.SetGCPercent(GarbagePercent))
 	s := NewSitting()
 	defer s.Close()
-	o := Options{Manual: src, To: to, Now: time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC), Sitting: s}
+	o := Options{Manual: src, To: to, Now: time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC), Sitting: s, Draft: true}
 	if r, err := Publish(context.Background(), o); err != nil {
 		b.Fatal(err, r.Findings[:min(3, len(r.Findings))])
 	}

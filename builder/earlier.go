@@ -27,7 +27,7 @@ func listIn(folder string) (*edition.List, error) {
 // told is what an edition says of an article in its list.
 func told(a *manual.Article) edition.Article {
 	s := rules.StandingOf(a)
-	return edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: s.Revision, SHA256: a.Sum, Approved: s.Approved, Content: s.Content}
+	return edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: s.Revision, Approved: s.Approved, Content: s.Content}
 }
 
 // earlier makes of an edition's list what the manual is compared with.
@@ -39,10 +39,18 @@ func earlier(l *edition.List) rules.Earlier {
 		}
 	}
 	return rules.Earlier{
-		Name: fmt.Sprintf("edition %d of %s", l.Edition, l.Date),
+		Name: nameOf(l.Mark),
 		Of: func(a *manual.Article) (rules.Standing, bool) {
 			before, is := known[page.Path(a)]
 			return rules.Standing{Revision: before.Revision, Approved: before.Approved, Content: before.Content}, is
 		},
 	}
+}
+
+// nameOf names an edition within a sentence.
+func nameOf(m edition.Mark) string {
+	if m.Edition > 0 {
+		return fmt.Sprintf("edition %d of %s", m.Edition, m.Date)
+	}
+	return "the edition with the code " + m.Code
 }

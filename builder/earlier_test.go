@@ -52,7 +52,7 @@ func TestChangeNeedsARevision(t *testing.T) {
 	t.Parallel()
 	src, article := manualOfTwo(t)
 	to := filepath.Join(t.TempDir(), "edition")
-	if r, err := publish(t, src, to, day); err != nil {
+	if r, err := enterIt(t, src, to, day); err != nil {
 		t.Fatal(err, r.Findings)
 	}
 	change(t, article, "See [heat]", "See [heating]")
@@ -70,8 +70,8 @@ func TestChangeNeedsARevision(t *testing.T) {
 		t.Errorf("proof: %v", findings)
 	}
 	change(t, article, "revision: A", "revision: B")
-	if r, err := publish(t, src, to, day); err != nil || r.Edition != 2 {
-		t.Errorf("edition %d, %v, %v", r.Edition, r.Findings, err)
+	if r, err := enterIt(t, src, to, day); err != nil || r.Mark.Edition != 2 {
+		t.Errorf("%v, %v, %v", r.Mark, r.Findings, err)
 	}
 	if r, err := publish(t, src, filepath.Join(t.TempDir(), "edition"), day); err != nil {
 		t.Errorf("to an empty folder: %v, %v", r.Findings, err)
@@ -83,12 +83,12 @@ func TestSittingComparesWithTheEditionBeforeIt(t *testing.T) {
 	t.Parallel()
 	src, article := manualOfTwo(t)
 	to := filepath.Join(t.TempDir(), "edition")
-	if r, err := publish(t, src, to, day); err != nil {
+	if r, err := enterIt(t, src, to, day); err != nil {
 		t.Fatal(err, r.Findings)
 	}
 	s := NewSitting()
 	next := func() (Report, error) {
-		return Publish(context.Background(), Options{Manual: src, To: to, Now: day, Sitting: s, Changed: []string{"procedures/fill.md"}})
+		return Publish(context.Background(), Options{Manual: src, To: to, Now: day, Sitting: s, Draft: true, Changed: []string{"procedures/fill.md"}})
 	}
 	if r, err := next(); err != nil {
 		t.Fatal(err, r.Findings)
@@ -99,8 +99,8 @@ func TestSittingComparesWithTheEditionBeforeIt(t *testing.T) {
 	change(t, article, "revision: A", "revision: B")
 	for _, text := range []string{"one", "two", "three"} {
 		change(t, article, "## Fill\n", "## Fill\n\n"+text+".\n")
-		if r, err := next(); err != nil || r.Edition != 2 {
-			t.Errorf("draft %s: edition %d, %v, %v", text, r.Edition, r.Findings, err)
+		if r, err := next(); err != nil || r.Mark.Edition != 0 || r.Mark.After != 1 {
+			t.Errorf("draft %s: %v, %v, %v", text, r.Mark, r.Findings, err)
 		}
 	}
 	change(t, article, "revision: B", "revision: A") // back to the one that the edition before the sitting has

@@ -145,6 +145,7 @@ var oneByOne = map[string]string{
 	"builder/page/vessel.go":       "parts go through a rinse, and procedures are done at it",
 	"builder/book/outline.go":      "what paper leaves out of a chapter, and its order: the course, the line, where symptoms are seen",
 	"builder/book/words.go":        "people are signed off for lessons and procedures",
+	"builder/content/content.go":   "of what a header accepts only the attack on a part is on a page",
 }
 
 // Whatever tells kinds apart either follows their declarations or says here why it does not.

@@ -16,7 +16,7 @@ import (
 func TestShopChoosesItsLanguage(t *testing.T) {
 	t.Parallel()
 	for language, want := range map[string][]string{
-		"language: es\n":    {`lang="es"`, "¿Qué le pasa a la pieza?", "Los tanques de esta edición", "Esta es la primera edición.", `data-say-none="No se encontró nada."`},
+		"language: es\n":    {`lang="es"`, "¿Qué le pasa a la pieza?", "Los tanques de esta edición", "Aún no hay ninguna edición asentada", `data-say-none="No se encontró nada."`},
 		"language: es-MX\n": {`lang="es-MX"`, "¿Qué le pasa a la pieza?"},
 		"language: en\n":    {`lang="en"`, "What is wrong with the part?", `data-say-none="Nothing found."`},
 		"":                  {`lang="en"`, "What is wrong with the part?"},

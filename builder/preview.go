@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"sync"
+	"time"
 
 	"tankside/builder/book"
 	"tankside/builder/decide/relate"
@@ -25,7 +26,7 @@ type preview struct {
 
 // make makes the files. The search has no index of its own: it goes on with that of the edition in place. What is wrong with a manual may be anything, so a
 // page that cannot be made is one that says so; where not even that can be, there is an error.
-func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used relate.Uses, theme themes.Theme, findings []finding.Finding, before *edition.List) (_ map[string][]byte, err error) {
+func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used relate.Uses, theme themes.Theme, findings []finding.Finding) (_ map[string][]byte, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			*p, err = preview{}, fmt.Errorf("as the manual is now, no page of it can be shown (%v)", fault)
@@ -41,9 +42,9 @@ func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used re
 			wrong[page.Path(a)] = true
 		}
 	}
-	number := 1
-	if before != nil {
-		number = before.Edition + 1
+	mark, since := edition.Mark{Draft: true}, page.Since{} // with what the edition before said it is compared when it can be published
+	if e, some := m.Ledger.Newest(); some {
+		mark.After, since.Entry = e.Number, e
 	}
 	var mu sync.Mutex
 	files := make(map[string][]byte, len(p.files))
@@ -61,7 +62,7 @@ func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used re
 		return true, add(path, data)
 	}
 	_, err = page.Render(ctx, page.Input{
-		Manual: m, Theme: theme, Edition: number, Date: o.Now.Format("2006-01-02"), Used: used, Beside: book.Sheets, Rules: rules.All(), Look: look, Memo: &p.memo, Keep: keep,
+		Manual: m, Theme: theme, Mark: mark, Since: since, Ledger: m.Ledger, Day: o.Now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All(), Look: look, Memo: &p.memo, Keep: keep,
 		First: waitedFor(m, o.Changed), Ready: o.Ready,
 		Preview:  &page.Preview{Findings: findings},
 		Progress: func(done, total int) { o.progress("making pages to look at", done, total) },

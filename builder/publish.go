@@ -2,8 +2,6 @@ package builder
 
 import (
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,11 +9,11 @@ import (
 	"time"
 
 	"tankside/builder/book"
-	"tankside/builder/control"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
+	"tankside/builder/ledger"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/themes"
@@ -25,7 +23,7 @@ import (
 type Options struct {
 	Manual string    // folder of the manual
 	To     string    // folder of the edition
-	Now    time.Time // gives the edition its date, and the rules their today
+	Now    time.Time // gives an entry in the ledger its date, and rules and pages their today
 
 	// Sitting, where it is not nil, remembers from one edition to the next what need not be made again. Changed are the files and folders of
 	// the manual that may be otherwise than at the edition before; with nil everything may be.
@@ -35,6 +33,16 @@ type Options struct {
 	// Ready, where it is not nil, is told of the page of each article in Changed as soon as it is written, long before the edition is whole:
 	// its path in the edition and its content.
 	Ready func(path string, page []byte)
+
+	// Enter, where it is not nil, enters the edition in the manual's ledger. It gives the edition its number and date.
+	Enter *Entering
+
+	// Earlier, where it is not nil, asks version control for an edition that is entered. It gives nil where that cannot be had.
+	Earlier func(context.Context, ledger.Entry) (*Earlier, error)
+
+	// Draft has the pages say that they are being written, in the place of number, date and code: so a page that has not changed need not be written again
+	// because another has. What an edition in a sitting is stands on the page about the edition, and in its list.
+	Draft bool
 
 	// Preview, where it is not nil, is given in a sitting what can be shown of a manual that findings keep from being published: pages and what they
 	// need, by path. None of it is written.
@@ -52,8 +60,12 @@ func (o Options) progress(doing string, done, total int) {
 
 // Report is what a publication did.
 type Report struct {
-	Edition  int
-	Date     string
+	Mark     edition.Mark
+	Entered  bool   // it was entered in the ledger, now
+	Revision string // of version control, which the entry names, or ""
+	Before   int    // number of the edition before in the ledger; 0: there is none
+	Compared bool   // it was compared with that one
+	Apart    string // why it was not, where something has gone wrong; half a sentence
 	Pages    int
 	Files    int
 	Bytes    int64 // without compressed neighbours
@@ -100,9 +112,11 @@ func openManual(folder string) (*os.Root, error) {
 const GarbagePercent = 40
 
 // Publish proof-reads the manual and writes its edition, whole or not at all.
-// Where nothing has changed since the edition that is in place, the new one gets its number and date and is the same to the byte.
+// The same manual gives the same edition, to the byte, whatever the folder; all but the list of what has changed since the edition before, which
+// needs that edition: the one in the folder, or version control. The day changes no number and no code, and of the pages what they say as of it: which
+// reviews are overdue or due, and which readings there are.
 //
-// In a sitting the edition is numbered, dated and compared as if it were the first: against the one that was in place before the sitting.
+// In a sitting the revisions of articles are compared as if the edition were the first: against the one that was in place before the sitting.
 func Publish(ctx context.Context, o Options) (Report, error) {
 	if o.Sitting == nil {
 		return new(Sitting).publish(ctx, o)
@@ -134,27 +148,36 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if stopped && (o.Preview == nil || s.memo == nil || m.Undecided) {
 		return r, ErrStopped
 	}
-	theme, err := themeOf(root, m.Shop.Look.Theme)
+	theme, err := themeOf(root.FS(), m.Shop.Look.Theme)
 	if err != nil {
-		return r.stoppedBy(err)
+		return r, err
 	}
 	if stopped {
-		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings, since)
+		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings)
 		if err == nil {
 			o.Preview(files)
 		}
 		return r, errors.Join(ErrStopped, err)
 	}
+	is, err := s.issueOf(ctx, o, m, theme)
+	if err != nil {
+		return r.stoppedBy(err)
+	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
 		return r, err
 	}
-	list, pages, err := s.write(ctx, o, w, m, used, theme, since)
+	list, pages, err := s.write(ctx, o, w, m, used, theme, since, is, root)
 	if err != nil {
 		return r.stoppedBy(err)
 	}
 	r.Told = w.Told()
-	r.Edition, r.Date, r.Pages, r.Files = list.Edition, list.Date, pages, len(list.Files)
+	r.Mark, r.Pages, r.Files = list.Mark, pages, len(list.Files)
+	r.Entered, r.Revision, r.Apart = is.entry != nil, is.revision, is.why
+	r.Compared = is.earlier != nil
+	if is.before != nil {
+		r.Before = is.before.Number
+	}
 	for _, f := range list.Files {
 		r.Bytes += f.Bytes
 	}
@@ -173,11 +196,14 @@ func (r Report) stoppedBy(err error) (Report, error) {
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
-func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme, since *edition.List) (edition.List, int, error) {
+func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme, since *edition.List, is issue, root *os.Root) (edition.List, int, error) {
 	look, err := theme.Digest()
 	var list edition.List
 	if err == nil {
-		list, err = s.listOf(o, w, m, look+" "+control.OverdueOn(m, o.Now), since) // a review that becomes overdue is said on pages
+		list, err = s.listOf(w, m, since, is)
+	}
+	if err == nil {
+		err = is.pack(w, &list)
 	}
 	if err == nil {
 		err = w.Add(page.NoticesFile, themes.Notices)
@@ -189,10 +215,13 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	var result page.Result
 	if err == nil {
 		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Edition: list.Edition, Date: list.Date, Changes: list.Changes, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
+			Manual: m, Theme: theme, Mark: list.Mark, Day: o.Now.Format(time.DateOnly), Since: is.since(), Ledger: is.ledger, Forwards: is.forwards, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
 			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
 			Progress: func(done, total int) { o.progress("writing pages", done, total) },
 		}, w.Add)
+	}
+	if err == nil && is.entry != nil {
+		err = enter(root, m.Ledger, is.entry)
 	}
 	if err != nil {
 		return edition.List{}, 0, errors.Join(err, w.Abandon())
@@ -214,35 +243,24 @@ func waitedFor(m *manual.Manual, changed []string) map[string]bool {
 	return pages
 }
 
-// listOf says what edition this is: the one from before again where nothing has changed, otherwise the next.
-func (s *Sitting) listOf(o Options, w *edition.Writer, m *manual.Manual, look string, since *edition.List) (edition.List, error) {
-	now, before, err := s.begin(o, w, since)
-	if err != nil {
+// listOf begins the edition's list.
+func (s *Sitting) listOf(w *edition.Writer, m *manual.Manual, since *edition.List, is issue) (edition.List, error) {
+	if err := s.begin(w, since); err != nil {
 		return edition.List{}, err
 	}
-	source := sha256.Sum256([]byte(m.Digest + " " + look))
-	l := edition.List{Shop: m.Shop.Name, Edition: 1, Date: now.Format(time.DateOnly), Source: hex.EncodeToString(source[:])}
+	l := edition.List{Shop: m.Shop.Name, Mark: is.mark, Source: is.content.Digest()}
 	for _, a := range m.Articles {
 		l.Articles = append(l.Articles, told(a))
 	}
 	for _, t := range m.Translations {
 		l.Translations = append(l.Translations, told(t))
 	}
-	if before == nil {
-		return l, nil
-	}
-	if before.Source == l.Source {
-		l.Edition, l.Date, l.Changes = before.Edition, before.Date, before.Changes
-		return l, nil
-	}
-	l.Edition = before.Edition + 1
-	l.Changes = edition.Compare(before.Articles, l.Articles)
 	return l, nil
 }
 
 // themeOf is the built-in theme, with the shop's own files over it where the manual has a folder theme/.
-func themeOf(root *os.Root, name string) (themes.Theme, error) {
-	info, err := root.Stat("theme")
+func themeOf(manual fs.FS, name string) (themes.Theme, error) {
+	info, err := fs.Stat(manual, "theme")
 	if errors.Is(err, fs.ErrNotExist) {
 		return called(themes.New(nil), name), nil
 	}
@@ -252,7 +270,7 @@ func themeOf(root *os.Root, name string) (themes.Theme, error) {
 	if !info.IsDir() {
 		return themes.Theme{}, &themes.FaultError{Err: errors.New("it has to be a folder of the shop's own templates, styles and drawings")}
 	}
-	own, err := fs.Sub(root.FS(), "theme")
+	own, err := fs.Sub(manual, "theme")
 	return called(themes.New(own), name), err
 }
 

@@ -5,8 +5,8 @@ import (
 	"errors"
 	"os"
 	"syscall"
-	"time"
 
+	"tankside/builder/content"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
@@ -22,17 +22,18 @@ import (
 //	relate.Memo      which articles each speaks of      by the articles that were asked for
 //	rules.Memo       what was found in each             by the articles that were asked for
 //	page.Memo        the pages                          by the articles that were asked for
+//	content.Memo     the digests of articles             by their files
 //	edition.Sitting  the files on the disk
 //
-// All editions of a sitting have one number and one date: together they are the next edition, and the last of them is what readers get. So a
+// Together all editions of a sitting are the next edition, and the last of them is what readers get. So a
 // text that changes in it needs a new revision against the edition that was in place before the sitting, and not against its drafts: who has
 // given it one may go on writing. Without that rule in a sitting, its last edition would stand in place with an old approval over a new text, and
 // the next publication would compare with that.
 // Make a Sitting with [NewSitting], use it for one manual and one folder, one publication at a time, and Close it.
 type Sitting struct {
 	begun  bool
-	now    time.Time
 	before *edition.List // what was in place before the sitting, or nil
+	had    *Earlier      // the edition before in the ledger, as it was last found
 
 	reader manual.Reader
 	memo   *memo // nil where nothing is to be remembered
@@ -45,6 +46,7 @@ type memo struct {
 	pages page.Memo
 	files edition.Sitting
 
+	content content.Memo
 	preview preview // of what cannot be published
 }
 
@@ -96,17 +98,18 @@ func (s *Sitting) since(o Options) (*edition.List, error) {
 	return l, err
 }
 
-// begin says when the sitting began and what was in place then. since is what the manual has been compared with: another edition may have
+// begin notes what was in place when the sitting began. since is what the manual has been compared with: another edition may have
 // been put in place in the meantime.
-func (s *Sitting) begin(o Options, w *edition.Writer, since *edition.List) (time.Time, *edition.List, error) {
-	if !s.begun {
-		before := w.Previous()
-		if !before.Same(since) {
-			return time.Time{}, nil, errors.New("another publication has put an edition in place while the manual was read; publish again, so that it is compared with that one")
-		}
-		s.begun, s.now, s.before = true, o.Now, before
+func (s *Sitting) begin(w *edition.Writer, since *edition.List) error {
+	if s.begun {
+		return nil
 	}
-	return s.now, s.before, nil
+	before := w.Previous()
+	if !before.Same(since) {
+		return errors.New("another publication has put an edition in place while the manual was read; publish again, so that it is compared with that one")
+	}
+	s.begun, s.before = true, before
+	return nil
 }
 
 func (s *Sitting) pages() *page.Memo {

@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"tankside/builder/edition"
+	"tankside/builder/ledger"
 )
 
 // desk is a manual that somebody works on.
@@ -334,7 +335,13 @@ func sit(t *testing.T, d *desk) *sat {
 	if r, err := publish(t, underOtherRevisions(t, d.dir), s.base, day); err != nil {
 		t.Fatal(err, r.Findings)
 	}
-	if err := os.CopyFS(s.to, os.DirFS(s.base)); err != nil {
+	l, err := listIn(s.base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	entry := ledger.Entry{Number: 1, Date: "2026-11-30", Digest: l.Source} // so that every edition of the sitting tells what has changed since that one
+	_, text := ledger.Ledger{}.With(entry)
+	if err := errors.Join(os.CopyFS(s.to, os.DirFS(s.base)), os.WriteFile(d.at(ledger.File), text, 0o644)); err != nil {
 		t.Fatal(err)
 	}
 	return s
@@ -345,12 +352,12 @@ func (s *sat) step(what string) {
 	t := s.t
 	t.Helper()
 	old := files(t, s.to)
-	got, err := Publish(context.Background(), Options{Manual: s.dir, To: s.to, Now: day, Sitting: s.s, Changed: s.changed})
+	got, err := Publish(context.Background(), Options{Manual: s.dir, To: s.to, Now: day, Draft: true, Sitting: s.s, Changed: s.changed})
 	fresh := filepath.Join(t.TempDir(), "edition")
 	if err := os.CopyFS(fresh, os.DirFS(s.base)); err != nil {
 		t.Fatal(err)
 	}
-	want, wanted := publish(t, s.dir, fresh, day)
+	want, wanted := Publish(context.Background(), Options{Manual: s.dir, To: fresh, Now: day, Draft: true})
 	if !errors.Is(err, wanted) && fmt.Sprint(err) != fmt.Sprint(wanted) {
 		t.Fatalf("%s %v: %v, wanted %v", what, s.changed, err, wanted)
 	}
@@ -448,13 +455,13 @@ func TestSittingIsDisturbed(t *testing.T) {
 		d.write("soils/rust.md", d.read("soils/rust.md")+fmt.Sprintf("\nOnce more, %d.\n", d.r.IntN(1e6)))
 		changed := d.changed
 		d.changed = nil
-		_, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: changed})
+		_, err := Publish(context.Background(), Options{Manual: d.dir, To: to, Now: day, Draft: true, Sitting: s, Changed: changed})
 		return err
 	}
 	check := func(what string) {
 		t.Helper()
 		fresh := filepath.Join(t.TempDir(), "edition")
-		if r, err := publish(t, d.dir, fresh, day); err != nil {
+		if r, err := Publish(context.Background(), Options{Manual: d.dir, To: fresh, Now: day, Draft: true}); err != nil {
 			t.Fatal(err, r.Findings)
 		}
 		compare(t, what, files(t, to), files(t, fresh))
@@ -490,7 +497,7 @@ func TestSittingIsDisturbed(t *testing.T) {
 	old := files(t, to)
 	ctx, cancel := context.WithCancel(context.Background())
 	d.retitle("soils/rust.md", "Red rust")
-	_, err = Publish(ctx, Options{Manual: d.dir, To: to, Now: day, Sitting: s, Changed: d.changed, Ready: func(string, []byte) { cancel() }})
+	_, err = Publish(ctx, Options{Manual: d.dir, To: to, Now: day, Draft: true, Sitting: s, Changed: d.changed, Ready: func(string, []byte) { cancel() }})
 	if err == nil {
 		t.Fatal("a publication that was ended half-way is whole")
 	}

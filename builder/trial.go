@@ -10,6 +10,7 @@ import (
 	"tankside/builder/book"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
+	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/page"
@@ -41,7 +42,7 @@ func Proof(ctx context.Context, folder string, now time.Time) (_ *manual.Manual,
 
 // try makes every page and keeps none.
 func try(ctx context.Context, root *os.Root, m *manual.Manual, used relate.Uses, now time.Time) error {
-	theme, err := themeOf(root, m.Shop.Look.Theme)
+	theme, err := themeOf(root.FS(), m.Shop.Look.Theme)
 	if err != nil {
 		return err
 	}
@@ -51,7 +52,7 @@ func try(ctx context.Context, root *os.Root, m *manual.Manual, used relate.Uses,
 	if _, err := page.Tools(m, theme); err != nil {
 		return err
 	}
-	_, err = page.Render(ctx, page.Input{Manual: m, Theme: theme, Edition: 1, Date: now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All()},
+	_, err = page.Render(ctx, page.Input{Manual: m, Theme: theme, Mark: edition.Mark{Draft: true}, Day: now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All()},
 		func(string, []byte) error { return nil })
 	return err
 }

@@ -15,6 +15,7 @@
 package themes
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
@@ -22,7 +23,9 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"path"
 	"slices"
+	"strings"
 )
 
 //go:embed templates styles scripts drawings words wasm sets
@@ -82,7 +85,7 @@ func (t Theme) Read(name string) ([]byte, error) {
 	if t.own != nil {
 		data, err := fs.ReadFile(t.own, name)
 		if err == nil {
-			return data, nil
+			return bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")), nil // the same with every computer's line ends
 		}
 		if !errors.Is(err, fs.ErrNotExist) {
 			return nil, &FaultError{File: name, Err: err}
@@ -115,12 +118,74 @@ func (t Theme) List(folder string) ([]string, error) {
 	return slices.Sorted(maps.Keys(names)), nil
 }
 
+// Reaching names the shop's own files that reach an edition with pages in some languages, given by their tags, in order. What stands in the folder besides, such
+// as a template that no page uses, does not reach one.
+func (t Theme) Reaching(tags []string) ([]string, error) {
+	if t.own == nil {
+		return nil, nil
+	}
+	var list []string
+	for _, f := range folders {
+		entries, err := fs.ReadDir(t.own, f.name)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, &FaultError{File: f.name, Err: err}
+		}
+		for _, e := range entries {
+			name := f.name + "/" + e.Name()
+			if e.Type().IsRegular() && f.reaches(t, name, tags) {
+				list = append(list, name)
+			}
+		}
+	}
+	slices.Sort(list)
+	return list, nil
+}
+
+// folders are those of a theme, each with which of the shop's own files in it reach an edition.
+var folders = []struct {
+	name    string
+	reaches func(t Theme, name string, tags []string) bool
+}{
+	{"templates", known}, {"styles", all}, {"scripts", script}, {"drawings", mark}, {"drawings/line", known}, {"drawings/swatches", all},
+	{"words", spoken}, {"words/calculators", spoken}, {"wasm", none},
+}
+
+func all(Theme, string, []string) bool  { return true }
+func none(Theme, string, []string) bool { return false } // the program's own
+
+func script(_ Theme, name string, _ []string) bool { return path.Ext(name) == ".js" }
+
+func mark(_ Theme, name string, _ []string) bool { return name == "drawings/mark.svg" }
+
+// known tells whether the file stands in the place of one that there is.
+func known(_ Theme, name string, _ []string) bool {
+	_, err := fs.Stat(embedded, name)
+	return err == nil
+}
+
+// spoken tells whether a file of words is that of a language, or serves it because there is none for its region.
+func spoken(t Theme, name string, tags []string) bool {
+	own := strings.TrimSuffix(path.Base(name), ".yaml")
+	for _, tag := range tags {
+		general, _, _ := strings.Cut(tag, "-")
+		if own == tag {
+			return true
+		}
+		if own == general {
+			if _, err := t.Read(path.Dir(name) + "/" + tag + ".yaml"); err != nil {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // Digest is a SHA-256, in hexadecimal, over every file that pages are made with: two editions of one manual under one Digest
 // are the same to the byte.
 func (t Theme) Digest() (string, error) {
 	h := sha256.New()
-	for _, folder := range []string{"templates", "styles", "scripts", "drawings", "drawings/line", "drawings/swatches", "words", "words/calculators", "wasm"} {
-		names, err := t.List(folder)
+	for _, folder := range folders {
+		names, err := t.List(folder.name)
 		if err != nil {
 			return "", err
 		}

@@ -35,23 +35,20 @@ func Sheets(p *page.Parts) []page.Sheet {
 // runningHead is what stands at the head of every sheet.
 type runningHead struct {
 	Shop                  string
-	Edition               int
-	Date                  string
+	Edition               string // number, date and code
 	Number, Title, Remark string
 	Line                  []page.Stop
 }
 
 func (b *book) head(number, title, remark string, line []page.Stop) runningHead {
-	in := b.parts.Input()
-	return runningHead{b.manual.Shop.Name, in.Edition, in.Date, number, title, remark, line}
+	return runningHead{b.manual.Shop.Name, b.parts.Edition(), number, title, remark, line}
 }
 
 // coverContent is what the page with title, directions and contents shows.
 type coverContent struct {
 	Shop, Note, Mark string
-	Edition          int
-	Date             string
-	Number           int // of the chapter with the directions
+	Edition          string // number, date and code
+	Number           int    // of the chapter with the directions
 	Head             runningHead
 	Chapters         []contents
 	TooLarge         string // why there is no book
@@ -68,14 +65,13 @@ type contents struct {
 type entry struct{ Number, Title, Href string }
 
 func (b *book) cover() (page.Filled, error) {
-	in := b.parts.Input()
 	title := b.parts.Say("The manual on paper")
 	c := coverContent{
-		Shop: b.manual.Shop.Name, Note: b.manual.Shop.Note, Mark: b.parts.Mark(), Edition: in.Edition, Date: in.Date, Number: 1,
+		Shop: b.manual.Shop.Name, Note: b.manual.Shop.Note, Mark: b.parts.Mark(), Edition: b.parts.Edition(), Number: 1,
 		Head: b.head("", title, "", b.parts.Line("", "")), Cards: page.CardsPage,
 	}
 	if len(b.chapters) == 0 {
-		c.TooLarge = fmt.Sprintf(b.parts.Say("This manual has %s articles: too many for a book. Print the pages that you need one by one; each has its edition and date."),
+		c.TooLarge = fmt.Sprintf(b.parts.Say("This manual has %s articles: too many for a book. Print the pages that you need one by one; each has its edition and code."),
 			fmt.Sprint(b.manual.Count()))
 	}
 	for _, ch := range b.chapters {

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	marks "tankside/builder/edition"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 	"tankside/themes"
@@ -33,7 +34,7 @@ func editionWith(t *testing.T, m *manual.Manual, own fs.FS) (map[string]string, 
 	t.Helper()
 	var lock sync.Mutex
 	files := map[string]string{}
-	in := page.Input{Manual: m, Theme: themes.New(own), Edition: 7, Date: "2026-12-01", Beside: Sheets}
+	in := page.Input{Manual: m, Theme: themes.New(own), Mark: marks.Mark{Edition: 7, Date: "2026-12-01", Code: "234-567-89A"}, Day: "2026-12-01", Beside: Sheets}
 	_, err := page.Render(t.Context(), in, func(path string, data []byte) error {
 		lock.Lock()
 		defer lock.Unlock()

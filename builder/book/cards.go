@@ -84,14 +84,13 @@ func (c *card) say(word, text string) {
 
 // cardsContent is what the page of the cards shows.
 type cardsContent struct {
-	Shop, Mark, Date, Book string
-	Edition                int
-	Cards                  []card
+	Shop, Mark, Book string
+	Edition          string // number, date and code
+	Cards            []card
 }
 
 func (b *book) cards() (page.Filled, error) {
-	in := b.parts.Input()
-	c := cardsContent{Shop: b.manual.Shop.Name, Mark: b.parts.Mark(), Edition: in.Edition, Date: in.Date, Book: cover}
+	c := cardsContent{Shop: b.manual.Shop.Name, Mark: b.parts.Mark(), Edition: b.parts.Edition(), Book: cover}
 	for i := range b.manual.Shop.Tanks {
 		one, err := b.tank(&b.manual.Shop.Tanks[i])
 		if err != nil {

@@ -24,7 +24,7 @@ type Change struct {
 func Write(root *os.Root, changes []Change) error {
 	texts := make([][]byte, len(changes))
 	for i, c := range changes {
-		data, err := root.ReadFile(c.Article.Path)
+		data, err := root.ReadFile(c.Article.File)
 		if err != nil {
 			return err
 		}
@@ -36,7 +36,7 @@ func Write(root *os.Root, changes []Change) error {
 		}
 	}
 	for i, c := range changes {
-		if err := replace(root, c.Article.Path, texts[i]); err != nil {
+		if err := replace(root, c.Article.File, texts[i]); err != nil {
 			return fmt.Errorf("%s could not be written, and stays as it was: %w", c.Article.Path, err)
 		}
 	}

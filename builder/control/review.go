@@ -47,14 +47,3 @@ func Grouped(list []Review) [][]Review {
 	}
 	return groups
 }
-
-// OverdueOn names the articles whose reviews are overdue on a day, for whoever has to know whether they are the same as on another.
-func OverdueOn(m *manual.Manual, today time.Time) string {
-	var paths []string
-	for _, a := range m.Articles {
-		if a.Overdue(today) {
-			paths = append(paths, a.Path)
-		}
-	}
-	return strings.Join(paths, "\n")
-}

@@ -18,20 +18,22 @@ const WorkerName = "offline.js"
 
 // List is the checksum list of an edition, and what it was made from.
 type List struct {
-	Shop     string    `json:"shop"`
-	Edition  int       `json:"edition"`
-	Date     string    `json:"date"`   // year-month-day
-	Source   string    `json:"source"` // SHA-256 over everything the edition was made from
-	Digest   string    `json:"digest"` // SHA-256 over Files
-	Changes  Changes   `json:"changes"`
-	Articles []Article `json:"articles"`
+	Shop string `json:"shop"`
+	Mark
+	Source string `json:"source"` // SHA-256 over what the edition was made from, see package content; Code is made of it
+	Digest string `json:"digest"` // SHA-256 over Files
+
+	Changes  json.RawMessage `json:"changes,omitempty"` // in lists of older programs
+	Articles []Article       `json:"articles"`
 
 	// Translations of the articles. They are articles' words in another language, and no changes of their own.
 	Translations []Article `json:"translations,omitempty"`
 
-	Parcels map[string]string `json:"parcels"`         // what the scripts load on demand: name → file
-	Files   []File            `json:"files"`           // by path
-	Check   string            `json:"check,omitempty"` // SHA-256 over the list as it is written without this line
+	Content []string          `json:"content,omitempty"` // files that hold what the edition was made from
+	Before  *Before           `json:"before,omitempty"`  // the edition that it was compared with
+	Parcels map[string]string `json:"parcels"`           // what the scripts load on demand: name → file
+	Files   []File            `json:"files"`             // by path
+	Check   string            `json:"check,omitempty"`   // SHA-256 over the list as it is written without this line
 
 	sum string // SHA-256 of the file
 }
@@ -41,18 +43,17 @@ type Article struct {
 	Path     string `json:"path"` // page within the edition
 	Title    string `json:"title"`
 	Revision string `json:"revision"`
-	SHA256   string `json:"sha256"` // of the article's file in the manual
+	SHA256   string `json:"sha256,omitempty"` // in lists of older programs
 
 	// By these it can be told whether what readers work by has changed under one revision. Lists of older editions lack them.
 	Approved string `json:"approved,omitempty"` // date and role
 	Content  string `json:"content,omitempty"`  // SHA-256 of text and facts
 }
 
-// Changes says what an edition changed against the one before it.
-type Changes struct {
-	Added   []Article `json:"added,omitempty"`
-	Revised []Article `json:"revised,omitempty"`
-	Removed []Article `json:"removed,omitempty"`
+// Before is the edition with which another was compared.
+type Before struct {
+	Source string `json:"source"` // as of that edition
+	File   string `json:"file"`   // holds what was otherwise in it
 }
 
 // File is one file of the edition with its checksum, and the checksums of its compressed neighbours where it has them.
@@ -177,29 +178,4 @@ func (l *List) bytes() ([]byte, error) {
 	enc.SetIndent("", " ")
 	err := enc.Encode(l)
 	return b.Bytes(), err
-}
-
-// Compare says what articles changed from one edition to the next.
-func Compare(before, after []Article) Changes {
-	old := make(map[string]Article, len(before))
-	for _, a := range before {
-		old[a.Path] = a
-	}
-	var c Changes
-	for _, a := range after {
-		b, was := old[a.Path]
-		switch {
-		case !was:
-			c.Added = append(c.Added, a)
-		case b.SHA256 != a.SHA256:
-			c.Revised = append(c.Revised, a)
-		}
-		delete(old, a.Path)
-	}
-	for _, b := range before {
-		if _, gone := old[b.Path]; gone {
-			c.Removed = append(c.Removed, b)
-		}
-	}
-	return c
 }

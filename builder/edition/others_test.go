@@ -168,7 +168,7 @@ func TestWorkInTheWayIsRefused(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			_, err = w.Commit(List{Edition: 2}, nil)
+			_, err = w.Commit(List{Mark: Mark{Edition: 2}}, nil)
 			var way *InTheWayError
 			if !errors.As(err, &way) || !strings.Contains(err.Error(), c.name) {
 				t.Errorf("got %v", err)
@@ -241,7 +241,7 @@ func TestWhatComesMeanwhileIsKept(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	l, err := w.complete(List{Edition: 2}, nil)
+	l, err := w.complete(List{Mark: Mark{Edition: 2}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -296,7 +296,7 @@ func TestCrashAfterTheSwapLosesNothing(t *testing.T) {
 		if err := w.Add("index.html", []byte("two")); err != nil {
 			t.Fatal(err)
 		}
-		l, err := w.complete(List{Edition: 2}, nil)
+		l, err := w.complete(List{Mark: Mark{Edition: 2}}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -27,7 +27,7 @@ func Parcel(fsys fs.FS, l *List, name string) ([]byte, error) {
 	if !known {
 		return nil, fmt.Errorf("the edition has no parcel %q", name)
 	}
-	file, err := l.read(fsys, path)
+	file, err := l.Read(fsys, path)
 	if err != nil {
 		return nil, err
 	}
@@ -38,8 +38,8 @@ func Parcel(fsys fs.FS, l *List, name string) ([]byte, error) {
 	return content, nil
 }
 
-// read gives a file of the edition if it is what the list says.
-func (l *List) read(fsys fs.FS, path string) ([]byte, error) {
+// Read gives a file of the edition if it is what the list says; otherwise the error wraps ErrDamaged.
+func (l *List) Read(fsys fs.FS, path string) ([]byte, error) {
 	for _, f := range l.Files {
 		if f.Path != path {
 			continue

@@ -43,7 +43,7 @@ func TestChild(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			if _, err := w.Commit(List{Edition: n + 1}, nil); err != nil {
+			if _, err := w.Commit(List{Mark: Mark{Edition: n + 1}}, nil); err != nil {
 				t.Fatal(err)
 			}
 		}

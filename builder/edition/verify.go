@@ -17,8 +17,7 @@ type Report struct {
 	Damaged []string `json:"damaged"`
 	Missing []string `json:"missing"`
 	Extra   []string `json:"extra"` // files that no edition put there
-	Edition int      `json:"edition"`
-	Date    string   `json:"date"`
+	Mark    Mark     `json:"mark"`
 	Files   int      `json:"files"` // files compared
 }
 
@@ -49,7 +48,7 @@ func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
 // verify compares the files of a folder with the list.
 func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 	r := Report{Damaged: []string{}, Missing: []string{}, Extra: []string{}}
-	r.Edition, r.Date = l.Edition, l.Date
+	r.Mark = l.Mark
 	there := map[string]fs.FileMode{} // types, by path
 	err := fs.WalkDir(fsys, ".", func(path string, e fs.DirEntry, err error) error {
 		if err == nil && !e.IsDir() {

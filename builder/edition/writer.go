@@ -357,9 +357,9 @@ func (w *Writer) complete(l List, worker []byte) (List, error) {
 	l.Files = w.sorted()
 	l.Digest = l.digest()
 	head, err := json.Marshal(struct {
-		Edition int    `json:"edition"`
+		Edition string `json:"edition"` // code
 		Digest  string `json:"digest"`
-	}{l.Edition, l.Digest})
+	}{l.Code, l.Digest})
 	if err != nil {
 		return l, err
 	}

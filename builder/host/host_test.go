@@ -43,7 +43,7 @@ func publish(t *testing.T, dir string, number int, files map[string]string) edit
 			t.Fatal(err)
 		}
 	}
-	list, err := w.Commit(edition.List{Edition: number}, []byte("// worker\n"))
+	list, err := w.Commit(edition.List{Mark: edition.Mark{Edition: number}}, []byte("// worker\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -27,7 +27,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		d.offset = 1
 		mapping := d.mapping(header, "header")
 		if mapping != nil {
-			a.Partial, a.Content = false, contentOf(mapping, body)
+			a.Partial, a.Content, a.Header = false, contentOf(mapping, body), saidOf(mapping)
 			if isTranslation {
 				readTranslationHead(d, a, mapping)
 			} else {

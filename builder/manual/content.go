@@ -15,6 +15,9 @@ import (
 // controlKeys are the keys of a header that say how an article is controlled, and nothing that a reader works by.
 var controlKeys = []string{"revision", "translates", "approved", "review-by", "accept", "draft"}
 
+// Controls tells whether a key of a header says how the article is controlled, and nothing that a reader works by.
+func Controls(key string) bool { return slices.Contains(controlKeys, key) }
+
 // contentOf is a digest of an article's text and facts: of its body, and of its header but for the keys of its control. What does not change
 // what is read does not change it: the order of keys, comments, quotation marks, line ends, empty lines at the beginning and end, a blank at
 // the end of a line.

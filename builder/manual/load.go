@@ -14,7 +14,7 @@ import (
 // load gives the bytes of a file, never more than its sort may have, however large it says it is.
 func (d *decoder) load(fsys fs.FS, f source) ([]byte, bool) {
 	at := finding.Place{File: f.path}
-	file, err := fsys.Open(f.path)
+	file, err := fsys.Open(f.name)
 	if err != nil {
 		d.report(ruleUnreadable, at, "This file cannot be opened: "+reason(err)+".", "See that you may read it.")
 		return nil, false

@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
+	"tankside/builder/ledger"
 	"tankside/builder/picture"
 	"tankside/builder/record"
 )
@@ -23,7 +24,8 @@ type Manual struct {
 	Pictures []File           // by path
 	Records  []*record.Record // of baths, by path
 	Spoken   []string         // languages for which the manual's own theme has words, by their file names
-	Digest   string           // hexadecimal SHA-256 over every file that was read, names included
+	Texts    []Text           // the files beside the articles as they are written: shop file, glossary, vocabulary
+	Ledger   ledger.Ledger
 
 	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
 	// the rest.
@@ -49,6 +51,12 @@ type File struct {
 	Damage *picture.Problem // what shows only when a picture is decoded, or nil
 }
 
+// Text is a file of the manual as it is written, with line feeds for line ends and without byte order mark.
+type Text struct {
+	Path string
+	Data []byte
+}
+
 // Article is one markdown file.
 type Article struct {
 	Path  string // "soils/wax.md", slash-separated, relative to the manual
@@ -60,6 +68,7 @@ type Article struct {
 
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
+	File    string // the path as the file system spells it, which may write an accent as a character of its own
 	Sum     string // hexadecimal SHA-256 of the file
 	Content string // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
 
@@ -68,6 +77,9 @@ type Article struct {
 	Language string
 	Original *Article
 	wording  []Wording
+
+	// Header is what the article's own header says, key by key, as it is written, in the order of the keys' names.
+	Header []Said
 
 	firstAid []Ref     // see FirstAid
 	names    []pending // see References

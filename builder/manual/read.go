@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -12,7 +13,10 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/unicode/norm"
+
 	"tankside/builder/finding"
+	"tankside/builder/ledger"
 	"tankside/builder/picture"
 	"tankside/builder/record"
 	"tankside/builder/workers"
@@ -81,7 +85,7 @@ func (r *Reader) Read(ctx context.Context, fsys fs.FS, changed []string) (*Manua
 func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error {
 	stale := make(map[string]bool, len(changed))
 	for _, path := range changed {
-		stale[path] = true
+		stale[norm.NFC.String(path)] = true
 	}
 	if r.read == nil || changed == nil {
 		r.at = nil
@@ -142,13 +146,14 @@ func (r *Reader) readWords(fsys fs.FS, stale map[string]bool) {
 // same tells whether the changed paths are files that were there before and are still, so that the folder need not be walked for them. A file
 // that was not there before and is gone again, as editors make when they save, does not count.
 func (r *Reader) same(fsys fs.FS, changed []string) bool {
-	for _, path := range changed {
+	for _, name := range changed {
+		path := norm.NFC.String(name)
 		i, known := r.at[path]
-		info, err := fs.Lstat(fsys, path)
+		info, err := fs.Lstat(fsys, name)
 		if !known && errors.Is(err, fs.ErrNotExist) && !r.below(path) {
 			continue
 		}
-		if !known || r.files[i].sort == refusedFile {
+		if !known || r.files[i].sort == refusedFile || r.files[i].name != name {
 			return false
 		}
 		if err != nil || !info.Mode().IsRegular() || info.Size() > r.files[i].sort.limit() {
@@ -176,7 +181,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 	for _, k := range Kinds {
 		m.byName[k] = make(map[string]*Article)
 	}
-	digest, rest := sha256.New(), sha256.New()
+	rest := sha256.New()
 	refuse := func(name string) {
 		m.refused[name] = true
 		fmt.Fprintf(rest, "refused %d %s\n", len(name), name)
@@ -194,9 +199,11 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			}
 			continue
 		}
-		io.WriteString(digest, r.line)
-		if r.sort != articleFile {
+		if r.sort != articleFile && r.sort != ledgerFile {
 			io.WriteString(rest, r.line)
+		}
+		if r.text != nil {
+			m.Texts = append(m.Texts, Text{r.path, r.text})
 		}
 		switch r.sort {
 		case shopFile:
@@ -204,6 +211,8 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			m.Shop.Partial = !shopRead
 		case glossaryFile:
 			m.Glossary = r.terms
+		case ledgerFile:
+			m.Ledger = r.ledger
 		case recordFile:
 			m.Records = append(m.Records, r.record)
 		case pictureFile:
@@ -221,7 +230,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			m.byPath[r.path] = r.article
 		}
 	}
-	m.Digest, m.rest = hex.EncodeToString(digest.Sum(nil)), hex.EncodeToString(rest.Sum(nil))
+	m.rest = hex.EncodeToString(rest.Sum(nil))
 	for i := range m.Pictures {
 		m.byImage[m.Pictures[i].Path] = &m.Pictures[i]
 	}
@@ -257,11 +266,13 @@ type result struct {
 	source
 	d        *decoder
 	refused  bool
-	line     string // of the digest
+	line     string // of the digest of everything but the articles
 	article  *Article
 	shop     Shop
 	shopRead bool
 	terms    []Term
+	ledger   ledger.Ledger
+	text     []byte // of a file that is neither an article nor a picture, cleaned
 	data     []byte
 	damage   *picture.Problem // of a picture
 	conflict bool             // version control has left two versions in it
@@ -280,8 +291,15 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		return r
 	}
 	sum := sha256.Sum256(data)
-	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, r.size, sum)
+	r.line = fmt.Sprintf("%d %s %d %x\n", len(r.path), r.path, len(data), sum)
+	if f.sort == ledgerFile {
+		r.ledger = readLedger(r.d, data)
+		return r
+	}
 	if f.sort == pictureFile {
+		if strings.EqualFold(path.Ext(f.path), ".svg") { // a text: the same with every computer's line ends
+			data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+		}
 		r.data = data
 		if r.refused = !safePicture(r.d, f.path, data); !r.refused {
 			r.damage = picture.Damage(f.path, data)
@@ -313,7 +331,10 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		readVocabulary(r.d, data)
 	default:
 		r.article = readArticle(r.d, f.kind, data)
-		r.article.Sum = hex.EncodeToString(sum[:])
+		r.article.File, r.article.Sum = f.name, hex.EncodeToString(sum[:])
+	}
+	if ok && f.sort != articleFile {
+		r.text = data
 	}
 	return r
 }

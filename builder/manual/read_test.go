@@ -258,30 +258,6 @@ func TestUnusableFolders(t *testing.T) {
 	}
 }
 
-func TestDigestFollowsContentAndNames(t *testing.T) {
-	one := map[string]string{"soils/wax.md": soilHead, "soils/oil.md": soilHead}
-	digest := func(f map[string]string) string { m, _ := read(t, files(f)); return m.Digest }
-	first := digest(one)
-	for range 5 {
-		if digest(one) != first {
-			t.Fatal("two readings differ")
-		}
-	}
-	seen := map[string]bool{first: true}
-	for name, f := range map[string]map[string]string{
-		"content": {"soils/wax.md": soilHead + "x", "soils/oil.md": soilHead},
-		"name":    {"soils/was.md": soilHead, "soils/oil.md": soilHead},
-		"fewer":   {"soils/wax.md": soilHead},
-		"picture": {"soils/wax.md": soilHead, "soils/oil.md": soilHead, "pictures/a.svg": "<svg/>"},
-	} {
-		if d := digest(f); seen[d] {
-			t.Errorf("the digest does not see the %s", name)
-		} else {
-			seen[d] = true
-		}
-	}
-}
-
 func TestArticlesComeByPathWhateverTheOrderOfReading(t *testing.T) {
 	many := map[string]string{}
 	for i := range 300 {

@@ -19,6 +19,24 @@ var (
 		Why:    "Both versions would be printed one after the other, and nobody has decided which of them holds.",
 		Source: "common practice of version control: lines that begin with seven of <, |, = or >, from memory",
 	}
+	ruleLedger = finding.Rule{
+		Name: "unreadable-ledger", Severity: finding.Result,
+		Finds:  "a line of the ledger that is no entry of an edition",
+		Why:    "The edition of that line would be missing, and its number could be given to another one.",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory; the manual's format",
+	}
+	ruleRivals = finding.Rule{
+		Name: "one-number-twice", Severity: finding.Untidy,
+		Finds:  "two editions of different content with one number, the newest, as after two people have entered one each and their work was joined",
+		Why:    "Two people with that number in hand would read different things; the codes alone tell the copies apart.",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory",
+	}
+	ruleLost = finding.Rule{
+		Name: "missing-from-ledger", Severity: finding.Untidy,
+		Finds:  "a number of an edition, lower than the newest, that the ledger does not have",
+		Why:    "Somebody has taken an entry out, and nobody can say any more what that edition was.",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory",
+	}
 	ruleTooLarge = finding.Rule{
 		Name: "too-large", Severity: finding.Result,
 		Finds:  "a file larger than its sort may be, a block of text, a table, a tree or a row of lists without end, or a manual with too many files",
@@ -166,5 +184,6 @@ func Rules() []finding.Rule {
 		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, UnusableTheme, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
 		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
+		ruleLedger, ruleRivals, ruleLost,
 	}, record.Rules()...)
 }

@@ -48,6 +48,14 @@ func translationOf(p string) (original, language string, ok bool) {
 	return stem[:dot] + extension, language, ok && stem[dot+1:] == strings.ToLower(language)
 }
 
+// OriginalOf gives the path of the original of a translation and the language; of any other path, itself and "".
+func OriginalOf(p string) (original, language string) {
+	if original, language, ok := translationOf(p); ok {
+		return original, language
+	}
+	return p, ""
+}
+
 // translationHeadKeys are the keys of a translation's header, whatever its kind.
 var translationHeadKeys = []field[Article]{
 	text("title", "the article's title in this language", "Cera dura", 80, func(a *Article) *string { return &a.Head.Title }).must(),

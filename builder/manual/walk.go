@@ -10,7 +10,10 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"golang.org/x/text/unicode/norm"
+
 	"tankside/builder/finding"
+	"tankside/builder/ledger"
 	"tankside/builder/record"
 )
 
@@ -24,6 +27,7 @@ const (
 	glossaryFile
 	articleFile
 	pictureFile
+	ledgerFile
 	wordsFile // of the shop's own theme: the interface's words in a language
 	recordFile
 )
@@ -41,7 +45,8 @@ func (s sortOfFile) limit() int64 {
 
 // source is a file that was found.
 type source struct {
-	path string
+	path string // letters with an accent as one character each (NFC), on every computer
+	name string // as the file system has it
 	sort sortOfFile
 	kind Kind
 	size int64
@@ -105,6 +110,15 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	}
 	slices.SortFunc(files, func(a, b source) int { return strings.Compare(a.path, b.path) })
 	sameAddresses(d, files)
+	for i := 1; i < len(files); i++ {
+		if files[i].path == files[i-1].path { // told above; the one that is not written so is left out
+			twin := &files[i]
+			if twin.name == twin.path {
+				twin = &files[i-1]
+			}
+			twin.path, twin.sort = twin.name, refusedFile
+		}
+	}
 	return files, nil
 }
 
@@ -133,7 +147,7 @@ func ignored(name string) bool {
 // sortFile says what a file is in the manual.
 func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	at := finding.Place{File: p}
-	f := source{path: p}
+	f := source{path: norm.NFC.String(p), name: p}
 	if !utf8.ValidString(p) {
 		at.File = strings.ToValidUTF8(p, "�")
 		d.report(ruleUnusableName, at, "The name of this file is not UTF-8 text.", "Rename it.")
@@ -147,6 +161,7 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		d.report(ruleNotRegular, at, "This is "+what+", not a file.", "Put a copy of the file itself here.")
 		return f
 	}
+	p = f.path
 	folder, _, inFolder := strings.Cut(p, "/")
 	extension := strings.ToLower(path.Ext(p))
 	kind, isKind := kindOf(folder)
@@ -157,6 +172,8 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort = glossaryFile
 	case p == VocabularyFile:
 		f.sort = vocabularyFile
+	case p == ledger.File:
+		f.sort = ledgerFile
 	case inFolder && isKind && extension == ".md":
 		f.sort, f.kind = articleFile, kind
 	case inFolder && folder == "pictures" && pictureTypes[extension]:

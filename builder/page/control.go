@@ -55,11 +55,11 @@ func (s *site) control(a *manual.Article) Control {
 	return c
 }
 
-// today is the edition's day.
+// today is the day of publication.
 func (s *site) today() time.Time {
-	day, err := time.Parse(time.DateOnly, s.Date)
+	day, err := time.Parse(time.DateOnly, s.Day)
 	if err != nil {
-		return time.Time{} // an edition without a day has no overdue reviews
+		return time.Time{} // without a day there are no overdue reviews
 	}
 	return day
 }

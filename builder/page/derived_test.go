@@ -12,6 +12,7 @@ import (
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/admit/markup"
+	"tankside/builder/edition"
 	"tankside/builder/manual"
 	"tankside/themes"
 )
@@ -31,7 +32,7 @@ func rendered(t *testing.T, folder fs.FS) (*site, map[string]string) {
 		files[path] = string(data)
 		return nil
 	}
-	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-12-01"}, add)
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-12-01", Code: "234-567-89A"}, Day: "2026-12-01"}, add)
 	if err != nil {
 		t.Fatal(err)
 	}

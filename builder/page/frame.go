@@ -30,10 +30,11 @@ type frame struct {
 	Home                                     bool      // it is the first page
 	Versions                                 []version // the page's languages, where there are several
 	Written                                  string    // language of what shop and originals say, where it is not the page's
-	Edition                                  int
-	Date                                     string
-	Previewed                                bool    // findings keep the manual from being published
-	Faults                                   []fault // of those, the page's own
+	Edition                                  string    // what the page says of its edition: number, date, code
+	Code                                     string    // of the edition; "" while it is being written
+	Forward                                  string    // where the page leads at once, or ""
+	Previewed                                bool      // findings keep the manual from being published
+	Faults                                   []fault   // of those, the page's own
 	Content                                  any
 }
 
@@ -76,7 +77,7 @@ func (s *site) frame(base string) *frame {
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),
 		FindWASM: s.parcels[searchModule], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
-		Edition: s.Edition, Date: s.Date,
+		Edition: s.edition(), Code: shownOf(s.Mark).Code,
 		Line: s.line(), Home: base == homePage,
 	}
 	s.faulty(f, base)

@@ -4,10 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"tankside/builder/decide/admit/markup"
-	"tankside/builder/edition"
 	"tankside/builder/manual"
 )
 
@@ -21,7 +19,7 @@ type homeContent struct {
 	Ask     *link // the page “May it go in?”, where there is one
 	Several *link // the page for several observations at once, where there is one
 	Changes []link
-	Initial bool // there was no edition before
+	None    string // why there are none to be listed
 }
 
 // symptomGroup is the symptoms that are noticed at one place.
@@ -44,7 +42,7 @@ type symptomLink struct {
 
 // home fills the first page: what is wrong with the part, the tanks, everything else.
 func (s *site) home(f *frame) error {
-	c := homeContent{Changes: s.changes(f.Root, 8), Initial: s.Edition == 1}
+	c := homeContent{Changes: s.news(f.Root, 8), None: s.noNews()}
 	groups := map[string][]symptomLink{}
 	counts := map[manual.Kind]int{}
 	for _, a := range s.Manual.Articles {
@@ -126,63 +124,4 @@ func (s *site) home(f *frame) error {
 func (s *site) linkTo(root, page string) *link {
 	l := s.toPage(root, page, "")
 	return &l
-}
-
-// changes lists what the edition changed, at most so many.
-func (s *site) changes(root string, most int) []link {
-	var links []link
-	for _, list := range []struct {
-		word     string
-		articles []edition.Article
-	}{{"new", s.Changes.Added}, {"revised", s.Changes.Revised}} {
-		for _, a := range list.articles {
-			if len(links) == most {
-				return append(links, s.toPage(root, editionPage, s.words.say("all changes")))
-			}
-			l := s.changed(root, a)
-			l.Note = s.words.say(list.word)
-			links = append(links, l)
-		}
-	}
-	return links
-}
-
-// changed links an article that the edition's list of changes names by its page in the manual's own language.
-func (s *site) changed(root string, a edition.Article) link {
-	if of := s.Manual.At(strings.TrimSuffix(a.Path, ".html") + ".md"); of != nil {
-		return s.toArticle(root, of)
-	}
-	return link{Href: root + a.Path, Title: a.Title, Hreflang: s.written(), Lang: s.written()}
-}
-
-// editionContent is what the page about the edition shows.
-type editionContent struct {
-	Edition       int
-	Summary, Note string
-	Groups        []group
-}
-
-// thisEdition fills the page that says what this edition is and what it changed.
-func (s *site) thisEdition(f *frame) error {
-	f.Title = fmt.Sprintf("%s %d", s.words.say("Edition"), s.Edition)
-	c := editionContent{Edition: s.Edition, Note: s.Manual.Shop.Note,
-		Summary: fmt.Sprintf("%s, %s. %d %s.", s.Manual.Shop.Name, s.Date, s.Manual.Count(), s.words.say("articles"))}
-	for _, list := range []struct {
-		word     string
-		articles []edition.Article
-		gone     bool
-	}{{"New articles", s.Changes.Added, false}, {"Revised articles", s.Changes.Revised, false}, {"Removed articles", s.Changes.Removed, true}} {
-		g := group{Title: s.words.say(list.word)}
-		for _, a := range list.articles {
-			l := s.changed(f.Root, a)
-			l.Note = s.words.say("revision") + " " + a.Revision
-			if list.gone {
-				l = link{Href: f.Root + s.to(wordsPage), Title: a.Title, Note: l.Note, Lang: s.written()}
-			}
-			g.Links = append(g.Links, l)
-		}
-		c.Groups = append(c.Groups, g)
-	}
-	f.Content = c
-	return nil
 }

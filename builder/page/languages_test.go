@@ -11,6 +11,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"tankside/builder/edition"
 	"tankside/builder/manual"
 	"tankside/themes"
 )
@@ -122,7 +123,7 @@ func TestTranslationIntoEnglish(t *testing.T) {
 		t.Fatal(err, findings)
 	}
 	pages := map[string]string{}
-	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-09-14"}, func(string, []byte) error { return nil })
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}, Day: "2026-09-14"}, func(string, []byte) error { return nil })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +174,7 @@ func TestSeveralThingsAtOnceInAnotherLanguage(t *testing.T) {
 		}
 		files := map[string]string{}
 		var guard sync.Mutex
-		if _, err := Render(t.Context(), Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-09-14"}, func(path string, data []byte) error {
+		if _, err := Render(t.Context(), Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}, Day: "2026-09-14"}, func(path string, data []byte) error {
 			guard.Lock()
 			defer guard.Unlock()
 			files[path] = string(data)

@@ -19,7 +19,7 @@ type Memo struct {
 	common *assets
 	speech map[string]speech // by language
 
-	edition string // number and date
+	edition string // what pages show of its mark, and the day
 	mu      sync.Mutex
 	pages   map[string]made // by path
 }
@@ -43,7 +43,7 @@ func (k *Memo) begin(in Input) {
 	if under := in.Look + " " + in.Manual.Rest(); k.under != under || k.speech == nil {
 		k.under, k.common, k.speech, k.pages = under, nil, map[string]speech{}, nil
 	}
-	if edition := fmt.Sprint(in.Edition, " ", in.Date); k.edition != edition || k.pages == nil {
+	if edition := fmt.Sprint(shownOf(in.Mark), " ", in.Day); k.edition != edition || k.pages == nil {
 		k.edition, k.pages = edition, map[string]made{}
 	}
 	for path, p := range k.pages {

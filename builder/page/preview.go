@@ -85,7 +85,7 @@ func (s *site) unmade(j job, add Sink) error {
 	own := s.all[0]
 	var b bytes.Buffer
 	f := &frame{site: own, Lang: own.language, Policy: policy, Shop: own.Manual.Shop.Name, Root: rootOf(j.path), Address: j.path, Units: own.system.String(),
-		Style: own.style, HeadScript: own.head, Mark: own.mark(), Edition: own.Edition, Date: own.Date, Title: own.words.say("This page cannot be shown as the manual is now")}
+		Style: own.style, HeadScript: own.head, Mark: own.mark(), Edition: own.edition(), Code: shownOf(own.Mark).Code, Title: own.words.say("This page cannot be shown as the manual is now")}
 	own.faulty(f, j.base)
 	if len(f.Faults) == 0 {
 		own.faulty(f, homePage)

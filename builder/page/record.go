@@ -53,14 +53,14 @@ type called struct {
 // workDone is what was done to the bath.
 type workDone struct{ When, What, Note string }
 
-// histories are what the records of the manual show on the day of the edition.
+// histories are what the records of the manual show on the day of publication.
 func histories(in Input) ([]history.Tank, error) {
 	if len(in.Manual.Records) == 0 {
 		return nil, nil
 	}
-	day, err := time.Parse(time.DateOnly, in.Date)
+	day, err := time.Parse(time.DateOnly, in.Day)
 	if err != nil {
-		return nil, fmt.Errorf("the date of the edition: %w", err)
+		return nil, fmt.Errorf("the day of publication: %w", err)
 	}
 	return history.All(in.Manual, day), nil
 }
@@ -135,9 +135,9 @@ func (s *site) record(f *frame, h *history.Tank) error {
 	return nil
 }
 
-// recordNotes say what is missing.
+// recordNotes say what is missing, and what the readings are no part of.
 func (s *site) recordNotes(h *history.Tank) []string {
-	var notes []string
+	notes := []string{s.words.say("Readings are no part of the edition: they do not change its code.")}
 	for _, g := range h.Gaps {
 		notes = append(notes, fmt.Sprintf(s.words.say("No readings for %s days, between %s and %s."), fmt.Sprint(g.Days), g.From.Format(time.DateOnly), g.To.Format(time.DateOnly)))
 	}
@@ -145,7 +145,7 @@ func (s *site) recordNotes(h *history.Tank) []string {
 		notes = append(notes, fmt.Sprintf(s.words.say("Not used, because they cannot be read or cannot be: %s. The proof-reader says which."), fmt.Sprint(h.Record.Unused)))
 	}
 	if h.Later > 0 {
-		notes = append(notes, fmt.Sprintf(s.words.say("Left out, because they are later than this edition: %s."), fmt.Sprint(h.Later)))
+		notes = append(notes, fmt.Sprintf(s.words.say("Left out, because they are later than %s: %s."), s.Day, fmt.Sprint(h.Later)))
 	}
 	return notes
 }

@@ -100,9 +100,9 @@ type monthDay struct {
 
 // month fills the sheets.
 func (s *site) month(f *frame, h *history.Tank) error {
-	day, err := time.Parse(time.DateOnly, s.Date)
+	day, err := time.Parse(time.DateOnly, s.Day)
 	if err != nil {
-		return fmt.Errorf("the date of the edition: %w", err)
+		return fmt.Errorf("the day of publication: %w", err)
 	}
 	newest := h.Last.When
 	f.Title = fmt.Sprintf(s.words.say("%s in %s"), h.Name, newest.Format("2006-01"))

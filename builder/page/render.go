@@ -8,6 +8,7 @@ import (
 	"tankside/builder/decide/relate"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
+	"tankside/builder/ledger"
 	"tankside/builder/manual"
 	"tankside/builder/workers"
 	"tankside/themes"
@@ -15,14 +16,18 @@ import (
 
 // Input is what the pages are made of.
 type Input struct {
-	Manual  *manual.Manual
-	Theme   themes.Theme
-	Edition int
-	Date    string      // year-month-day
-	Used    relate.Uses // of the manual; nil has them worked out
-	Changes edition.Changes
-	Rules   []finding.Rule // of the proof-reader
-	Index   []Index
+	Manual *manual.Manual
+	Theme  themes.Theme
+	Mark   edition.Mark
+	Day    string      // year-month-day: of publication; which reviews are overdue, and which readings there are, is said as of it
+	Used   relate.Uses // of the manual; nil has them worked out
+	Since  Since
+	Ledger ledger.Ledger
+	Rules  []finding.Rule // of the proof-reader
+	Index  []Index
+
+	// Forwards says of files of older editions which article has taken their place, by their paths in the manual.
+	Forwards map[string]string
 
 	// What an edition before has left. All are left out where an edition stands by itself.
 	Look  string                          // digest of the theme
@@ -63,6 +68,7 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		return Result{}, err
 	}
 	pages := s.pages()
+	pages = append(pages, s.forwards(pages)...)
 	if in.Beside != nil {
 		for _, sheet := range in.Beside(newParts(s, pages)) {
 			pages = append(pages, s.beside(sheet))

@@ -17,7 +17,7 @@ const (
 // reviews fills the page.
 func (s *site) reviews(f *frame) error {
 	f.Title = s.words.say("Reviews")
-	c := listContent{Title: f.Title, Summary: s.words.say("What has to be looked at again, as of the day of this edition.")}
+	c := listContent{Title: f.Title, Summary: fmt.Sprintf(s.words.say("What has to be looked at again, as of %s."), s.Day)}
 	c.Tables = []link{{Href: f.Root + ReviewsFile, Title: s.words.say("Calendar file"), Note: s.words.say("all reviews, as iCalendar")}}
 	groups := control.Grouped(control.Reviews(s.Manual, s.today()))
 	titles := []string{s.words.say("Overdue")}

@@ -29,7 +29,7 @@ type site struct {
 	renderer  renderer.Renderer
 	used      relate.Uses
 	known     relate.Knowledge // of causes and observations
-	histories []history.Tank   // what the records show on the day of the edition
+	histories []history.Tank   // what the records show on the day of publication
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
@@ -43,7 +43,7 @@ type site struct {
 }
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
-var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
+var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "changes", "forward", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
 	"record", "record-month", "book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
@@ -175,7 +175,7 @@ func (s *site) pages() []job {
 }
 
 // jobs lists every page in the site's language: in one of translations, the lists, the translations, and what is spoken in it of that which
-// follows from the model. The glossary, and what rests on what, are there in the
+// follows from the model. The glossary, what rests on what, and what changed, are there in the
 // manual's own language only.
 func (s *site) jobs() []job {
 	jobs := s.lists()
@@ -190,7 +190,8 @@ func (s *site) jobs() []job {
 		}
 		return jobs
 	}
-	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests), s.page(reviewsPage, "list", (*site).reviews))
+	jobs = append(jobs, s.page(glossaryPage, "glossary", (*site).glossary), s.page(restsPage, "rests-on", (*site).rests),
+		s.page(changesPage, "changes", (*site).changed), s.page(reviewsPage, "list", (*site).reviews))
 	for _, a := range s.Manual.Articles {
 		jobs = append(jobs, s.articleJob(a, a))
 	}

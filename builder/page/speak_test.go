@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"tankside/builder/edition"
 	"tankside/builder/manual"
 	"tankside/themes"
 )
@@ -19,7 +20,7 @@ func TestSitesOfTwoLanguages(t *testing.T) {
 		t.Fatal(err)
 	}
 	written := map[string]bool{}
-	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Edition: 1, Date: "2026-09-14"}, func(path string, _ []byte) error {
+	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-09-14", Code: "234-567-89A"}, Day: "2026-09-14"}, func(path string, _ []byte) error {
 		if written[path] {
 			t.Errorf("%s is written twice", path)
 		}

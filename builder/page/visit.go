@@ -1,9 +1,6 @@
 package page
 
-import (
-	_ "embed"
-	"strconv"
-)
+import _ "embed"
 
 const (
 	visitPage       = "visit.html"
@@ -30,7 +27,7 @@ func (s *site) visit(f *frame) error {
 	f.Title = s.words.say("Visit report")
 	f.Summary = s.words.say("What was found, measured, worked out and tried at a tank. It stays on this device.")
 	c := visitContent{Schema: s.parcels["visit-schema"], File: visitSchemaFile, Lines: make([]int, 14)}
-	c.Manual = s.Manual.Shop.Name + ", " + s.words.say("Edition") + " " + strconv.Itoa(s.Edition) + ", " + s.Date
+	c.Manual = s.Manual.Shop.Name + ", " + s.edition()
 	for i := range s.Manual.Shop.Tanks {
 		c.Tanks = append(c.Tanks, s.Manual.Shop.Tanks[i].Name)
 	}

@@ -108,7 +108,7 @@ var errTwoForms = errors.New("--json and --sarif are two forms of one answer; gi
 func didYouMean(given string, names []string) string {
 	best, least := "", 3
 	for _, name := range names {
-		distance := changes(given, name)
+		distance := editsBetween(given, name)
 		if strings.HasPrefix(name, given) && len(given) > 2 {
 			distance = min(distance, 1)
 		}
@@ -122,8 +122,8 @@ func didYouMean(given string, names []string) string {
 	return "; did you mean " + best + "?"
 }
 
-// changes counts the letters to put in, take out, replace or swap to make one word of another (optimal string alignment).
-func changes(a, b string) int {
+// editsBetween counts the letters to put in, take out, replace or swap to make one word of another (optimal string alignment).
+func editsBetween(a, b string) int {
 	const far = 1 << 10
 	from, to := []rune(a), []rune(b)
 	if len(from) > 60 {

@@ -135,7 +135,9 @@ func TestNothingOfSomebodysIsLost(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return strings.HasPrefix(e.Name(), ".edition.") && len(e.Name()) > len(".edition.coming-")+20 }) {
+	if slices.ContainsFunc(entries, func(e fs.DirEntry) bool {
+		return strings.HasPrefix(e.Name(), ".edition.") && len(e.Name()) > len(".edition.coming-")+20
+	}) {
 		t.Errorf("beside the edition stand %v", entries)
 	}
 }

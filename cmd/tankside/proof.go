@@ -109,6 +109,9 @@ func comparedWith(l *edition.List) string {
 	if l == nil {
 		return ""
 	}
+	if l.Edition == 0 {
+		return ", compared with the edition with the code " + l.Code
+	}
 	return fmt.Sprintf(", compared with edition %d of %s", l.Edition, l.Date)
 }
 

@@ -22,10 +22,16 @@ var publishCommand = command{
 	more: `Proof-reads the manual and writes its edition: a folder of files that opens by double-clicking index.html, from a USB stick or from a web
 server. It is written whole or not at all: where a finding stops publication, or anything goes wrong, the edition in place stays
 as it is. Only what its list names, as it was published, is ever replaced or removed: other files in the folder stay there, and one that
-is in the way, or a page that somebody has changed, stops publication with its name. Exit status 1 where findings stop it.`,
+is in the way, or a page that somebody has changed, stops publication with its name. Exit status 1 where findings stop it.
+
+The same manual is the same edition everywhere, told by a code that can be read aloud. With --enter it gets a number and the day's date, by a line
+in the manual's ledger, ledger.txt; until then it is called not entered.`,
 	setUp: func(o *options) action {
 		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
-		asJSON := o.yes("json", "what was done, for programs: edition, pages, bytes, seconds, findings")
+		asJSON := o.yes("json", "what was done, for programs: edition (its number; 0 where it is not entered), pages, bytes, seconds, findings")
+		enter := o.yes("enter", "enter the edition in the ledger, which gives it its number and date")
+		by := o.text("by", "WHO", "who enters it, for the ledger", "")
+		changed := o.text("changed", "TEXT", "what has changed, in short, for the ledger; without it the program says it", "")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
 			if err == nil {
@@ -38,9 +44,16 @@ is in the way, or a page that somebody has changed, stops publication with its n
 			if err != nil {
 				return err
 			}
+			if !*enter && (*by != "" || *changed != "") {
+				return errors.New("--by and --changed are for the ledger; give them with --enter")
+			}
+			var entry *builder.Entering
+			if *enter {
+				entry = &builder.Entering{By: *by, Changed: *changed, Revision: checkedOut(folder)}
+			}
 			debug.SetGCPercent(builder.GarbagePercent)
 			begin := time.Now()
-			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell})
+			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell, Enter: entry, Earlier: earlier(folder)})
 			seconds := time.Since(begin).Seconds()
 			c.endProgress()
 			stopped := errors.Is(err, builder.ErrStopped)
@@ -48,10 +61,10 @@ is in the way, or a page that somebody has changed, stops publication with its n
 				return err
 			}
 			if *asJSON {
-				err = c.json(published{number(r.Edition), r.Pages, r.Bytes, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
+				err = c.json(published{number(r, stopped), r.Pages, r.Bytes, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
 				c.tellKept(r.Told)
 			} else {
-				err = c.tellPublished(folder, *to, r, seconds, stopped)
+				err = c.tellPublished(folder, *to, r, entry, seconds, stopped)
 			}
 			if err == nil && stopped {
 				err = status(exitFindings)
@@ -63,22 +76,22 @@ is in the way, or a page that somebody has changed, stops publication with its n
 
 // published is what --json gives.
 type published struct {
-	Edition  *int              `json:"edition"` // null where none was written
+	Edition  *int              `json:"edition"` // null where none was written, 0 where it is not entered
 	Pages    int               `json:"pages"`
 	Bytes    int64             `json:"bytes"`
 	Seconds  float64           `json:"seconds"`
 	Findings []finding.Finding `json:"findings"`
 }
 
-func number(edition int) *int {
-	if edition == 0 {
+func number(r builder.Report, stopped bool) *int {
+	if stopped {
 		return nil
 	}
-	return &edition
+	return &r.Mark.Edition
 }
 
 // tellPublished says what a publication did, and how the edition is opened.
-func (c *console) tellPublished(folder, to string, r builder.Report, seconds float64, stopped bool) error {
+func (c *console) tellPublished(folder, to string, r builder.Report, entry *builder.Entering, seconds float64, stopped bool) error {
 	if len(r.Findings) > 0 {
 		writeFindings(c.err, folder, r.Findings, func(s string) string { return s })
 	}
@@ -90,8 +103,9 @@ func (c *console) tellPublished(folder, to string, r builder.Report, seconds flo
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "Edition %d of %s: %s, %s, in %.1f s\n%s\n", r.Edition, r.Date, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, shown(filepath.Join(at, "index.html")))
+	fmt.Fprintf(c.out, "%s: %s, %s, in %.1f s\n%s\n", r.Mark, count(r.Pages, "page", "pages"), size(r.Bytes), seconds, shown(filepath.Join(at, "index.html")))
 	c.tellKept(r.Told)
+	c.tellEntered(r, entry)
 	c.note("Open that file, copy the folder to a stick, or serve it: tankside host %s", quoted(to))
 	return nil
 }

@@ -273,8 +273,26 @@ func TestWatch(t *testing.T) {
 	if _, _, page := get(t, url+"soils/wax.html"); !strings.Contains(page, "Warm it slowly.") {
 		t.Error("the correction is not in place")
 	}
+	wax := func() string {
+		t.Helper()
+		data, err := os.ReadFile(filepath.Join(edition, "soils", "wax.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	if page := wax(); !strings.Contains(page, "Being written") {
+		t.Error("the pages of a sitting do not say that they are being written")
+	}
 	if code := stop(); code != exitDone {
 		t.Errorf("exit status %d\n%s", code, notes)
+	}
+	mark := regexp.MustCompile(`Code (.{11}), not entered: written whole\.`).FindStringSubmatch(notes.String())
+	if mark == nil || strings.Count(notes.String(), "Code "+mark[1]+", not entered: ") < 2 { // once when it was saved
+		t.Fatalf("the terminal does not tell the code:\n%s", notes)
+	}
+	if page := wax(); !strings.Contains(page, "Not entered · "+mark[1]) || strings.Contains(page, "Being written") {
+		t.Error("the edition that a sitting leaves does not have its code on every page")
 	}
 }
 

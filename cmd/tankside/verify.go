@@ -19,7 +19,7 @@ var verifyCommand = command{
 	args: "[EDITION|MANUAL]",
 	does: "compare every file of an edition with its checksums, and say who signed it",
 	more: `Compares every file of the edition with the list that was written when it was published, as after copying it to a stick or a tablet.
-Where the list is signed, by edition.json.sig beside it, it says by whom and whether that still holds. Of the folder of a manual it says so of every signed
+It says the number of the edition and its code. Where the list is signed, by edition.json.sig beside it, it says by whom and whether that still holds. Of the folder of a manual it says so of every signed
 article: wax.md.sig beside wax.md. Exit status 1 where a file is damaged, missing or was put there by somebody else, or a
 signature does not hold.
 
@@ -151,7 +151,7 @@ func (c *console) tellVerified(r edition.Report) {
 			fmt.Fprintf(c.out, "%s: %s\n", part.what, shown(f))
 		}
 	}
-	which := fmt.Sprintf("Edition %d of %s", r.Edition, r.Date)
+	which := r.Mark.String()
 	if r.OK {
 		fmt.Fprintf(c.out, "%s: %s, all as they were published.\n", which, count(r.Files, "file", "files"))
 		return

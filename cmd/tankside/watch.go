@@ -23,8 +23,9 @@ var watchCommand = command{
 	does: "publish on every change and serve the result to this machine",
 	more: `Publishes the manual, and again whenever something in its folder changes, and serves the edition to this machine. Pages that are open in a
 browser show the change by themselves. While findings stop publication, the edition before them stays in its folder, and pages show what can
-be shown: each says that it is in no edition, and that of an article with findings says what they are, where, and what to do. Whatever is changed until you
-end it is one edition, with one number and date. A text that you change needs one new revision and approval against the edition that was
+be shown: each says that it is in no edition, and that of an article with findings says what they are, where, and what to do. While you write, the
+pages say so in the place of a code, and the terminal tells the code; when you end it the edition is written once more, with its code on every
+page. A text that you change needs one new revision and approval against the edition that was
 there before; from then on you may change it again and again.`,
 	setUp: func(o *options) action {
 		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
@@ -84,7 +85,29 @@ func follow(ctx context.Context, c *console, folder, to string, address host.Add
 		_ = c.publishAgain(ctx, s, changes, folder, to, paths)
 	})
 	cancel(err)
-	return errors.Join(err, <-served, w.Close(), s.Close())
+	if err = errors.Join(err, <-served, w.Close(), s.Close()); err != nil {
+		return err
+	}
+	return c.publishWhole(context.WithoutCancel(ctx), folder, to)
+}
+
+// publishWhole writes the edition that a sitting has left with its code on every page. Where findings keep it from that, the one of the sitting stays, which
+// says that it is being written.
+func (c *console) publishWhole(ctx context.Context, folder, to string) error {
+	now, err := c.now()
+	if err != nil {
+		return err
+	}
+	r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Earlier: earlier(folder)})
+	c.endProgress()
+	if errors.Is(err, builder.ErrStopped) {
+		c.note("The pages of the edition in place say that it is being written: publish when the findings are put right.")
+		return nil
+	}
+	if err == nil {
+		c.note("%s: written whole.", r.Mark)
+	}
+	return err
 }
 
 // publishAgain publishes the next edition of a sitting and says how it went, here and in the open pages.
@@ -94,7 +117,7 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 	var preview map[string][]byte
 	begin := time.Now()
 	if err == nil {
-		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Changed: changed, Ready: changes.Show,
+		o := builder.Options{Manual: folder, To: to, Now: now, Progress: c.tell, Sitting: s, Draft: true, Changed: changed, Ready: changes.Show, Earlier: earlier(folder),
 			Preview: func(files map[string][]byte) { preview = files }}
 		if slices.Contains(changed, watch.Everything) {
 			o.Changed = nil
@@ -126,7 +149,7 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 		c.note("Nothing was published%s. %s", what, sentence(err))
 		changes.Tell("The manual cannot be published. " + sentence(err))
 	default:
-		c.note("Edition %d: %s in %.1f s%s.%s", r.Edition, count(r.Pages, "page", "pages"), seconds, what, untidy(r.Findings))
+		c.note("%s: %s in %.1f s%s.%s", r.Mark, count(r.Pages, "page", "pages"), seconds, what, untidy(r.Findings))
 		if changed == nil || len(r.Told.Aside)+len(r.Told.Left) > 0 {
 			c.tellKept(r.Told)
 		}

@@ -14,6 +14,7 @@
   const newer = document.querySelector(".newer");
   const minutes = 60000;
   let registration = null;
+  let seen = ""; // digest of the files, as they were when this page first looked: readings of baths change it and no code
   const offer = take => {
     if (!newer || newer.childElementCount || document.querySelector("script[data-shown]")) return; // a page that follows its manual by itself
     const button = Object.assign(document.createElement("button"), { type: "button", textContent: newer.dataset.sayShow });
@@ -35,7 +36,10 @@
       if (registration) return void await registration.update(); // it says so when the newer edition is there whole
       const head = await (await fetch(root + "offline.js", { cache: "no-cache" })).text();
       const found = /^const edition = (\{[^}]*\});/.exec(head);
-      if (found && JSON.parse(found[1]).edition !== Number(newer.dataset.edition)) offer(load);
+      if (!found || !newer.dataset.edition) return;
+      const there = JSON.parse(found[1]);
+      seen = seen || there.digest;
+      if (there.edition !== newer.dataset.edition || there.digest !== seen) offer(load);
     } catch {
       // no network: what is here goes on to serve
     }
