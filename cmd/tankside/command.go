@@ -28,7 +28,7 @@ var commands []command
 
 func init() {
 	commands = []command{
-		startCommand, proofCommand, publishCommand, watchCommand, hostCommand, findCommand, calculateCommand, admitCommand, causesCommand, verifyCommand,
+		startCommand, proofCommand, publishCommand, watchCommand, languageServerCommand, hostCommand, findCommand, calculateCommand, admitCommand, causesCommand, verifyCommand,
 	}
 }
 
