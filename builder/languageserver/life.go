@@ -8,8 +8,12 @@ import (
 // requests are the methods that are answered, notifications those that are heeded.
 var (
 	requests = map[string]func(context.Context, *server, json.RawMessage) (any, error){
-		"initialize": reading(initialize),
-		"shutdown":   func(_ context.Context, s *server, _ json.RawMessage) (any, error) { s.ending = true; return nil, nil },
+		"initialize":              reading(initialize),
+		"textDocument/completion": reading(completion),
+		"textDocument/definition": reading(definition),
+		"textDocument/references": reading(references),
+		"textDocument/hover":      reading(hover),
+		"shutdown":                func(_ context.Context, s *server, _ json.RawMessage) (any, error) { s.ending = true; return nil, nil },
 	}
 	notifications = map[string]func(context.Context, *server, json.RawMessage) error{
 		"initialized":                     func(_ context.Context, s *server, _ json.RawMessage) error { return s.initialized() },
@@ -74,6 +78,8 @@ func capable(e encoding) capabilities {
 	return capabilities{
 		PositionEncoding: string(e),
 		TextDocumentSync: syncOptions{OpenClose: true, Change: incremental},
+		Completion:       completionOptions{[]string{":", " ", "(", "#", "[", ",", "/"}},
+		Definition:       true, References: true, Hover: true,
 	}
 }
 

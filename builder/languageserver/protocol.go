@@ -55,6 +55,11 @@ type serverInfo struct {
 type capabilities struct {
 	PositionEncoding string      `json:"positionEncoding"`
 	TextDocumentSync syncOptions `json:"textDocumentSync"`
+
+	Completion completionOptions `json:"completionProvider"`
+	Definition bool              `json:"definitionProvider"`
+	References bool              `json:"referencesProvider"`
+	Hover      bool              `json:"hoverProvider"`
 }
 
 type syncOptions struct {
@@ -153,4 +158,50 @@ type watchOptions struct {
 
 type watcher struct {
 	GlobPattern string `json:"globPattern"`
+}
+
+type positionParams struct {
+	TextDocument documentID `json:"textDocument"`
+	Position     Position   `json:"position"`
+}
+
+type referenceParams struct {
+	positionParams
+	Context struct {
+		IncludeDeclaration bool `json:"includeDeclaration"`
+	} `json:"context"`
+}
+
+type textEdit struct {
+	Range   Range  `json:"range"`
+	NewText string `json:"newText"`
+}
+
+type completionList struct {
+	IsIncomplete bool       `json:"isIncomplete"`
+	Items        []proposal `json:"items"`
+}
+
+type proposal struct {
+	Label         string   `json:"label"`
+	Kind          int      `json:"kind"`
+	Detail        string   `json:"detail,omitempty"`
+	Documentation string   `json:"documentation,omitempty"`
+	FilterText    string   `json:"filterText"`
+	SortText      string   `json:"sortText"`
+	TextEdit      textEdit `json:"textEdit"`
+}
+
+type completionOptions struct {
+	TriggerCharacters []string `json:"triggerCharacters"`
+}
+
+type hoverResult struct {
+	Contents markup `json:"contents"`
+	Range    *Range `json:"range,omitempty"`
+}
+
+type markup struct {
+	Kind  string `json:"kind"`
+	Value string `json:"value"`
 }
