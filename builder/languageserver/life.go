@@ -3,17 +3,23 @@ package languageserver
 import (
 	"context"
 	"encoding/json"
+	"slices"
 )
 
 // requests are the methods that are answered, notifications those that are heeded.
 var (
 	requests = map[string]func(context.Context, *server, json.RawMessage) (any, error){
-		"initialize":              reading(initialize),
-		"textDocument/completion": reading(completion),
-		"textDocument/definition": reading(definition),
-		"textDocument/references": reading(references),
-		"textDocument/hover":      reading(hover),
-		"shutdown":                func(_ context.Context, s *server, _ json.RawMessage) (any, error) { s.ending = true; return nil, nil },
+		"initialize":                  reading(initialize),
+		"textDocument/completion":     reading(completion),
+		"textDocument/definition":     reading(definition),
+		"textDocument/references":     reading(references),
+		"textDocument/hover":          reading(hover),
+		"textDocument/prepareRename":  reading(prepareRename),
+		"textDocument/rename":         reading(rename),
+		"textDocument/codeAction":     reading(codeActions),
+		"textDocument/documentSymbol": reading(documentSymbols),
+		"textDocument/formatting":     reading(formatting),
+		"shutdown":                    func(_ context.Context, s *server, _ json.RawMessage) (any, error) { s.ending = true; return nil, nil },
 	}
 	notifications = map[string]func(context.Context, *server, json.RawMessage) error{
 		"initialized":                     func(_ context.Context, s *server, _ json.RawMessage) error { return s.initialized() },
@@ -55,6 +61,9 @@ func initialize(_ context.Context, s *server, p initializeParams) (any, error) {
 	s.encoding = chosen(p.Capabilities.General.PositionEncodings)
 	s.related = p.Capabilities.TextDocument.PublishDiagnostics.RelatedInformation
 	s.watches = p.Capabilities.Workspace.DidChangeWatchedFiles.DynamicRegistration
+	edits := p.Capabilities.Workspace.WorkspaceEdit
+	s.versions = edits.DocumentChanges
+	s.renames = edits.DocumentChanges && slices.Contains(edits.ResourceOperations, "rename")
 	uris := []string{}
 	for _, f := range p.WorkspaceFolders {
 		uris = append(uris, f.URI)
@@ -80,6 +89,7 @@ func capable(e encoding) capabilities {
 		TextDocumentSync: syncOptions{OpenClose: true, Change: incremental},
 		Completion:       completionOptions{[]string{":", " ", "(", "#", "[", ",", "/"}},
 		Definition:       true, References: true, Hover: true,
+		Rename: renameOptions{true}, Mends: true, Symbols: true, Formatting: true,
 	}
 }
 

@@ -30,6 +30,10 @@ type initializeParams struct {
 			DidChangeWatchedFiles struct {
 				DynamicRegistration bool `json:"dynamicRegistration"`
 			} `json:"didChangeWatchedFiles"`
+			WorkspaceEdit struct {
+				DocumentChanges    bool     `json:"documentChanges"`
+				ResourceOperations []string `json:"resourceOperations"`
+			} `json:"workspaceEdit"`
 		} `json:"workspace"`
 		TextDocument struct {
 			PublishDiagnostics struct {
@@ -60,6 +64,10 @@ type capabilities struct {
 	Definition bool              `json:"definitionProvider"`
 	References bool              `json:"referencesProvider"`
 	Hover      bool              `json:"hoverProvider"`
+	Rename     renameOptions     `json:"renameProvider"`
+	Mends      bool              `json:"codeActionProvider"`
+	Symbols    bool              `json:"documentSymbolProvider"`
+	Formatting bool              `json:"documentFormattingProvider"`
 }
 
 type syncOptions struct {
@@ -194,6 +202,10 @@ type proposal struct {
 
 type completionOptions struct {
 	TriggerCharacters []string `json:"triggerCharacters"`
+}
+
+type renameOptions struct {
+	PrepareProvider bool `json:"prepareProvider"`
 }
 
 type hoverResult struct {

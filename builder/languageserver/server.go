@@ -38,6 +38,8 @@ type server struct {
 	encoding encoding
 	related  bool // the client shows other places of a finding
 	watches  bool // the client can be asked to watch files
+	versions bool // the client takes edits of texts of a version
+	renames  bool // the client renames files
 
 	begun, ending bool
 	folders       []string // of the editor's workspace
