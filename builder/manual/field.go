@@ -2,6 +2,8 @@ package manual
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -22,6 +24,11 @@ type Key struct {
 	Harm     bool   // the value decides whether a person or a part is hurt
 	Under    []Key  // the keys of a mapping that the value holds, or of each mapping in its list
 	Refers   []Kind // the kinds of article that the value names; "where it is used" shows on their pages
+
+	// What else a value can be: words, the ids or roles of a list of the shop file ("tank", "rinse", "dryer", "role"), a quantity of a kind.
+	Words   []string
+	Shop    []string
+	Amounts []quantity.Kind
 }
 
 // field is a key together with what reads its value into the model.
@@ -93,7 +100,7 @@ func texts[T any](name, means, example string, to func(*T) *[]string) field[T] {
 
 // word is one word of a vocabulary.
 func word[T any](name, means string, vocabulary Vocabulary, to func(*T) *string) field[T] {
-	key := Key{Name: name, Form: "one of: " + strings.Join(vocabulary.Words, ", "), Example: vocabulary.Words[0], Means: means}
+	key := Key{Name: name, Form: "one of: " + strings.Join(vocabulary.Words, ", "), Example: vocabulary.Words[0], Means: means, Words: vocabulary.Words}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		if value, ok := d.scalar(n, key); ok && d.word(value, d.at(n), vocabulary, name) {
 			*to(into) = value
@@ -105,7 +112,7 @@ func word[T any](name, means string, vocabulary Vocabulary, to func(*T) *string)
 func words[T any](name, means string, vocabulary Vocabulary, to func(*T) *[]Ref) field[T] {
 	key := Key{
 		Name: name, Form: "list of: " + strings.Join(vocabulary.Words, ", "),
-		Example: "[" + vocabulary.Words[0] + ", " + vocabulary.Words[1] + "]", Means: means,
+		Example: "[" + vocabulary.Words[0] + ", " + vocabulary.Words[1] + "]", Means: means, Words: vocabulary.Words,
 	}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
@@ -118,7 +125,7 @@ func words[T any](name, means string, vocabulary Vocabulary, to func(*T) *[]Ref)
 
 // hazards is a list of hazard statement codes.
 func hazards[T any](to func(*T) *[]Ref) field[T] {
-	key := Key{Name: "hazards", Form: "list of GHS hazard statement codes", Example: "[H290, H314]", Means: "its hazards by the safety data sheet"}
+	key := Key{Name: "hazards", Form: "list of GHS hazard statement codes", Example: "[H290, H314]", Means: "its hazards by the safety data sheet", Words: slices.Sorted(maps.Keys(HazardStatements))}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
 			if own, is := d.own(hazardWords, ref); is {
@@ -155,6 +162,15 @@ func (w whose) said() string {
 	return strings.Join(kinds, " or ")
 }
 
+// lists are the lists of the shop file that have such names.
+func (w whose) lists() []string {
+	var lists []string
+	for _, l := range w.shop {
+		lists = append(lists, string(l))
+	}
+	return lists
+}
+
 var (
 	aSoil       = whose{kinds: []Kind{Soil}}
 	aChemistry  = whose{kinds: []Kind{Chemistry}}
@@ -172,7 +188,7 @@ var (
 
 // name is the name of one article, or an id of the shop file.
 func name[T any](key, means, example string, of whose, to func(*T) *Ref) field[T] {
-	k := Key{Name: key, Form: "name of a " + of.said(), Example: example, Means: means, Refers: of.kinds}
+	k := Key{Name: key, Form: "name of a " + of.said(), Example: example, Means: means, Refers: of.kinds, Words: of.words, Shop: of.lists()}
 	return field[T]{k, func(d *decoder, into *T, n *yaml.Node) {
 		if value, ok := d.scalar(n, k); ok {
 			*to(into) = d.named(Ref{Name: value, At: d.at(n)}, key, of)
@@ -182,7 +198,7 @@ func name[T any](key, means, example string, of whose, to func(*T) *Ref) field[T
 
 // names is a list of them.
 func names[T any](key, means, example string, of whose, to func(*T) *[]Ref) field[T] {
-	k := Key{Name: key, Form: "list of names, each of a " + of.said(), Example: example, Means: means, Refers: of.kinds}
+	k := Key{Name: key, Form: "list of names, each of a " + of.said(), Example: example, Means: means, Refers: of.kinds, Words: of.words, Shop: of.lists()}
 	return field[T]{k, func(d *decoder, into *T, n *yaml.Node) {
 		for _, ref := range d.texts(n, k) {
 			*to(into) = append(*to(into), d.named(ref, key, of))
@@ -203,7 +219,7 @@ func (d *decoder) named(ref Ref, key string, of whose) Ref {
 
 // limit is a quantity, a value or a range.
 func limit[T any](name, means, example string, to func(*T) *Limit, kinds ...quantity.Kind) field[T] {
-	key := Key{Name: name, Form: "value or range", Example: example, Means: means}
+	key := Key{Name: name, Form: "value or range", Example: example, Means: means, Amounts: kinds}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		if l, ok := d.limit(n, key, kinds); ok {
 			*to(into) = l
@@ -213,7 +229,7 @@ func limit[T any](name, means, example string, to func(*T) *Limit, kinds ...quan
 
 // value is a quantity that is one value.
 func value[T any](name, means, example string, to func(*T) *Limit, kinds ...quantity.Kind) field[T] {
-	key := Key{Name: name, Form: "value", Example: example, Means: means}
+	key := Key{Name: name, Form: "value", Example: example, Means: means, Amounts: kinds}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		l, ok := d.limit(n, key, kinds)
 		if !ok {
@@ -246,7 +262,7 @@ func whole[T any](name, means, example string, to func(*T) *int) field[T] {
 
 // yesNo is yes or no.
 func yesNo[T any](name, means string, to func(*T) *bool) field[T] {
-	key := Key{Name: name, Form: "yes or no", Example: "yes", Means: means}
+	key := Key{Name: name, Form: "yes or no", Example: "yes", Means: means, Words: []string{"yes", "no"}}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		text, ok := d.scalar(n, key)
 		if !ok {

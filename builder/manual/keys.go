@@ -59,7 +59,7 @@ var concessionKeys = append([]field[Concession]{
 	{Key{Name: "rules", Form: "list of names of rules", Example: "[ammonia-on-copper-alloy]", Means: "which rules are lived with", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
 		c.Rules = append(c.Rules, d.texts(n, Key{Name: "rules", Example: "[ammonia-on-copper-alloy]"})...)
 	}},
-	{Key{Name: "by", Form: "role of the shop file", Example: "process engineer", Means: "who answers for it", Required: true}, func(d *decoder, c *Concession, n *yaml.Node) {
+	{Key{Name: "by", Form: "role of the shop file", Example: "process engineer", Means: "who answers for it", Required: true, Shop: aRole.lists()}, func(d *decoder, c *Concession, n *yaml.Node) {
 		if value, ok := d.scalar(n, Key{Name: "by", Example: "process engineer"}); ok {
 			c.By = d.named(Ref{Name: value, At: d.at(n)}, "by", aRole).Name
 		}
@@ -136,7 +136,7 @@ func removedBy() field[Article] {
 
 // materialFrequency is a limit, or none for a material that stands no sound at all.
 func materialFrequency() field[Article] {
-	key := Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it"}
+	key := Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it", Words: []string{"none"}, Amounts: []quantity.Kind{quantity.Frequency}}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		if n.Kind == yaml.ScalarNode && strings.TrimSpace(n.Value) == "none" {
 			a.Material.NoSound = true
@@ -151,7 +151,7 @@ func materialFrequency() field[Article] {
 
 // lessonRoles is the list of roles that a lesson is for.
 func lessonRoles() field[Article] {
-	key := Key{Name: "for", Form: "list of roles of the shop file", Example: "[operator]", Means: "who learns it"}
+	key := Key{Name: "for", Form: "list of roles of the shop file", Example: "[operator]", Means: "who learns it", Shop: aRole.lists()}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		for _, ref := range d.texts(n, key) {
 			a.Lesson.For = append(a.Lesson.For, d.named(ref, key.Name, aRole).Name)

@@ -303,3 +303,15 @@ func (a *Article) Vessels() []string {
 	}
 	return ids
 }
+
+// FromShop goes through the names of the shop file's tanks, rinses, dryers and roles that the header uses, each with a list ("tank", "rinse",
+// "dryer", "role") of which it can be a name.
+func (a *Article) FromShop(yield func(string, Ref) bool) {
+	for i := range a.names {
+		for _, l := range a.names[i].shop {
+			if !yield(string(l), a.names[i].ref) {
+				return
+			}
+		}
+	}
+}

@@ -103,7 +103,7 @@ var rinseKeys = []field[Rinse]{
 
 // choice is one of a few words.
 func choice[T any](name, means string, of []string, to func(*T) *string) field[T] {
-	key := Key{Name: name, Form: strings.Join(of, " or "), Example: of[0], Means: means}
+	key := Key{Name: name, Form: strings.Join(of, " or "), Example: of[0], Means: means, Words: of}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		text, ok := d.scalar(n, key)
 		if !ok {
@@ -152,7 +152,7 @@ func mark() field[Shop] {
 
 // units is the family of units that stands first.
 func units() field[Shop] {
-	key := Key{Name: "units", Form: "SI or US", Example: "SI", Means: "which units stand first"}
+	key := Key{Name: "units", Form: "SI or US", Example: "SI", Means: "which units stand first", Words: []string{"SI", "US"}}
 	return field[Shop]{key, func(d *decoder, s *Shop, n *yaml.Node) {
 		text, ok := d.scalar(n, key)
 		if !ok {
@@ -169,7 +169,7 @@ func units() field[Shop] {
 
 // orNone is an amount, or none: then it is set, and zero.
 func orNone[T any](name, form, means, example string, to func(*T) *Limit, kind quantity.Kind) field[T] {
-	key := Key{Name: name, Form: form + ", or none", Example: example, Means: means}
+	key := Key{Name: name, Form: form + ", or none", Example: example, Means: means, Words: []string{"none"}, Amounts: []quantity.Kind{kind}}
 	return field[T]{key, func(d *decoder, into *T, n *yaml.Node) {
 		if n.Kind == yaml.ScalarNode && n.Value == "none" {
 			*to(into) = Limit{Range: quantity.Range{Kind: kind}, At: d.at(n), Set: true}

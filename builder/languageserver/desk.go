@@ -1,0 +1,104 @@
+package languageserver
+
+import (
+	"context"
+	"io/fs"
+	"path/filepath"
+	"time"
+
+	"tankside/builder/decide/relate"
+	"tankside/builder/decide/rules"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+)
+
+// desk is one manual that is worked on, with what is remembered of it from one proof to the next.
+type desk struct {
+	folder string // absolute
+	files  overlay
+	close  func() error
+
+	reader  manual.Reader
+	uses    relate.Memo
+	memo    rules.Memo
+	read    bool            // the reader has read the folder
+	changed map[string]bool // since
+
+	manual  *manual.Manual    // nil where there is none
+	found   []finding.Finding // by the reader, then by the proof
+	refused string            // why there is no manual
+	proofed bool              // found is of this manual
+
+	told    map[string]told // by path: what was published last
+	touched map[string]bool // files that may be otherwise since
+}
+
+func newDesk(folder string, files fs.FS, close func() error) *desk {
+	return &desk{folder: folder, files: overlay{files, map[string]string{}}, close: close, changed: map[string]bool{}, told: map[string]told{}, touched: map[string]bool{}}
+}
+
+// told is what was published of a file: of a file that is as it was, with findings that are as they were, the same would be said.
+type told struct {
+	found   []finding.Finding
+	version int // of the open text; -1 where none is open
+}
+
+// touch notes that a file may be otherwise.
+func (d *desk) touch(path string) { d.changed[path], d.touched[path] = true, true }
+
+// update reads what has changed since the last time.
+func (d *desk) update(ctx context.Context) {
+	if d.read && len(d.changed) == 0 {
+		return
+	}
+	var paths []string // nil: everything
+	if d.read {
+		for p := range d.changed {
+			paths = append(paths, p)
+		}
+	}
+	clear(d.changed)
+	m, found, err := d.reader.Read(ctx, &d.files, paths)
+	d.read, d.proofed = err == nil, false
+	d.manual, d.found, d.refused = m, found, ""
+	if err != nil {
+		d.refused = err.Error()
+	}
+}
+
+// proof gives all findings of the manual as it stands; compare, where it is not nil, adds those beside an earlier edition.
+func (d *desk) proof(ctx context.Context, today time.Time, compare Compare) []finding.Finding {
+	d.update(ctx)
+	if d.proofed || d.manual == nil {
+		return d.found
+	}
+	used := relate.UsedByAgain(d.manual, &d.uses)
+	d.found = append(d.found, rules.ProofAgain(d.manual, used, today, &d.memo)...)
+	if compare != nil {
+		d.found = compare(d.folder, d.manual, d.found, today)
+	}
+	finding.Sort(d.found)
+	d.proofed = true
+	return d.found
+}
+
+// uri is the address of a file of the manual.
+func (d *desk) uri(path string) string {
+	return uriOf(filepath.Join(d.folder, filepath.FromSlash(path)))
+}
+
+// text gives the text of a file as it stands, open or on the disk; "" where it cannot be read.
+func (d *desk) text(path string) string {
+	if text, open := d.files.over(path); open {
+		return text
+	}
+	info, err := fs.Stat(&d.files, path)
+	if err != nil || !info.Mode().IsRegular() || info.Size() > maxText {
+		return ""
+	}
+	data, err := fs.ReadFile(&d.files, path)
+	if err != nil {
+		return "" // the proof-reader says so
+	}
+	return string(data)
+}
