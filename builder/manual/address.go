@@ -78,6 +78,16 @@ func nameFile(d *decoder, f source) bool {
 	return true
 }
 
+// CheckName says what is wrong with the path of an article to be, such as "soils/wax.md": nothing where it can be used as it stands.
+func CheckName(p string) []finding.Finding {
+	d := &decoder{file: p}
+	nameFile(d, source{path: p, sort: articleFile})
+	if _, _, is := translationOf(p); is && len(d.findings) == 0 {
+		d.report(ruleUnusableName, finding.Place{File: p}, "A name that ends in a language is that of a translation.", "Choose another name.")
+	}
+	return d.findings
+}
+
 // plainLetters are letters that are no others with a mark.
 var plainLetters = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l", "ð", "d", "þ", "th", "ı", "i")
 

@@ -193,7 +193,11 @@ func decode[T any](d *decoder, into *T, mapping *yaml.Node, fields []field[T], w
 			seen(f.Name, d.at(key))
 		}
 		if value.Kind == yaml.ScalarNode && value.Value == "" && value.Style == 0 {
-			d.report(ruleWrongValue, d.at(key), "The key “"+f.Name+"” has no value.", "Write "+f.Form+", or take the line out.")
+			remedy := "Write " + f.Form + ", or take the line out."
+			if f.Required {
+				remedy = "Write " + f.Form + ", for example: " + f.Name + ": " + f.Example
+			}
+			d.report(ruleWrongValue, d.at(key), "The key “"+f.Name+"” has no value.", remedy)
 			continue
 		}
 		f.read(d, into, value)

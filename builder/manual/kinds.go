@@ -36,6 +36,9 @@ type Declaration struct {
 	// Thing tells that a title of one word names a thing, so that whatever it is also called is another word for that thing: "Wax".
 	Thing bool
 
+	// Text tells an author how the text of such an article is built, one sentence a line. An article that tankside begins shows it.
+	Text []string
+
 	facts      facts
 	keys       []field[Article] // beside those of all kinds
 	all        []field[Article] // keys with those of all kinds, which stand first
@@ -49,6 +52,11 @@ const LineChapter = 2
 var kindTable = complete([]*Declaration{
 	{
 		Kind: Symptom, Folder: "symptoms", Heading: "What went wrong", Chapter: 4, Alone: true,
+		Text: []string{
+			"Each heading of level 2 is a question or a remedy. The article begins with the first question.",
+			"Below a question stands how to look, then a list: one item an answer, each ending in a link to the next heading: - Yes, it wipes off: [Wrong water](#wrong-water)",
+			"A remedy says what to do, and how to see that it helped.",
+		},
 		facts: factsAt(func(a *Article) **SymptomFacts { return &a.Symptom }),
 		keys: []field[Article]{
 			word("swatch", "drawing of what is seen", SwatchWords, func(a *Article) *string { return &a.Symptom.Swatch }),
@@ -63,6 +71,10 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Soil, Folder: "soils", Heading: "Soils", Chapter: 6, Thing: true,
+		Text: []string{
+			"What it is made of, how to tell it from what looks like it, what lifts it and in which order, what must not be done with it.",
+			"What it may contain that hurts people has a safety message that names it: > **WARNING** …",
+		},
 		facts: factsAt(func(a *Article) **SoilFacts { return &a.Soil }),
 		keys: []field[Article]{
 			word("nature", "what sort of soil it is", NatureWords, func(a *Article) *string { return &a.Soil.Nature }).must(),
@@ -72,6 +84,10 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Chemistry, Folder: "chemistries", Heading: "Chemistries", Chapter: 7, Thing: true,
+		Text: []string{
+			"What it does and to what, how the bath is made up, how its strength is measured, when it is spent, how it rinses.",
+			"Each hazard of the safety data sheet has a safety message that names it: > **WARNING** …",
+		},
 		facts: factsAt(func(a *Article) **ChemistryFacts { return &a.Chemistry }),
 		keys: []field[Article]{
 			limit("ph", "pH of the bath", "9–11", func(a *Article) *Limit { return &a.Chemistry.PH }, quantity.PH).harm(),
@@ -101,6 +117,10 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Material, Folder: "materials", Heading: "Materials at risk", Chapter: 8, Thing: true,
+		Text: []string{
+			"What harms it, what the harm looks like, how far a bath may go, and how to try it on a piece that nobody needs.",
+			"What is ruined at once has a safety message: > **NOTICE** …",
+		},
 		facts: factsAt(func(a *Article) **MaterialFacts { return &a.Material }),
 		keys: []field[Article]{
 			words("made-of", "its substances", MadeOfWords, func(a *Article) *[]Ref { return &a.Material.MadeOf }).must(),
@@ -120,6 +140,10 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Procedure, Folder: "procedures", Heading: "Procedures", Chapter: 3,
+		Text: []string{
+			"What is needed, then the steps as a numbered list, one thing to do a step, then how to see that it is done.",
+			"What can hurt somebody stands before the steps, as a safety message that names it: > **WARNING** …",
+		},
 		facts: factsAt(func(a *Article) **ProcedureFacts { return &a.Procedure }),
 		keys: []field[Article]{
 			limit("time", "how long it takes", "20–30 min", func(a *Article) *Limit { return &a.Procedure.Time }, quantity.Time),
@@ -137,6 +161,9 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Lesson, Folder: "lessons", Heading: "Lessons", Chapter: 1, Alone: true,
+		Text: []string{
+			"What people can do after it, then the lesson in sections of some minutes each, then what to try at the tank, then a few questions.",
+		},
 		facts: factsAt(func(a *Article) **LessonFacts { return &a.Lesson }),
 		keys: []field[Article]{
 			whole("order", "its place in the course", "3", func(a *Article) *int { return &a.Lesson.Order }),
@@ -147,6 +174,10 @@ var kindTable = complete([]*Declaration{
 	},
 	{
 		Kind: Part, Folder: "parts", Heading: "Parts", Chapter: 5, Alone: true,
+		Text: []string{
+			"What is special about the part: how it lies in the basket, where soil stays, how to see that it is clean.",
+			"What the header says (bath, time, rinse, dryer) is on the page by itself and is not said again.",
+		},
 		facts: factsAt(func(a *Article) **PartFacts { return &a.Part }),
 		keys: append([]field[Article]{
 			names("material", "its materials", "[bronze-and-copper]", aMaterial, func(a *Article) *[]Ref { return &a.Part.Materials }).must(),

@@ -28,7 +28,7 @@ var commands []command
 
 func init() {
 	commands = []command{
-		startCommand, proofCommand, reviseCommand, approveCommand, reviewsCommand, publishCommand, watchCommand, hostCommand, findCommand, calculateCommand, admitCommand, causesCommand, recordCommand, verifyCommand, changesCommand, languageServerCommand,
+		startCommand, beginCommand, proofCommand, reviseCommand, approveCommand, reviewsCommand, publishCommand, watchCommand, hostCommand, findCommand, calculateCommand, admitCommand, causesCommand, recordCommand, verifyCommand, changesCommand, languageServerCommand,
 	}
 }
 
