@@ -16,6 +16,8 @@ import (
 	"unicode/utf8"
 
 	"golang.org/x/term"
+
+	"tankside/builder/finding"
 )
 
 // console is where a command reads from and writes to.
@@ -57,6 +59,18 @@ func (c *console) strong(text string) string {
 }
 
 const boldOn, boldOff = "\x1b[1m", "\x1b[0m" // ECMA-48, 8.3.117
+
+// colours are those of findings that are about harm or a wrong answer: red, magenta, yellow, in bold type (ECMA-48, 8.3.117).
+var colours = map[finding.Severity]string{finding.People: "\x1b[1;31m", finding.Parts: "\x1b[1;35m", finding.Result: "\x1b[1;33m"}
+
+// ofSeverity writes text in bold on a terminal, and in a colour where it is about harm or a wrong answer. The words say it too.
+func (c *console) ofSeverity(severity finding.Severity, text string) string {
+	colour := colours[severity]
+	if !c.bold || text == "" || colour == "" {
+		return c.strong(text)
+	}
+	return colour + text + boldOff
+}
 
 // note says something beside the answer.
 func (c *console) note(format string, args ...any) {

@@ -219,7 +219,41 @@ func TestFindingsOfARuleHaveAnEnd(t *testing.T) {
 	}
 	var b strings.Builder
 	writeFindings(&b, "m", list, func(s string) string { return s })
-	if got := b.String(); strings.Count(got, "\n") > 120 || !strings.Contains(got, "and 4900 more") || !strings.Contains(got, "5000 findings in 1 file") {
+	if got := b.String(); strings.Count(got, "\n") > 20 || !strings.Contains(got, "and 4995 more in 1 file; put these right first, or see all with tankside proof --rule r\n") || !strings.Contains(got, "5000 findings in 1 file") {
 		t.Errorf("got %.2000s", got)
+	}
+}
+
+// A long list has the first few of each rule, whole where only one or two are left, and tells at its end how many there are of each.
+func TestLongListsAreCounted(t *testing.T) {
+	t.Parallel()
+	var list []finding.Finding
+	add := func(n int, rule finding.RuleName, severity finding.Severity) {
+		for i := range n {
+			list = append(list, finding.Finding{Rule: rule, Severity: severity, Place: finding.Place{File: fmt.Sprintf("%d.md", i/2), Line: i + 1}, Message: "m", Why: "w"})
+		}
+	}
+	add(60, "untidy-one", finding.Untidy)
+	add(7, "wrong-one", finding.Result)
+	var b strings.Builder
+	writeFindings(&b, "m", list, func(s string) string { return s })
+	got := b.String()
+	if strings.Count(got, ": m\n") != 7+5 || !strings.Contains(got, "and 55 more in 28 files; ") || !strings.Contains(got, "\n      7  wrong-one\n     60  untidy-one\n\n67 findings in 30 files; 7 of them stop publication.\n") {
+		t.Errorf("got %s", got)
+	}
+}
+
+// What could hurt somebody is red on a terminal, and plain anywhere else.
+func TestSeveritiesHaveColoursOnATerminalAlone(t *testing.T) {
+	t.Parallel()
+	for _, s := range severities {
+		c := &console{bold: true}
+		if got := c.ofSeverity(s.severity, "x"); !strings.HasPrefix(got, "\x1b[1") || !strings.HasSuffix(got, "mx\x1b[0m") {
+			t.Errorf("%s on a terminal: %q", s.severity, got)
+		}
+		c.bold = false
+		if got := c.ofSeverity(s.severity, "x"); got != "x" {
+			t.Errorf("%s elsewhere: %q", s.severity, got)
+		}
 	}
 }

@@ -21,12 +21,28 @@ var severities = []struct {
 	{finding.Untidy, "Untidy, though nothing breaks"},
 }
 
-// mostOfARule is how many findings of one rule are written out: a mistake that is everywhere is seen well before.
-const mostOfARule = 100
+// How many findings of one rule are written out: a mistake that is everywhere is seen well before. A list is long when it has more than so many.
+const (
+	mostOfARule   = 100
+	mostInLong    = 5
+	long          = 50
+	leastOfLonger = 2 // a rule that has no more findings than this beyond the most is written out whole
+)
 
 // writeFindings writes findings for people: by what they lead to, gravest first, and by rule; then by place.
-// folder is the manual's, so that a terminal can open the places. strong sets headings off.
+// folder is the manual's, so that a terminal can open the places. strong sets headings off. A long list has the first few of each rule alone, and
+// at its end how many there are of each.
 func writeFindings(w io.Writer, folder string, list []finding.Finding, strong func(string) string) {
+	most := mostOfARule
+	if len(list) > long {
+		most = mostInLong
+	}
+	writeSome(w, folder, list, most, func(_ finding.Severity, text string) string { return strong(text) })
+}
+
+// writeSome writes findings, of each rule so many at most. emphasised sets headings off by what they lead to.
+func writeSome(w io.Writer, folder string, list []finding.Finding, most int, emphasised func(finding.Severity, string) string) {
+	var counts []string // of each rule, for the end
 	for _, s := range severities {
 		var rules []finding.RuleName // in the order of their first finding
 		byRule := make(map[finding.RuleName][]finding.Finding)
@@ -42,13 +58,15 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 		if len(rules) == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "%s\n\n", strong(s.heading))
+		fmt.Fprintf(w, "%s\n\n", emphasised(s.severity, s.heading))
 		for _, rule := range rules {
 			why := byRule[rule][0].Why
-			fmt.Fprintf(w, "%s: %s\n", strong(string(rule)), why)
+			n := len(byRule[rule])
+			counts = append(counts, fmt.Sprintf("  %5d  %s", n, emphasised(s.severity, string(rule))))
+			fmt.Fprintf(w, "%s: %s\n", emphasised(s.severity, string(rule)), why)
 			for i, f := range byRule[rule] {
-				if i == mostOfARule {
-					fmt.Fprintf(w, "  and %d more; put these right first, or see all with --json\n", len(byRule[rule])-i)
+				if i == most && n > most+leastOfLonger {
+					fmt.Fprintf(w, "  and %d more in %s; put these right first, or see all with tankside proof --rule %s\n", n-i, count(filesIn(byRule[rule][i:]), "file", "files"), rule)
 					break
 				}
 				fmt.Fprintf(w, "  %s: %s%s\n", shown(within(folder, f.Place).String()), shown(f.Message), inDraft(f))
@@ -64,6 +82,9 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 			}
 			fmt.Fprintln(w)
 		}
+	}
+	if len(list) > long && len(counts) > 1 {
+		fmt.Fprintf(w, "%s\n\n", strings.Join(counts, "\n"))
 	}
 	fmt.Fprintln(w, closing(list))
 }
@@ -96,16 +117,21 @@ func within(folder string, p finding.Place) finding.Place {
 	return p
 }
 
+// filesIn counts the files in which there are findings.
+func filesIn(list []finding.Finding) int {
+	files := make(map[string]bool)
+	for _, f := range list {
+		files[f.File] = true
+	}
+	return len(files)
+}
+
 // closing sums the findings up in a sentence.
 func closing(list []finding.Finding) string {
 	if len(list) == 0 {
 		return "No findings."
 	}
-	files := make(map[string]bool)
-	for _, f := range list {
-		files[f.File] = true
-	}
-	text := count(len(list), "finding", "findings") + " in " + count(len(files), "file", "files")
+	text := count(len(list), "finding", "findings") + " in " + count(filesIn(list), "file", "files")
 	switch stop := finding.Stopping(list); {
 	case stop == 0:
 		return text + "; nothing stops publication."

@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 )
 
-// plain is a stream in which nothing is obeyed by a terminal but the end of a line, the tabulator and our own bold type: names of files and folders,
+// plain is a stream in which nothing is obeyed by a terminal but the end of a line, the tabulator and our own styles: names of files and folders,
 // and what a library says of them, may hold anything. Bytes that are no text are left out of it by their numbers as well.
 type plain struct {
 	mu   sync.Mutex
@@ -22,6 +22,19 @@ func raw(w io.Writer) io.Writer {
 		return p.to
 	}
 	return w
+}
+
+// style tells whether a style of our own begins here.
+func style(text []byte) bool {
+	if bytes.HasPrefix(text, []byte(boldOn)) || bytes.HasPrefix(text, []byte(boldOff)) {
+		return true
+	}
+	for _, c := range colours {
+		if bytes.HasPrefix(text, []byte(c)) {
+			return true
+		}
+	}
+	return false
 }
 
 // Write passes text on.
@@ -38,7 +51,7 @@ func (p *plain) Write(text []byte) (int, error) {
 		}
 		r, size := utf8.DecodeRune(all)
 		switch {
-		case r == '\x1b' && (bytes.HasPrefix(all, []byte(boldOn)) || bytes.HasPrefix(all, []byte(boldOff))):
+		case r == '\x1b' && style(all):
 			b.WriteByte('\x1b')
 		case r == '\n' || r == '\t' || !obeyed(r) && !(r == utf8.RuneError && size == 1):
 			b.Write(all[:size])

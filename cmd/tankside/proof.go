@@ -21,11 +21,19 @@ var proofCommand = command{
 	does: "what is wrong with a manual, and what to do about it",
 	more: `Reads the manual and says what could hurt somebody, damage parts, mislead a reader or is untidy: where it stands, why it matters and
 what to do. What has changed since an edition without a new revision is found too, where there is an edition to compare with: the one named
-with --since, or one of the same shop in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.`,
+with --since, or one of the same shop in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.
+
+With --kind, --rule or --file only some findings are shown, with --json and --sarif too. All are looked for all the same: the last line says how many there
+are in all, and the exit status is the whole manual's.
+
+  tankside proof --kind soil --rule orphan
+  tankside proof --file soils/wax.md`,
 	setUp: func(o *options) action {
 		asJSON := o.yes("json", "the findings for programs: a list of rule, severity, file, line, column, message, why, remedy")
 		asSARIF := o.yes("sarif", "the findings for editors and build servers, in SARIF 2.1.0 (an OASIS standard)")
 		list := o.yes("rules", "every rule: what it finds, which harm it prevents, where its limit comes from")
+		var only selection
+		only.options(o)
 		named := o.text("since", "EDITION", "edition that the revisions are compared with; without it “"+usualEdition+"” beside the manual's folder, if there is one", "")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
@@ -36,6 +44,8 @@ with --since, or one of the same shop in the folder “edition” beside the man
 				return errTwoForms
 			case *list && (*asSARIF || len(args) > 0):
 				return errors.New("--rules lists the rules themselves; it takes no folder and no --sarif")
+			case *list && only.narrow():
+				return errors.New("--rules lists the rules themselves; it takes no --kind, --rule or --file")
 			case *list && *asJSON:
 				return c.json(rules.All())
 			case *list:
@@ -62,22 +72,49 @@ with --since, or one of the same shop in the folder “edition” beside the man
 				findings = builder.Against(m, findings, since, now)
 			}
 			c.endProgress()
+			all := findings
+			if findings, err = only.of(folder, all); err != nil {
+				return err
+			}
 			switch {
 			case *asJSON:
 				err = c.json(orEmpty(findings))
 			case *asSARIF:
 				err = c.json(sarif(folder, findings, rules.All()))
+			case only.narrow():
+				c.writeSelected(folder, findings, all)
 			case len(findings) == 0:
 				fmt.Fprintf(c.out, "No findings: %s read%s.\n", count(m.Count(), "article", "articles"), comparedWith(since))
 			default:
-				writeFindings(c.out, folder, findings, c.strong)
+				c.writeFindings(folder, findings)
 			}
-			if err == nil && finding.Stopping(findings) > 0 {
+			if err == nil && finding.Stopping(all) > 0 {
 				err = status(exitFindings)
 			}
 			return err
 		}
 	},
+}
+
+// writeFindings writes findings for people.
+func (c *console) writeFindings(folder string, list []finding.Finding) {
+	most := mostOfARule
+	if len(list) > long {
+		most = mostInLong
+	}
+	writeSome(c.out, folder, list, most, c.ofSeverity)
+}
+
+// writeSelected writes those findings that are selected, each, and how many there are in all.
+func (c *console) writeSelected(folder string, list, all []finding.Finding) {
+	if len(list) > 0 {
+		writeSome(c.out, folder, list, len(list), c.ofSeverity)
+	} else {
+		fmt.Fprintln(c.out, "None of these findings.")
+	}
+	if len(all) > len(list) {
+		fmt.Fprintf(c.out, "In the whole manual: %s\n", closing(all))
+	}
 }
 
 // since gives the list of the edition that revisions are compared with, or nil where none is named and none stands beside the manual.
