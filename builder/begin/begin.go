@@ -18,10 +18,11 @@ const wide = 110
 var known = map[string]func(title string) string{
 	"title":    quoted,
 	"revision": func(string) string { return "A" },
+	"approved": func(string) string { return "not yet" },
 }
 
 // Article gives the text of a new article of a kind. Its title is one line of at most 80 characters; without one it is made of the name.
-// Keys that an article must have and that say something of the trade or of an approval stand there without a value, all others as remarks.
+// Keys that an article must have and that say something of the trade stand there without a value, all others as remarks; it is approved by nobody.
 func Article(kind manual.Kind, name, title string) ([]byte, error) {
 	if title == "" {
 		title = Title(name)

@@ -20,7 +20,7 @@ import (
 var today = time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)
 
 // toFill are the rules whose findings say what is to be filled in: values, text, limits, the first question of a symptom.
-var toFill = []finding.RuleName{"wrong-value", "empty-article", "unbounded-article", "no-first-step"}
+var toFill = []finding.RuleName{"not-approved", "wrong-value", "empty-article", "unbounded-article", "no-first-step"}
 
 // A new article of every kind has no other findings than those that say what is to be filled in, each at the line where it goes, and in the rest of
 // the manual nothing is found.
@@ -48,7 +48,7 @@ func TestNothingIsFoundButWhatIsToBeFilledIn(t *testing.T) {
 			}
 		}
 		a := m.At(at)
-		if !a.Head.Approved.IsZero() || a.Head.ApprovedBy != "" || !a.Head.ReviewBy.IsZero() || len(a.Head.Sources) > 0 || len(a.Body) > 0 {
+		if !a.Head.Approval.Day.IsZero() || a.Head.Approval.Role != "" || !a.Head.ReviewBy.IsZero() || len(a.Head.Sources) > 0 || len(a.Body) > 0 {
 			t.Errorf("%s: claims an approval, a source or a fact: %+v", kind, a.Head)
 		}
 	}
