@@ -6,7 +6,7 @@ package main
 func init() {
 	reserve(0)
 	reply()
-	for _, call := range []func(int32) int32{speak, calculate, convert, open, admit, know, read, rank} {
+	for _, call := range []func(int32) int32{speak, calculate, convert, open, admit, know, read, both, rank} {
 		call(0)
 	}
 }
