@@ -150,7 +150,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	}
 	theme, err := themeOf(root.FS(), m.Shop.Look.Theme)
 	if err != nil {
-		return r, err
+		return r.stoppedBy(err)
 	}
 	if stopped {
 		files, err := s.memo.preview.make(ctx, o, m, used, theme, findings)
