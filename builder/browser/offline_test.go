@@ -106,6 +106,7 @@ func TestNewerEditionIsOffered(t *testing.T) {
 		t.Fatal(err)
 	}
 	revised := regexp.MustCompile(`(?m)^revision: .*$`).ReplaceAll(text, []byte("revision: Next"))
+	revised = regexp.MustCompile(`(?m)^approved: .*$`).ReplaceAll(revised, []byte("approved: not yet"))
 	if err := os.WriteFile(name, append(revised, "\nThis stands in the newer edition.\n"...), 0o644); err != nil {
 		t.Fatal(err)
 	}

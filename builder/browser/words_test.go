@@ -41,7 +41,7 @@ func TestSpanishCalculator(t *testing.T) {
 			t.Errorf("published is %q", published)
 		}
 		b.change("#sum-heat-up-target", "70")
-		b.until(`document.querySelector("#sum-heat-up .sum-given").textContent.replace(/\s/g, " ").includes("Temperatura deseada 70 °C")`)
+		b.until(`tankside.shown(document.querySelector("#sum-heat-up .sum-given")).replace(/\s/g, " ").includes("Temperatura deseada 70 °C")`)
 		answer := b.text("#sum-heat-up .sum-answer")
 		for _, want := range []string{"ADVERTENCIA", "Un baño a 70 °C escalda en segundos", "Desarrollo"} {
 			if !strings.Contains(answer, want) {

@@ -109,8 +109,10 @@ func TestRenameOfAnArticleBreaksNothing(t *testing.T) {
 			continue
 		}
 		now, after := found(t, done(t, files, r))
-		if len(after) > 0 {
-			t.Errorf("%s: %+v", a.Path, after[0])
+		for _, f := range after { // a text with another link is another text, which somebody has to approve
+			if f.Rule != "changed-since-approval" {
+				t.Errorf("%s: %s %+v", a.Path, f.Rule, f)
+			}
 		}
 		b := now.Named(a.Kind, "called-otherwise")
 		if b == nil || len((thing{article: b}).uses(now)) != used {

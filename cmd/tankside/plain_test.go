@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"tankside/builder/finding"
 )
 
 // harm is what a terminal would obey: it clears the screen, sets colours in both ways of writing that, goes back to the beginning of the line, rings,
@@ -20,7 +22,8 @@ func TestPlain(t *testing.T) {
 		boldOn + "Rinse" + boldOff: boldOn + "Rinse" + boldOff,
 		harm:                       "x\\u{1b}[2J\\u{1b}[31m\\u{9b}31m\\u{d}OK\\u{7}\\u{1b}]0;t\\u{7}\\u{202e}\\u{7f}y",
 		"a\x9b31m\xff":             "a\\x{9b}31m\\x{ff}",
-		"\x1b[1;31m":               "\\u{1b}[1;31m",
+		"\x1b[1;32m":               "\\u{1b}[1;32m",
+		colours[finding.People]:    colours[finding.People],
 		"\ufffd":                   "\ufffd",
 	} {
 		var whole, parts bytes.Buffer

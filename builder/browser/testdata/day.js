@@ -29,7 +29,8 @@ window.dayRead = text => {
   };
   inside(document.body);
   const onScreen = e => { const r = e.getBoundingClientRect(); return r.bottom > 0 && r.top < innerHeight; };
-  return hits.find(onScreen) ?? hits[0] ?? [...document.querySelectorAll("output, input, textarea")].find(f => seen(f) && plain(f.value).includes(text));
+  const away = e => { const r = e.getBoundingClientRect(); return r.top < 0 ? -r.bottom : r.top; };
+  return hits.find(onScreen) ?? hits.sort((a, b) => away(a) - away(b))[0] ?? [...document.querySelectorAll("output, input, textarea")].find(f => seen(f) && plain(f.value).includes(text));
 };
 window.dayChoose = (label, option) => {
   const field = dayField(label);
