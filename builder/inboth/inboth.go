@@ -58,17 +58,20 @@ func Text(text string, chosen quantity.System) string {
 	var b strings.Builder
 	at := 0
 	for _, a := range find(text) {
-		if a.why != converted || a.toward() != chosen || a.from < at {
+		if a.why != converted || a.from < at {
 			continue
 		}
-		b.WriteString(text[at:a.from])
-		if p, is := pairAt(text, a); is {
-			b.WriteString(p.swapped)
-			at = p.to
+		as, end := a.other+" ("+text[a.from:a.to]+")", a.to
+		switch p, both := pairAt(text, a); {
+		case both && a.toward() == chosen:
+			as, end = p.swapped, p.to
+		case both: // theirs stands first as it is
+			as, end = text[a.from:p.to], p.to
+		case a.toward() != chosen:
 			continue
 		}
-		b.WriteString(a.other + " (" + text[a.from:a.to] + ")")
-		at = a.to
+		b.WriteString(text[at:a.from] + as)
+		at = end
 	}
 	if at == 0 {
 		return text

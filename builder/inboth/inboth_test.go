@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"tankside/builder/quantity"
 )
 
 // marked is what a text has for one family: [us] and {si} below.
@@ -36,6 +38,7 @@ func TestAmountsInText(t *testing.T) {
 		{"Two cans: 2 × 5 L.", "Two cans: 2 × [1.32 US gal (]5 L[)]."},
 		{"Wash 1 and 60 °C.", "Wash 1 and [140 °F (]60 °C[)]."},
 		{"Into Wash 2 is a 28 °C step, which is at the edge.", "Into Wash 2 is a [50 °F (]28 °C[)] step, which is at the edge."},
+		{"Por ejemplo 60 °C o 140 °F.", "Por ejemplo {60 °C o 140 °F}[140 °F o 60 °C]."},
 		{"In step 3, 60 °C.", "In step 3, [140 °F (]60 °C[)]."},
 		{"4.19 kJ/(kg·K), 8 W/m², 3 L-shaped, M5 mm.", "4.19 kJ/(kg·K), 8 W/m², 3 L-shaped, M5 mm."},
 		{"What is left: 120 L − 4.8 L.", "What is left: [31.7 US gal (]120 L[)] − [1.27 US gal (]4.8 L[)]."},
@@ -68,6 +71,24 @@ func TestAmountsInText(t *testing.T) {
 		plain := strings.ReplaceAll(got, "\u00a0", " ")
 		if plain != c[1] {
 			t.Errorf("%q became\n  %q, want\n  %q", c[0], plain, c[1])
+		}
+	}
+}
+
+// A text without markup is for readers of one family; what names both families already is put in their order and not converted once more.
+func TestTextForReaders(t *testing.T) {
+	for _, c := range []struct{ text, si, us string }{
+		{"Heat to 60 °C.", "Heat to 60 °C.", "Heat to 140\u00a0°F (60 °C)."},
+		{"Heat to 140 °F.", "Heat to 60\u00a0°C (140 °F).", "Heat to 140 °F."},
+		{"write 60 °C or 140 °F.", "write 60 °C or 140 °F.", "write 140 °F or 60 °C."},
+		{"escribir 60 °C o 140 °F.", "escribir 60 °C o 140 °F.", "escribir 140 °F o 60 °C."},
+		{"120 L or 32 US gal, then 5 L.", "120 L or 32 US gal, then 5 L.", "32 US gal or 120 L, then 1.32\u00a0US gal (5 L)."},
+	} {
+		if got := Text(c.text, quantity.SI); got != c.si {
+			t.Errorf("SI: %q, want %q", got, c.si)
+		}
+		if got := Text(c.text, quantity.US); got != c.us {
+			t.Errorf("US: %q, want %q", got, c.us)
 		}
 	}
 }

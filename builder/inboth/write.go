@@ -86,6 +86,8 @@ func pairAt(text string, a *amount) (pair, bool) {
 		at++
 	case strings.HasPrefix(text[at:], "or "):
 		at += 2
+	case strings.HasPrefix(text[at:], "o "):
+		at++
 	default:
 		return pair{}, false
 	}

@@ -36,17 +36,9 @@ func Reply(said language.Words, request string) string {
 	wrong, _ := err.(calculators.Errors) // Run gives no other
 	reply := []string{Wanting(said, wrong), "", ""}
 	for _, e := range wrong {
-		reply = append(reply, e.Input, inReaders(e.Problem, system))
+		reply = append(reply, e.Input, inboth.Text(e.Problem, system))
 	}
 	return strings.Join(reply, Separator)
-}
-
-// inReaders writes a text in the reader's units first, but for one that names both families itself: “60 °C or 140 °F”.
-func inReaders(text string, system quantity.System) string {
-	if inboth.Text(text, quantity.SI) != text && inboth.Text(text, quantity.US) != text {
-		return text
-	}
-	return inboth.Text(text, system)
 }
 
 // Convert answers a request to show an amount in another unit: calculator,
