@@ -64,15 +64,12 @@ type messages struct {
 	Texts       []string
 }
 
-// signalWords are the signal words, the gravest first.
-var signalWords = []string{"DANGER", "WARNING", "CAUTION", "NOTICE"}
-
 // say adds a safety message, once.
 func (c *card) say(word, text string) {
 	at := slices.IndexFunc(c.Safety, func(m messages) bool { return m.Word == word })
 	if at < 0 {
 		at = 0
-		for at < len(c.Safety) && slices.Index(signalWords, c.Safety[at].Word) < slices.Index(signalWords, word) {
+		for at < len(c.Safety) && slices.Index(manual.SignalWords, c.Safety[at].Word) < slices.Index(manual.SignalWords, word) {
 			at++
 		}
 		c.Safety = slices.Insert(c.Safety, at, messages{Word: word, Class: strings.ToLower(word)})

@@ -131,7 +131,7 @@ func TestSafetyOnTheCards(t *testing.T) {
 		}
 		var order []int
 		for _, m := range regexp.MustCompile(`<p class="signal">(\w+)</p>`).FindAllStringSubmatch(text, -1) {
-			order = append(order, slices.Index(signalWords, m[1]))
+			order = append(order, slices.Index(manual.SignalWords, m[1]))
 		}
 		if len(order) == 0 || !slices.IsSorted(order) || slices.Contains(order, -1) || len(slices.Compact(slices.Clone(order))) != len(order) {
 			t.Errorf("the card of %s has the signal words in the order %v", id, order)

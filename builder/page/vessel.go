@@ -357,8 +357,8 @@ type warnings struct {
 
 // gravity is the place of a safety message among the signal words, the gravest first.
 func gravity(head template.HTML) int {
-	return slices.IndexFunc([]string{"danger", "warning", "caution", "notice"}, func(word string) bool {
-		return strings.HasPrefix(string(head), `<div class="safety `+word)
+	return slices.IndexFunc(manual.SignalWords, func(word string) bool {
+		return strings.HasPrefix(string(head), `<div class="safety `+strings.ToLower(word))
 	})
 }
 
