@@ -4,11 +4,8 @@ import (
 	"context"
 	"fmt"
 	"sync"
-	"time"
 
-	"tankside/builder/book"
 	"tankside/builder/decide/relate"
-	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -61,12 +58,11 @@ func (p *preview) make(ctx context.Context, o Options, m *manual.Manual, used re
 		}
 		return true, add(path, data)
 	}
-	_, err = page.Render(ctx, page.Input{
-		Manual: m, Theme: theme, Mark: mark, Since: since, Ledger: m.Ledger, Day: o.Now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All(), Look: look, Memo: &p.memo, Keep: keep,
-		First: waitedFor(m, o.Changed), Ready: o.Ready,
-		Preview:  &page.Preview{Findings: findings},
-		Progress: func(done, total int) { o.progress("making pages to look at", done, total) },
-	}, add)
+	in := inputOf(m, theme, used, mark, o.Now)
+	in.Since, in.Ledger, in.Preview = since, m.Ledger, &page.Preview{Findings: findings}
+	in.Look, in.Memo, in.Keep, in.First, in.Ready = look, &p.memo, keep, waitedFor(m, o.Changed), o.Ready
+	in.Progress = func(done, total int) { o.progress("making pages to look at", done, total) }
+	_, err = page.Render(ctx, in, add)
 	if err != nil {
 		*p = preview{}
 		return nil, err

@@ -214,11 +214,11 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	}
 	var result page.Result
 	if err == nil {
-		result, err = page.Render(ctx, page.Input{
-			Manual: m, Theme: theme, Mark: list.Mark, Day: o.Now.Format(time.DateOnly), Since: is.since(), Ledger: is.ledger, Forwards: is.forwards, Index: index(m, tools), Used: used, Beside: book.Sheets, Rules: rules.All(),
-			Look: look, Memo: s.pages(), Keep: w.Keep, First: waitedFor(m, o.Changed), Ready: o.Ready,
-			Progress: func(done, total int) { o.progress("writing pages", done, total) },
-		}, w.Add)
+		in := inputOf(m, theme, used, list.Mark, o.Now)
+		in.Since, in.Ledger, in.Forwards, in.Index = is.since(), is.ledger, is.forwards, index(m, tools)
+		in.Look, in.Memo, in.Keep, in.First, in.Ready = look, s.pages(), w.Keep, waitedFor(m, o.Changed), o.Ready
+		in.Progress = func(done, total int) { o.progress("writing pages", done, total) }
+		result, err = page.Render(ctx, in, w.Add)
 	}
 	if err == nil && is.entry != nil {
 		err = enter(root, m.Ledger, is.entry)
@@ -230,6 +230,11 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	o.progress("putting the edition in place", 0, 0)
 	list, err = w.Commit(list, result.Worker)
 	return list, result.Pages, err
+}
+
+// inputOf is what the pages of a manual are made from, whatever becomes of them: an edition, what is looked at, a trial of the theme.
+func inputOf(m *manual.Manual, theme themes.Theme, used relate.Uses, mark edition.Mark, now time.Time) page.Input {
+	return page.Input{Manual: m, Theme: theme, Mark: mark, Day: now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All()}
 }
 
 // waitedFor are the pages of the articles among some files.

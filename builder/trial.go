@@ -7,9 +7,7 @@ import (
 	"os"
 	"time"
 
-	"tankside/builder/book"
 	"tankside/builder/decide/relate"
-	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -52,8 +50,7 @@ func try(ctx context.Context, root *os.Root, m *manual.Manual, used relate.Uses,
 	if _, err := page.Tools(m, theme); err != nil {
 		return err
 	}
-	_, err = page.Render(ctx, page.Input{Manual: m, Theme: theme, Mark: edition.Mark{Draft: true}, Day: now.Format(time.DateOnly), Used: used, Beside: book.Sheets, Rules: rules.All()},
-		func(string, []byte) error { return nil })
+	_, err = page.Render(ctx, inputOf(m, theme, used, edition.Mark{Draft: true}, now), func(string, []byte) error { return nil })
 	return err
 }
 
