@@ -162,25 +162,8 @@ func (s *site) workName(w record.Work) string {
 
 // quantityName is the heading of a quantity.
 func (s *site) quantityName(name string) string {
-	switch name {
-	case "strength":
-		return s.words.say("Strength")
-	case "ph":
-		return s.words.say("pH")
-	case "temperature":
-		return s.words.say("Temperature")
-	case "conductivity":
-		return s.words.say("Conductivity")
-	case "level":
-		return s.words.say("Level against the mark")
-	case "titrant":
-		return s.words.say("Titrant")
-	case "foil":
-		return s.words.say("Marks on the foil")
-	case "loads":
-		return s.words.say("Loads")
-	}
-	return s.words.say("Added")
+	q, _ := record.QuantityNamed(name)
+	return s.words.say(q.Title)
 }
 
 // amountIn writes a number of a chart in a system of units.

@@ -21,6 +21,7 @@ import (
 	"tankside/builder/language"
 	"tankside/builder/language/marked"
 	"tankside/builder/manual"
+	"tankside/builder/record"
 	"tankside/themes"
 )
 
@@ -98,7 +99,7 @@ var saidFrom = []string{
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
 	"at.title", "sum.title", "g.title", // seenOn, tankSums, sumGroups
-	"list.word", "set.title", "ask.name", // tables within functions
+	"q.Title", "list.word", "set.title", "ask.name", // tables within functions
 	"says",                                                                       // hazard statements
 	`strings.ReplaceAll(r.Name, "-", " ")`, `strings.ReplaceAll(r.As, "-", " ")`, // vocabularies
 	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", // the same in package book
@@ -279,6 +280,9 @@ func (s said) byTables(t *testing.T) {
 	s.add("an answer", markup.Phrases...)
 	for _, sentence := range asked.Asks {
 		s.add("what is asked", sentence)
+	}
+	for _, q := range record.Quantities {
+		s.add("record.Quantities", q.Title)
 	}
 	for _, p := range ownPages {
 		s.add("ownPages", p.title, p.text, p.also)

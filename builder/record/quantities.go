@@ -11,6 +11,7 @@ import (
 // Quantity is what a column of numbers is about.
 type Quantity struct {
 	Name    string // as a head names it
+	Title   string // as a heading of a page names it, in English
 	Kinds   []quantity.Kind
 	Example string // of a head
 	Whole   bool   // counted, not measured
@@ -28,14 +29,14 @@ func within(low, high float64, kinds ...quantity.Kind) (l, h map[quantity.Kind]f
 	return l, h
 }
 
-func of(name, example, why string, low, high float64, kinds ...quantity.Kind) Quantity {
-	q := Quantity{Name: name, Kinds: kinds, Example: example, Why: why}
+func of(name, title, example, why string, low, high float64, kinds ...quantity.Kind) Quantity {
+	q := Quantity{Name: name, Title: title, Kinds: kinds, Example: example, Why: why}
 	q.Low, q.High = within(low, high, kinds...)
 	return q
 }
 
-func counted(name, why string, high float64) Quantity {
-	q := of(name, name, why, 0, high, quantity.Number)
+func counted(name, title, why string, high float64) Quantity {
+	q := of(name, title, name, why, 0, high, quantity.Number)
 	q.Whole = true
 	return q
 }
@@ -45,19 +46,19 @@ func counted(name, why string, high float64) Quantity {
 // 85 S/m, from memory; the others our own limits.
 var Quantities = []Quantity{
 	strength(),
-	of("ph", "ph", "pH goes from 0 to 14 here", 0, 14, quantity.PH),
-	of("temperature", "temperature (°C)", "a bath of water is between 0 and 100 °C", 0, 100, quantity.Temperature),
-	of("conductivity", "conductivity (µS/cm)", "no bath conducts less than nothing or more than 1000 mS/cm", 0, 100, quantity.Conductivity),
-	of("level", "level (mm)", "the level is counted from the mark, below it with a minus sign, and no tank is 2 m deep", -2, 2, quantity.Length),
-	of("titrant", "titrant (mL)", "a titration takes between 0 and 1000 mL", 0, 1e-3, quantity.Volume),
-	ranged(counted("foil", "marks on a foil are counted: a whole number, at least 0", 100_000), "foil (marks)"),
-	counted("loads", "loads are counted: a whole number from 0 to 10,000", 10_000),
-	of("added", "added (L)", "what is added is between 0 and 10 m³", 0, 10, quantity.Volume),
+	of("ph", "pH", "ph", "pH goes from 0 to 14 here", 0, 14, quantity.PH),
+	of("temperature", "Temperature", "temperature (°C)", "a bath of water is between 0 and 100 °C", 0, 100, quantity.Temperature),
+	of("conductivity", "Conductivity", "conductivity (µS/cm)", "no bath conducts less than nothing or more than 1000 mS/cm", 0, 100, quantity.Conductivity),
+	of("level", "Level against the mark", "level (mm)", "the level is counted from the mark, below it with a minus sign, and no tank is 2 m deep", -2, 2, quantity.Length),
+	of("titrant", "Titrant", "titrant (mL)", "a titration takes between 0 and 1000 mL", 0, 1e-3, quantity.Volume),
+	ranged(counted("foil", "Marks on the foil", "marks on a foil are counted: a whole number, at least 0", 100_000), "foil (marks)"),
+	counted("loads", "Loads", "loads are counted: a whole number from 0 to 10,000", 10_000),
+	of("added", "Added", "added (L)", "what is added is between 0 and 10 m³", 0, 10, quantity.Volume),
 }
 
 // strength has bounds by kind: shares go to one, and no bath has more than two kilograms in a litre.
 func strength() Quantity {
-	q := of("strength", "strength (% v/v)", "a strength is between 0 and 100 %, or 2 kg/L", 0, 1, quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration)
+	q := of("strength", "Strength", "strength (% v/v)", "a strength is between 0 and 100 %, or 2 kg/L", 0, 1, quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration)
 	q.High[quantity.MassConcentration] = 2000
 	return q
 }
