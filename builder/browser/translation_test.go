@@ -20,7 +20,7 @@ func TestReadInAnotherLanguage(t *testing.T) {
 			b.until(`[...document.querySelectorAll(".walk > section:not([hidden]) .answers a")].some(a => a.dataset.answer === ` + quote(answer) + `)`)
 			ask[bool](b, `([...document.querySelectorAll(".walk > section:not([hidden]) .answers a")].find(a => a.dataset.answer === `+quote(answer)+`).click(), true)`)
 		}
-		b.until(`[...document.querySelectorAll(".walk > section.remedy:not([hidden])")].some(s => s.dataset.title.startsWith("Agua de entrada con sal"))`)
+		b.until(`[...document.querySelectorAll(".walk > section.remedy:not([hidden])")].some(s => s.querySelector("h2").innerText.trim().startsWith("Agua de entrada con sal"))`)
 		if text := b.text(".walk > section.remedy:not([hidden])"); !strings.Contains(text, "Compruebe.") {
 			t.Errorf("the remedy is not read in Spanish:\n%s", text)
 		}

@@ -80,7 +80,7 @@ func TestTranslationsNameEachOther(t *testing.T) {
 			"<dt>Hace falta</dt><dd>lámpara, cronómetro", `<p class="signal">ADVERTENCIA</p>`, `<div class="safety caution" role="note"><p class="signal">PRECAUCIÓN</p>`,
 			`<ol lang="en">`,
 			`aria-label="La línea de limpieza"`, `>Revisión C · aprobado 2026-11-29, <span lang="en">J. Okello, safety officer</span>`},
-		"symptoms/spotty-parts.es.html":      {`data-title="¿Tiene demasiada sal el último enjuague?"`, `<a href="../chemistries/deionised-water.es.html">agua desionizada</a>`, `data-report="../visit.es.html"`},
+		"symptoms/spotty-parts.es.html":      {`</span> ¿Tiene demasiada sal el último enjuague?</h2>`, `<a href="../chemistries/deionised-water.es.html">agua desionizada</a>`, `data-report="../visit.es.html"`},
 		"procedures/fill-and-dilute.es.html": {`<a href="../procedures/degas.es.html">desgasifique</a>`},
 		"index.es.html":                      {`<a href="symptoms/spotty-parts.es.html">`, "Manchas al secar", `<a href="glossary.html" hreflang="en">`, `<a href="tanks/wash-1.es.html">`, `href="a-z.es.html"`},
 		"a-z.es.html":                        {`manchas blancas: <a href="symptoms/spotty-parts.es.html">`, `<a href="a-z.html" hreflang="en" lang="en">English</a>`},
