@@ -9,7 +9,7 @@ export GOWORK := off
 
 say = @printf '\n\033[1m%s\033[0m\n' "$(1)"
 
-.PHONY: run build test bench size audit newest clean tools vet FORCE
+.PHONY: run build release test ordeal bench size audit book crowd shops parts weak newest clean tools vet FORCE
 
 run: build
 	$(call say,Publishing the demo manual: content/ → edition/)
@@ -43,10 +43,33 @@ $(BROWSER): go.mod go.sum
 	@cp go.sum $(BROWSER:.mod=.sum)
 	@$(GO) mod edit -replace=go.etcd.io/bbolt=./search/wasm/absent -print go.mod > $@
 
+# What is handed out: an archive for each system and machine with the command, README, licence, notices and list of parts, and SHA256SUMS. Two clones of one
+# revision make the same bytes, for paths, times, owners, the state of version control and a compiler for C have no part in it.
+VERSION  = $(shell git describe --tags --always --dirty --abbrev=12)
+RELEASED := $(foreach system,darwin linux windows,$(system)-amd64 $(system)-arm64)
+
+release: $(RELEASED:%=release-%)
+	$(call say,Packing: bin/release)
+	rm -rf bin/release
+	$(GO) run ./builder/release '$(VERSION)' bin/built bin/release
+	$(call say,Trying what was built: the demo manual on Linux and where this machine can play Windows and ARM)
+	TANKSIDE_BUILT=$(CURDIR)/bin/built $(GO) test ./builder/release -run TestReleasedProgramsPublishTheDemo -count=1 -v -timeout 30m
+	@cat bin/release/SHA256SUMS
+
+release-%: $(MODULES:%=$(WASM)/%.wasm.gz)
+	$(call say,Building the command for $*)
+	CGO_ENABLED=0 GOOS=$(firstword $(subst -, ,$*)) GOARCH=$(lastword $(subst -, ,$*)) GOAMD64=v1 GOARM64=v8.0 \
+		$(GO) build -trimpath -buildvcs=false -ldflags='-s -w -X main.releasedAs=$(VERSION)' -o bin/built/$*/ ./cmd/tankside
+
 # Everything that CI runs. Half as much collecting of garbage as usual: the tests' processes live for a minute each.
 test: build tools vet
 	$(call say,Testing (the browser tests take a few minutes))
-	GOGC=200 $(GO) test -timeout 40m ./...
+	GOGC=200 $(GO) test -timeout 70m ./...
+
+# What writes is killed while it does, 500 times, and the disk fails at every step: what was whole has to be whole. SEED=… draws the same moments again.
+ordeal: build
+	$(call say,Killing publish and watch and host and filling up the disk (at most ten minutes))
+	TANKSIDE_ORDEAL=500 TANKSIDE_SEED=$(SEED) $(GO) test ./builder/edition ./builder/logbook ./builder ./cmd/tankside -run 'TestOrdeal|TestEveryWrite' -p 1 -parallel 4 -count=1 -v -timeout 15m
 
 # What the tests need and a fresh machine lacks. Each is asked for before it is installed.
 tools:
@@ -66,6 +89,11 @@ vet: $(BROWSER)
 	$(call say,Looking for functions that no program reaches)
 	GOBIN=$(CURDIR)/bin $(GO) install golang.org/x/tools/cmd/deadcode@v0.52.0
 	$(GO) run ./testdata/deadcode bin/deadcode $(BROWSER)
+
+# The whole book, printed with Chromium and read back by other programs.
+book: build tools
+	$(call say,Printing the book and reading it back)
+	TANKSIDE_BOOK=1 $(GO) test ./builder/press -count=1 -v
 
 # Ratios against floors measured in the same run.
 bench: build
@@ -87,6 +115,28 @@ size-%: FORCE $(BROWSER)
 audit: build tools
 	$(call say,Auditing pages)
 	TANKSIDE_AUDIT=1 $(GO) test ./builder/browser -count=1 -run TestPageAudit -v
+
+# 100,000 requests of honest readers beside 500 slow ones: no error, at most 100 MB. The tests have a smaller crowd.
+crowd:
+	$(call say,Serving a crowd)
+	TANKSIDE_CROWD=1 $(GO) test ./builder/host -count=1 -run TestACrowd -v
+
+# A thousand generated shops over a base of 150 articles: what a further one takes, and whether memory grows. 8 GB below TMPDIR.
+SHOPS ?= 1000
+shops: build
+	$(call say,Publishing $(SHOPS) shops)
+	TANKSIDE_SHOPS=$(SHOPS) TANKSIDE_SHOPS_ARTICLES=150 $(GO) test ./builder/shops -count=1 -run TestManyShops -v -timeout 180m
+
+# What is linked into the command and into editions: notices that editions carry, and the list of parts (SPDX 2.3). Tests compare both.
+parts:
+	$(call say,Writing notices and the list of parts)
+	$(GO) run ./testdata/notices > bin/notices.txt && mv bin/notices.txt themes/notices.txt
+	$(GO) run ./testdata/notices -parts > bin/parts.spdx.json && mv bin/parts.spdx.json testdata/parts.spdx.json
+
+# Weaknesses that are known of what is linked. govulncheck asks a data base for them; where that cannot be had it ends with an error, and nothing is shown.
+weak:
+	$(call say,Asking for known weaknesses of what is linked)
+	$(GO) run golang.org/x/vuln/cmd/govulncheck@v1.9.0 ./...
 
 # Whether the newest bleve would do: it is tried in a copy of the source, which asks the registry; nothing changes here.
 newest:

@@ -11,9 +11,12 @@ import (
 	"os"
 	"time"
 
+	"tankside/builder/book"
 	"tankside/builder/changes"
 	"tankside/builder/content"
+	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
+	"tankside/builder/finding"
 	"tankside/builder/ledger"
 	"tankside/builder/manual"
 	"tankside/builder/page"
@@ -23,7 +26,48 @@ import (
 // Earlier is the content of an edition before, and what version control knows of the names that its files got later.
 type Earlier struct {
 	Content *content.Content
-	Renamed map[string]string // old path → new path; may be nil
+	Renamed map[string]string               // old path → new path; may be nil
+	Told    *edition.List                   // what it tells of its articles, under its code; nil where nobody knows
+	Printed func() (changes.Printed, error) // codes of what is printed of it; nil where nobody knows them
+}
+
+// EarlierIn gives the edition that would be made of the manual in a file system.
+func EarlierIn(ctx context.Context, fsys fs.FS) (*Earlier, error) {
+	c, m, err := ContentIn(ctx, fsys)
+	if err != nil {
+		return nil, err
+	}
+	return &Earlier{Content: c, Told: toldBy(m, c), Printed: func() (changes.Printed, error) { return printedOf(fsys, m) }}, nil
+}
+
+// EarlierOfFolder is EarlierIn for a folder of the operating system.
+func EarlierOfFolder(ctx context.Context, folder string) (*Earlier, error) {
+	c, m, err := ContentOfFolder(ctx, folder)
+	if err != nil {
+		return nil, err
+	}
+	return &Earlier{Content: c, Told: toldBy(m, c), Printed: func() (codes changes.Printed, err error) {
+		root, err := openManual(folder)
+		if err != nil {
+			return codes, err
+		}
+		codes, err = printedOf(root.FS(), m)
+		return codes, errors.Join(err, root.Close())
+	}}, nil
+}
+
+// printedOf gives the codes of what is printed of a manual.
+func printedOf(fsys fs.FS, m *manual.Manual) (changes.Printed, error) {
+	theme, err := themeOf(fsys, m.Shop.Look.Theme)
+	if err != nil {
+		return changes.Printed{}, err
+	}
+	return page.PrintedCodes(page.Input{Manual: m, Theme: theme, Beside: book.Sheets})
+}
+
+// PrintedIn gives the codes of what is printed of the edition of a list.
+func PrintedIn(l *edition.List) func() (changes.Printed, error) {
+	return printedIn(l, l.Source)
 }
 
 // Entering asks for an entry in the ledger.
@@ -139,8 +183,8 @@ func beforeOfList(fsys fs.FS, l *edition.List, now *content.Content, digest stri
 	return content.Undo(delta, own), nil
 }
 
-// ContentOnceIn gives the content with a digest where the edition in a folder was made from it, or was compared with it; otherwise nil.
-func ContentOnceIn(folder, digest string) (*content.Content, error) {
+// OnceIn gives the edition with a digest where that in a folder is it, or was compared with it; otherwise nil.
+func OnceIn(folder, digest string) (*Earlier, error) {
 	l, err := listIn(folder)
 	if err != nil || l == nil || l.Source != digest && (l.Before == nil || l.Before.Source != digest) {
 		return nil, err
@@ -157,7 +201,20 @@ func ContentOnceIn(folder, digest string) (*content.Content, error) {
 	if err != nil || c.Digest() != digest {
 		return nil, err
 	}
-	return c, nil
+	e := &Earlier{Content: c, Printed: printedIn(l, digest)}
+	if l.Source == digest { // of the one that it was compared with, it says what was otherwise, but not what it told
+		e.Told = l
+	}
+	return e, nil
+}
+
+// printedIn gives the codes in a list, of its own edition or of the one that it was compared with.
+func printedIn(l *edition.List, digest string) func() (changes.Printed, error) {
+	told := changes.Printed{Cards: l.Cards, Sheets: l.Sheets}
+	if l.Source != digest && l.Before != nil {
+		told = changes.Printed{Cards: l.Before.Cards, Sheets: l.Before.Sheets}
+	}
+	return func() (changes.Printed, error) { return told, nil }
 }
 
 // earlier gives the content of an edition that is entered: from the edition in place, which is it or was compared with it, or from version control. It is nil
@@ -182,7 +239,7 @@ func (s *Sitting) earlier(ctx context.Context, o Options, e ledger.Entry, now *c
 		case err != nil:
 			why = fmt.Sprintf("the edition in %s cannot be read for it: %v", o.To, err)
 		case c.Digest() == e.Digest:
-			return &Earlier{Content: c}, ""
+			return &Earlier{Content: c, Printed: printedIn(l, e.Digest)}, ""
 		}
 	}
 	if o.Earlier == nil {
@@ -207,7 +264,9 @@ type issue struct {
 	ledger   ledger.Ledger // with the entry
 	entry    []byte        // to be added to the ledger, or nil
 	before   *ledger.Entry
-	earlier  *content.Content // of that entry, or nil
+	earlier  *content.Content                // of that entry, or nil
+	printed  func() (changes.Printed, error) // codes of what is printed of it, or nil
+	told     *edition.List                   // what it tells of its articles, or nil
 	changes  []changes.Change
 	forwards map[string]string // old file → where it is now
 	revision string            // that the entry names
@@ -230,7 +289,7 @@ func (s *Sitting) issueOf(ctx context.Context, o Options, m *manual.Manual, them
 		i.before = &e
 		var had *Earlier
 		if had, i.why = s.earlier(ctx, o, e, i.content); had != nil {
-			i.earlier = had.Content
+			i.earlier, i.printed, i.told = had.Content, had.Printed, had.Told
 			i.changes = changes.Between(had.Content, i.content, had.Renamed)
 		}
 	}
@@ -252,6 +311,17 @@ func (s *Sitting) issueOf(ctx context.Context, o Options, m *manual.Manual, them
 	i.mark = markOf(i.ledger, digest, o.Draft)
 	i.forwards = i.ledger.Forwards(renamed, func(path string) bool { return m.At(path) != nil })
 	return i, nil
+}
+
+// unrevised gives what may not be entered: texts that have changed since the edition before in the ledger, under the same revision. That edition may have been
+// published to another folder, so that nothing was in place here to compare with.
+func (i issue) unrevised(m *manual.Manual) []finding.Finding {
+	if i.entry == nil || i.told == nil {
+		return nil
+	}
+	told := *i.told
+	told.Mark.Edition, told.Mark.Date = i.before.Number, i.before.Date
+	return rules.ProofAgainst(m, earlier(&told))
 }
 
 // markOf says how an edition is told from others.
@@ -278,7 +348,7 @@ func (i issue) inShort() string {
 
 // since is what the pages show of it.
 func (i issue) since() page.Since {
-	s := page.Since{Why: i.why, Compared: i.earlier != nil, List: i.changes}
+	s := page.Since{Why: i.why, Compared: i.earlier != nil, List: i.changes, Printed: i.printed}
 	if i.before != nil {
 		s.Entry = *i.before
 	}

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"testing"
 
+	"tankside/builder/ledger"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/calculators"
@@ -42,6 +43,26 @@ func TestDemoManualIsComplete(t *testing.T) {
 	}
 	if n := len(m.Glossary); n < 80 {
 		t.Errorf("%d terms in the glossary", n)
+	}
+}
+
+// The demo manual as it lies here is the newest edition of its ledger, and its ledger can be read.
+func TestDemoManualIsEntered(t *testing.T) {
+	t.Parallel()
+	c, m, err := ContentOfFolder(t.Context(), "../content")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile("../content/" + ledger.File)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, faults := ledger.Parse(text); len(faults) > 0 || len(m.Ledger.Missing()) > 0 || m.Ledger.Rivals() != nil {
+		t.Errorf("%v; without %v; rivals %v", faults, m.Ledger.Missing(), m.Ledger.Rivals())
+	}
+	e, some := m.Ledger.Newest()
+	if !some || e.Digest != c.Digest() || e.Code() != ledger.Code(c.Digest()) {
+		t.Errorf("the demo manual is %s, and its ledger's newest %s: run bin/tankside publish content --enter --by NAME", ledger.Code(c.Digest()), e.Code())
 	}
 }
 

@@ -16,7 +16,8 @@
 //	rules/    the proof-reader: each rule one small function over the model
 //	tree/     symptom trees: headings and answers made a graph, and checked
 //	page/     the model made pages
-//	book/     the same made the printed manual and the cards for the tanks
+//	handout/  cards, process sheets, logs and forms, as blocks of text
+//	book/     the pages made the printed manual
 //	edition/  the edition's folder, written whole or not at all; its checksum list
 //	watch/    what has changed in the manual's folder, and publish again
 package builder

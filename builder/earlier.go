@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"os"
 
+	"tankside/builder/content"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
+	"tankside/builder/ledger"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 )
@@ -30,6 +32,15 @@ func told(a *manual.Article) edition.Article {
 	return edition.Article{Path: page.Path(a), Title: a.Head.Title, Revision: s.Revision, Approved: s.Approved, Content: s.Content}
 }
 
+// toldBy is what the edition that would be made of a manual tells of its articles.
+func toldBy(m *manual.Manual, c *content.Content) *edition.List {
+	l := &edition.List{Shop: m.Shop.Name, Mark: edition.Mark{Code: ledger.Code(c.Digest())}}
+	for _, a := range m.Articles {
+		l.Articles = append(l.Articles, told(a))
+	}
+	return l
+}
+
 // earlier makes of an edition's list what the manual is compared with.
 func earlier(l *edition.List) rules.Earlier {
 	known := make(map[string]edition.Article, len(l.Articles)+len(l.Translations))
@@ -42,6 +53,11 @@ func earlier(l *edition.List) rules.Earlier {
 		Name: nameOf(l.Mark),
 		Of: func(a *manual.Article) (rules.Standing, bool) {
 			before, is := known[page.Path(a)]
+			for _, b := range a.Before {
+				if !is {
+					before, is = known[page.Path(&manual.Article{Path: b.Path})]
+				}
+			}
 			return rules.Standing{Revision: before.Revision, Approved: before.Approved, Content: before.Content}, is
 		},
 	}

@@ -520,7 +520,7 @@ func TestALedgerThatWasChangedMeanwhileIsLeft(t *testing.T) {
 			wrote = os.WriteFile(filepath.Join(src, ledger.File), text, 0o644) == nil
 		}
 	}})
-	if err == nil || !strings.Contains(err.Error(), "publish again") {
+	if err == nil || !strings.Contains(err.Error(), "try again") {
 		t.Fatalf("published: %v", err)
 	}
 	if got, err := os.ReadFile(filepath.Join(src, ledger.File)); err != nil || !bytes.Equal(got, text) {

@@ -19,7 +19,7 @@ func TestShopChoosesItsLook(t *testing.T) {
 		all := files(t, to)
 		for name, data := range all {
 			if strings.HasSuffix(name, ".css") {
-				css = data
+				css += data
 			}
 		}
 		return css, all["index.html"]

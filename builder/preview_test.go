@@ -79,7 +79,7 @@ func TestPreviewOfTheDemoManualWithoutAnArticle(t *testing.T) {
 	for _, file := range []string{"chemistries/mild-alkaline.md", "materials/brass.md", "shop.yaml", "glossary.yaml", "parts/" + anyPart(t)} {
 		d := newDesk(t, 1, demoManual)
 		text := d.read(file)
-		d.write(file, text[:len(text)/3]+"\n")
+		d.write(file, text[:len(text)/3]+"\n\t[\n[x](nowhere.md)\n") // wherever the cut falls, something is wrong with what is left
 		s := NewSitting()
 		shown := previewed(t, s, d.dir, filepath.Join(t.TempDir(), "edition"), nil)
 		if err := s.Close(); err != nil {

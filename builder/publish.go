@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"tankside/builder/book"
+	"tankside/builder/carry"
+	"tankside/builder/changes"
 	"tankside/builder/decide/relate"
 	"tankside/builder/decide/rules"
 	"tankside/builder/edition"
@@ -34,6 +36,9 @@ type Options struct {
 	// its path in the edition and its content.
 	Ready func(path string, page []byte)
 
+	// Base, where it is not nil, is what the manual lies over: Manual is then the folder of a shop. Its Shelf has what editions have in common.
+	Base *Base
+
 	// Enter, where it is not nil, enters the edition in the manual's ledger. It gives the edition its number and date.
 	Enter *Entering
 
@@ -50,6 +55,13 @@ type Options struct {
 
 	// Progress, where it is not nil, is told what is being done. It may be called from several goroutines.
 	Progress func(doing string, done, total int)
+
+	// Inputs, with a Base, gives a digest of all that the edition is made from, for its list: by that it can be told that it need not be made again. It is asked
+	// when an entry in the ledger, which is among it, has been made.
+	Inputs func() (string, error)
+
+	// Carry, where it is not "", is the file into which the edition is put as well, to be carried.
+	Carry string
 }
 
 func (o Options) progress(doing string, done, total int) {
@@ -70,6 +82,7 @@ type Report struct {
 	Files    int
 	Bytes    int64 // without compressed neighbours
 	Findings []finding.Finding
+	Carried  int64        // bytes of the file to be carried, where one was asked for
 	Told     edition.Told // what became of somebody's files in the edition's folder
 }
 
@@ -139,7 +152,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	m, used, findings, err := s.read(ctx, root, since, o)
+	fsys, m, used, findings, err := s.readOver(ctx, root, since, o)
 	r := Report{Findings: findings}
 	if err != nil {
 		return r, err
@@ -148,7 +161,7 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if stopped && (o.Preview == nil || s.memo == nil || m.Undecided) {
 		return r, ErrStopped
 	}
-	theme, err := themeOf(root.FS(), m.Shop.Look.Theme)
+	theme, err := themeOf(fsys, m.Shop.Look.Theme)
 	if err != nil {
 		return r.stoppedBy(err)
 	}
@@ -163,16 +176,22 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	if err != nil {
 		return r.stoppedBy(err)
 	}
+	if more := is.unrevised(m); finding.Stopping(more) > 0 {
+		r.Findings = append(r.Findings, more...)
+		finding.Sort(r.Findings)
+		return r, ErrStopped
+	}
 	w, err := edition.BeginIn(s.places(), o.To)
 	if err != nil {
 		return r, err
 	}
-	list, pages, err := s.write(ctx, o, w, m, used, theme, since, is, root)
+	o.Base.share(w)
+	list, made, err := s.write(ctx, o, w, m, used, theme, since, is, root)
 	if err != nil {
 		return r.stoppedBy(err)
 	}
 	r.Told = w.Told()
-	r.Mark, r.Pages, r.Files = list.Mark, pages, len(list.Files)
+	r.Mark, r.Pages, r.Files = list.Mark, made.Pages, len(list.Files)
 	r.Entered, r.Revision, r.Apart = is.entry != nil, is.revision, is.why
 	r.Compared = is.earlier != nil
 	if is.before != nil {
@@ -180,6 +199,12 @@ func (s *Sitting) publish(ctx context.Context, o Options) (Report, error) {
 	}
 	for _, f := range list.Files {
 		r.Bytes += f.Bytes
+	}
+	if o.Carry != "" {
+		o.progress("packing", 0, 0)
+		if r.Carried, err = carry.Write(ctx, o.To, o.Carry, made.First); err != nil {
+			return r, fmt.Errorf("the edition is in place, but not in one file: %w", err)
+		}
 	}
 	return r, nil
 }
@@ -196,7 +221,7 @@ func (r Report) stoppedBy(err error) (Report, error) {
 }
 
 // write renders the edition into the writer and commits it, or abandons it.
-func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme, since *edition.List, is issue, root *os.Root) (edition.List, int, error) {
+func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *manual.Manual, used relate.Uses, theme themes.Theme, since *edition.List, is issue, root *os.Root) (edition.List, page.Result, error) {
 	look, err := theme.Digest()
 	var list edition.List
 	if err == nil {
@@ -208,6 +233,11 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	if err == nil {
 		err = w.Add(page.NoticesFile, themes.Notices)
 	}
+	if err == nil && list.Before != nil && is.printed != nil {
+		var was changes.Printed
+		was, err = is.printed()
+		list.Before.Cards, list.Before.Sheets = was.Cards, was.Sheets
+	}
 	var tools []page.Tool
 	if err == nil {
 		tools, err = page.Tools(m, theme)
@@ -216,20 +246,24 @@ func (s *Sitting) write(ctx context.Context, o Options, w *edition.Writer, m *ma
 	if err == nil {
 		in := inputOf(m, theme, used, list.Mark, o.Now)
 		in.Since, in.Ledger, in.Forwards, in.Index = is.since(), is.ledger, is.forwards, index(m, tools)
-		in.Look, in.Memo, in.Keep, in.First, in.Ready = look, s.pages(), w.Keep, waitedFor(m, o.Changed), o.Ready
+		in.Look, in.Memo, in.Keep, in.First, in.Ready = look, s.pages(o.Base), w.Keep, waitedFor(m, o.Changed), o.Ready
 		in.Progress = func(done, total int) { o.progress("writing pages", done, total) }
 		result, err = page.Render(ctx, in, w.Add)
 	}
 	if err == nil && is.entry != nil {
 		err = enter(root, m.Ledger, is.entry)
 	}
-	if err != nil {
-		return edition.List{}, 0, errors.Join(err, w.Abandon())
+	if err == nil {
+		list.Base, err = o.Base.told(o.Inputs)
 	}
-	list.Parcels = result.Parcels
+	if err != nil {
+		return edition.List{}, result, errors.Join(err, w.Abandon())
+	}
+	list.Parcels, list.First = result.Parcels, edition.Sum(result.First)
+	list.Cards, list.Sheets = result.Printed.Cards, result.Printed.Sheets
 	o.progress("putting the edition in place", 0, 0)
 	list, err = w.Commit(list, result.Worker)
-	return list, result.Pages, err
+	return list, result, err
 }
 
 // inputOf is what the pages of a manual are made from, whatever becomes of them: an edition, what is looked at, a trial of the theme.
@@ -253,7 +287,7 @@ func (s *Sitting) listOf(w *edition.Writer, m *manual.Manual, since *edition.Lis
 	if err := s.begin(w, since); err != nil {
 		return edition.List{}, err
 	}
-	l := edition.List{Shop: m.Shop.Name, Mark: is.mark, Source: is.content.Digest()}
+	l := edition.List{Shop: m.Shop.Name, Address: m.Shop.Address, Mark: is.mark, Source: is.content.Digest()}
 	for _, a := range m.Articles {
 		l.Articles = append(l.Articles, told(a))
 	}

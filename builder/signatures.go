@@ -91,14 +91,13 @@ func readSignature(fsys fs.FS, path string) (data []byte, err error) {
 }
 
 // IsSigned tells whether a signature lies beside an edition's checksum list.
-func IsSigned(folder string) bool {
-	info, err := os.Stat(filepath.Join(folder, edition.ListName+signature.Extension))
+func IsSigned(fsys fs.FS) bool {
+	info, err := fs.Stat(fsys, edition.ListName+signature.Extension)
 	return err == nil && info.Mode().IsRegular()
 }
 
 // CheckEdition says whether the signature of an edition's checksum list holds for the list as it is there.
-func CheckEdition(folder string, s *signature.Signers, now time.Time) (signature.Verdict, error) {
-	fsys := os.DirFS(folder)
+func CheckEdition(fsys fs.FS, s *signature.Signers, now time.Time) (signature.Verdict, error) {
 	sig, err := readSignature(fsys, edition.ListName+signature.Extension)
 	if err != nil {
 		return signature.Verdict{}, err

@@ -3,6 +3,7 @@ package builder
 import (
 	"context"
 	"errors"
+	"io/fs"
 	"os"
 	"syscall"
 
@@ -65,9 +66,23 @@ func (s *Sitting) forget() error {
 
 // read reads and proof-reads the manual.
 func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, o Options) (*manual.Manual, relate.Uses, []finding.Finding, error) {
-	m, findings, err := s.reader.Read(ctx, root.FS(), o.Changed)
+	_, m, used, findings, err := s.readOver(ctx, root, since, o)
+	return m, used, findings, err
+}
+
+// readOver does so with the manual over its base, where there is one. It gives the files that the manual is made of as well.
+func (s *Sitting) readOver(ctx context.Context, root *os.Root, since *edition.List, o Options) (fs.FS, *manual.Manual, relate.Uses, []finding.Finding, error) {
+	fsys := root.FS()
+	var m *manual.Manual
+	var findings []finding.Finding
+	var err error
+	if o.Base != nil {
+		fsys, m, findings, err = o.Base.read(ctx, fsys)
+	} else {
+		m, findings, err = s.reader.Read(ctx, fsys, o.Changed)
+	}
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, nil, nil, nil, err
 	}
 	var uses *relate.Memo
 	var found *rules.Memo
@@ -81,7 +96,7 @@ func (s *Sitting) read(ctx context.Context, root *os.Root, since *edition.List, 
 	}
 	m.MarkDrafts(findings)
 	finding.Sort(findings)
-	return m, used, finding.Bounded(findings), nil
+	return fsys, m, used, finding.Bounded(findings), nil
 }
 
 // since gives the list of the edition that was in place before this one, or before the sitting; nil where there was none. A folder that holds
@@ -112,9 +127,9 @@ func (s *Sitting) begin(w *edition.Writer, since *edition.List) error {
 	return nil
 }
 
-func (s *Sitting) pages() *page.Memo {
+func (s *Sitting) pages(over *Base) *page.Memo {
 	if s.memo == nil {
-		return nil
+		return over.pages()
 	}
 	return &s.memo.pages
 }

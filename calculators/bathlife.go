@@ -5,6 +5,7 @@ import (
 
 	q "tankside/builder/quantity"
 	"tankside/calculators/bath"
+	"tankside/calculators/safety"
 )
 
 var bathLife = Calculator{
@@ -36,8 +37,8 @@ var bathLife = Calculator{
 	Sources: []string{"Balance of the soil, V·dc/dt = m − Q·c: c = m/Q + (c₀ − m/Q)·exp(−Q·t/V)", "Drag-out data good to ±50 %: guidebooks on metal finishing (2012–13)"},
 }
 
-// soilBand is the factor by which the soil of a load is good either way: common practice, no source.
-const soilBand = 1.3
+// soilBand is the factor by which the soil of a load is good either way.
+const soilBand = safety.SoilBand
 
 func life(s *sum) {
 	brought := s.si("soil-load") * s.si("loads")

@@ -3,6 +3,7 @@ package calculators
 import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/mix"
+	"tankside/calculators/safety"
 )
 
 var densityInput = Input{
@@ -84,7 +85,7 @@ func (s *sum) byVolume(name string, density float64) (v float64, ok bool) {
 // mixing is what to heed when concentrate meets water.
 func (s *sum) mixing(strength float64) {
 	s.caution(Warning, "Add the concentrate to the water, slowly and stirring; never pour water into acid or caustic: it can boil up and spray. Solid caustic goes into cold water in small lots. Goggles, face shield, gloves. Follow the safety data sheet, local codes and licensed practice.")
-	if strength > 0.3 {
+	if strength > safety.UnusualStrength {
 		s.caution(Notice, "A bath of more than 30 % concentrate is unusual. Check that the strength is what the data sheet means.")
 	}
 }

@@ -78,15 +78,15 @@ func (s *sum) drift() Drift {
 	return d
 }
 
-// stopAt is where to stop the sound: 3 K above the set-point (common practice, no source), and never above what the chemistry allows or
-// within the margin of its flash point.
+// stopAt is where to stop the sound: so far above the set-point, and never above what the chemistry allows or within the margin of its flash point,
+// as the decision has both. What parts stand is not known here: whoever knows it gives it as what is allowed.
 func (s *sum) stopAt(t float64) float64 {
-	stop := t + 3
+	stop := t + safety.StopAbove
 	if s.has("ceiling") {
 		stop = math.Min(stop, s.si("ceiling"))
 	}
 	if s.has("flash-point") {
-		stop = math.Min(stop, s.si("flash-point")-safety.FlashMargin)
+		stop = math.Min(stop, safety.BelowFlash(s.si("flash-point")))
 	}
 	return stop
 }
@@ -103,7 +103,12 @@ func (s *sum) underSound(d Drift) {
 		}
 		s.between(way.rise, way.Rise, way.RiseLow, way.RiseHigh, q.TemperatureDifference)
 	}
-	s.give("stop-at", d.StopAt, q.Temperature)
+	stop := s.give("stop-at", d.StopAt, q.Temperature)
+	if d.StopAt < d.SetPoint+safety.StopAbove {
+		s.note(stop, "what is allowed, or the distance to the flash point; parts that stand less stop it sooner")
+	} else {
+		s.note(stop, "{kelvins} above the set-point: common practice, no source; parts that stand less stop it sooner", safety.StopAbove)
+	}
 	s.step("with the heater off the sound's heat of {power} less {power} of cooling stands against a loss of {power} with the lid shut, {power} with it off", d.likely, d.cooling, d.shut, d.open)
 	c, t := d.Open, d.SetPoint
 	if d.lid {

@@ -6,6 +6,7 @@ import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/air"
 	"tankside/calculators/rinse"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -89,7 +90,7 @@ func dry(s *sum) {
 	if byAir > byHeat {
 		s.verdict("The fresh air is the bottleneck: with {flow} it would take {time}.", needed, byHeat)
 	}
-	if t >= 60 {
+	if t >= safety.HotParts {
 		s.caution(Careful, "Parts and racks come out at up to {temperature}: gloves. Check that plastics, seals and bonds stand it.", t)
 	}
 	s.caution(Warning, "No solvent- or oil-wet parts in a hot dryer: the vapour can catch fire.")

@@ -13,11 +13,12 @@ var heatSources = []string{
 	"The band covers what others found, where they did: W. H. Carrier (1918), C. Rohwer (1931), P. J. Ryan, D. R. F. Harleman and K. D. Stolzenbach (1974), C. C. Smith, G. Löf and R. Jones (1998)",
 	"Draught: ratio of W. H. Carrier's formula (ASHRAE Handbook HVAC Applications), 1 + 0.88·v",
 	"Walls and surface: S. W. Churchill and H. H. S. Chu (1975); McAdams, in Incropera, Fundamentals of Heat and Mass Transfer, 6th ed.; radiation with emissivity 0.95 for water, 0.3 for bare stainless steel",
-	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source",
-	"Share of the sound's electrical power that ends as heat in the bath, 0.6, between 0.4 and 0.8: from memory; generator and transducers keep the rest",
+	"Lid 5 W/(m²·K), 5 % of the open evaporation past it; insulation 0.04 W/(m·K): from memory and common practice, no source, to be confirmed by the process engineer",
+	"Share of the sound's electrical power that ends as heat in the bath, 0.6, between 0.4 and 0.8: from memory; generator and transducers keep the rest, and a calorimetric check tells",
+	"Sound stopped 3 K above the set-point, or where the chemistry, its flash point or the parts end sooner: common practice, no source, to be confirmed by the process engineer",
 	"Water: G. S. Kell (1975), IAPWS SR1-86(1992), fits to IAPWS-95",
 	"Flash point less 30 °F (16.7 K): U.S. OSHA, 29 CFR 1910.106(a)(19), of liquids heated for use",
-	"Scald times: A. R. Moritz and F. C. Henriques, Am. J. Pathol. 23 (1947) 695, from memory",
+	"Scald times: A. R. Moritz and F. C. Henriques, Am. J. Pathol. 23 (1947) 695, from memory, to be confirmed by the safety officer",
 }
 
 var heatUp = Calculator{

@@ -5,6 +5,7 @@ import (
 
 	q "tankside/builder/quantity"
 	"tankside/calculators/bath"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -83,7 +84,7 @@ func hold(s *sum) {
 		s.with(s.help()).verdict("The heater is too small: the bath falls to {temperature}{help}.", highest)
 	}
 	s.hot(t)
-	if fall > v.Depth/10 {
+	if fall > v.Depth*safety.LevelFall {
 		s.caution(Notice, "The level falls by {length} of {length} if nobody tops up: the heater or transducers can run dry and burn out. Fit a level cut-out, close the lid, top up.", fall, v.Depth)
 	} else {
 		s.dry()

@@ -3,6 +3,7 @@ package calculators
 import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/air"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -58,12 +59,12 @@ func coolDown(s *sum) {
 		s.verdict("The parts do not cool the bath.")
 	}
 	switch ratio := parts / mass; {
-	case ratio > 0.5:
+	case ratio > safety.LoadMost:
 		s.caution(Notice, "The parts weigh more than half of the water: the sound cannot work between them. Make smaller loads.")
-	case ratio > 0.1:
+	case ratio > safety.LoadFrom:
 		s.caution(Notice, "More than 1 kg of parts for 10 L: expect weaker sound inside the basket, and check with a foil test in it.")
 	}
-	if cold > 60 {
+	if cold >= safety.HotParts {
 		s.caution(Warning, "Hot parts make the bath spit and steam: lower them slowly, face shield and long gloves.")
 	}
 	s.displace(parts/densityOf(s.at("load-material").choice), volume)
@@ -113,7 +114,7 @@ func (s *sum) displace(displaced, volume float64) {
 	case known && displaced > room:
 		s.caution(Warning, "Filled to the mark, this load makes the tank run over: it displaces {volume}, and from the mark to the rim there is room for {volume}. Hot cleaner over the rim burns. Make smaller loads, or lower the level by {length} first and keep heater and transducers covered.", displaced, room, (displaced-room)/surface)
 	case known:
-	case displaced > volume*0.02:
+	case displaced > volume*safety.LoadLevels:
 		s.caution(Careful, "The parts lift the level; leave room for them, so that hot liquid does not run over. Not checked: how far it is from the mark to the rim.")
 	}
 }

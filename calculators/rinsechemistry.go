@@ -6,6 +6,7 @@ import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/mix"
 	"tankside/calculators/rinse"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -13,7 +14,7 @@ import (
 var bathTitration = []Measure{{q.Alkalinity, 0, 200, "meq/L", "meq/L"}}
 
 // cold is the temperature of a laboratory, in °C, at which a pH is told.
-const cold = 25.
+const cold = safety.Laboratory
 
 // chemistry gives the temperature, the time to settle and, as far as it can be known, the pH of the rinses. It speaks of the first stage of each:
 // there it is strongest.
@@ -62,7 +63,7 @@ func (s *sum) chemistry() {
 		if i == 0 {
 			s.balance(mixture(1, likely), middle, heat, known)
 		}
-		switch apart := high >= 8.5 || low <= 6; {
+		switch apart := high >= safety.WaterTo || low <= safety.PureFrom; {
 		case !apart:
 		case i == 0:
 			s.caution(Notice, "The parts meet the rinse's pH, {ph} to {ph}, as well as the wash's: compare it with what they stand.", low, high)
@@ -117,8 +118,8 @@ func (s *sum) water(ph, alkalinity string) water.Liquid {
 // Limits of pH of what a titration tells: as in package line, a bath that may be on either side of neutral has to be known on both, and below the end
 // point of total alkalinity there is none.
 const (
-	neutral  = 7.0
-	endPoint = 4.5
+	neutral  = safety.Neutral
+	endPoint = safety.EndPoint
 )
 
 // lowest and highest are the ends of the bath's pH.

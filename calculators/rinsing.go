@@ -5,6 +5,7 @@ import (
 
 	q "tankside/builder/quantity"
 	"tankside/calculators/rinse"
+	"tankside/calculators/safety"
 )
 
 var rinsing = Calculator{
@@ -133,7 +134,7 @@ func rinseDown(s *sum) {
 }
 
 // dragBand is the factor by which drag-out data are good either way.
-const dragBand = 1.5
+const dragBand = safety.DragBand
 
 // left gives what is left of the bath after it is thinned, as a strength where the bath's is known and otherwise as a share of it.
 func (s *sum) left(reading string, ratio float64) {

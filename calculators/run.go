@@ -343,7 +343,9 @@ func (s *sum) tell(name, sentence string) *Reading {
 }
 
 // note adds a remark to a reading; see text.
-func (s *sum) note(r *Reading, sentence string) { r.Note = s.text(sentence) }
+func (s *sum) note(r *Reading, sentence string, numbers ...float64) {
+	r.Note = s.text(sentence, numbers...)
+}
 
 // verdict sets what the answer says in a sentence; see text.
 func (s *sum) verdict(sentence string, numbers ...float64) {

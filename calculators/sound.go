@@ -6,6 +6,7 @@ import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/air"
 	"tankside/calculators/bath"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -57,7 +58,7 @@ func resonate(s *sum) {
 		s.give("layers", layers, q.Number)
 		s.step("layers = {length} ÷ {length} = {6}", s.si("depth"), wave/2, layers)
 	}
-	if f < 30e3 {
+	if f <= safety.PitsTo {
 		s.caution(Notice, "20–30 kHz pits and dulls soft and polished metal (aluminium, silver, brass), optics and thin parts: go higher, or try it on scrap.")
 		s.caution(Careful, "Low frequencies are loud, also below what one hears: lid on, ear muffs where you must raise your voice.")
 	}

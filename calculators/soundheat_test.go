@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tankside/calculators/bath"
+	"tankside/calculators/safety"
 )
 
 // TestSoundsHeatStandsInOnePlace: heating up, holding and the drift weigh the sound's heat alike, by the share of package bath, at its likely value and
@@ -48,6 +49,12 @@ func TestSoundsHeatStandsInOnePlace(t *testing.T) {
 		if !slices.ContainsFunc(c.Sources, func(text string) bool { return strings.Contains(text, said) }) {
 			t.Errorf("%s does not say %q", c.Name, said)
 		}
+	}
+	stop, _ := held.Reading("stop-at")
+	if said := fmt.Sprintf("stopped %d K above the set-point", safety.StopAbove); !slices.ContainsFunc(holding.Sources, func(text string) bool {
+		return strings.Contains(text, said) && strings.Contains(text, "common practice")
+	}) || !strings.Contains(stop.Note, "common practice") {
+		t.Errorf("holding does not say what its stop rests on: %q", stop.Note)
 	}
 	if r.Note == "" || !strings.Contains(strings.Join(sounding.Working, "\n"), fmt.Sprintf("× %g", bath.SoundToHeat)) {
 		t.Errorf("the answers do not say what the sound's heat rests on: %q, %v", r.Note, sounding.Working)

@@ -3,6 +3,7 @@ package calculators
 import (
 	q "tankside/builder/quantity"
 	"tankside/calculators/mix"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -160,10 +161,10 @@ func (s *sum) setRight(strength float64) {
 	s.step("from {strength} to {strength} in {volume}: let out {volume}, add {volume} of concentrate and {volume} of water", strength, wanted, volume, a.Drain, a.Concentrate, a.Water)
 	switch off := strength/wanted - 1; {
 	case strength <= 0 && s.answer.Verdict != "": // no alkalinity is left, or the sample was none of the bath
-	case off < -0.2 || off > 0.2:
+	case off < -safety.StrengthHold || off > safety.StrengthHold:
 		s.verdict("More than a fifth off: hold the work, set the bath right and check the parts done since the last good reading.")
 	case s.answer.Verdict != "": // it is worn, which goes before a little less strength
-	case off < -0.1 || off > 0.1:
+	case off < -safety.StrengthAdjust || off > safety.StrengthAdjust:
 		s.verdict("Adjust the bath before the next load.")
 	default:
 		s.verdict("Within a tenth of what is wanted.")
@@ -217,11 +218,11 @@ func (s *sum) worn(free, total, fresh float64) {
 func (s *sum) judge(ratio, fresh float64) {
 	s.step("total ÷ free = {3}, {3} times that of the fresh bath", ratio, ratio/fresh)
 	switch {
-	case ratio >= 2*fresh:
+	case ratio >= safety.WornOut*fresh:
 		s.verdict("Worn out: total to free is twice that of the fresh bath or more. Change the bath.")
-	case ratio >= 1.5*fresh:
+	case ratio >= safety.NearlyWorn*fresh:
 		s.verdict("Nearly worn out: total to free is 1.5 times that of the fresh bath or more. Plan a change.")
-	case ratio < 0.9*fresh:
+	case ratio < safety.Fresher*fresh:
 		s.caution(Notice, "Total to free is more than a tenth below that of the fresh bath, which wear does not bring about: check both end points, the fresh bath's ratio and what was added.")
 	}
 }

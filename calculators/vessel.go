@@ -73,9 +73,9 @@ func (s *sum) sizeOnly() *bath.Vessel {
 // its chemistry.
 func (s *sum) hot(t float64) {
 	switch {
-	case t >= 55:
-		s.caution(Warning, "A bath at {temperature} scalds in seconds, and parts, rim and basket burn: long gloves, face shield, lift the lid away from you. (Water scalds deep in 30 s at {temperature}, in 5 s at {temperature}, in 1 s at {temperature}.)", t, 54, 60, 70)
-	case t >= 44:
+	case t >= safety.Scalding:
+		s.caution(Warning, "A bath at {temperature} scalds in seconds, and parts, rim and basket burn: long gloves, face shield, lift the lid away from you. (Water scalds deep in 30 s at {temperature}, in 5 s at {temperature}, in 1 s at {temperature}.)", t, safety.ScaldsIn30s, safety.ScaldsIn5s, safety.ScaldsIn1s)
+	case t >= safety.HurtsSkin:
 		s.caution(Careful, "A bath at {temperature} scalds skin held in it: gloves, and no hands in the bath.", t)
 	}
 	if s.has("flash-point") {

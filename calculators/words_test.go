@@ -55,7 +55,7 @@ func said(t *testing.T) map[string]string {
 	add := func(where string, texts ...string) {
 		for _, text := range texts {
 			if text != "" {
-				phrases[text] = where
+				phrases[text] = marked.Also(phrases[text], where)
 			}
 		}
 	}
@@ -102,14 +102,14 @@ func saidIn(t *testing.T, name string, phrases map[string]string) {
 			for i, v := range n.Lhs {
 				if id, is := v.(*ast.Ident); is && slices.Contains([]string{"text", "seen", "phrase"}, id.Name) && i < len(n.Rhs) {
 					if phrase, is := literal(n.Rhs[i]); is {
-						phrases[phrase] = name
+						phrases[phrase] = marked.Also(phrases[phrase], name)
 					}
 				}
 			}
 		case *ast.KeyValueExpr:
 			if id, is := n.Key.(*ast.Ident); is && id.Name == "problem" {
 				if phrase, is := literal(n.Value); is {
-					phrases[phrase] = name
+					phrases[phrase] = marked.Also(phrases[phrase], name)
 				}
 			}
 		}
@@ -136,7 +136,7 @@ func call(t *testing.T, where string, c *ast.CallExpr, phrases map[string]string
 		}
 		return
 	}
-	phrases[phrase] = where + " " + function
+	phrases[phrase] = marked.Also(phrases[phrase], where+" "+function)
 	if given := len(c.Args) - at - 1; slices.Contains(numbered, function) {
 		wanted := 0
 		for _, hole := range marked.Holes.FindAllString(phrase, -1) {

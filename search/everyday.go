@@ -3,7 +3,7 @@ package search
 import "strings"
 
 // everyday are words that people use for one another whatever the manual is
-// about, in plain English and in plain Spanish, one meaning a line. What belongs
+// about, in plain English, Spanish and German, one meaning a line. What belongs
 // to a trade is said by the manual itself: in its glossary and in what its
 // articles are also called.
 func everyday(language string) string {
@@ -150,6 +150,40 @@ func everyday(language string) string {
 		inspector, auditor, authority, regulator
 		gas, vapour, fumes
 	`
+	case "de":
+		return `
+		wegwerfen, entsorgen, wegschütten, ablassen
+		auffüllen, nachfüllen, ergänzen
+		reparieren, richten, instandsetzen
+		kaputt, defekt, ausgefallen, gestört
+		Schmutz, Dreck, Verschmutzung, schmutzig, dreckig
+		Geruch, riecht, stinkt, Gestank
+		glänzend, blank, poliert
+		matt, stumpf, trüb, milchig, neblig
+		laut, Lärm, Geräusch
+		leise, still
+		lauwarm, kalt, kühl
+		heiß, warm, Wärme, Hitze
+		schwach, dünn
+		undicht, tropft, leckt, läuft aus
+		Lappen, Tuch, Lumpen
+		Kratzer, zerkratzt, verkratzt
+		kleben, klebt, klebrig, haftet
+		Reiniger, Waschmittel, Seife, Konzentrat, Chemie
+		Menge, wieviel
+		verderben, beschädigen, kaputtmachen
+		Verletzung, verletzt, Unfall
+		Schaum, schäumt
+		Rost, rostig, rostet
+		Fett, fettig, schmierig
+		Wanne, Becken, Bad, Tank
+		Korb, Gestell
+		nass, feucht
+		klemmt, fest, hängt
+		entgasen, Entgasung
+		Handschuhe, Schutzhandschuhe
+		Brille, Schutzbrille, Korbbrille
+		`
 	case "es":
 		return `
 		tirar, desechar, eliminar, botar, verter

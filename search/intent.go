@@ -3,7 +3,7 @@ package search
 import "strings"
 
 // intents are the ways in which a question says what kind of answer it wants,
-// in plain English and Spanish, folded: the words that it holds, and the kinds
+// in plain English, Spanish and German, folded: the words that it holds, and the kinds
 // that they speak for. Most of these words carry no meaning as words to look
 // for. The weight is one for all: a hint, which decides between articles that
 // answer nearly as well.
@@ -24,6 +24,16 @@ var intentsSpanish = []intent{
 	{"lesson", "explicar|ensenar|aprender|diferencia|entender"},
 	{"glossary", "que es|que significa|significa"},
 	{"material", "puedo|puede|se puede|es seguro|permitido"},
+}
+
+// intentsGerman are those of German.
+var intentsGerman = []intent{
+	{"symptom", "warum|wieso|weshalb|wird nicht|werden nicht|bleibt|bleiben|ist geworden|sind geworden|kommt heraus|kommen heraus|nach dem waschen|nach dem reinigen|geht nicht|heizt nicht"},
+	{"procedure", "wie mache ich|wie macht man|wie geht|schritte|was tun|was mache ich|wie oft|wann muss"},
+	{"calculator", "wie viel|wieviel|wie viele|wie lange|berechnen|ausrechnen|umrechnen|was kostet"},
+	{"lesson", "erklaren|lernen|unterschied|verstehen|was passiert|lehrling|anfanger"},
+	{"glossary", "was ist|was sind|was bedeutet|was heisst|bedeutung"},
+	{"material", "darf ich|darf man|darf|kann ich|ist es sicher|erlaubt"},
 }
 
 type intent struct{ kind, said string }

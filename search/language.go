@@ -5,6 +5,7 @@ import (
 
 	"github.com/blevesearch/snowballstem"
 	"github.com/blevesearch/snowballstem/english"
+	"github.com/blevesearch/snowballstem/german"
 	"github.com/blevesearch/snowballstem/spanish"
 )
 
@@ -24,6 +25,7 @@ type language struct {
 
 var languages = map[string]*language{
 	englishTag: {stop: stop, irregular: irregular, spelling: oneSpelling, stem: english.Stem, after: withoutY, intents: intents},
+	"de":       {stop: stopGerman, stem: german.Stem, intents: intentsGerman},
 	"es":       {stop: stopSpanish, spelling: accented, stem: spanish.Stem, after: oneConsonant, intents: intentsSpanish},
 }
 
@@ -91,6 +93,20 @@ var stopSpanish = func() map[string]bool {
 		yo usted ustedes ellos ellas el ella como cuando donde cual cuales quien cuanto cuanta cuantos cuantas
 		si pero mas tan tanto ya aun tambien solo asi entonces porque pues debo debe deben puedo puede pueden quiero necesito tengo tiene tienen
 		uso usar usa usan hacemos cosa cosas algo todo toda todos todas otro otra otros otras cada`) {
+		m[word] = true
+	}
+	return m
+}()
+
+// stopGerman are the words of German that carry no meaning in a question of the
+// trade, folded. "nicht", "kein", "ohne", "uber", "unter" and "zu" do and stay.
+var stopGerman = func() map[string]bool {
+	m := map[string]bool{}
+	for _, word := range strings.Fields(`der die das den dem des ein eine einen einem einer eines und oder aber auch als an am auf aus bei beim
+		bis da damit dann dass denn dies diese dieser dieses diesen diesem doch dort du durch er es fur gegen gibt hat habe haben hier ich ihr ihre ihren im in ins
+		ist ja je jede jeder jedes jetzt kann konnen man mein meine meinen mir mich mit mussen muss nach noch nur ob sein seine sich sie sind so soll sollen sollte
+		uns unser unsere vom von vor war warum was weil welche welcher welches wenn wer werden wie wieder wird wir wo wohl zum zur euer
+		mache machen macht tun tut gemacht bitte alle alles etwas ganz sehr schon immer mal dabei davon daran darauf dazu`) {
 		m[word] = true
 	}
 	return m

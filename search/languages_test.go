@@ -48,6 +48,25 @@ func TestQuestionFindsItsLanguage(t *testing.T) {
 	}
 }
 
+// German is stemmed by the same library's rules: a question finds other forms of its words, with and without their marks, and everyday words for the same.
+func TestGermanQuestions(t *testing.T) {
+	f := open(t, slices.Concat([]search.Document{
+		{Path: "symptoms/spots.de.html", Title: "Flecken auf trockenen Teilen", Kind: "symptom", Station: "dry", Language: "de", AlsoCalled: []string{"weiße Flecken", "Wasserflecken"}, Text: "Ringe und Punkte, wo ein Tropfen trocknete."},
+		{Path: "procedures/degas.de.html", Title: "Das Bad entgasen", Kind: "procedure", Station: "wash", Language: "de", Text: "Die Entgasung treibt die Luft aus dem Wasser. Den Schall einschalten und warten."},
+		{Path: "symptoms/grease.de.html", Title: "Fettfilm bleibt", Kind: "symptom", Station: "wash", Language: "de", Text: "Die Schlüssel fühlen sich schmierig an; der Dreck klebt."},
+	}, shelf), sayings)
+	for question, path := range map[string]string{
+		"weisse flecken": "symptoms/spots.de.html", "weiße Fleck": "symptoms/spots.de.html", "getrocknete Tropfen": "symptoms/spots.de.html",
+		"Wie entgasen?": "procedures/degas.de.html", "Bäder entgasen": "procedures/degas.de.html", "schlussel schmierig": "symptoms/grease.de.html",
+		"Felcken": "symptoms/spots.de.html", // a typing error
+	} {
+		a := ask(t, f, search.Question{Words: question, Language: "de"})
+		if len(a.Hits) == 0 || a.Hits[0].Path != path || a.Hits[0].Language != "de" {
+			t.Errorf("%q: %+v, wanted %s", question, a.Hits, path)
+		}
+	}
+}
+
 // Who asks in the language of the original gets what he gets without translations, to the last bit of each score.
 func TestTranslationChangesNothingForTheOriginal(t *testing.T) {
 	alone, both := open(t, shelf, sayings), open(t, bothLanguages(), sayings)

@@ -1,5 +1,6 @@
 #!/bin/sh
-# Installs what the tests need and this machine lacks: Chromium, Firefox and ssh-keygen from the system's packages, test tools from npm.
+# Installs what the tests need and this machine lacks: Chromium, Firefox, ssh-keygen and what reads PDF documents from the system's packages, test tools from npm;
+# and, where that can be had, a web server and what fills an object store.
 set -eu
 
 # need PROGRAM PACKAGE: a program on the PATH, from a package of Debian's where it is not there yet.
@@ -24,9 +25,35 @@ need() {
     DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$2" >/dev/null
 }
 
+# may PROGRAM PACKAGE [service]: a program without which some tests are skipped, and say so. A package that brings a service is installed only where the
+# system has been told to start none by itself: nobody wants a web server to begin because of tests.
+may() {
+    if command -v "$1" >/dev/null 2>&1 || [ -x "/usr/sbin/$1" ]; then
+        echo "$1 is here."
+        return
+    fi
+    quiet=yes
+    if [ "${3:-}" = service ] && { [ ! -x /usr/sbin/policy-rc.d ] || /usr/sbin/policy-rc.d "$1" start >/dev/null 2>&1; }; then
+        quiet=no
+    fi
+    if [ "$quiet" = yes ] && command -v apt-get >/dev/null 2>&1 && [ "$(id -u)" = 0 ]; then
+        echo "Installing $1…"
+        if { [ -n "${updated:-}" ] || apt-get update -qq; } && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$2" >/dev/null; then
+            updated=yes
+            return
+        fi
+    fi
+    echo "The tests that use $1 are skipped. To have them run, install it: apt-get install $2"
+}
+
 need chromium chromium
 need firefox-esr firefox-esr
 need ssh-keygen openssh-client
+need pdftotext poppler-utils
+need qpdf qpdf
+may openssl openssl
+may nginx nginx service
+may rclone rclone
 for program in node npm; do
     if ! command -v "$program" >/dev/null 2>&1; then
         echo "The tests need $program (Node.js 20 or newer), which is not on this machine. Install it and run make test again." >&2

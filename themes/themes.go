@@ -8,6 +8,8 @@
 //	words/       the interface's words, one file a language
 //	wasm/        for the browser: the search, and the answers: sums, “may it go in?”, the ranking of causes
 //
+//	phrases/     what there is to be translated, and where it is said; no part of a theme
+//
 //	sets/        the themes by name: files of each replace or join those above
 //	notices.txt  licences of the software in an edition
 //
@@ -30,6 +32,19 @@ import (
 
 //go:embed templates styles scripts drawings words wasm sets
 var embedded embed.FS
+
+//go:embed phrases
+var phrases embed.FS
+
+// Phrases is the list of what the program says in English: of pages or of calculators. A line is a phrase and, behind a tab, where it is said. The lists
+// are written by tests of packages page and calculators, which gather the phrases from templates and code. "" for another name.
+func Phrases(list string) string {
+	data, err := phrases.ReadFile("phrases/" + list + ".tsv")
+	if err != nil {
+		return ""
+	}
+	return string(data)
+}
 
 // Notices are the licences of the software in the command and in its editions. They are written by testdata/notices.
 //
@@ -57,6 +72,9 @@ func (t Theme) Called(name string) Theme {
 	}
 	return Theme{own: t.own, set: set}
 }
+
+// BuiltIn is the theme without the shop's own files.
+func (t Theme) BuiltIn() Theme { return Theme{set: t.set} }
 
 // FaultError says that no page can be made with a file, or folder, of the theme.
 type FaultError struct {
@@ -201,14 +219,15 @@ func (t Theme) Digest() (string, error) {
 	return hex.EncodeToString(h.Sum(nil)), nil
 }
 
-// ErrNoWASM says that the command was built without the browser's modules.
-var ErrNoWASM = errors.New("this tankside was built without its WASM modules; build it with make build")
+// ErrNoWASM says that the command was built without the browser's modules, which are built by make and are not in the source.
+var ErrNoWASM = errors.New("this tankside was built without the modules that search and calculate in the browser, as go install and go build do it, so it cannot publish; " +
+	"take the archive of a release, or build it with make build in a clone of the source")
 
 // WASM gives a module for the browser, gzipped: "search" or "answers".
 func WASM(name string) ([]byte, error) {
 	data, err := embedded.ReadFile("wasm/" + name + ".wasm.gz")
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%s: %w", name, ErrNoWASM)
+		return nil, ErrNoWASM
 	}
 	return data, err
 }

@@ -100,3 +100,19 @@ func FuzzRead(f *testing.F) {
 		d.names.Tell(d.sheet, text, 1)
 	})
 }
+
+// Whatever a page hands over as names, a question is read and answered by them; what has no such name has no tank.
+func FuzzUnpack(f *testing.F) {
+	d, err := demo()
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, packed := range []string{"", "\x1e", "\nbrass\x1fmbrass\n", "\nwash 1\x1ftwash-1\n\x1ewash-1\x1eWash 1\x1e120 L", "\n\x1f~\n\x1e\x1e\x1e\x1e\x1e\x1e\x1e", "\xff\n\xff\x1f\xff"} {
+		f.Add(packed, "brass in wash 1 at 3 %")
+	}
+	f.Fuzz(func(t *testing.T, packed, text string) {
+		n := Unpack(packed)
+		n.Read(nil, text)
+		n.Tell(d.sheet, text, 1)
+	})
+}

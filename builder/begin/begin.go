@@ -16,7 +16,7 @@ const wide = 110
 
 // known are the keys that need nobody's judgement: what they say of a new article.
 var known = map[string]func(title string) string{
-	"title":    quoted,
+	"title":    Quoted,
 	"revision": func(string) string { return "A" },
 	"approved": func(string) string { return "not yet" },
 }
@@ -24,13 +24,18 @@ var known = map[string]func(title string) string{
 // Article gives the text of a new article of a kind. Its title is one line of at most 80 characters; without one it is made of the name.
 // Keys that an article must have and that say something of the trade stand there without a value, all others as remarks; it is approved by nobody.
 func Article(kind manual.Kind, name, title string) ([]byte, error) {
+	return Knowing(kind, name, title, nil)
+}
+
+// Knowing is Article with values, as a header writes them, for keys that need nobody's judgement any more.
+func Knowing(kind manual.Kind, name, title string, values map[string]string) ([]byte, error) {
 	if title == "" {
 		title = Title(name)
 	}
 	if strings.ContainsFunc(title, unicode.IsControl) || !utf8.ValidString(title) || utf8.RuneCountInString(title) > 80 {
 		return nil, fmt.Errorf("a title is one line of at most 80 characters")
 	}
-	w := &writer{title: title}
+	w := &writer{title: title, values: values}
 	w.line("---")
 	w.remark("", fmt.Sprintf("A new article of the kind “%s”. Lines that begin with a number sign are remarks: they are on no page, and you may take them out.", kind))
 	w.remark("", "Fill in what has no value. For a key that is a remark, take the number sign away and write the value, as far as you know it from "+
@@ -55,13 +60,15 @@ func Title(name string) string {
 	return string(unicode.ToUpper(first)) + words[size:]
 }
 
-func quoted(text string) string {
+// Quoted writes a text as a value of a header.
+func Quoted(text string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }
 
 type writer struct {
-	title string
-	text  strings.Builder
+	title  string
+	values map[string]string
+	text   strings.Builder
 }
 
 func (w *writer) line(text string) { w.text.WriteString(text + "\n") }
@@ -79,6 +86,8 @@ func (w *writer) keys(keys []manual.Key, under string) {
 		}
 		value, given := known[k.Name]
 		switch {
+		case w.values[k.Name] != "":
+			w.line(k.Name + ": " + w.values[k.Name])
 		case given:
 			w.line(k.Name + ": " + value(w.title))
 		case k.Required:

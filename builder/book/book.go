@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 
+	"tankside/builder/handout"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 )
@@ -14,19 +15,19 @@ const (
 	folder = "book/"
 )
 
-// Sheets gives the pages of the book and of the cards.
+// Sheets gives the pages of the book.
 func Sheets(p *page.Parts) []page.Sheet {
 	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}}
 	if b.manual.Count() <= MostArticles {
-		b = lay(p)
+		b = lay(p, "")
 	}
-	sheets := []page.Sheet{{Path: cover, Template: "book", Fill: b.cover}, {Path: page.CardsPage, Template: "cards", Fill: b.cards}}
+	sheets := []page.Sheet{{Path: cover, Template: "book", Fill: b.cover}}
 	for _, c := range b.chapters {
 		if c.file == cover {
 			continue
 		}
 		for part := 0; part == 0 || part*FileSize < len(c.sections); part++ {
-			sheets = append(sheets, page.Sheet{Path: c.fileOf(part), Template: "book-chapter", Fill: func() (page.Filled, error) { return b.fill(c, part) }})
+			sheets = append(sheets, page.Sheet{Path: c.fileOf(part), Template: "book-chapter", Fill: func() (page.Filled, error) { return b.fill(c, c.inFile(part), part) }})
 		}
 	}
 	return sheets
@@ -52,6 +53,7 @@ type coverContent struct {
 	Head             runningHead
 	Chapters         []contents
 	TooLarge         string // why there is no book
+	Sheet            string // of a book that is printed whole, the size of its sheets
 	Cards            string
 }
 
@@ -59,10 +61,18 @@ type coverContent struct {
 type contents struct {
 	Number      int
 	Title, Href string
-	Sections    []entry
+	Page        string
+	Groups      []entries
 }
 
-type entry struct{ Number, Title, Href string }
+// entries are the sections of a chapter under one heading, which may be empty.
+type entries struct {
+	Title    string
+	Sections []entry
+}
+
+// entry leads to a section. Page is its sheet in a document that is printed whole.
+type entry struct{ Number, Title, Href, Page string }
 
 func (b *book) cover() (page.Filled, error) {
 	title := b.parts.Say("The manual on paper")
@@ -75,16 +85,33 @@ func (b *book) cover() (page.Filled, error) {
 			fmt.Sprint(b.manual.Count()))
 	}
 	for _, ch := range b.chapters {
-		one := contents{Number: ch.number, Title: ch.title, Href: ch.file}
-		if ch.file == cover {
-			one.Href = "#how-to-use"
-		}
-		for _, s := range ch.sections {
-			one.Sections = append(one.Sections, entry{s.number, s.title, s.address(cover)})
-		}
-		c.Chapters = append(c.Chapters, one)
+		c.Chapters = append(c.Chapters, b.contentsOf(ch))
 	}
 	return page.Filled{Title: title, Content: c}, nil
+}
+
+// contentsOf is a chapter in the table of contents.
+func (b *book) contentsOf(ch *chapter) contents {
+	one := contents{Number: ch.number, Title: ch.title, Href: ch.file, Page: b.pageOf(ch.anchor)}
+	if ch.file == cover || b.whole != "" {
+		one.Href = "#" + ch.anchor
+	}
+	for _, s := range ch.sections {
+		if n := len(one.Groups); n == 0 || one.Groups[n-1].Title != s.group {
+			one.Groups = append(one.Groups, entries{Title: s.group})
+		}
+		last := &one.Groups[len(one.Groups)-1]
+		last.Sections = append(last.Sections, entry{s.number, s.title, s.address(b.coverFile()), b.pageOf(s.anchor)})
+	}
+	return one
+}
+
+// coverFile is the file with the contents.
+func (b *book) coverFile() string {
+	if b.whole != "" {
+		return b.whole
+	}
+	return cover
 }
 
 // chapterContent is what a file of the book shows.
@@ -100,25 +127,43 @@ type chapterContent struct {
 // leaf is a section with its running head. It begins on a sheet of its own.
 type leaf struct {
 	Anchor, Number, Title string
+	Group                 string // the heading of its part of the chapter, where it is the first under it
+	Lang                  string // of what it says, where it is not the book's
 	Head                  runningHead
 	Control               *page.Control // of an article: who answers for it, and until when
 	HTML                  template.HTML
 	Facts                 []fact
 }
 
-func (b *book) fill(c *chapter, part int) (page.Filled, error) {
-	content := chapterContent{Number: c.number, Title: c.title, Contents: relative(c.file, cover) + "#contents",
+// fact is what is known of a rinse or the dryer.
+type fact struct {
+	Name  string
+	Value template.HTML
+}
+
+// fill fills a stretch of a chapter: a file of it, or all of it.
+func (b *book) fill(c *chapter, sections []*section, part int) (page.Filled, error) {
+	content := chapterContent{Number: c.number, Title: c.title, Contents: relative(c.file, b.coverFile()) + "#contents",
 		Head: b.head(fmt.Sprint(c.number), c.title, "", b.parts.Line("", ""))}
 	if part > 0 {
 		content.Part = fmt.Sprint(part + 1)
 	}
 	if c.words != nil {
-		content.Words = c.words(c)
+		words, err := c.words(c)
+		if err != nil {
+			return page.Filled{}, fmt.Errorf("%s: %w", c.title, err)
+		}
+		content.Words = words
 	}
-	for _, s := range c.sections[min(part*FileSize, len(c.sections)):min((part+1)*FileSize, len(c.sections))] {
+	group := ""
+	for _, s := range sections {
 		l, err := b.leaf(s)
 		if err != nil {
 			return page.Filled{}, fmt.Errorf("%s: %w", s.title, err)
+		}
+		if s.group != group {
+			group = s.group
+			l.Group = group
 		}
 		content.Leaves = append(content.Leaves, l)
 	}
@@ -128,14 +173,24 @@ func (b *book) fill(c *chapter, part int) (page.Filled, error) {
 func (b *book) leaf(s *section) (leaf, error) {
 	l := leaf{Anchor: s.anchor, Number: s.number, Title: s.title}
 	if s.card != nil {
-		l.Facts, l.Head = s.card.Facts, b.head(s.number, s.title, "", b.parts.Line(s.card.station, s.card.Name))
+		for i := range s.card.Sides {
+			for _, part := range s.card.Sides[i].Blocks {
+				if part.Sort != handout.Large && part.Sort != handout.Facts {
+					continue
+				}
+				for _, r := range part.Rows {
+					l.Facts = append(l.Facts, fact{r.Name, b.parts.Both(r.Value.In)})
+				}
+			}
+		}
+		l.Head = b.head(s.number, s.title, "", b.parts.Line(s.card.Station, s.card.Name))
 		return l, nil
 	}
 	printed, err := b.parts.Print(s.page, s.place(), b.placeOf)
 	if err != nil {
 		return l, err
 	}
-	l.HTML = printed.HTML
+	l.HTML, l.Lang = printed.HTML, printed.Lang
 	remark := ""
 	if a := s.article; a != nil {
 		remark = b.parts.Say("Revision") + " " + a.Head.Revision

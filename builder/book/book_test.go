@@ -124,7 +124,7 @@ func TestEveryLinkOfTheBookLeadsSomewhere(t *testing.T) {
 	}
 }
 
-// Every article is in the book once, under the number that the contents give, in a file of its kind; a number beside a link is that of the
+// Every article is in the book once, under the number that the contents give, in the file of its station; a number beside a link is that of the
 // section which the link leads to.
 func TestNumbersOfSections(t *testing.T) {
 	m, files := demoEdition(t)
@@ -135,7 +135,11 @@ func TestNumbersOfSections(t *testing.T) {
 		}
 	}
 	for _, a := range m.Articles {
-		at := folder + a.Kind.Folder() + ".html#" + a.Name
+		file := string(a.Head.Station)
+		if a.Kind == manual.Lesson {
+			file = a.Kind.Folder()
+		}
+		at := folder + file + ".html#" + a.Kind.Folder() + "." + a.Name
 		if numbers[at] == "" || html.UnescapeString(titles[at]) != a.Head.Title {
 			t.Errorf("%s: the book has %q under the number %q at %s", a.Path, titles[at], numbers[at], at)
 		}
@@ -157,9 +161,9 @@ func TestNumbersOfSections(t *testing.T) {
 			if target != "" {
 				at = path.Join(path.Dir(name), target)
 			}
-			article, _, _ := strings.Cut(fragment, ".")
-			if numbers[at+"#"+article] != l[3] {
-				t.Errorf("%s: “%s” leads to %s, which is %s, and %s stands beside it", name, l[2], l[1], numbers[at+"#"+article], l[3])
+			section := strings.Join(strings.SplitN(fragment, ".", 3)[:2], ".")
+			if numbers[at+"#"+section] != l[3] {
+				t.Errorf("%s: “%s” leads to %s, which is %s, and %s stands beside it", name, l[2], l[1], numbers[at+"#"+section], l[3])
 			}
 			beside++
 		}
@@ -172,7 +176,7 @@ func TestNumbersOfSections(t *testing.T) {
 // Every no and every condition in the broad table, and every yes with something to keep to, has the number of its reason, and the reason of that number is about that cell.
 func TestReasonsAreNumbered(t *testing.T) {
 	_, files := demoEdition(t)
-	_, text, _ := strings.Cut(files["book/tables.html"], `id="chemistries-materials"`)
+	_, text, _ := strings.Cut(files["book/tables.html"], `id="tables.chemistries-materials"`)
 	text, _, _ = strings.Cut(text, `<section class="leaf"`)
 	reasons := map[string]string{}
 	for _, m := range regexp.MustCompile(`<li id="([^"]*)"><b class="note-number">(\d+)</b> <a [^>]*>[^<]*</a>[^:]*: <a class="fact"`).FindAllStringSubmatch(text, -1) {
@@ -207,14 +211,14 @@ func TestLargeManuals(t *testing.T) {
 		return m
 	}
 	files := edition(t, read(FileSize+1))
-	if n := strings.Count(files["book/procedures.html"], `<section class="leaf"`); n != FileSize {
+	if n := strings.Count(files["book/wash.html"], `<section class="leaf"`); n != FileSize {
 		t.Errorf("the first file has %d articles", n)
 	}
-	second := files["book/procedures-2.html"]
-	if !strings.Contains(second, fmt.Sprintf(`<span class="section-number">2.%d</span> Article %04d</h2>`, FileSize+1, FileSize)) || strings.Count(second, `<section class="leaf"`) != 1 {
+	second := files["book/wash-2.html"]
+	if !strings.Contains(second, fmt.Sprintf(`<span class="section-number">3.%d</span> Article %04d</h2>`, FileSize+1, FileSize)) || strings.Count(second, `<section class="leaf"`) != 1 {
 		t.Errorf("the second file is %.2000s", second)
 	}
-	if want := fmt.Sprintf(`<a href="../book/procedures-2.html#article-%04d">the last</a> <span class="see">(see`+"\u00a0"+`2.%d)`, FileSize, FileSize+1); !strings.Contains(files["book/procedures.html"], want) {
+	if want := fmt.Sprintf(`<a href="../book/wash-2.html#procedures.article-%04d">the last</a> <span class="see">(see`+"\u00a0"+`3.%d)`, FileSize, FileSize+1); !strings.Contains(files["book/wash.html"], want) {
 		t.Errorf("a link from the first file to the second is not %s", want)
 	}
 	files = edition(t, read(MostArticles+1))

@@ -19,9 +19,9 @@ import (
 )
 
 var (
-	cardOf    = regexp.MustCompile(`(?s)<section class="card[^"]*" id="([^"]*)".*?</section>`)
-	factOf    = regexp.MustCompile(`(?s)<div><dt>(.*?)</dt><dd>(.*?)</dd></div>`)
-	cardCode  = regexp.MustCompile(`<b class="card-code">([A-Z2-7]{4})</b>`)
+	cardOf    = regexp.MustCompile(`(?s)<section class="card handout" id="([^"]*)".*?</section>`)
+	factOf    = regexp.MustCompile(`(?s)<div><dt>([^<]*)</dt><dd[^>]*>(.*?)</dd></div>`)
+	cardCode  = regexp.MustCompile(`<b class="card-letters">([A-Z2-9]{5})</b>`)
 	otherUnit = regexp.MustCompile(`<span class="us">[^<]*</span>`)
 	anyTag    = regexp.MustCompile(`<[^>]*>`)
 )
@@ -41,15 +41,25 @@ func cards(text string) map[string]string {
 }
 
 // The amounts on a tank's card are those of the balances of volume and of concentrate, worked out here by themselves: V·c for a fill
-// (C₁V₁ = C₂V₂), V·(c − c₀) ÷ (1 − c₀) let out of a full tank and put back as concentrate for putting a weak bath right.
+// (C₁V₁ = C₂V₂), V·(c − c₀) ÷ (1 − c₀) let out of a full tank and put back as concentrate for putting a weak bath right. They are rounded to what the measure
+// shows, by a fortieth at most, and never to more concentrate than was worked out where a weak bath is put right.
 func TestAmountsOnTheCards(t *testing.T) {
 	m, files := demoEdition(t)
 	list := cards(files[page.CardsPage])
+	weakRow := regexp.MustCompile(`^([0-9.]+ % v/v): − (.*), \+ (.*) \(([^()]*)\)$`)
 	for i := range m.Shop.Tanks {
 		tank := &m.Shop.Tanks[i]
 		facts := map[string]string{}
 		for _, f := range factOf.FindAllStringSubmatch(list[tank.ID], -1) {
-			facts[said(f[1])] = strings.TrimPrefix(said(f[2]), "+ ")
+			name, value := said(f[1]), said(f[2])
+			if row := weakRow.FindStringSubmatch(value); row != nil {
+				facts[row[1]+", out"], facts[row[1]+", in"] = row[2], row[3]
+				if row[4] == "" {
+					t.Errorf("%s: %q is measured with nothing", tank.Name, value)
+				}
+				continue
+			}
+			facts[name], _, _ = strings.Cut(value, " (")
 		}
 		volume, strength := tank.Volume.Low, tank.Strength.Low
 		density := m.Named(manual.Chemistry, tank.Chemistry.Name).Chemistry.Density.Low
@@ -57,20 +67,17 @@ func TestAmountsOnTheCards(t *testing.T) {
 		for _, share := range []float64{0.9, 0.8, 0.7} {
 			now := tank.Strength
 			now.Low, now.High = share*now.Low, share*now.High
-			measured, amount := "measured "+strings.ReplaceAll(now.Range.String(), "\u00a0", " "), volume*(strength-share*strength)/(1-share*strength)
-			out, add, parted := strings.Cut(strings.TrimPrefix(facts[measured], "− "), ", + ")
-			if !parted {
-				t.Errorf("%s: %s is %q, which does not say what to let out", tank.Name, measured, facts[measured])
-			}
-			facts[measured+", out"], facts[measured+", in"] = out, add
+			measured, amount := strings.ReplaceAll(now.Range.String(), "\u00a0", " "), volume*(strength-share*strength)/(1-share*strength)
 			want[measured+", out"], want[measured+", in"] = amount, amount
 		}
 		for name, amount := range want {
 			got, err := quantity.ParseRange(facts[name], quantity.Volume)
 			if err != nil {
 				t.Errorf("%s: %s is %q: %v", tank.Name, name, facts[name], err)
-			} else if math.Abs(got.Low/amount-1) > 0.005 {
+			} else if math.Abs(got.Low/amount-1) > 0.05 || math.Abs(got.Low/amount-1) > 0.0251 && !strings.HasSuffix(name, ", in") {
 				t.Errorf("%s: %s is %s, wants %g m³", tank.Name, name, facts[name], amount)
+			} else if strings.HasSuffix(name, ", in") && got.Low > amount*1.001 {
+				t.Errorf("%s: %s is %s, more than %g m³", tank.Name, name, facts[name], amount)
 			}
 		}
 		mass, err := quantity.ParseRange(facts["or by mass"], quantity.Mass)
@@ -80,33 +87,44 @@ func TestAmountsOnTheCards(t *testing.T) {
 	}
 }
 
+var (
+	verdictOf = regexp.MustCompile(`(?s)<(p|ul) class="(?:handout-list )?says-(no|conditions|yes)">(.*?)</(?:p|ul)>`)
+	listItem  = regexp.MustCompile(`(?s)<li>(.*?)</li>`)
+)
+
 // A card says of every material the same as the answer to “may it go in?”, every condition included, and leaves none out.
 func TestMaterialsOnTheCards(t *testing.T) {
 	m, files := demoEdition(t)
 	list := cards(files[page.CardsPage])
 	table := relate.Table(m)
 	for _, tank := range m.Shop.Tanks {
-		_, rules, _ := strings.Cut(list[tank.ID], `<div class="card-rules">`)
-		_, no, _ := strings.Cut(rules, "Must not go in")
-		no, conditions, _ := strings.Cut(no, "With conditions")
-		conditions, yes, _ := strings.Cut(conditions, "May go in")
-		for _, list := range []*string{&no, &conditions, &yes} {
-			_, *list, _ = strings.Cut(*list, "</h3>")
-			*list, _, _ = strings.Cut(*list, "</p>")
+		on := map[string]string{} // verdict by what is said
+		for _, v := range verdictOf.FindAllStringSubmatch(list[tank.ID], -1) {
+			items := strings.Split(v[3], " · ")
+			if v[1] == "ul" {
+				items = nil
+				for _, i := range listItem.FindAllStringSubmatch(v[3], -1) {
+					items = append(items, i[1])
+				}
+			}
+			for _, i := range items {
+				on[said(i)] = v[2]
+			}
+		}
+		if len(on) != len(table.Materials) {
+			t.Errorf("%s: the card has %d materials of %d", tank.Name, len(on), len(table.Materials))
 		}
 		for i := range table.Materials {
 			a, err := table.Answer(admit.Question{Materials: []string{table.Materials[i].Name}, Bath: tank.ID})
 			if err != nil {
 				t.Fatal(err)
 			}
-			for verdict, text := range map[admit.Verdict]string{admit.No: no, admit.Conditions: conditions, admit.Yes: yes} {
-				title := table.Materials[i].Title
-				if keep := a.Brief(nil, quantity.SI); keep != "" {
-					title += " (" + keep + ")"
-				}
-				if has := strings.Contains("; "+said(text)+"; ", "; "+strings.ReplaceAll(title, "\u00a0", " ")+"; "); has != (verdict == a.Verdict) {
-					t.Errorf("%s: %s is %s; that the card has it so under %s: %v", tank.Name, title, a.Verdict, verdict, has)
-				}
+			title := table.Materials[i].Title
+			if keep := a.Brief(nil, quantity.SI); keep != "" {
+				title += " (" + keep + ")"
+			}
+			if got := on[strings.ReplaceAll(title, "\u00a0", " ")]; got != string(a.Verdict) {
+				t.Errorf("%s: %s is %s; the card has it so under %q", tank.Name, title, a.Verdict, got)
 			}
 		}
 	}
@@ -130,10 +148,10 @@ func TestSafetyOnTheCards(t *testing.T) {
 			}
 		}
 		var order []int
-		for _, m := range regexp.MustCompile(`<p class="signal">(\w+)</p>`).FindAllStringSubmatch(text, -1) {
+		for _, m := range regexp.MustCompile(`<p class="signal">(?:<svg.*?</svg> )?(\w+)</p>`).FindAllStringSubmatch(text, -1) {
 			order = append(order, slices.Index(manual.SignalWords, m[1]))
 		}
-		if len(order) == 0 || !slices.IsSorted(order) || slices.Contains(order, -1) || len(slices.Compact(slices.Clone(order))) != len(order) {
+		if len(order) == 0 || !slices.IsSorted(order) || slices.Contains(order, -1) {
 			t.Errorf("the card of %s has the signal words in the order %v", id, order)
 		}
 	}
@@ -171,8 +189,8 @@ func TestAnOldCardIsRecognised(t *testing.T) {
 func TestTheLineMarksTheStation(t *testing.T) {
 	_, files := demoEdition(t)
 	for place, want := range map[string]string{
-		"book/procedures.html#rinse": "Rinse, Last rinse", "book/procedures.html#dry": "Dryer", "book/chemistries.html#neutral-detergent": "Wash 2",
-		"book/line.html#wash-1": "Wash 1", "book/line.html#rinse-2": "Last rinse", "book/line.html#dryer": "Dryer", "book/materials.html#brass": "Wash 2",
+		"book/rinse.html#procedures.rinse": "Rinse, Last rinse", "book/dry.html#procedures.dry": "Dryer", "book/wash.html#chemistries.neutral-detergent": "Wash 2",
+		"book/wash.html#tanks.wash-1": "Wash 1", "book/rinse.html#tanks.rinse-2": "Last rinse", "book/dry.html#tanks.dryer": "Dryer", "book/wash.html#materials.brass": "Wash 2",
 	} {
 		file, id, _ := strings.Cut(place, "#")
 		_, leaf, found := strings.Cut(files[file], `<section class="leaf" id="`+id+`">`)

@@ -1,5 +1,5 @@
-// Package book makes of a manual what is printed: the book, and the cards that hang at the tanks. Both are pages of the edition, with its
-// frame, policy and styles, so they open from a stick and without scripts; a browser prints them.
+// Package book makes of a manual the book, which is printed: pages of the edition, with its frame, policy and styles, so they open from a stick and without scripts;
+// a browser prints them.
 //
 // The book is a page with title, directions and contents, and one file for each chapter, in the order in which a trainer teaches: lessons,
 // the line, procedures, symptoms, parts, soils, chemistries, materials, tables, words, sources, sign-off. A chapter can be printed by
@@ -10,7 +10,4 @@
 //
 // A section says what its page says, from the same content ([page.Parts.Print]), by a template for paper: headings one level lower, links
 // followed by the number of the section that they lead to, calculators by their answers alone. The templates of the pages have no part in it.
-//
-// The cards say of each tank, rinse and dryer what is known of it, with the amounts for a fill and for putting a weak bath right, by the
-// calculators that the pages ask.
 package book

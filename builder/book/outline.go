@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tankside/builder/handout"
 	"tankside/builder/manual"
 	"tankside/builder/page"
 )
@@ -22,29 +23,36 @@ type book struct {
 	manual   *manual.Manual
 	chapters []*chapter
 	sections map[string]*section // by the page that they are made of
+	whole    string              // the one file that it is in; "" where each chapter has its own
+
+	pages map[string]int // of a printed book: the sheet on which a place of the whole stands; nil where it is not printed as one document
 }
 
 // chapter is a numbered chapter with its sections.
 type chapter struct {
 	number   int
 	title    string
-	file     string // of its first file
+	file     string         // of its first file
+	anchor   string         // of its first heading
+	station  manual.Station // of which it is
 	sections []*section
 
 	// words fills a chapter that is not made of pages.
-	words func(*chapter) any
+	words func(*chapter) (any, error)
 }
 
 // section is an article, a tank or a table, with its number.
 type section struct {
 	number, title, anchor, file string
+	whole                       bool // the book is one document
 	page                        string
+	group                       string          // the heading in the chapter under which it stands
 	article                     *manual.Article // where it is one
-	card                        *card           // of a rinse or dryer, which has no page
+	card                        *handout.Sheet  // of a rinse or dryer: what its card says
 }
 
 func (s *section) place() page.Place {
-	return page.Place{File: s.file, Anchor: s.anchor, Number: s.number}
+	return page.Place{File: s.file, Anchor: s.anchor, Number: s.number, Whole: s.whole}
 }
 
 // address gives the address of a section from a file of the book.
@@ -55,45 +63,45 @@ func (s *section) address(from string) string {
 	return relative(from, s.file) + "#" + s.anchor
 }
 
-// order gives the chapters of articles in their order, "" for the chapter of the line.
-func order() []manual.Kind {
-	kinds := manual.Chapters()
-	after := slices.IndexFunc(kinds, func(k manual.Kind) bool { return k.Declared().Chapter > manual.LineChapter })
-	if after < 0 {
-		after = len(kinds)
-	}
-	return slices.Insert(kinds, after, "")
-}
-
 // relative gives the address of a file of the edition from another.
 func relative(from, to string) string {
 	return strings.Repeat("../", strings.Count(from, "/")) + to
 }
 
-// lay lays out the book.
-func lay(p *page.Parts) *book {
-	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}}
-	b.chapter(&chapter{title: p.Say("How to use this manual"), file: cover})
-	for _, k := range order() {
-		if k == "" {
-			b.line()
+// lay lays out the book: where whole is not empty, in that one file.
+//
+// Who reads a book at the line looks for a place first: so the chapters are the stations, each with its tanks, rinses or dryer and with every article that
+// belongs there, kind by kind. What comes before the line among the kinds, the course, is a chapter of its own, and so is what has no place: tables, forms, lists.
+func lay(p *page.Parts, whole string) *book {
+	b := &book{parts: p, manual: p.Input().Manual, sections: map[string]*section{}, whole: whole}
+	b.chapter(&chapter{title: p.Say("How to use this manual"), file: cover, anchor: "how-to-use"})
+	b.chapter(&chapter{title: p.Say("Dangers and warnings"), file: folder + "dangers.html", words: b.dangers})
+	var placed []manual.Kind
+	for _, k := range manual.Chapters() {
+		if k.Declared().Chapter > manual.LineChapter {
+			placed = append(placed, k)
 			continue
 		}
 		c := &chapter{title: p.KindTitle(k), file: folder + k.Folder() + ".html"}
-		for _, a := range b.articles(k) {
-			c.sections = append(c.sections, &section{title: a.Head.Title, anchor: a.Name, page: page.Path(a), article: a})
+		b.articles(c, k, "")
+		b.unlessEmpty(c)
+	}
+	for _, st := range manual.Stations {
+		c := &chapter{title: p.StationTitle(st), file: folder + string(st) + ".html", station: st}
+		b.vessels(c)
+		for _, k := range placed {
+			b.articles(c, k, st)
 		}
-		if len(c.sections) > 0 {
-			b.chapter(c)
-		}
+		b.unlessEmpty(c)
 	}
 	tables := &chapter{title: p.Say("Tables"), file: folder + "tables.html"}
 	for _, t := range p.Tables() {
-		tables.sections = append(tables.sections, &section{title: t[1], anchor: strings.TrimSuffix(t[0][strings.LastIndex(t[0], "/")+1:], ".html"), page: t[0]})
+		name := strings.TrimSuffix(t[0][strings.LastIndex(t[0], "/")+1:], ".html")
+		tables.sections = append(tables.sections, &section{title: t[1], anchor: "tables." + name, page: t[0]})
 	}
-	if len(tables.sections) > 0 {
-		b.chapter(tables)
-	}
+	b.unlessEmpty(tables)
+	b.chapter(&chapter{title: p.Say("Sums by hand"), file: folder + "sums.html", words: b.forms})
+	b.chapter(&chapter{title: p.Say("Sheets to print"), file: folder + "sheets.html", words: b.handouts})
 	if len(b.manual.Glossary) > 0 {
 		b.chapter(&chapter{title: p.Say("Glossary"), file: folder + "glossary.html", words: b.glossary})
 	}
@@ -104,17 +112,38 @@ func lay(p *page.Parts) *book {
 	return b
 }
 
+// unlessEmpty takes a chapter that is made of sections into the book, if it has any.
+func (b *book) unlessEmpty(c *chapter) {
+	if len(c.sections) > 0 {
+		b.chapter(c)
+	}
+}
+
 // chapter takes a chapter into the book and numbers it.
 func (b *book) chapter(c *chapter) {
 	c.number = len(b.chapters) + 1
+	if c.anchor == "" {
+		c.anchor = "chapter." + strings.TrimSuffix(strings.TrimPrefix(c.file, folder), ".html")
+	}
 	for i, s := range c.sections {
 		s.number = fmt.Sprintf("%d.%d", c.number, i+1)
 		s.file = c.fileOf(i / FileSize)
+		if b.whole != "" {
+			s.file, s.whole = b.whole, true
+		}
 		if s.page != "" {
 			b.sections[s.page] = s
 		}
 	}
+	if b.whole != "" {
+		c.file = b.whole
+	}
 	b.chapters = append(b.chapters, c)
+}
+
+// inFile are the sections in a part of the chapter that has a file of its own.
+func (c *chapter) inFile(part int) []*section {
+	return c.sections[min(part*FileSize, len(c.sections)):min((part+1)*FileSize, len(c.sections))]
 }
 
 // fileOf is the file with that part of the chapter.
@@ -125,26 +154,38 @@ func (c *chapter) fileOf(part int) string {
 	return fmt.Sprintf("%s-%d.html", strings.TrimSuffix(c.file, ".html"), part+1)
 }
 
-// line is the chapter of the shop's line: each tank, then rinses and dryer.
-func (b *book) line() {
-	c := &chapter{title: b.parts.Say("The line and its tanks"), file: folder + "line.html"}
-	for _, t := range b.manual.Shop.Tanks {
-		c.sections = append(c.sections, &section{title: t.Name, anchor: t.ID, page: page.TankPath(t.ID)})
+// vessels gives a chapter what stands at its station: tanks, or rinses, or the dryer.
+func (b *book) vessels(c *chapter) {
+	if c.station == "wash" {
+		for _, t := range b.manual.Shop.Tanks {
+			c.sections = append(c.sections, &section{title: t.Name, anchor: "tanks." + t.ID, page: page.TankPath(t.ID), group: b.parts.Say("Tanks")})
+		}
 	}
-	for _, card := range b.afterWash() {
-		c.sections = append(c.sections, &section{title: card.Name, anchor: card.Anchor, card: &card})
-	}
-	if len(c.sections) > 0 {
-		b.chapter(c)
+	behind := b.parts.Behind()
+	for i := range behind {
+		if behind[i].Station == c.station {
+			c.sections = append(c.sections, &section{title: behind[i].Name, anchor: "tanks." + behind[i].ID, page: page.TankPath(behind[i].ID), card: &behind[i], group: b.parts.Say("What stands here")})
+		}
 	}
 }
 
-// articles gives the articles of a kind as they are taught: lessons by the course, procedures along the line, symptoms by where they
-// are seen, others by title.
-func (b *book) articles(k manual.Kind) []*manual.Article {
+// articles gives a chapter the articles of a kind, of a station or, where that is empty, of all.
+func (b *book) articles(c *chapter, k manual.Kind, st manual.Station) {
+	group := ""
+	if st != "" {
+		group = b.parts.KindTitle(k)
+	}
+	for _, a := range b.listed(k, st) {
+		c.sections = append(c.sections, &section{title: b.parts.TitleOf(a), anchor: k.Folder() + "." + a.Name, page: page.Path(a), article: a, group: group})
+	}
+}
+
+// listed gives the articles of a kind, of a station or, where that is empty, of all, as they are taught: lessons by the course, procedures along the line,
+// symptoms by where they are seen, others by title.
+func (b *book) listed(k manual.Kind, st manual.Station) []*manual.Article {
 	var list []*manual.Article
 	for _, a := range b.manual.Articles {
-		if a.Kind == k {
+		if a.Kind == k && (st == "" || a.Head.Station == st) {
 			list = append(list, a)
 		}
 	}
@@ -161,7 +202,7 @@ func (b *book) articles(k manual.Kind) []*manual.Article {
 		return 0
 	}
 	slices.SortStableFunc(list, func(x, y *manual.Article) int {
-		return cmp.Or(place(x)-place(y), cmp.Compare(page.Fold(x.Head.Title), page.Fold(y.Head.Title)), cmp.Compare(x.Path, y.Path))
+		return cmp.Or(place(x)-place(y), cmp.Compare(page.Fold(b.parts.TitleOf(x)), page.Fold(b.parts.TitleOf(y))), cmp.Compare(x.Path, y.Path))
 	})
 	return list
 }

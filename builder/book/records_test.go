@@ -34,7 +34,7 @@ func bathShop(t *testing.T, record string) *manual.Manual {
 
 const twoReadings = "when,strength (% v/v),note\n2026-10-01T06:10,4.1,\n2026-10-02T06:12,3.9,<b>&\n"
 
-// The four letters of a card say whether what hangs at the tank still holds: a new reading is no reason to print it again.
+// The code of a card says whether what hangs at the tank still holds: a new reading is no reason to print it again.
 func TestCodeOfACardDoesNotFollowReadings(t *testing.T) {
 	before := cards(edition(t, bathShop(t, twoReadings))[page.CardsPage])["wash-1"]
 	after := cards(edition(t, bathShop(t, twoReadings+"2026-10-03T06:15,3.8,\n"))[page.CardsPage])["wash-1"]

@@ -13,6 +13,9 @@ import (
 // The chapters that are lists of words rather than pages.
 
 type words struct {
+	Dangers   []grouped
+	Forms     []form
+	Sheets    []blankSheets
 	Glossary  []term
 	Letters   []letter
 	Sources   []source
@@ -47,7 +50,7 @@ type approval struct {
 }
 
 // glossary is the list of terms.
-func (b *book) glossary(c *chapter) any {
+func (b *book) glossary(c *chapter) (any, error) {
 	var w words
 	for _, t := range b.manual.Glossary {
 		one := term{Term: t.Term, Means: t.Means}
@@ -58,7 +61,7 @@ func (b *book) glossary(c *chapter) any {
 		}
 		w.Glossary = append(w.Glossary, one)
 	}
-	return w
+	return w, nil
 }
 
 // gathered are texts with the sections in which they stand.
@@ -71,7 +74,7 @@ func (g gathered) add(text string, s *section) {
 }
 
 // each calls do with every text in the order of the alphabet.
-func (g gathered) each(from string, do func(text string, where []entry)) {
+func (g gathered) each(from string, on func(anchor string) string, do func(text string, where []entry)) {
 	var texts []string
 	for text := range g {
 		texts = append(texts, text)
@@ -80,20 +83,20 @@ func (g gathered) each(from string, do func(text string, where []entry)) {
 	for _, text := range texts {
 		var where []entry
 		for _, s := range g[text] {
-			where = append(where, entry{s.number, s.title, s.address(from)})
+			where = append(where, entry{Number: s.number, Title: s.title, Href: s.address(from), Page: on(s.anchor)})
 		}
 		do(text, where)
 	}
 }
 
 // index is the alphabetical index: titles, everyday words, and the terms of the glossary that have an article.
-func (b *book) index(c *chapter) any {
+func (b *book) index(c *chapter) (any, error) {
 	found := gathered{}
 	for _, ch := range b.chapters {
 		for _, s := range ch.sections {
 			found.add(s.title, s)
 			if s.article != nil {
-				for _, w := range s.article.Head.AlsoCalled {
+				for _, w := range b.parts.Local(s.article).Head.AlsoCalled {
 					found.add(w, s)
 				}
 			}
@@ -108,7 +111,7 @@ func (b *book) index(c *chapter) any {
 		}
 	}
 	var w words
-	found.each(c.file, func(text string, where []entry) {
+	found.each(c.file, b.pageOf, func(text string, where []entry) {
 		name := "0–9"
 		if first := []rune(page.Fold(text)); len(first) > 0 && unicode.IsLetter(first[0]) {
 			name = strings.ToUpper(string(first[0]))
@@ -119,11 +122,11 @@ func (b *book) index(c *chapter) any {
 		last := &w.Letters[len(w.Letters)-1]
 		last.Words = append(last.Words, indexed{text, where})
 	})
-	return w
+	return w, nil
 }
 
 // sources lists what the articles are based on, each with the sections that name it.
-func (b *book) sources(c *chapter) any {
+func (b *book) sources(c *chapter) (any, error) {
 	found := gathered{}
 	for _, ch := range b.chapters {
 		for _, s := range ch.sections {
@@ -135,12 +138,12 @@ func (b *book) sources(c *chapter) any {
 		}
 	}
 	var w words
-	found.each(c.file, func(text string, where []entry) { w.Sources = append(w.Sources, source{text, where}) })
-	return w
+	found.each(c.file, b.pageOf, func(text string, where []entry) { w.Sources = append(w.Sources, source{text, where}) })
+	return w, nil
 }
 
 // approvals lists who answers for each article, and what nobody has approved.
-func (b *book) approvals(c *chapter) any {
+func (b *book) approvals(c *chapter) (any, error) {
 	var w words
 	for _, ch := range b.chapters {
 		for _, s := range ch.sections {
@@ -149,11 +152,11 @@ func (b *book) approvals(c *chapter) any {
 			}
 		}
 	}
-	return w
+	return w, nil
 }
 
 // signOff lists what a trainee is signed off for: each lesson and each procedure.
-func (b *book) signOff(c *chapter) any {
+func (b *book) signOff(c *chapter) (any, error) {
 	var w words
 	for _, ch := range b.chapters {
 		for _, s := range ch.sections {
@@ -162,5 +165,5 @@ func (b *book) signOff(c *chapter) any {
 			}
 		}
 	}
-	return w
+	return w, nil
 }

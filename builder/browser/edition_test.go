@@ -14,6 +14,7 @@ import (
 
 	"tankside/builder"
 	"tankside/builder/host"
+	"tankside/builder/ledger"
 )
 
 // The demo manual's editions, each published once for all tests: as the shop has it, and with other lines in the shop file.
@@ -49,22 +50,13 @@ func publishedWith(t testing.TB, line, instead string, without ...string) string
 	if folder := demo.folders[instead]; folder != "" {
 		return folder
 	}
-	if demo.parent == "" {
-		parent, err := os.MkdirTemp("", "tankside-browser-")
-		if err != nil {
-			t.Fatal(err)
-		}
-		demo.parent, demo.folders = parent, map[string]string{}
-	}
+	makeParent(t)
 	own, err := os.MkdirTemp(demo.parent, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	source := "../../content"
-	if line != instead {
-		source = filepath.Join(own, "manual")
-		copyDemo(t, source, line, instead, without)
-	}
+	source := filepath.Join(own, "manual")
+	copyDemo(t, source, line, instead, without)
 	folder := filepath.Join(own, "edition")
 	r, err := builder.Publish(context.Background(), builder.Options{Manual: source, To: folder, Now: time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)})
 	if err != nil && len(r.Findings) > 0 {
@@ -77,7 +69,24 @@ func publishedWith(t testing.TB, line, instead string, without ...string) string
 	return folder
 }
 
-// copyDemo copies the demo manual with another line in the shop file and without some articles.
+// demoAddress is the line of the shop file that says where the newest edition is served.
+const demoAddress = "address: https://manual.brackwater.example/"
+
+// makeParent makes the folder of all that the tests publish, once; whoever calls it holds demo.
+func makeParent(t testing.TB) {
+	t.Helper()
+	if demo.parent != "" {
+		return
+	}
+	parent, err := os.MkdirTemp("", "tankside-browser-")
+	if err != nil {
+		t.Fatal(err)
+	}
+	demo.parent, demo.folders = parent, map[string]string{}
+}
+
+// copyDemo copies the demo manual with another line in the shop file and without some articles. Nobody serves it where it says, and a page that asks there fails a
+// test, so it has no address unless the other line names one.
 func copyDemo(t testing.TB, to, line, instead string, without []string) {
 	t.Helper()
 	if err := os.CopyFS(to, os.DirFS("../../content")); err != nil {
@@ -88,10 +97,20 @@ func copyDemo(t testing.TB, to, line, instead string, without []string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if strings.Count(string(shop), "\n"+line+"\n") != 1 {
-		t.Fatalf("the shop file does not have the line %q once", line)
+	text := string(shop)
+	for _, change := range [][2]string{{demoAddress + "\n", ""}, {line + "\n", instead + "\n"}} {
+		if change[0] == "\n" {
+			continue
+		}
+		if strings.Count(text, "\n"+change[0]) != 1 {
+			t.Fatalf("the shop file does not have the line %q once", change[0])
+		}
+		text = strings.Replace(text, "\n"+change[0], "\n"+change[1], 1)
 	}
-	if err := os.WriteFile(file, []byte(strings.Replace(string(shop), "\n"+line+"\n", "\n"+instead+"\n", 1)), 0o644); err != nil {
+	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(filepath.Join(to, ledger.File)); err != nil { // what is otherwise is not entered
 		t.Fatal(err)
 	}
 	for _, pattern := range without {

@@ -53,11 +53,11 @@ func TestTwoHundredVisitsAreShortened(t *testing.T) {
 	b := open(t, "file://"+published(t)+"/", "visit.html", size(360, 740))
 	b.until(visitReady)
 	ask[bool](b, `new Promise((done, failed) => {
-		const opening = indexedDB.open("tankside-visits", 1);
+		const opening = indexedDB.open("tankside-visits");
 		opening.onerror = () => failed(opening.error);
 		opening.onsuccess = () => {
-			const t = opening.result.transaction("records", "readwrite"), records = t.objectStore("records");
-			for (let i = 0; i < 200; i++) records.put({ id: "visit-" + i, sort: "visit", version: 1, tank: "Wash " + (1 + i % 2), place: "Hall " + i, started: new Date(Date.UTC(2026, 0, 1 + i)).toISOString() });
+			const t = opening.result.transaction(["records", "summaries"], "readwrite"), put = v => { t.objectStore("records").put(v); t.objectStore("summaries").put({ ...v, words: "" }); };
+			for (let i = 0; i < 200; i++) put({ id: "visit-" + i, sort: "visit", version: 1, tank: "Wash " + (1 + i % 2), place: "Hall " + i, started: new Date(Date.UTC(2026, 0, 1 + i)).toISOString() });
 			t.oncomplete = () => { opening.result.close(); done(true); };
 			t.onerror = () => failed(t.error);
 		};

@@ -96,6 +96,12 @@ func TestUnitsChosenStandFirst(t *testing.T) {
 			if ask[bool](b, `!!document.querySelector("section.sum")`) {
 				b.until(`[...document.querySelectorAll("section.sum")].every(s => s.dataset.system === "US")`)
 			}
+			if ask[bool](b, `!!document.querySelector(".write")`) { // what was read last comes from the device
+				b.until(`document.querySelector(".write").dataset.ready === "yes"`)
+			}
+			if ask[bool](b, `!!document.querySelector(".board-text")`) { // the bench writes its lines when the sums have answered
+				b.until(aloneInSI + `(document.querySelector(".board-text").innerText).length === 0`)
+			}
 			ask[bool](b, `(document.querySelectorAll("details").forEach(d => d.open = true), document.querySelectorAll(".walk > section").forEach(s => s.hidden = false), true)`)
 			for _, medium := range []string{"screen", "print"} {
 				b.do(command(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: medium}))

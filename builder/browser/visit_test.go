@@ -295,3 +295,54 @@ func TestTakingOutAndPuttingBack(t *testing.T) {
 	b.press(`.visit-tools [value="resume"]`)
 	b.until(`!document.querySelector(".visit-head").innerText.includes("Ended")`)
 }
+
+// What is damaged on the device is not shown and stays where it is, the page says so, and everything else goes on: dates that are none, texts that are none, a
+// picture that is none, an address that leads out, and a record that no page of ours has written.
+func TestDamagedVisitsBlockNothing(t *testing.T) {
+	t.Parallel()
+	bothSchemes(t, func(t *testing.T, base string) {
+		b := open(t, base, "visit.html")
+		b.startVisit("Wash 1")
+		b.do(chromedp.Navigate(base + "index.html"))
+		ask[bool](b, `new Promise((done, failed) => {
+			const opening = indexedDB.open("tankside-visits");
+			opening.onerror = () => failed(opening.error);
+			opening.onsuccess = () => {
+				const db = opening.result, t = db.transaction(["records", "summaries", "pictures"], "readwrite"), records = t.objectStore("records");
+				records.getAll().onsuccess = got => {
+					const visit = got.target.result[0], entry = { sort: "entry", version: 1, visit: visit.id, kind: "remark", at: "2026-12-01T10:00:00Z", text: "whole" };
+					const damaged = [{ at: "yesterday" }, { at: 7 }, { text: { a: 1 } }, { page: "//127.0.0.2/x" }, { path: "none" }, { path: [null] }, { chart: { points: 1 } }, { title: 3 }];
+					records.put({ ...entry, id: "whole-entry" });
+					records.put({ ...entry, id: "pictured-entry", kind: "photo" });
+					t.objectStore("pictures").put("//127.0.0.2/x.png", "pictured-entry");
+					damaged.forEach((d, i) => records.put({ ...entry, ...d, id: "damaged-" + i }));
+					[{ started: undefined }, { started: "soon" }, { ended: "never" }, { tank: ["Wash 2"] }].forEach((d, i) => {
+						const v = { ...visit, ...d, id: "damaged-visit-" + i };
+						records.put(v);
+						t.objectStore("summaries").put({ ...v, words: "" });
+					});
+					records.put({ id: "alien", sort: "constructor" });
+				};
+				t.oncomplete = () => { db.close(); done(true); };
+				t.onerror = () => failed(t.error);
+			};
+		})`)
+		b.do(chromedp.Navigate(base + "visit.html"))
+		b.until(visitReady)
+		if said := b.text(".visit-trouble"); !strings.Contains(said, "is damaged and is not shown") {
+			t.Errorf("the page says %q", said)
+		}
+		if n := ask[int](b, `document.querySelectorAll(".visit-entries .visit-entry").length`); n != 2 {
+			t.Errorf("%d entries are shown", n)
+		}
+		if n := ask[int](b, `document.querySelectorAll(".visit-list button").length`); n != 1 {
+			t.Errorf("%d visits are shown", n)
+		}
+		if ask[bool](b, `!!document.querySelector(".visit-photo")`) {
+			t.Error("an address is shown as a picture")
+		}
+		if n := ask[int](b, `new Promise(done => { const o = indexedDB.open("tankside-visits"); o.onsuccess = () => { o.result.transaction("records").objectStore("records").count().onsuccess = e => done(e.target.result); }; })`); n != 16 {
+			t.Errorf("of 16 records %d are left", n)
+		}
+	})
+}

@@ -14,10 +14,10 @@ import (
 // asked is what a page asks for as it is read: its style, its scripts, its icon, and the pictures that are not loaded late.
 var asked = regexp.MustCompile(`<(?:link[^>]+href|script[^>]+src|img[^>]+src)="([^"]+)"[^>]*>`)
 
-// An article page without calculator comes over the wire with all that it needs in 60 kB, compressed as the edition's own neighbours are.
+// An article page without calculator comes over the wire with all that it needs in 66 kB, compressed as the edition's own neighbours are.
 func TestArticleIsLight(t *testing.T) {
 	t.Parallel()
-	const budget = 60_000
+	const budget = 66_000
 	folder := published(t)
 	for _, page := range []string{"soils/wax.html", "chemistries/mild-alkaline.html", "materials/brass.html", "symptoms/spotty-parts.html", "calculators.html", "calculators/particles.html", "calculators/top-up.html"} {
 		html, err := os.ReadFile(filepath.Join(folder, page))

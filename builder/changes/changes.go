@@ -46,12 +46,12 @@ func (c Change) OfHeader() string {
 }
 
 // Between gives what has to be done to a to make it b, by the paths of b. History says by what path a file of a went later on, as far as that is known; it
-// may be nil.
+// may be nil; what b itself says of old addresses counts before it.
 func Between(a, b *content.Content, history map[string]string) []Change {
 	if a.Digest() == b.Digest() {
 		return nil
 	}
-	renamed, gone := pairFiles(a, b, history)
+	renamed, gone := pairFiles(a, b, leading(b, history))
 	var list []Change
 	for _, d := range b.Docs() {
 		old, had := a.At(d.Path)

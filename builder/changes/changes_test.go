@@ -110,6 +110,29 @@ func edited(r *rand.Rand, c *content.Content) *content.Content {
 	return content.New(docs)
 }
 
+// merged is the manual after two people have edited it, each a copy: what one has left alone is as the other has it, file by file; where both have edited, the first is kept.
+func merged(base, ours, theirs *content.Content) *content.Content {
+	var docs []content.Doc
+	for _, d := range ours.Docs() {
+		old, was := base.At(d.Path)
+		other, is := theirs.At(d.Path)
+		switch {
+		case was && d.Sum == old.Sum && !is: // taken out, or renamed, by the other
+		case was && d.Sum == old.Sum:
+			docs = append(docs, other)
+		default:
+			docs = append(docs, d)
+		}
+	}
+	for _, d := range theirs.Docs() {
+		old, was := base.At(d.Path)
+		if _, is := ours.At(d.Path); !is && (!was || d.Sum != old.Sum) {
+			docs = append(docs, d)
+		}
+	}
+	return content.New(docs)
+}
+
 // What Between finds makes, applied to the older content, the newer one; what does not differ has no changes, and what differs has some.
 func TestChangesMakeTheNewerOfTheOlder(t *testing.T) {
 	t.Parallel()
@@ -118,8 +141,11 @@ func TestChangesMakeTheNewerOfTheOlder(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 7))
 		a := manualOf(r)
 		b := edited(r, a)
-		if seed%5 == 0 {
+		switch seed % 5 {
+		case 0:
 			b = manualOf(r) // nothing to do with the other
+		case 1:
+			b = merged(a, b, edited(r, a))
 		}
 		history := map[string]string{}
 		if len(a.Docs()) > 0 && len(b.Docs()) > 0 {
@@ -217,5 +243,76 @@ func TestWordsKeepTheTexts(t *testing.T) {
 	was, is := Words("rinse at 60 °C for 2 min", "rinse at 55 °C for 2 min")
 	if fmt.Sprint(was, is) != "[{rinse at  false} {60 true} { °C for 2 min false}] [{rinse at  false} {55 true} { °C for 2 min false}]" {
 		t.Errorf("%v %v", was, is)
+	}
+}
+
+// Where the codes of both editions' cards are known, exactly those are named that differ, one that the guess left out as well.
+func TestCardsByTheirCodes(t *testing.T) {
+	t.Parallel()
+	guess := Follows{Cards: []string{"wash-2", "wash-1"}, Down: []string{"wash-9"}}
+	was := map[string]string{"wash-1": "A", "wash-2": "B", "rinse-1": "C", "wash-9": "X"}
+	is := map[string]string{"wash-1": "A", "wash-2": "D", "rinse-1": "E", "dryer": "F"}
+	if got := guess.With(Printed{Cards: was}, Printed{Cards: is}, nil); !slices.Equal(got.Cards, []string{"wash-2", "dryer", "rinse-1"}) || len(got.Down) != 1 {
+		t.Errorf("%v", got)
+	}
+	for _, unknown := range [][2]map[string]string{{nil, is}, {was, nil}} {
+		if got := guess.With(Printed{Cards: unknown[0]}, Printed{Cards: unknown[1]}, nil); !slices.Equal(got.Cards, guess.Cards) {
+			t.Errorf("of cards that nobody knows: %v", got)
+		}
+	}
+}
+
+// Where it is known what process sheets say in print, exactly those are named that say something else, under whatever name, and lessons that show something else as well.
+func TestSheetsByWhatIsPrinted(t *testing.T) {
+	t.Parallel()
+	list := []Change{{Article: "parts/sleeve.md", Kind: Renamed, Before: "parts/bush.md", After: "parts/sleeve.md"}}
+	guess := Follows{Sheets: []string{"parts/nut.md", "parts/ring.md"}, Lessons: []string{"lessons/own.md"}}
+	was := map[string]string{"parts/nut.md": "A", "parts/ring.md": "B", "parts/bush.md": "C", "parts/seat.md": "D", "parts/gone.md": "E", "lessons/own.md": "F", "lessons/sum.md": "G", "lessons/same.md": "H"}
+	is := map[string]string{"parts/nut.md": "A", "parts/ring.md": "X", "parts/sleeve.md": "C", "parts/seat.md": "Y", "parts/new.md": "Z", "lessons/own.md": "F", "lessons/sum.md": "W", "lessons/same.md": "H"}
+	got := guess.With(Printed{Sheets: was}, Printed{Sheets: is}, list)
+	if !slices.Equal(got.Sheets, []string{"parts/new.md", "parts/ring.md", "parts/seat.md"}) || !slices.Equal(got.Lessons, []string{"lessons/own.md", "lessons/sum.md"}) {
+		t.Errorf("%v", got)
+	}
+	for _, unknown := range [][2]map[string]string{{nil, is}, {was, nil}} {
+		if got := guess.With(Printed{Sheets: unknown[0]}, Printed{Sheets: unknown[1]}, list); !slices.Equal(got.Sheets, guess.Sheets) || !slices.Equal(got.Lessons, guess.Lessons) {
+			t.Errorf("of sheets that nobody knows: %v", got)
+		}
+	}
+}
+
+// The sheet of a part that is not there any more is taken away; that of one with another name stays, and of what nobody prints nothing is said.
+func TestSheetsOfWhatIsGoneAreTakenAway(t *testing.T) {
+	t.Parallel()
+	article := func(path, text string) content.Doc {
+		return content.DocOf(path, true, []content.Part{{Name: content.HeaderKey + "station", Text: "wash"}, {Name: "Wash", Text: "## Wash\n\n" + text}})
+	}
+	nut, bush, lesson, soil := "Hang the nut by its bore.", "Bushes lie on the mesh, none on another.", "Ask each trainee for the strength.", "Oil of the lathe."
+	a := content.New([]content.Doc{article("parts/nut.md", nut), article("parts/bush.md", bush), article("lessons/old.md", lesson), article("soils/oil.md", soil)})
+	b := content.New([]content.Doc{article("parts/sleeve.md", bush)})
+	got := Consequences(a, b, Between(a, b, nil))
+	if slices.Sort(got.Gone); !slices.Equal(got.Gone, []string{"lessons/old.md", "parts/nut.md"}) {
+		t.Errorf("%v", got.Gone)
+	}
+	if got := Consequences(b, a, Between(b, a, nil)).Gone; len(got) > 0 {
+		t.Errorf("the other way round: %v", got)
+	}
+}
+
+// Who works by an article reads it again where a picture in it is another.
+func TestAPictureIsReadAgain(t *testing.T) {
+	t.Parallel()
+	shows := func(target string) content.Doc {
+		return content.DocOf("procedures/look.md", true, []content.Part{{Name: content.HeaderKey + "station", Text: "wash"}, {Name: "Look", Text: "## Look\n\n![Foil](" + target + ")"}})
+	}
+	picture := func(sum string) content.Doc {
+		return content.DocOf("pictures/düse 1.svg", false, []content.Part{{Text: sum}})
+	}
+	other := content.DocOf("procedures/other.md", true, []content.Part{{Name: "Other", Text: "## Other\n\n![Foil](../pictures/düse.svg)"}})
+	for _, target := range []string{"../pictures/düse%201.svg", "<../pictures/düse 1.svg>", "../pictures/d%C3%BCse%201.svg", `../pictures/düse%201.svg "A title"`} {
+		a, b := content.New([]content.Doc{shows(target), other, picture("1")}), content.New([]content.Doc{shows(target), other, picture("2")})
+		got := Consequences(a, b, Between(a, b, nil)).Readers
+		if len(got) != 1 || got[0].Role != "" || !slices.Equal(got[0].Files, []string{"procedures/look.md"}) {
+			t.Errorf("%s: %v", target, got)
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"net/url"
 	"path"
 	"slices"
 	"strings"
@@ -104,7 +105,65 @@ type Follows struct {
 	Down    []string // by their ids: cards of what is not there any more
 	Sheets  []string // paths of parts whose process sheets may say something else now
 	Lessons []string // paths of lessons that say something else now
+	Gone    []string // paths of parts and lessons that are not there any more: their sheets are to be taken away
 	Readers []Reader
+}
+
+// Printed is what is printed of an edition, by codes that are the same exactly if the print says the same. A map is nil where nobody knows.
+type Printed struct {
+	Cards  map[string]string // by the ids of tanks, rinses and the dryer
+	Sheets map[string]string // by the paths of their articles: process sheets of parts, and what lessons print that is not in their own words
+}
+
+// With gives what follows where it is known what was printed and is: then only those cards and process sheets are named that say something else, and those that are new, and
+// lessons that show something else as well. What is not known of both is as it was. list are the changes, which say what was renamed.
+func (f Follows) With(was, is Printed, list []Change) Follows {
+	return f.withCards(was.Cards, is.Cards).withSheets(was.Sheets, is.Sheets, list)
+}
+
+func (f Follows) withSheets(was, is map[string]string, list []Change) Follows {
+	if was == nil || is == nil {
+		return f
+	}
+	from := map[string]string{}
+	for _, r := range Renamings(list) {
+		from[r.To] = r.From
+	}
+	lessons := f.Lessons
+	f.Sheets, f.Lessons = nil, nil
+	for _, p := range slices.Sorted(maps.Keys(is)) {
+		same := was[cmp.Or(from[p], p)] == is[p]
+		switch path.Dir(p) {
+		case "parts":
+			if !same {
+				f.Sheets = append(f.Sheets, p)
+			}
+		case "lessons":
+			if !same || slices.Contains(lessons, p) {
+				f.Lessons = append(f.Lessons, p)
+			}
+		}
+	}
+	return f
+}
+
+func (f Follows) withCards(was, is map[string]string) Follows {
+	if was == nil || is == nil {
+		return f
+	}
+	var cards []string
+	for _, id := range f.Cards {
+		if was[id] != is[id] {
+			cards = append(cards, id)
+		}
+	}
+	for _, id := range slices.Sorted(maps.Keys(is)) {
+		if was[id] != is[id] && !slices.Contains(f.Cards, id) {
+			cards = append(cards, id)
+		}
+	}
+	f.Cards = cards
+	return f
 }
 
 // Reader is a role with what it has to read again. A role "" is everybody: no lesson says who works at the station.
@@ -118,8 +177,8 @@ var noCard = map[string]bool{
 	"seen-most": true, "theme": true, "type": true, "accent": true, "reading-grade": true, "translations": true, "currency": true, "energy-price": true, "note": true,
 }
 
-// Consequences works out what follows from the changes between two contents. It rather names a card or a sheet too many: a card's four letters tell whether it
-// is another.
+// Consequences works out what follows from the changes between two contents. It rather names a card or a sheet too many: [Follows.With] says whether it
+// is another, where what is printed can be compared.
 func Consequences(a, b *content.Content, list []Change) Follows {
 	c := consequences{a: a, b: b, list: list, shop: partsAt(b, manual.ShopFile), was: partsAt(a, manual.ShopFile), changed: map[string]bool{}}
 	c.follows = followersOf(list)
@@ -128,6 +187,7 @@ func Consequences(a, b *content.Content, list []Change) Follows {
 			c.changed[one.Article] = true
 		}
 	}
+	c.changePictured()
 	var f Follows
 	f.Cards, f.Down = c.cards()
 	for _, d := range b.Docs() {
@@ -137,6 +197,11 @@ func Consequences(a, b *content.Content, list []Change) Follows {
 			f.Sheets = append(f.Sheets, d.Path)
 		case kind == "lessons" && slices.ContainsFunc(list, func(o Change) bool { return o.Article == d.Path && c.tells(o) }):
 			f.Lessons = append(f.Lessons, d.Path)
+		}
+	}
+	for _, p := range ByFile(a, b, list).Removed {
+		if kind := path.Dir(p); kind == "parts" || kind == "lessons" {
+			f.Gone = append(f.Gone, p)
 		}
 	}
 	f.Readers = c.readers()
@@ -149,6 +214,40 @@ type consequences struct {
 	list      []Change
 	shop, was map[string]string // the shop file's values
 	changed   map[string]bool   // files of which something has changed that readers work by
+}
+
+// changePictured counts an article as changed that shows a picture which has changed: who works by it sees something else.
+func (c *consequences) changePictured() {
+	for _, one := range c.list {
+		if one.Kind != Changed || path.Dir(one.Article) != pictureFolder {
+			continue
+		}
+		for _, d := range c.b.Docs() {
+			if Shows(d, one.Article) {
+				c.changed[d.Path] = true
+			}
+		}
+	}
+}
+
+const pictureFolder = "pictures"
+
+// Shows tells whether an article shows a picture, by its path: ![Foil](../pictures/foil.svg).
+func Shows(article content.Doc, picture string) bool {
+	name := path.Base(picture)
+	if path.Dir(picture) != pictureFolder || !content.IsArticle(article.Path) {
+		return false
+	}
+	for _, p := range article.Parts() {
+		for _, written := range []string{name, url.PathEscape(name), strings.ReplaceAll(name, " ", "%20")} {
+			for _, end := range []string{")", " ", ">"} { // of a target, with a title behind it, between angle brackets
+				if strings.Contains(p.Text, pictureFolder+"/"+written+end) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // followersOf has a text that names files by their older names name them as they are named now, in links and in headers.

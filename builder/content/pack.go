@@ -15,8 +15,12 @@ import (
 // Extension is that of the files.
 const Extension = ".zst"
 
-// largestPack bounds what one file may unpack to, in bytes.
-const largestPack = 256 << 20
+// What one file may unpack to. An edition may be anybody's: a few hundred bytes can stand for a million files without a name.
+const (
+	largestPack = 256 << 20 // bytes
+	mostDocs    = 100_000   // as many as a manual may have files
+	mostParts   = 4_000_000 // of all files
+)
 
 // Pack writes files with their parts.
 func Pack(docs []Doc) ([]byte, error) {
@@ -63,12 +67,14 @@ func Unpack(packed []byte) ([]Doc, error) {
 	}
 	r := reader{rest: string(b)}
 	var docs []Doc
+	left := uint64(mostParts)
 	for len(r.rest) > 0 && r.err == nil {
 		path := r.text()
 		n := r.number()
-		if n>>1 > uint64(len(r.rest)) {
+		if path == "" || n>>1 > min(left, uint64(len(r.rest))) || len(docs) == mostDocs {
 			return nil, errDamaged
 		}
+		left -= n >> 1
 		parts := make([]Part, n>>1)
 		for i := range parts {
 			parts[i].Name = r.text()

@@ -36,21 +36,24 @@ func Write(root *os.Root, changes []Change) error {
 		}
 	}
 	for i, c := range changes {
-		if err := replace(root, c.Article.File, texts[i]); err != nil {
+		if err := Replace(root, c.Article.File, texts[i]); err != nil {
 			return fmt.Errorf("%s could not be written, and stays as it was: %w", c.Article.Path, err)
 		}
 	}
 	return nil
 }
 
-// replace puts a text in the place of a file, with the file's permissions.
-func replace(root *os.Root, path string, text []byte) error {
-	info, err := root.Lstat(path)
-	if err != nil {
+// Replace puts a text in the place of a file, with the file's permissions, or makes the file where there is none. It is there whole or not at all.
+func Replace(root *os.Root, path string, text []byte) error {
+	mode := fs.FileMode(0o644)
+	switch info, err := root.Lstat(path); {
+	case err == nil:
+		mode = info.Mode().Perm()
+	case !errors.Is(err, fs.ErrNotExist):
 		return err
 	}
 	beside := path + ".new~" // which no reader takes for an article
-	f, err := root.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, info.Mode().Perm())
+	f, err := root.OpenFile(beside, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s is in the way; remove it", beside)
 	}

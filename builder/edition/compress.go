@@ -5,11 +5,14 @@ import (
 	"io"
 	"math/bits"
 	"path"
+	"regexp"
 	"strings"
 	"sync"
 
 	"github.com/andybalholm/brotli"
 	"github.com/klauspost/compress/gzip"
+
+	"tankside/builder/workers"
 )
 
 // Below this size a compressed neighbour saves less than a packet.
@@ -32,26 +35,54 @@ const (
 )
 
 // levelsOf weighs the time a file takes against what its readers gain.
-func levelsOf(name string, size int) levels {
+func levelsOf(name string, data []byte) levels {
 	asset := strings.HasPrefix(name, "assets/")
 	switch {
 	case !asset: // Pages are many and written anew with every edition. At a quick level brotli is no smaller on them than gzip.
 		return levels{5, noBrotli}
-	case size >= largeAsset && path.Ext(name) == ".js": // A parcel: packed already and written in letters. There is nothing to be found in it but the letters.
+	case isParcel(name, data): // Packed already and written in letters. There is nothing to be found in it but the letters.
 		return levels{gzip.HuffmanOnly, 1}
-	case size >= largeAsset:
+	case len(data) >= largeAsset:
 		return levels{6, 5}
 	}
 	return levels{gzip.BestCompression, brotli.BestCompression} // few, and sent to every reader
 }
 
-var pageGzips = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, levelsOf("", 0).gzip); return z }}
+// parcelBegins is how a script begins that does nothing but hand over what is in it, packed by gzip (RFC 1952: 1f 8b 08) and written in base64: see package page.
+var parcelBegins = regexp.MustCompile(`^tankside\.parcel\("[^"]{1,80}","H4sI`)
 
-// compress gives a file's compressed neighbours; br is nil where it has none.
-func compress(name string, data []byte) (gz, br []byte, err error) {
+func isParcel(name string, data []byte) bool {
+	return path.Ext(name) == ".js" && parcelBegins.Match(data)
+}
+
+var pageGzips = sync.Pool{New: func() any { z, _ := gzip.NewWriterLevel(nil, levelsOf("", nil).gzip); return z }}
+
+type neighbours struct {
+	gz, br []byte
+	err    error
+}
+
+// smallAsset packs an asset at its best, and remembers what came of it: scripts and style sheets are the same in every edition of one program, and take a second
+// all together.
+var smallAsset = workers.Remember(512, func(data string) neighbours { // of at most largeAsset each
+	gz, br, err := compress(levels{gzip.BestCompression, brotli.BestCompression}, []byte(data))
+	return neighbours{gz, br, err}
+})
+
+// compressed gives a file's compressed neighbours; br is nil where it has none.
+func compressed(name string, data []byte) (gz, br []byte, err error) {
+	l := levelsOf(name, data)
+	if l.brotli != brotli.BestCompression {
+		return compress(l, data)
+	}
+	n := smallAsset(string(data))
+	return n.gz, n.br, n.err
+}
+
+// compress compresses at given levels.
+func compress(l levels, data []byte) (gz, br []byte, err error) {
 	var g bytes.Buffer
 	g.Grow(len(data) / 3) // enough for most
-	l := levelsOf(name, len(data))
 	if l.brotli == noBrotli {
 		z := pageGzips.Get().(*gzip.Writer)
 		defer pageGzips.Put(z)

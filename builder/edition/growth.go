@@ -1,6 +1,7 @@
 package edition
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +12,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"tankside/builder/disk"
 )
 
 // growthName is the file in a folder in which an edition grows that names what has been put there, until the edition's list does.
@@ -22,17 +25,17 @@ const growthName = ".being-written"
 // Each line is a path in quotes; that of a folder ends with a slash. A line without its end was being written when a crash came.
 type growth struct {
 	mu   sync.Mutex
-	file *os.File
+	file disk.File
 	made map[string]bool
 }
 
 // growIn goes on with what is written down in a folder, or begins.
 func growIn(folder string) (*growth, error) {
-	made, err := grownIn(folder)
+	made, _, err := grownIn(folder)
 	if err != nil {
 		return nil, err
 	}
-	file, err := os.OpenFile(filepath.Join(folder, growthName), os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
+	file, err := disk.Open(filepath.Join(folder, growthName), os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o644)
 	if err != nil {
 		return nil, err
 	}
@@ -74,40 +77,42 @@ func (g *growth) claim(name, at string) error {
 func (g *growth) close() error { return g.file.Close() }
 
 // end forgets it: the list names everything now.
-func (g *growth) end() error { return errors.Join(g.file.Close(), os.Remove(g.file.Name())) }
+func (g *growth) end() error { return errors.Join(g.file.Close(), disk.Remove(g.file.Name())) }
 
 // largestGrowth bounds what is read of what is written down, in bytes.
 const largestGrowth = 1 << 28
 
-// grownIn reads what is written down in a folder; without such a file, nothing.
-func grownIn(folder string) (map[string]bool, error) {
-	made := map[string]bool{}
+// grownIn reads what is written down in a folder; without such a file, nothing. ours tells whether there is one that we have written, be it empty or cut off
+// in its first line.
+func grownIn(folder string) (made map[string]bool, ours bool, err error) {
+	made = map[string]bool{}
 	file, err := os.Open(filepath.Join(folder, growthName))
 	if errors.Is(err, fs.ErrNotExist) {
-		return made, nil
+		return made, false, nil
 	}
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
 	text, err := io.ReadAll(io.LimitReader(file, largestGrowth))
 	if err := errors.Join(err, file.Close()); err != nil {
-		return nil, err
+		return nil, false, err
 	}
 	for line := range strings.Lines(string(text)) {
 		if name, err := strconv.Unquote(strings.TrimSuffix(line, "\n")); err == nil && fs.ValidPath(strings.TrimSuffix(name, "/")) {
 			made[name] = true
 		}
 	}
-	return made, nil
+	cut := len(text) == 0 || text[0] == '"' && !bytes.ContainsRune(text, '\n')
+	return made, len(made) > 0 || cut, nil
 }
 
 // addGrown adds to what a holding calls ours what is written down in the folder.
 func (h *holding) addGrown(folder string) error {
-	made, err := grownIn(folder)
+	made, ours, err := grownIn(folder)
 	if err != nil {
 		return err
 	}
-	if len(made) > 0 {
+	if ours {
 		made[growthName] = true
 	}
 	for name := range made {

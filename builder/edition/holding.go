@@ -145,7 +145,7 @@ func (h *holding) compare(ctx context.Context, dir string, found []candidate, se
 			c.same = true
 			return nil
 		}
-		got, err := hashFile(os.DirFS(dir), c.name)
+		got, err := SumOf(os.DirFS(dir), c.name)
 		if errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrPermission) {
 			return nil
 		}

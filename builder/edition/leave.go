@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"tankside/builder/disk"
 )
 
 // left is what an edition that another has replaced leaves behind.
@@ -70,11 +72,11 @@ func (k *lock) depart(ctx context.Context, folder string, l *List, seen map[stri
 		if h.own[name] == nil {
 			continue
 		}
-		if err := d.remove(name, os.Remove); err != nil {
+		if err := d.remove(name, disk.Remove); err != nil {
 			return left{}, err
 		}
 	}
-	if err := os.Remove(folder); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err := disk.Remove(folder); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return left{}, err
 	}
 	return left{}, k.note(folder, gone)
@@ -84,7 +86,7 @@ func (k *lock) depart(ctx context.Context, folder string, l *List, seen map[stri
 func (k *lock) setAside(d *departure) (left, error) {
 	parent, base := filepath.Split(k.dir)
 	name := filepath.Join(parent, base+"-kept-"+strings.TrimPrefix(filepath.Ext(d.from), ".coming-"))
-	if err := os.Rename(d.from, name); err != nil {
+	if err := disk.Rename(d.from, name); err != nil {
 		name = d.from
 	}
 	return left{aside: name, files: d.stuck}, k.note(d.from, gone)
@@ -124,7 +126,7 @@ func (d *departure) folder(name string, h *holding) error {
 	if name == "" || d.keep || d.denied != nil {
 		return nil
 	}
-	if err := d.remove(name, os.Remove); err != nil && !notEmpty(from) {
+	if err := d.remove(name, disk.Remove); err != nil && !notEmpty(from) {
 		return err
 	}
 	return nil
@@ -151,7 +153,7 @@ func (d *departure) drop(name string) error {
 	case !untouched(d.own[name], info):
 		return d.bring(name)
 	}
-	err = d.remove(name, os.Remove)
+	err = d.remove(name, disk.Remove)
 	if errors.Is(err, fs.ErrPermission) {
 		d.denied = err
 		return nil
@@ -178,7 +180,7 @@ func unprotect(dir string) error {
 	if err != nil || info.Mode().Perm()&0o700 == 0o700 {
 		return err
 	}
-	return os.Chmod(dir, info.Mode().Perm()|0o700)
+	return disk.Chmod(dir, info.Mode().Perm()|0o700)
 }
 
 // bring takes somebody's file to the edition in place. Where that has the file already under a second name, this one goes; where it has
@@ -196,12 +198,12 @@ func (d *departure) bring(name string) error {
 			return nil
 		}
 		if err == nil && os.SameFile(here, there) {
-			return d.remove(name, os.Remove)
+			return d.remove(name, disk.Remove)
 		}
 		d.stuck = append(d.stuck, name)
 		return nil
 	}
-	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+	if err := disk.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		d.stuck = append(d.stuck, name)
 		return nil
 	}
@@ -236,7 +238,7 @@ func (d *departure) bringFolder(name string) error {
 	if slices.ContainsFunc(d.stuck, func(s string) bool { return strings.HasPrefix(s, name+"/") }) {
 		return nil
 	}
-	return d.remove(name, os.Remove)
+	return d.remove(name, disk.Remove)
 }
 
 // bringWhole moves a folder. One that is protected against writing can be moved only when it is not: its entry for the folder above changes.
@@ -249,7 +251,7 @@ func (d *departure) bringWhole(name string) error {
 	if info.Mode().Perm()&0o200 != 0 {
 		return d.bring(name)
 	}
-	if err := os.Chmod(from, info.Mode().Perm()|0o200); err != nil {
+	if err := disk.Chmod(from, info.Mode().Perm()|0o200); err != nil {
 		return d.bring(name)
 	}
 	err = d.bring(name)
@@ -257,7 +259,7 @@ func (d *departure) bringWhole(name string) error {
 	if slices.Contains(d.stuck, name) {
 		at = from
 	}
-	return errors.Join(err, os.Chmod(at, info.Mode().Perm()))
+	return errors.Join(err, disk.Chmod(at, info.Mode().Perm()))
 }
 
 // lend gives somebody's files a second name in the coming edition, so that they are there from its first moment on. A folder of somebody's
@@ -268,8 +270,8 @@ func (w *Writer) lend(h *holding) {
 			continue
 		}
 		to := filepath.Join(w.coming, filepath.FromSlash(s.Path))
-		if os.MkdirAll(filepath.Dir(to), 0o755) == nil {
-			_ = os.Link(filepath.Join(w.dir, filepath.FromSlash(s.Path)), to) // otherwise it is moved
+		if disk.MkdirAll(filepath.Dir(to), 0o755) == nil {
+			_ = disk.Link(filepath.Join(w.dir, filepath.FromSlash(s.Path)), to) // otherwise it is moved
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"regexp"
 )
 
 // ListName is the file that holds the checksum list.
@@ -16,12 +17,17 @@ const ListName = "edition.json"
 // WorkerName is the script that keeps an edition for use without a network.
 const WorkerName = "offline.js"
 
+// CurrentFile is the picture by which copies learn which edition is served, where the shop says where that is. No copy keeps it for use without a network.
+const CurrentFile = "current.svg"
+
 // List is the checksum list of an edition, and what it was made from.
 type List struct {
-	Shop string `json:"shop"`
+	Shop    string `json:"shop"`
+	Address string `json:"address,omitempty"` // where the shop serves its newest edition
 	Mark
-	Source string `json:"source"` // SHA-256 over what the edition was made from, see package content; Code is made of it
-	Digest string `json:"digest"` // SHA-256 over Files
+	Source string `json:"source"`          // SHA-256 over what the edition was made from, see package content; Code is made of it
+	Digest string `json:"digest"`          // SHA-256 over Files
+	First  string `json:"first,omitempty"` // SHA-256 of the page that leads in where the edition is carried as one file; see package carry
 
 	Changes  json.RawMessage `json:"changes,omitempty"` // in lists of older programs
 	Articles []Article       `json:"articles"`
@@ -29,13 +35,28 @@ type List struct {
 	// Translations of the articles. They are articles' words in another language, and no changes of their own.
 	Translations []Article `json:"translations,omitempty"`
 
+	Base *Base `json:"base,omitempty"` // what the shop's manual lies over
+
 	Content []string          `json:"content,omitempty"` // files that hold what the edition was made from
 	Before  *Before           `json:"before,omitempty"`  // the edition that it was compared with
+	Cards   map[string]string `json:"cards,omitempty"`   // codes of the cards, by the ids of tanks, rinses and the dryer; lists of older programs lack them
+	Sheets  map[string]string `json:"sheets,omitempty"`  // codes of process sheets and lessons in print, by the paths of their articles; lists of older programs lack them
 	Parcels map[string]string `json:"parcels"`           // what the scripts load on demand: name → file
 	Files   []File            `json:"files"`             // by path
 	Check   string            `json:"check,omitempty"`   // SHA-256 over the list as it is written without this line
 
 	sum string // SHA-256 of the file
+}
+
+// plainAddress is what the address of an edition is made of, by package manual: nothing that could mean more in a content security policy.
+var plainAddress = regexp.MustCompile(`^https?://[a-z0-9.:\[\]-]+/([A-Za-z0-9._~%/-]*)$`)
+
+// Ask is the address of the picture that says which edition is served now, or "" where the shop serves none.
+func (l *List) Ask() string {
+	if !plainAddress.MatchString(l.Address) {
+		return ""
+	}
+	return l.Address + CurrentFile
 }
 
 // Article is one article of the edition, by which two editions are compared.
@@ -50,10 +71,20 @@ type Article struct {
 	Content  string `json:"content,omitempty"`  // SHA-256 of text and facts
 }
 
+// Base is the manual that a shop's edition was made over.
+type Base struct {
+	Shop string `json:"shop"` // as its shop file has it
+	Mark
+	Inputs string `json:"inputs"` // SHA-256 of all that the edition was made from, the day and the program among it
+}
+
 // Before is the edition with which another was compared.
 type Before struct {
 	Source string `json:"source"` // as of that edition
 	File   string `json:"file"`   // holds what was otherwise in it
+
+	Cards  map[string]string `json:"cards,omitempty"`  // as of that edition
+	Sheets map[string]string `json:"sheets,omitempty"` // as of that edition
 }
 
 // File is one file of the edition with its checksum, and the checksums of its compressed neighbours where it has them.
@@ -135,7 +166,7 @@ func parseList(data []byte) (*List, error) {
 			return nil, &DamagedListError{Problem: "it is not as it was written"}
 		}
 	}
-	l.sum = sum(data)
+	l.sum = Sum(data)
 	return &l, nil
 }
 
@@ -165,9 +196,9 @@ func (l *List) encode() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.Check = sum(plain)
+	l.Check = Sum(plain)
 	data, err := l.bytes()
-	l.sum = sum(data)
+	l.sum = Sum(data)
 	return data, err
 }
 

@@ -13,6 +13,8 @@ import (
 	"strings"
 
 	"github.com/rogpeppe/go-internal/lockedfile"
+
+	"tankside/builder/disk"
 )
 
 // lock is the file beside an edition's folder that one publication holds at a time. It also keeps the names of the folders that publications
@@ -139,6 +141,9 @@ func (k *lock) set(name string, s state) {
 // note writes down what a folder beside the edition is from now on.
 func (k *lock) note(folder string, s state) error {
 	name := filepath.Base(folder)
+	if err := disk.Step("write", k.file.Name()); err != nil {
+		return err
+	}
 	if _, err := fmt.Fprintf(k.file, "%s %s\n", s, name); err != nil {
 		return err
 	}
@@ -156,7 +161,9 @@ func (k *lock) fresh(what string) string {
 func (k *lock) release() error {
 	var err error
 	if len(k.names) == 0 {
-		err = k.file.Truncate(0)
+		if err = disk.Step("truncate", k.file.Name()); err == nil {
+			err = k.file.Truncate(0)
+		}
 	}
 	return errors.Join(err, k.file.Close())
 }

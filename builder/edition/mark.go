@@ -1,6 +1,9 @@
 package edition
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Mark is how an edition is told from every other one.
 type Mark struct {
@@ -27,3 +30,9 @@ func (m Mark) String() string {
 // ContentFolder is the folder of the files that hold what an edition was made from. Nobody reads them in a browser, so they are not kept for use without
 // a network.
 const ContentFolder = "content/"
+
+// CarriedFolder is the folder of an edition that is carried as one file, beside the page that leads in.
+const CarriedFolder = "manual/"
+
+// IsCarried tells whether a file of an edition goes along where the edition is carried as one file: all but what editions are compared by.
+func IsCarried(path string) bool { return !strings.HasPrefix(path, ContentFolder) }

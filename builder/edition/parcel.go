@@ -51,7 +51,7 @@ func (l *List) Read(fsys fs.FS, path string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if sum(data) != f.SHA256 {
+		if Sum(data) != f.SHA256 {
 			return nil, fmt.Errorf("%w: %s is not as it was published", ErrDamaged, path)
 		}
 		return data, nil

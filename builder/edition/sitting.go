@@ -9,6 +9,8 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+
+	"tankside/builder/disk"
 )
 
 // Sitting is a row of editions for one folder, each of which keeps most files of the one before. What an edition keeps is not written again: it
@@ -22,6 +24,7 @@ type Sitting struct {
 	info  fs.FileInfo            // of its file
 	files map[string]File        // of the edition in place, by path
 	seen  map[string]fs.FileInfo // its files, compared or written by us
+	after string                 // behind which name those begin that are compared again next
 
 	spare string          // the folder that lies ready, or ""
 	holds map[string]File // what is in it
@@ -48,6 +51,24 @@ func (s *Sitting) seenBefore() map[string]fs.FileInfo {
 		return nil
 	}
 	return s.seen
+}
+
+// mostLooked is how much of the edition in place, in bytes, is compared again at each edition of a sitting.
+const mostLooked = 8 << 20
+
+// lookAgain has the next part of the files compared again with the next edition, though nobody seems to have touched them: a disk that goes bad, and a program
+// that puts times back, change a file and neither its size nor its time. So every file has its turn.
+func (s *Sitting) lookAgain() {
+	names := slices.Sorted(maps.Keys(s.seen))
+	from, is := slices.BinarySearch(names, s.after)
+	if is {
+		from++
+	}
+	for i, size := 0, int64(0); i < len(names) && size < mostLooked; i++ {
+		s.after = names[(from+i)%len(names)]
+		size += s.seen[s.after].Size()
+		delete(s.seen, s.after)
+	}
 }
 
 // inPlace gives the list in place, as check has found it, or nil where nothing is known of it.
@@ -101,7 +122,7 @@ func (s *Sitting) follow(w *Writer, l List, old string, had *holding) error {
 		return err
 	}
 	before := s.files
-	*s = Sitting{dir: w.dir, list: &l, info: info, files: make(map[string]File, len(l.Files)), seen: had.own}
+	*s = Sitting{after: s.after, dir: w.dir, list: &l, info: info, files: make(map[string]File, len(l.Files)), seen: had.own}
 	if s.seen == nil {
 		s.seen = make(map[string]fs.FileInfo, 2*len(l.Files))
 	}
@@ -115,6 +136,7 @@ func (s *Sitting) follow(w *Writer, l List, old string, had *holding) error {
 		}
 		s.seen[name] = info
 	}
+	s.lookAgain()
 	if ours && whole {
 		s.spare, s.holds = w.coming, before
 		return w.lock.note(w.coming, growing)
@@ -162,9 +184,15 @@ func (s *Sitting) Close() error {
 }
 
 // Keep takes a file, with its compressed neighbours, from the edition in place. It says false where that is not known to hold the file, or
-// holds it no more.
+// holds it no more. An asset may come from the shelf instead.
 func (w *Writer) Keep(name string) (bool, error) {
 	f, known := w.before[name]
+	if on, has := w.shelf.of(name); !known && has {
+		if err := w.folder(path.Dir(name)); err != nil {
+			return false, err
+		}
+		return w.take(on)
+	}
 	if !known {
 		return false, nil
 	}
@@ -225,7 +253,7 @@ func (w *Writer) link(name string, copied bool) error {
 	if err := w.grown.claim(name, to); err != nil {
 		return err
 	}
-	err = os.Link(from, to)
+	err = disk.Link(from, to)
 	if err == nil || !copied || errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrExist) {
 		return err
 	}
@@ -233,7 +261,7 @@ func (w *Writer) link(name string, copied bool) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(to, data, 0o644)
+	return disk.WriteFile(to, data, 0o644)
 }
 
 // clear makes room for a file: what lies there may be a second name of a file in place, and must not be written to.
@@ -254,7 +282,7 @@ func (w *Writer) remove(f File) error {
 		if err != nil {
 			return err
 		}
-		if err := os.Remove(filepath.Join(w.coming, local)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := disk.Remove(filepath.Join(w.coming, local)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
 	}
@@ -287,7 +315,7 @@ func (w *Writer) clearSpare() error {
 			return err
 		}
 		at := filepath.Join(w.coming, local)
-		if err := os.Remove(at); err != nil && !notEmpty(at) { // somebody has put something there
+		if err := disk.Remove(at); err != nil && !notEmpty(at) { // somebody has put something there
 			return err
 		}
 	}

@@ -4,20 +4,22 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+
+	"tankside/builder/disk"
 )
 
 // swapByRename moves the old edition aside and the new one into its place. A crash between the two leaves the old edition
 // under the name before, from where the next BeginIn brings it back; an error brings it back at once. old is where it is then, or "".
 func swapByRename(coming, dir, before string) (old string, err error) {
 	old = before
-	if err := os.Rename(dir, before); errors.Is(err, fs.ErrNotExist) {
+	if err := disk.Rename(dir, before); errors.Is(err, fs.ErrNotExist) {
 		old = ""
 	} else if err != nil {
 		return "", err
 	}
-	if err := os.Rename(coming, dir); err != nil {
+	if err := disk.Rename(coming, dir); err != nil {
 		if old != "" {
-			err = errors.Join(err, os.Rename(before, dir))
+			err = errors.Join(err, disk.Rename(before, dir))
 		}
 		return "", err
 	}
@@ -29,5 +31,5 @@ func moveUnlessThere(from, to string) error {
 	if _, err := os.Lstat(to); err == nil {
 		return fs.ErrExist
 	}
-	return os.Rename(from, to)
+	return disk.Rename(from, to)
 }

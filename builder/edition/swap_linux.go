@@ -6,6 +6,8 @@ import (
 	"os"
 
 	"golang.org/x/sys/unix"
+
+	"tankside/builder/disk"
 )
 
 // swap puts the folder coming in the place of dir. On Linux the kernel exchanges the two in one step;
@@ -13,18 +15,23 @@ import (
 //
 // old is the folder that holds the old edition then, or "".
 func swap(coming, dir, before string) (old string, err error) {
-	err = unix.Renameat2(unix.AT_FDCWD, coming, unix.AT_FDCWD, dir, unix.RENAME_EXCHANGE)
+	if err = disk.Step("exchange", dir); err == nil {
+		err = unix.Renameat2(unix.AT_FDCWD, coming, unix.AT_FDCWD, dir, unix.RENAME_EXCHANGE)
+	}
 	switch {
 	case err == nil:
 		return coming, nil
 	case errors.Is(err, fs.ErrNotExist): // no old edition
-		return "", os.Rename(coming, dir)
+		return "", disk.Rename(coming, dir)
 	}
 	return swapByRename(coming, dir, before)
 }
 
 // move renames a file or folder, and replaces nothing.
 func move(from, to string) error {
+	if err := disk.Step("rename", to); err != nil {
+		return err
+	}
 	err := unix.Renameat2(unix.AT_FDCWD, from, unix.AT_FDCWD, to, unix.RENAME_NOREPLACE)
 	if errors.Is(err, unix.EINVAL) || errors.Is(err, unix.ENOSYS) { // the file system cannot do that
 		return moveUnlessThere(from, to)
@@ -34,6 +41,9 @@ func move(from, to string) error {
 
 // flush has the kernel write the file system of dir to the disk, in one call for however many files.
 func flush(dir string) error {
+	if err := disk.Step("sync", dir); err != nil {
+		return err
+	}
 	f, err := os.Open(dir)
 	if err != nil {
 		return err

@@ -35,7 +35,7 @@ func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
 		if l, err = ReadList(fsys); err != nil {
 			return r, err
 		}
-		if r, err = l.verify(ctx, fsys); err == nil && r.OK || ctx.Err() != nil {
+		if r, err = l.verify(ctx, fsys, false); err == nil && r.OK || ctx.Err() != nil {
 			return r, err
 		}
 		if now, err := ReadList(fsys); err == nil && now.sum == l.sum {
@@ -45,8 +45,13 @@ func Verify(ctx context.Context, fsys fs.FS) (Report, error) {
 	return r, err
 }
 
+// VerifyCarried compares the files of an edition that is carried as one file with its list: what does not go along is not missed, and what cannot be unpacked is damaged.
+func VerifyCarried(ctx context.Context, fsys fs.FS, l *List) (Report, error) {
+	return l.verify(ctx, fsys, true)
+}
+
 // verify compares the files of a folder with the list.
-func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
+func (l *List) verify(ctx context.Context, fsys fs.FS, carried bool) (Report, error) {
 	r := Report{Damaged: []string{}, Missing: []string{}, Extra: []string{}}
 	r.Mark = l.Mark
 	there := map[string]fs.FileMode{} // types, by path
@@ -73,10 +78,12 @@ func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 			r.Damaged = append(r.Damaged, path) // a link, which leads to what may change, and is not copied by everybody
 			return nil
 		}
-		got, err := hashFile(fsys, path)
+		got, err := SumOf(fsys, path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			r.Missing = append(r.Missing, path)
+		case err != nil && carried:
+			r.Damaged = append(r.Damaged, path)
 		case err != nil:
 			return err
 		case got != want, !is: // behind a link to a folder
@@ -88,8 +95,14 @@ func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 		if err := ctx.Err(); err != nil {
 			return r, err
 		}
+		if carried && !IsCarried(f.Path) {
+			continue
+		}
 		if err := check(f.Path, f.SHA256); err != nil {
 			return r, err
+		}
+		if carried {
+			continue
 		}
 		if f.Gzip != "" {
 			if err := check(f.Path+".gz", f.Gzip); err != nil {
@@ -108,7 +121,8 @@ func (l *List) verify(ctx context.Context, fsys fs.FS) (Report, error) {
 	return r, nil
 }
 
-func hashFile(fsys fs.FS, path string) (string, error) {
+// SumOf is [Sum] of a file, read in pieces.
+func SumOf(fsys fs.FS, path string) (string, error) {
 	f, err := fsys.Open(path)
 	if err != nil {
 		return "", err

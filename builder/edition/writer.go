@@ -16,6 +16,8 @@ import (
 	"slices"
 	"sync"
 	"syscall"
+
+	"tankside/builder/disk"
 )
 
 // Writer writes one edition. Add may be called from several goroutines at once.
@@ -30,6 +32,7 @@ type Writer struct {
 	info fs.FileInfo // of its file
 
 	sitting *Sitting        // nil where the edition stands by itself
+	shelf   *Shelf          // of what several editions have in common, or nil
 	before  map[string]File // what the edition in place is known to hold
 
 	mu      sync.Mutex
@@ -56,7 +59,7 @@ func BeginIn(s *Sitting, dir string) (*Writer, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
+	if err := disk.MkdirAll(filepath.Dir(dir), 0o755); err != nil {
 		return nil, err
 	}
 	k, err := lockOf(dir)
@@ -103,10 +106,10 @@ func begin(s *Sitting, k *lock) (*Writer, error) {
 	if err := k.note(coming, growing); err != nil {
 		return nil, err
 	}
-	if err := os.Mkdir(coming, 0o755); err != nil {
+	if err := disk.Mkdir(coming, 0o755); err != nil {
 		return nil, err
 	}
-	if err := os.Chmod(coming, 0o755); err != nil { // a process's own mask would hide the edition from a web server
+	if err := disk.Chmod(coming, 0o755); err != nil { // a process's own mask would hide the edition from a web server
 		return nil, err
 	}
 	grown, err := growIn(coming)
@@ -166,6 +169,9 @@ func straysOf(entries []fs.DirEntry) []Stray {
 // two renames of a swap.
 func (k *lock) tidy(spare string) (Told, error) {
 	var told Told
+	if err := k.bringBack(); err != nil {
+		return told, err
+	}
 	for _, name := range slices.Clone(k.names) {
 		folder := filepath.Join(filepath.Dir(k.dir), name)
 		if folder == spare {
@@ -177,15 +183,32 @@ func (k *lock) tidy(spare string) (Told, error) {
 			}
 			continue
 		}
-		if _, err := os.Lstat(k.dir); k.state[name] == aside && errors.Is(err, fs.ErrNotExist) {
-			if err := errors.Join(os.Rename(folder, k.dir), k.note(folder, gone)); err != nil {
-				return told, err
-			}
-			continue
-		}
 		k.clear(folder, nil, nil, false, &told)
 	}
 	return told, nil
+}
+
+// bringBack puts the old edition in its place again where a crash fell between the two renames of a swap. That comes before anything else: what is somebody's
+// in the other folders belongs to it.
+func (k *lock) bringBack() error {
+	if _, err := os.Lstat(k.dir); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	for _, name := range slices.Clone(k.names) {
+		if k.state[name] != aside {
+			continue
+		}
+		folder := filepath.Join(filepath.Dir(k.dir), name)
+		err := disk.Rename(folder, k.dir)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		return k.note(folder, gone)
+	}
+	return nil
 }
 
 // clear takes an old edition apart and notes what there is to say about it.
@@ -219,9 +242,14 @@ func (w *Writer) Add(name string, data []byte) error {
 	if err := w.folder(path.Dir(name)); err != nil {
 		return err
 	}
-	f := File{Path: name, Bytes: int64(len(data)), SHA256: sum(data)}
+	f := File{Path: name, Bytes: int64(len(data)), SHA256: Sum(data)}
 	if b, known := w.before[name]; known && b.SHA256 == f.SHA256 {
 		if kept, err := w.Keep(name); kept || err != nil {
+			return err
+		}
+	}
+	if known, has := w.shelf.of(name); has && known.SHA256 == f.SHA256 {
+		if taken, err := w.Keep(name); taken || err != nil {
 			return err
 		}
 	}
@@ -232,16 +260,16 @@ func (w *Writer) Add(name string, data []byte) error {
 		return err
 	}
 	if compressible(name, len(data)) {
-		gz, br, err := compress(name, data)
+		gz, br, err := compressed(name, data)
 		if err != nil {
 			return err
 		}
-		f.Gzip = sum(gz)
+		f.Gzip = Sum(gz)
 		if err := w.write(name+".gz", gz); err != nil {
 			return err
 		}
 		if br != nil {
-			f.Brotli = sum(br)
+			f.Brotli = Sum(br)
 			if err := w.write(name+".br", br); err != nil {
 				return err
 			}
@@ -251,6 +279,9 @@ func (w *Writer) Add(name string, data []byte) error {
 	w.files[f.Path] = f
 	w.written = append(w.written, f.names()...)
 	w.mu.Unlock()
+	if w.shelf != nil && shared(name) {
+		return w.put(f)
+	}
 	return nil
 }
 
@@ -263,7 +294,7 @@ func (w *Writer) write(name string, data []byte) error {
 	if err := w.grown.claim(name, at); err != nil {
 		return err
 	}
-	return os.WriteFile(at, data, 0o644)
+	return disk.WriteFile(at, data, 0o644)
 }
 
 // folder makes the folder of a file once.
@@ -280,7 +311,7 @@ func (w *Writer) folder(name string) error {
 	if err := w.grown.note(name + "/"); err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Join(w.coming, local), 0o755); err != nil {
+	if err := disk.MkdirAll(filepath.Join(w.coming, local), 0o755); err != nil {
 		return err
 	}
 	w.folders[name] = true
@@ -391,7 +422,7 @@ func (w *Writer) writeList(data []byte) error {
 	if err := w.grown.note(ListName); err != nil {
 		return err
 	}
-	if err := os.Rename(filepath.Join(w.coming, listComing), filepath.Join(w.coming, ListName)); err != nil {
+	if err := disk.Rename(filepath.Join(w.coming, listComing), filepath.Join(w.coming, ListName)); err != nil {
 		return err
 	}
 	return w.grown.end()
@@ -417,7 +448,8 @@ func (w *Writer) drop() error {
 	return err
 }
 
-func sum(data []byte) string {
+// Sum is the SHA-256 of some data, in hexadecimal.
+func Sum(data []byte) string {
 	h := sha256.Sum256(data)
 	return hex.EncodeToString(h[:])
 }

@@ -23,10 +23,24 @@ const (
 // Stops tells whether a finding of this severity keeps the manual from being published.
 func (s Severity) Stops() bool { return s != Untidy }
 
-// rank orders severities, gravest first.
-func (s Severity) rank() int {
-	return slices.Index([]Severity{People, Parts, Result, Untidy}, s)
+// Severities lists them, gravest first.
+var Severities = []Severity{People, Parts, Result, Untidy}
+
+// Heading is what findings of this severity stand under.
+func (s Severity) Heading() string {
+	switch s {
+	case People:
+		return "Somebody could be hurt"
+	case Parts:
+		return "Parts or the machine could be damaged"
+	case Result:
+		return "Readers would get a wrong answer, or none"
+	}
+	return "Untidy, though nothing breaks"
 }
+
+// rank orders severities, gravest first.
+func (s Severity) rank() int { return slices.Index(Severities, s) }
 
 // Place is a position in a file of the manual. Line and Column count from 1, Column in runes;
 // zero means the file as a whole.

@@ -6,6 +6,7 @@ import (
 	"net"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Address is where an edition is served.
@@ -47,10 +48,15 @@ func ParseAddress(text string, port int) (Address, error) {
 		}
 		a.Port, a.Free = int(n), false
 	}
-	if strings.ContainsAny(a.Host, "/ \t@?#\\%") {
+	if net.ParseIP(a.Host) == nil && strings.ContainsFunc(a.Host, noHost) {
 		return Address{}, badAddress(text)
 	}
 	return a, nil
+}
+
+// noHost tells whether a letter is in no name of a host.
+func noHost(r rune) bool {
+	return strings.ContainsRune(`/@?#\%[]:`, r) || unicode.IsSpace(r) || unicode.IsControl(r) || r == unicode.ReplacementChar
 }
 
 func badAddress(text string) error {

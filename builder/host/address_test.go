@@ -2,6 +2,7 @@ package host
 
 import (
 	"net"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -25,7 +26,7 @@ func TestParseAddress(t *testing.T) {
 			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
 		}
 	}
-	for _, text := range []string{"127.0.0.1:70000", "127.0.0.1:-1", "127.0.0.1:http", "a:b:c", "http://127.0.0.1:8000/", "127.0.0.1:80/x", "70000", "a b", "user@desk:80", "[::1"} {
+	for _, text := range []string{"127.0.0.1:70000", "127.0.0.1:-1", "127.0.0.1:http", "a:b:c", "http://127.0.0.1:8000/", "127.0.0.1:80/x", "70000", "a b", "user@desk:80", "[::1", "[", "[desk]", "de\x00sk:80"} {
 		if got, err := ParseAddress(text, 7130); err == nil || !strings.Contains(err.Error(), "for example 127.0.0.1:8000") {
 			t.Errorf("%q was read as %+v, %v", text, got, err)
 		}
@@ -67,4 +68,27 @@ func TestListen(t *testing.T) {
 	if got, want := URL(second), "http://"+second.Addr().String()+"/"; got != want {
 		t.Errorf("URL %q", got)
 	}
+}
+
+// Whatever somebody writes as an address: what is taken is one that can be listened at by its host and port, and reads the same again.
+func FuzzParseAddress(f *testing.F) {
+	for _, text := range []string{"", "127.0.0.1:8000", "[::1]:8000", "::1", "[::1", "a:b:c", ":0", "65536", "desk:", "fe80::1%eth0", "[fe80::1%25eth0]:1", "\x00:1", "[]:1", "[desk]:1"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		a, err := ParseAddress(text, 7130)
+		if err != nil {
+			if a != (Address{}) {
+				t.Errorf("%q is refused and gives %+v", text, a)
+			}
+			return
+		}
+		if a.Host == "" || a.Port < 0 || a.Port > 65535 {
+			t.Fatalf("%q: %+v", text, a)
+		}
+		joined := net.JoinHostPort(a.Host, strconv.Itoa(a.Port))
+		if again, err := ParseAddress(joined, 1); err != nil || again.Host != a.Host || again.Port != a.Port || again.Free {
+			t.Errorf("%q is %+v, and %q %+v, %v", text, a, joined, again, err)
+		}
+	})
 }

@@ -15,6 +15,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"tankside/builder/carry"
 	"tankside/builder/edition"
 )
 
@@ -26,22 +27,40 @@ type Options struct {
 
 	// Changes, where it is not nil, has open pages follow the edition.
 	Changes *Changes
+
+	// Records, where it is not nil, has readings of paired devices taken.
+	Records *Records
 }
 
 // Handler serves the edition in a folder. It is safe for use by several goroutines at once.
 type Handler struct {
 	dir    string
+	packed *packed // the edition is carried as one file; otherwise nil
 	o      Options
 	shelf  atomic.Pointer[shelf]
 	shared shared
 }
 
-// New makes a Handler for the edition in dir. The folder need not be there yet.
-func New(dir string, o Options) *Handler { return &Handler{dir: dir, o: o} }
+// New makes a Handler for the edition in dir. The folder need not be there yet. Where dir is a file, the edition is read in it, unopened.
+func New(dir string, o Options) *Handler {
+	h := &Handler{dir: dir, o: o}
+	if carry.IsArchive(dir) {
+		h.packed = &packed{path: dir}
+	}
+	return h
+}
 
 // policy repeats each page's own content security policy and adds what a page cannot say: that nobody may frame it.
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
-	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+	"worker-src 'self' blob:; manifest-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// policy is the policy for the pages of the edition: with the one picture that they may ask elsewhere which edition is served.
+func (h *Handler) policy() string {
+	if s := h.shelf.Load(); s != nil && s.ask != "" {
+		return strings.Replace(policy, "img-src 'self' data:", "img-src 'self' data: "+s.ask, 1)
+	}
+	return policy
+}
 
 // drawingPolicy is for a drawing that is opened by itself: it may have styles of its own, without which it is black, and nothing else.
 const drawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox; frame-ancestors 'none'"
@@ -69,6 +88,9 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	if h.o.Loopback && !namesLoopback(r.Host) {
 		h.refuse(w, r, http.StatusMisdirectedRequest, "This manual is served to its own machine only.")
+		return
+	}
+	if h.o.Records != nil && h.o.Records.handle(w, r) {
 		return
 	}
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
@@ -122,13 +144,18 @@ func (h *Handler) file(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	head := w.Header()
+	head.Set("Content-Security-Policy", h.policy())
 	head.Set("Content-Type", contentType(name))
 	if path.Ext(name) == ".svg" {
 		head.Set("Content-Security-Policy", drawingPolicy)
 	}
 	head.Set("Cache-Control", cachePage)
-	if strings.HasPrefix(name, "assets/") {
+	switch {
+	case strings.HasPrefix(name, "assets/"):
 		head.Set("Cache-Control", cacheAsset)
+	case name == edition.CurrentFile: // copies ask for it from sticks and from other servers
+		head.Set("Cache-Control", cacheNot)
+		head.Set("Cross-Origin-Resource-Policy", "cross-origin")
 	}
 	if grows {
 		got.data = withScript(got.data, got.sum)
@@ -191,16 +218,20 @@ var types = map[string]string{
 	".css":         "text/css; charset=utf-8",
 	".gif":         "image/gif",
 	".html":        "text/html; charset=utf-8",
+	".ics":         "text/calendar; charset=utf-8",
 	".jpeg":        "image/jpeg",
 	".jpg":         "image/jpeg",
 	".js":          "text/javascript; charset=utf-8",
 	".json":        "application/json",
+	".pdf":         "application/pdf",
 	".png":         "image/png",
 	".svg":         "image/svg+xml",
 	".txt":         "text/plain; charset=utf-8",
 	".wasm":        "application/wasm",
 	".webmanifest": "application/manifest+json",
 	".webp":        "image/webp",
+	".zip":         "application/zip",
+	".zst":         "application/zstd",
 }
 
 func contentType(name string) string {

@@ -20,6 +20,7 @@ import (
 type shelf struct {
 	info  fs.FileInfo // of the list
 	sum   string      // of the list
+	ask   string      // the picture that pages may ask which edition is served, or ""
 	files map[string]edition.File
 }
 
@@ -43,6 +44,9 @@ type taken struct {
 func (h *Handler) take(ctx context.Context, name string, codings []string) (taken, error) {
 	if t, ahead := h.o.Changes.page(name); ahead {
 		return t, nil
+	}
+	if h.packed != nil {
+		return h.packed.take(h, name)
 	}
 	for pause := time.Millisecond; ; pause *= 4 {
 		got, err := h.takeOnce(name, codings)
@@ -174,12 +178,18 @@ func (h *Handler) look(root *os.Root) (*shelf, error) {
 		return nil, fmt.Errorf("%s is damaged: %w", edition.ListName, err)
 	}
 	sum := sha256.Sum256(data)
-	s := &shelf{info: info, sum: hex.EncodeToString(sum[:]), files: make(map[string]edition.File, len(list.Files))}
+	s := shelfOf(&list, info, hex.EncodeToString(sum[:]))
+	h.shelf.Store(s)
+	return s, nil
+}
+
+// shelfOf is what is known of an edition by its list.
+func shelfOf(list *edition.List, info fs.FileInfo, sum string) *shelf {
+	s := &shelf{info: info, sum: sum, ask: list.Ask(), files: make(map[string]edition.File, len(list.Files))}
 	for _, f := range list.Files {
 		s.files[f.Path] = f
 	}
-	h.shelf.Store(s)
-	return s, nil
+	return s
 }
 
 // noPage stands for the checksum of a page that the edition does not have.

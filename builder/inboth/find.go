@@ -81,8 +81,12 @@ func rowAt(text string, at int) (*amount, int) {
 // mostInRow is how many numbers a row has at most.
 const mostInRow = 8
 
-// Words and marks between the numbers of a row.
-const separators = "–|±|×|x|to|and|or|by|a|y|o|u|e|hasta|,|-|…"
+// Words and marks between the numbers of a row: English, Spanish, German, French, Italian, Portuguese, Dutch, Polish. A Dutch “of” or “en” is none: in English and
+// Spanish it stands between two amounts.
+const separators = "–|±|×|x|to|and|or|by|a|y|o|u|e|hasta|bis|und|oder|à|et|ou|até|tot|do|lub|i|,|-|…"
+
+// joining are those that join numbers as “and” does.
+const joining = phraseList(",and,or,y,o,u,e,und,oder,et,ou,lub,i,")
 
 // separator reads what may stand between two numbers of a row.
 func separator(rest string) (mark string, width int) {
@@ -125,15 +129,13 @@ func (a *amount) shares(text string, between []string, i, last int) bool {
 	switch between[i] {
 	case ",":
 		m := between[last]
-		return i < last && (m == "and" || m == "or" || m == "y" || m == "o" || m == "u" || m == "e" || m == ",")
+		return i < last && (m == "," || joining.has(m))
 	case "×", "x", "by":
 		return a.unit.Kind == quantity.Length
 	case "-":
 		return text[a.numbers[i-1].to] == '-' && a.numbers[i-1].value < -a.numbers[i].value || a.numbers[i-1].value < a.numbers[i].value
-	case "and", "or", "y", "o", "u", "e":
-		return !named(text, a.numbers[i-1].from)
 	}
-	return true
+	return !joining.has(between[i]) || !named(text, a.numbers[i-1].from)
 }
 
 // named tells whether a number belongs to the word before it: “Wash 1”, “step 2”.
@@ -154,7 +156,7 @@ func named(text string, from int) bool {
 	return len(word) > 2 && word[0] >= 'A' && word[0] <= 'Z' && !sentence
 }
 
-const labels = phraseList(",step,steps,tank,tanks,wash,rinse,lesson,class,level,paso,tina,table,figure,section,ph,")
+const labels = phraseList(",step,steps,tank,tanks,wash,rinse,lesson,class,level,paso,tina,wanne,becken,bad,schritt,stufe,klasse,lektion,bain,vasca,tanque,bak,wanna,table,figure,section,ph,")
 
 // settle decides whether the amount is converted, and how.
 func (a *amount) settle(text string, more bool) {

@@ -8,7 +8,7 @@
 //
 // [HTML] does so with a page, a book, or what the module answers; [Text] with a text that has no markup. Both run when an edition is published and
 // in the reader's browser, in any language: what is read is numbers and the symbols of units, and beside degrees the words that tell a difference
-// of temperatures from a temperature (English and Spanish).
+// of temperatures from a temperature (English, Spanish and German; some of French, Italian, Portuguese, Dutch and Polish).
 //
 // What is not sure stays as it is written, for one of the reasons below; the test of every page of the demo edition counts them.
 package inboth

@@ -36,3 +36,19 @@ func TestPack(t *testing.T) {
 		t.Errorf("English packs to %q", got)
 	}
 }
+
+// Whatever a page hands over as words: what is read of it is written and read again the same.
+func FuzzUnpack(f *testing.F) {
+	for _, text := range []string{"", "a\x1funo\x1fb\x1fdos", "\x1f", "\x1f\x1f\x1f", "a\x1f", "a\x1fb\x1fa\x1fc", "\xff\x1f\x00"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		words := language.Unpack(text)
+		if again := language.Unpack(words.Pack()); !maps.Equal(again, words) {
+			t.Errorf("%q is read as %q and, written again, as %q", text, words, again)
+		}
+		for phrase := range words {
+			words.Fill(phrase, text)
+		}
+	})
+}

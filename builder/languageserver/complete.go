@@ -65,16 +65,13 @@ func completion(ctx context.Context, s *server, p positionParams) (any, error) {
 		o.ofLink(q)
 		return o.narrowed(), nil
 	}
-	if line := q.text[q.line][:q.column]; tankInputBegins.MatchString(line) {
-		from := strings.LastIndexAny(line, ": \t") + 1
-		o := proposals{in: s.bytesIn(q.text, q.line, from, q.column), typed: line[from:]}
-		o.fromShop(q.desk.manual, "tank")
+	if at, in := sumAt(q.text, q.line, q.column); in {
+		o := proposals{in: s.bytesIn(q.text, q.line, at.from, at.to), typed: q.text[q.line][at.from:q.column]}
+		o.ofSum(q.desk.manual, at)
 		return o.narrowed(), nil
 	}
 	return completionList{Items: []proposal{}}, nil
 }
-
-var tankInputBegins = regexp.MustCompile(`^\s*tank:\s+[^\s:]*$`)
 
 // ofHeader proposes what may stand at a spot of YAML.
 func (o *proposals) ofHeader(q *inquiry, at spot) {
@@ -87,6 +84,16 @@ func (o *proposals) ofHeader(q *inquiry, at spot) {
 	m := q.desk.manual
 	for _, w := range at.key.Words {
 		o.add(kindWord, w, at.key.Means, manual.HazardStatements[w])
+	}
+	if len(at.key.Words) > 0 {
+		for _, w := range manual.OwnWords([]byte(q.desk.text(manual.VocabularyFile)), *at.key) {
+			o.add(kindWord, w.Word, "declared in "+manual.VocabularyFile+", counts as "+w.As, w.Means)
+		}
+	}
+	if q.doc.path == manual.VocabularyFile && at.key.Name == "as" {
+		for _, w := range manual.CountsAs(at.keys[0]) {
+			o.add(kindWord, w, at.key.Means, manual.HazardStatements[w])
+		}
 	}
 	for _, k := range at.key.Refers {
 		o.names(m, k)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"tankside/builder/decide/relate"
@@ -29,6 +30,7 @@ type desk struct {
 	refused string            // why there is no manual
 	proofed bool              // found is of this manual
 
+	whole   bool            // all that was found has been told once
 	told    map[string]told // by path: what was published last
 	touched map[string]bool // files that may be otherwise since
 }
@@ -80,6 +82,47 @@ func (d *desk) proof(ctx context.Context, today time.Time, compare Compare) []fi
 	finding.Sort(d.found)
 	d.proofed = true
 	return d.found
+}
+
+// manyOthers is how many other texts have to be read again before what is found in the changed ones is told first: so many take as long as a reader waits.
+const manyOthers = 12
+
+// first gives, where a change touches many other texts, what is found in the changed ones alone, by their files; otherwise nothing. What was told of them by rules
+// about the whole manual stays until those have been asked.
+func (d *desk) first(ctx context.Context, today func() time.Time) map[string][]finding.Finding {
+	d.update(ctx)
+	if d.proofed || d.manual == nil || !d.whole {
+		return nil
+	}
+	var files []string
+	for p := range d.touched {
+		if d.manual.At(p) != nil {
+			files = append(files, p)
+		}
+	}
+	if len(files) == 0 {
+		return nil
+	}
+	list, others := rules.First(d.manual, relate.UsedByAgain(d.manual, &d.uses), today(), &d.memo, files)
+	if others < manyOthers {
+		return nil
+	}
+	found := make(map[string][]finding.Finding, len(files))
+	for _, p := range files {
+		found[p] = nil
+		for _, f := range slices.Concat(d.found, list) {
+			if f.File == p {
+				found[p] = append(found[p], f)
+			}
+		}
+		for _, f := range d.told[p].found {
+			if rules.OfWhole(f.Rule) {
+				found[p] = append(found[p], f)
+			}
+		}
+		finding.Sort(found[p])
+	}
+	return found
 }
 
 // uri is the address of a file of the manual.

@@ -15,7 +15,7 @@ var (
 		"textDocument/references":     reading(references),
 		"textDocument/hover":          reading(hover),
 		"textDocument/prepareRename":  reading(prepareRename),
-		"textDocument/rename":         reading(rename),
+		"textDocument/rename":         reading(renameRequest),
 		"textDocument/codeAction":     reading(codeActions),
 		"textDocument/documentSymbol": reading(documentSymbols),
 		"textDocument/formatting":     reading(formatting),
@@ -63,6 +63,7 @@ func initialize(_ context.Context, s *server, p initializeParams) (any, error) {
 	s.watches = p.Capabilities.Workspace.DidChangeWatchedFiles.DynamicRegistration
 	edits := p.Capabilities.Workspace.WorkspaceEdit
 	s.versions = edits.DocumentChanges
+	s.makes = edits.DocumentChanges && slices.Contains(edits.ResourceOperations, "create")
 	s.renames = edits.DocumentChanges && slices.Contains(edits.ResourceOperations, "rename")
 	uris := []string{}
 	for _, f := range p.WorkspaceFolders {

@@ -189,10 +189,3 @@ func (f *openFolder) ReadDir(n int) ([]fs.DirEntry, error) {
 	f.list = f.list[len(list):]
 	return list, nil
 }
-
-// nothing is a folder that is not there, for texts that stand by themselves.
-type nothing struct{}
-
-func (nothing) Open(name string) (fs.File, error) {
-	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
-}

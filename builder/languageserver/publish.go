@@ -39,7 +39,21 @@ func (s *server) publish(ctx context.Context, d *desk) error {
 		}
 	}
 	clear(d.touched)
+	d.whole = true
 	return nil
+}
+
+// publishFirst tells what is found in the texts that have changed, where all else takes long; again tells that this is still to be done.
+func (s *server) publishFirst(ctx context.Context, d *desk) (again bool, err error) {
+	found := d.first(ctx, s.options.Now)
+	texts := make(map[string][]string)
+	for _, p := range slices.Sorted(maps.Keys(found)) {
+		if err := s.publishFile(d, p, found[p], texts); err != nil {
+			return false, err
+		}
+		delete(d.touched, p)
+	}
+	return found != nil, nil
 }
 
 // publishFile tells the findings of one file, unless they have been told.

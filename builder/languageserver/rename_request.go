@@ -3,8 +3,6 @@ package languageserver
 import (
 	"context"
 	"strings"
-
-	"tankside/builder/manual"
 )
 
 type renameParams struct {
@@ -36,6 +34,12 @@ type renameFile struct {
 	Kind   string `json:"kind"`
 	OldURI string `json:"oldUri"`
 	NewURI string `json:"newUri"`
+}
+
+// newFile makes an empty file.
+type newFile struct {
+	Kind string `json:"kind"`
+	URI  string `json:"uri"`
 }
 
 // renameable is what can be renamed at a position, and where its name stands there: a heading in its line, an article at its title, or
@@ -80,8 +84,8 @@ func prepareRename(ctx context.Context, s *server, p positionParams) (any, error
 	return prepared{at, name}, nil
 }
 
-// rename renames an article's file or a heading, with everything that names it.
-func rename(ctx context.Context, s *server, p renameParams) (any, error) {
+// renameRequest renames an article's file or a heading, with everything that names it.
+func renameRequest(ctx context.Context, s *server, p renameParams) (any, error) {
 	q := s.inquire(ctx, p.positionParams)
 	if q == nil {
 		return nil, nil
@@ -90,28 +94,20 @@ func rename(ctx context.Context, s *server, p renameParams) (any, error) {
 	if !ok {
 		return nil, &problem{codeRequestFailed, "here stands no heading and no name of an article"}
 	}
-	var r renaming
-	var err error
+	old := t.article.Path
 	if t.section != nil {
-		r, err = renameHeading(ctx, q.desk.manual, q.desk.text, t.article, sectionIn(t.article, t.section), p.NewName)
+		old += "#" + t.section.Anchor
 	} else if !s.renames {
-		err = &problem{codeRequestFailed, "this editor cannot rename files at the word of a language server"}
-	} else {
-		r, err = renameArticle(ctx, q.desk.manual, q.desk.text, t.article, strings.TrimSpace(p.NewName))
+		return nil, &problem{codeRequestFailed, "this editor cannot rename files at the word of a language server"}
 	}
+	r, err := q.desk.planned(ctx, old, strings.TrimSpace(p.NewName))
 	if err != nil {
 		return nil, err
 	}
-	return s.workspaceEdit(q.desk, r), nil
-}
-
-func sectionIn(a *manual.Article, of *manual.Section) int {
-	for i := range a.Sections {
-		if &a.Sections[i] == of {
-			return i
-		}
+	if len(r.made) > 0 && !s.makes {
+		return nil, &problem{codeRequestFailed, "this editor cannot make files at the word of a language server; make an empty file " + r.made[0] + " in the manual's folder first, which will say where the old address leads"}
 	}
-	return 0
+	return s.workspaceEdit(q.desk, r), nil
 }
 
 // workspaceEdit is a renaming as the protocol has it.
@@ -132,6 +128,9 @@ func (s *server) workspaceEdit(d *desk, r renaming) workspaceEdit {
 			e.Changes[s.uriAt(d, f)] = byFile[f]
 		}
 		return e
+	}
+	for _, f := range r.made {
+		e.DocumentChanges = append(e.DocumentChanges, newFile{"create", d.uri(f)})
 	}
 	for _, f := range files {
 		of := versioned{URI: s.uriAt(d, f)}

@@ -39,6 +39,7 @@ type server struct {
 	related  bool // the client shows other places of a finding
 	watches  bool // the client can be asked to watch files
 	versions bool // the client takes edits of texts of a version
+	makes    bool // the client makes files
 	renames  bool // the client renames files
 
 	begun, ending bool
@@ -109,11 +110,19 @@ func (s *server) converse(ctx context.Context, messages <-chan incoming) error {
 	}
 }
 
-// proofAll publishes what is found in every manual that is worked on.
+// proofAll publishes what is found in every manual that is worked on. Where a change touches many texts, it publishes what is found in the changed ones, and the
+// rest as soon as nothing else has come.
 func (s *server) proofAll(ctx context.Context) error {
 	for _, d := range s.desks {
-		if err := s.publish(ctx, d); err != nil {
+		again, err := s.publishFirst(ctx, d)
+		if err == nil && !again {
+			err = s.publish(ctx, d)
+		}
+		if err != nil {
 			return err
+		}
+		if again {
+			s.rest = s.options.After(0)
 		}
 	}
 	return nil

@@ -43,6 +43,8 @@ func keysFor(file string) []manual.Key {
 	switch file {
 	case manual.ShopFile:
 		return manual.ShopKeys()
+	case manual.VocabularyFile:
+		return manual.VocabularyKeys()
 	case manual.GlossaryFile:
 		return nil // terms, under which stand manual.GlossaryKeys
 	}

@@ -68,6 +68,13 @@ func TestCompletion(t *testing.T) {
 		{"path", "soils/wax.md", "\n---\n", "\n[it](../materials/br‸)", []string{"../materials/brass.md"}, nil, "[it](../materials/brass.md)"},
 		{"chemistry of a tank", "shop.yaml", "    chemistry: ", "neu‸", []string{"neutral-detergent"}, []string{"wax"}, "    chemistry: neutral-detergent"},
 		{"tank of a calculator", "soils/wax.md", "\n---\n", "\n```calculator heat-up\ntank: w‸\n```", []string{"wash-1"}, nil, "tank: wash-1"},
+		{"name of a calculator", "soils/wax.md", "\n---\n", "\n```calculator heat‸", []string{"heat-up"}, []string{"temperature", "wax"}, "```calculator heat-up"},
+		{"inputs of a calculator", "soils/wax.md", "\n---\n", "\n```calculator heat-up\ntank: wash-1\n‸\n```", []string{"heater", "volume"}, []string{"tank", "temperature"}, "heater: "},
+		{"begun input", "soils/wax.md", "\n---\n", "\n~~~calculator heat-up\ntank: wash-1\nhea‸\n~~~", []string{"heater"}, []string{"volume"}, "heater: "},
+		{"unit of an input", "soils/wax.md", "\n---\n", "\n```calculator heat-up\nheater: 6 ‸\n```", []string{"6 kW", "6 W"}, []string{"6 °C"}, "heater: 6 kW"},
+		{"choice of an input", "soils/wax.md", "\n---\n", "\n```calculator heat-up\nlid: ‸\n```", []string{"yes"}, []string{"wash-1"}, "lid: yes"},
+		{"behind a calculator", "soils/wax.md", "\n---\n", "\n```calculator heat-up\ntank: wash-1\n```\n\nhea‸", nil, []string{"heater"}, ""},
+		{"another listing", "soils/wax.md", "\n---\n", "\n```yaml\nhea‸\n```", nil, []string{"heater"}, ""},
 		{"nothing in prose", "soils/wax.md", "\n---\n", "\nPlain words te‸", nil, []string{"temperature"}, ""},
 	} {
 		text := after(t, c, tc.path, tc.word, tc.with)
@@ -187,6 +194,53 @@ func TestHover(t *testing.T) {
 	p := asked(t, c, path, after(t, c, path, "\nph: ", "5‸–6"))
 	if h := string(c.ask("textDocument/hover", p)); !strings.Contains(h, ": no (") {
 		t.Errorf("brass that stands no alkali is washed in it:\n%s", h)
+	}
+	c.close()
+}
+
+// Words that a shop declares are proposed where headers may have them, and in the file itself its keys and what a word may count as.
+func TestCompletionOfOwnWords(t *testing.T) {
+	c, _ := connect(t, demo(t), nil, onDisk())
+	const declared = "constituents:\n  - {word: ethanolamine, as: amine, means: cracks brass}\nhazards:\n  - word: EUH066\n    as: ‸\n"
+	got, _ := c.labels(asked(t, c, "vocabulary.yaml", declared))
+	if !slices.Contains(got, "not checked") || !slices.Contains(got, "H318") || slices.Contains(got, "amine") {
+		t.Errorf("a hazard counts as %q", got)
+	}
+	for _, tc := range []struct{ path, word, with, want, not string }{
+		{"vocabulary.yaml", "", "con‸\n", "constituents", "substances"},
+		{"vocabulary.yaml", "", "constituents:\n  - {word: ethanolamine, ‸}\n", "means", "contents"},
+		{"vocabulary.yaml", "", "constituents:\n  - {word: ethanolamine, as: ami‸}\n", "amine", "H318"},
+		{"chemistries/mild-alkaline.md", "contains: [", "ethan‸]", "", ""}, // nothing is declared any more
+	} {
+		text := tc.with
+		if tc.word != "" {
+			text = after(t, c, tc.path, tc.word, tc.with)
+		}
+		got, _ := c.labels(asked(t, c, tc.path, text))
+		if tc.want != "" && !slices.Contains(got, tc.want) || tc.not != "" && slices.Contains(got, tc.not) {
+			t.Errorf("in %q: %q", tc.with, got)
+		}
+	}
+	c.say("textDocument/didOpen", didOpenParams{documentItem{c.uri("vocabulary.yaml"), 9, strings.Replace(declared, "‸", "H315", 1)}})
+	for _, tc := range []struct {
+		path, word, with string
+		want             bool
+	}{
+		{"chemistries/mild-alkaline.md", "contains: [", "ethan‸]", true},
+		{"materials/brass.md", "\nmade-of: ", "[ethan‸]", false},
+	} {
+		got, list := c.labels(asked(t, c, tc.path, after(t, c, tc.path, tc.word, tc.with)))
+		i := slices.Index(got, "ethanolamine")
+		if (i >= 0) != tc.want {
+			t.Errorf("%s %s proposes %q", tc.path, tc.word, got)
+		}
+		if i >= 0 && !strings.Contains(list.Items[i].Detail, "amine") {
+			t.Errorf("it does not say what the word counts as: %+v", list.Items[i])
+		}
+	}
+	got, _ = c.labels(asked(t, c, "chemistries/mild-alkaline.md", after(t, c, "chemistries/mild-alkaline.md", "hazards: [", "EUH0‸]")))
+	if !slices.Contains(got, "EUH066") {
+		t.Errorf("the shop's own hazard is not among %q", got)
 	}
 	c.close()
 }

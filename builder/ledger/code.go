@@ -36,15 +36,15 @@ func Code(digest string) string {
 		at[i] = int(n % uint64(modulus))
 		n /= uint64(modulus)
 	}
-	at[codeLength-1] = (modulus - weighed(at[:codeLength-1])%modulus) % modulus
+	at[codeLength-1] = (modulus - weighed(codeLength, at[:codeLength-1])%modulus) % modulus
 	return written(at[:])
 }
 
 // weighed is the weighted sum of characters, by their places in Letters: the first has the greatest weight, and the check character 1.
-func weighed(at []int) int {
+func weighed(most int, at []int) int {
 	sum := 0
 	for i, v := range at {
-		sum += (codeLength - i) * v
+		sum += (most - i) * v
 	}
 	return sum
 }
@@ -76,7 +76,7 @@ func ParseCode(text string) (string, error) {
 	if len(at) != codeLength {
 		return "", fmt.Errorf("a code has %d characters, and this has %d", codeLength, len(at))
 	}
-	if weighed(at)%modulus != 0 {
+	if weighed(codeLength, at)%modulus != 0 {
 		return "", fmt.Errorf("this is no code of an edition: a character is wrong, or two have changed places")
 	}
 	return written(at), nil

@@ -98,3 +98,57 @@ func TestCodeHasNothingThatIsTakenForSomethingElse(t *testing.T) {
 		t.Error("what is no digest has a code")
 	}
 }
+
+// Of a card's code every single wrong character and every exchange of two is noticed as well, and that it is another tank's, but by one chance in 23.
+func TestCodeOfACard(t *testing.T) {
+	t.Parallel()
+	passes, codes := 0, map[string]bool{}
+	for n := range 2000 {
+		code := CardCode([]byte{byte(n), byte(n >> 8)}, "wash-1")
+		codes[code] = true
+		if !isCardCode(code, "wash-1") {
+			t.Fatalf("%s is no code at its own tank", code)
+		}
+		if isCardCode(code, "wash-2") {
+			passes++
+		}
+		for i := range code {
+			for _, r := range Letters + "0IO" {
+				if byte(r) != code[i] && isCardCode(code[:i]+string(r)+code[i+1:], "wash-1") {
+					t.Fatalf("%s with %c at %d is a code", code, r, i+1)
+				}
+			}
+			for j := i + 1; j < len(code); j++ {
+				b := []byte(code)
+				if b[i], b[j] = b[j], b[i]; b[i] != b[j] && isCardCode(string(b), "wash-1") {
+					t.Fatalf("%s with characters %d and %d exchanged is a code", code, i+1, j+1)
+				}
+			}
+		}
+	}
+	if len(codes) < 1980 {
+		t.Errorf("2000 cards have %d codes", len(codes))
+	}
+	if passes > 2000/23+40 {
+		t.Errorf("%d of 2000 codes of Wash 1 pass at Wash 2", passes)
+	}
+	for _, text := range []string{"", "ABCD", "ABCDEF", "abcde", "🙂A", "-----"} {
+		if isCardCode(text, "wash-1") {
+			t.Errorf("%q is a code", text)
+		}
+	}
+}
+
+// isCardCode tells whether a text can be the code of a card at a place, as themes/scripts/card.js does.
+func isCardCode(text, place string) bool {
+	if len(text) != cardLength {
+		return false
+	}
+	at := make([]int, cardLength)
+	for i := range text {
+		if at[i] = strings.IndexByte(Letters, text[i]); at[i] < 0 {
+			return false
+		}
+	}
+	return (CardStart(place)+weighed(cardLength, at))%modulus == 0
+}

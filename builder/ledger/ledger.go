@@ -41,7 +41,7 @@ func Parse(text []byte) (Ledger, []Fault) {
 		switch {
 		case line == "" || line[0] == '#':
 			continue
-		case isConflictMark(line):
+		case IsConflictMark(line):
 			faults = append(faults, Fault{number, "Version control has left two versions of the ledger here. All entries of both count.", true})
 			continue
 		}
@@ -62,8 +62,8 @@ func Parse(text []byte) (Ledger, []Fault) {
 // lineEnds turns the line ends of every system into line feeds.
 var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 
-// isConflictMark knows the marks that version control leaves in a file that it could not join.
-func isConflictMark(line string) bool {
+// IsConflictMark knows the marks that version control leaves in a file that it could not join.
+func IsConflictMark(line string) bool {
 	for _, mark := range []string{"<<<<<<<", "|||||||", "=======", ">>>>>>>"} {
 		if rest, is := strings.CutPrefix(line, mark); is && (rest == "" || rest[0] == ' ') {
 			return true

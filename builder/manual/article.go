@@ -2,10 +2,13 @@ package manual
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"path"
 	"regexp"
 	"strings"
+
+	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/finding"
 )
@@ -18,7 +21,11 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		original = d.file
 	}
 	a.Name, a.Language = strings.TrimSuffix(path.Base(original), path.Ext(original)), language
+	if d.signals != nil {
+		a.signals = d.signals.in(cmp.Or(language, d.language))
+	}
 	kind.declared().facts.make(a)
+	var whole *yaml.Node // the header
 	header, body, start, ok := splitHeader(d, data)
 	a.Body, a.Start = body, start
 	a.Head.At = map[string]finding.Place{}
@@ -33,7 +40,7 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 			} else {
 				readHead(d, a, mapping)
 			}
-			a.names = d.names
+			a.names, whole = d.names, mapping
 		} else {
 			a.Head.Draft = saysDraft.Match(header)
 		}
@@ -44,9 +51,12 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 		return a
 	}
 	readBody(d, a)
+	if whole != nil {
+		d.noteBefore(a, whole)
+	}
 	if !d.measured(a) {
 		whole := *a
-		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, Partial: true, firstAid: a.firstAid, names: a.names}
+		*a = Article{Path: a.Path, Name: a.Name, Kind: a.Kind, Language: a.Language, Head: a.Head, Start: a.Start, signals: a.signals, Partial: true, firstAid: a.firstAid, names: a.names}
 		kind.declared().facts.share(a, &whole)
 	}
 	return a

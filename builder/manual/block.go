@@ -67,11 +67,14 @@ func (b *Block) At(offset int) int {
 }
 
 // Blocks reads the blocks of a body.
-func Blocks(body []byte) []Block { return blocksOf(Parse(body), body) }
+func Blocks(body []byte) []Block { return blocksOf(Parse(body), body, nil) }
 
-// blocksOf reads the blocks of a body that has been parsed. What is kept of one body shares its memory.
-func blocksOf(doc ast.Node, body []byte) []Block {
-	r := &blockReader{source: body}
+// ReadBlocks reads the blocks of the article's body, which a translation does not keep.
+func (a *Article) ReadBlocks() []Block { return blocksOf(Parse(a.Body), a.Body, a) }
+
+// blocksOf reads the blocks of a body that has been parsed, of an article or of none. What is kept of one body shares its memory.
+func blocksOf(doc ast.Node, body []byte, a *Article) []Block {
+	r := &blockReader{source: body, article: a}
 	r.text.Grow(len(body))
 	r.marks = make([]blockMark, 0, len(body)/24)
 	r.blocks = make([]Block, 0, 4+len(body)/80)
@@ -80,11 +83,12 @@ func blocksOf(doc ast.Node, body []byte) []Block {
 }
 
 type blockReader struct {
-	source []byte
-	blocks []Block
-	head   string
-	text   strings.Builder // of all blocks
-	marks  []blockMark     // of all blocks
+	source  []byte
+	article *Article // or nil
+	blocks  []Block
+	head    string
+	text    strings.Builder // of all blocks
+	marks   []blockMark     // of all blocks
 }
 
 // children reads the blocks below a node; each is made like the given one.
@@ -102,7 +106,7 @@ func (r *blockReader) children(n ast.Node, like Block) {
 			quote := Block{Kind: QuoteBlock}
 			if p := c.FirstChild(); p != nil {
 				if _, is := p.(*ast.Paragraph); is {
-					_, quote.Signal = SignalWord(p, r.source)
+					_, quote.Signal = r.article.SignalWord(p, r.source)
 				}
 			}
 			r.children(c, quote)

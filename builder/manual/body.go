@@ -30,7 +30,7 @@ func readBody(d *decoder, a *Article) {
 	doc := Parse(a.Body)
 	r.sections(doc)
 	if a.Language == "" {
-		a.Blocks = blocksOf(doc, a.Body)
+		a.Blocks = blocksOf(doc, a.Body, a)
 	}
 	if len(a.Links) == 0 {
 		a.Links = nil
@@ -265,12 +265,12 @@ func (r *bodyReader) quote(n *ast.Blockquote) {
 		word, _ := r.signal(p)
 		at := r.at(position(p))
 		switch {
-		case meaning(word) != "" && p == n.FirstChild():
-			r.a.Signals = append(r.a.Signals, Signal{Word: meaning(word), Shown: word, Text: r.message(n, word), At: r.at(position(n))})
-		case meaning(word) != "":
+		case r.a.signals.meaning(word) != "" && p == n.FirstChild():
+			r.a.Signals = append(r.a.Signals, Signal{Word: r.a.signals.meaning(word), Shown: word, Text: r.message(n, word), At: r.at(position(n))})
+		case r.a.signals.meaning(word) != "":
 			r.d.report(ruleUnclearSignal, at, "Two safety messages share one block quote; the second, "+word+", would be read as part of the first.",
 				"Leave an empty line without > between them, so that each has a block quote of its own.")
-		case meaning(strings.ToUpper(word)) != "":
+		case r.a.signals.meaning(strings.ToUpper(word)) != "":
 			r.d.report(ruleUnclearSignal, at, "The block quote opens with “"+word+"”, which is no signal word as it is written.",
 				"Write **"+strings.ToUpper(word)+"** in capitals.")
 		}
@@ -288,7 +288,7 @@ func (r *bodyReader) strayMessage(p ast.Node) {
 	if _, inQuote := p.Parent().(*ast.Blockquote); inQuote {
 		return
 	}
-	if word, _ := r.signal(p); meaning(word) != "" {
+	if word, _ := r.signal(p); r.a.signals.meaning(word) != "" {
 		r.d.report(ruleUnclearSignal, r.at(position(p)), "The paragraph opens with "+word+" but is not in a block quote, so it would not be shown as a safety message.",
 			"Put > and a blank before each of its lines.")
 	}

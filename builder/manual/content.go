@@ -13,7 +13,7 @@ import (
 )
 
 // controlKeys are the keys of a header that say how an article is controlled, and nothing that a reader works by.
-var controlKeys = []string{"revision", "translates", "approved", "review-by", "accept", "draft"}
+var controlKeys = []string{"revision", "translates", "approved", "review-by", "accept", "draft", "replaces"}
 
 // Controls tells whether a key of a header says how the article is controlled, and nothing that a reader works by.
 func Controls(key string) bool { return slices.Contains(controlKeys, key) }

@@ -29,10 +29,13 @@ type decoder struct {
 	indent   int // columns before the document's first, for a document inside a listing
 	findings []finding.Finding
 	names    []pending
-	words    *ownWords // of the shop; nil where it has none
-	single   *Step     // of a part whose header gives its one wash directly
+	words    *ownWords  // of the shop; nil where it has none
+	signals  ownSignals // that the manual's own words declare; nil where they declare none
+	language string     // of the manual, where signals are declared
+	single   *Step      // of a part whose header gives its one wash directly
 	gallons  []gallon
 	told     map[told]int
+	before   calledBefore // of what was renamed
 }
 
 // told counts the findings of a rule in a file.
@@ -316,6 +319,9 @@ func (d *decoder) limit(n *yaml.Node, key Key, kinds []quantity.Kind) (Limit, bo
 			}
 		}
 		remedy := "Write " + accepted + "."
+		if text == "none" && !key.Required {
+			remedy = "Leave the line out where there is none; otherwise write " + accepted + "."
+		}
 		if meant := repaired(text, kinds); len(meant) > 0 {
 			remedy = "Write " + key.Name + ": " + strings.Join(meant, ", or ") + "."
 			if len(meant) > 1 {

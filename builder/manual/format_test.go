@@ -13,7 +13,7 @@ func TestFormatIsInStepWithTheDeclaration(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	want := map[string][]Key{"Header, all kinds": HeadKeys(), "shop.yaml": ShopKeys(), "glossary.yaml": GlossaryKeys(), "vocabulary.yaml": keysOf(vocabularyKeys), "Translations": TranslationKeys()}
+	want := map[string][]Key{"Header, all kinds": HeadKeys(), "shop.yaml": ShopKeys(), "glossary.yaml": GlossaryKeys(), "vocabulary.yaml": VocabularyKeys(), "Translations": TranslationKeys()}
 	for _, k := range Kinds {
 		want[string(k)] = Keys(k)
 		if keys := TranslationKindKeys(k); len(keys) > 0 {

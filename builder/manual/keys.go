@@ -25,6 +25,7 @@ var headKeys = []field[Article]{
 	approvedKey("who approved it as it stands here, in which role, and when").must(),
 	day("review-by", "when it has to be looked at again", "2027-09-14", func(a *Article) *time.Time { return &a.Head.ReviewBy }).must(),
 	draftKey("that it is not finished: the shop file's drafts says what becomes of it"),
+	replacesKey(),
 	sources().must(),
 	restsOn(func(a *Article) *[]Rest { return &a.Head.RestsOn }),
 	texts("also-called", "everyday words that people use or type for it", "[white spots, water marks]", func(a *Article) *[]string { return &a.Head.AlsoCalled }),
@@ -64,7 +65,7 @@ var concessionKeys = append([]field[Concession]{
 			c.By = d.named(Ref{Name: value, At: d.at(n)}, "by", aRole).Name
 		}
 	}},
-	text("reason", "why, as it is printed wherever the verdict stands", "A minute cold, then rinsed: no crack in fifty coupons.", 240, func(c *Concession) *string { return &c.Reason }).must(),
+	text("reason", "why, as it is printed wherever the verdict stands", "A minute cold, then rinsed; no crack in fifty coupons.", 240, func(c *Concession) *string { return &c.Reason }).must(),
 }, windowKeys(func(c *Concession) *Window { return &c.Window })...)
 
 func windowKeys[T any](of func(*T) *Window) []field[T] {

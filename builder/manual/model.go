@@ -24,8 +24,12 @@ type Manual struct {
 	Pictures []File           // by path
 	Records  []*record.Record // of baths, by path
 	Spoken   []string         // languages for which the manual's own theme has words, by their file names
+	Words    []WordsFile      // files of words of the manual's own theme, by path
+	Theme    []ThemeFile      // all files of the manual's own theme, by path
 	Texts    []Text           // the files beside the articles as they are written: shop file, glossary, vocabulary
 	Ledger   ledger.Ledger
+	Moved    []Moved // addresses that lead on to others
+	Over     *Layer  // what a shop's manual lies over; nil of a manual that stands by itself
 
 	// Undecided tells that version control has left two versions in a file: there is a finding about it, and nothing can be concluded from
 	// the rest.
@@ -34,7 +38,9 @@ type Manual struct {
 	articles     []*Article // by path
 	translations []*Article // by path
 	drafts       []*Article // by path: those that are left out; see Drafts
+	named        []pending  // every name in headers and shop file
 	rest         string     // digest of everything but the articles
+	signals      ownSignals // that the manual's own words declare
 	trace        *Trace     // where it is not nil, is told which articles are asked for
 
 	byPath  map[string]*Article
@@ -49,6 +55,12 @@ type File struct {
 	Path   string // slash-separated, relative to the manual
 	Data   []byte
 	Damage *picture.Problem // what shows only when a picture is decoded, or nil
+}
+
+// ThemeFile is a file of the manual's own theme.
+type ThemeFile struct {
+	Name string // within the theme
+	Data []byte // with line feeds for line ends; nil of a file of words, or of one that cannot be read
 }
 
 // Text is a file of the manual as it is written, with line feeds for line ends and without byte order mark.
@@ -68,15 +80,17 @@ type Article struct {
 
 	// Partial tells that header or text could not be read: there is a finding about it, and nothing can be concluded from what is missing.
 	Partial bool
-	File    string // the path as the file system spells it, which may write an accent as a character of its own
-	Sum     string // hexadecimal SHA-256 of the file
-	Content string // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
+	File    string   // the path as the file system spells it, which may write an accent as a character of its own
+	Sum     string   // hexadecimal SHA-256 of the file
+	Before  []Before // as it was before something was renamed, the latest first
+	Content string   // hexadecimal SHA-256 of text and facts, without revision, approval, review and acceptances; "" where the article is Partial
 
 	// Language is that of a translation, as a BCP 47 tag, and Original what it translates, or nil where there is no such article: header and
 	// facts of a translation are the original's but for its words, and its Head.Revision is the revision of the original that it translates.
 	Language string
 	Original *Article
 	wording  []Wording
+	signals  signals // as the article's language knows them; nil for those of a manual that declares none
 
 	// Header is what the article's own header says, key by key, as it is written, in the order of the keys' names.
 	Header []Said
@@ -112,6 +126,7 @@ type Head struct {
 	Approval   Approval // see Article.ApprovalState, which says whether it holds
 	ReviewBy   time.Time
 	Draft      bool // it is not finished
+	Replaces   Replaced
 	Sources    []string
 	RestsOn    []Rest // which values rest on which source; see Article.SourcesOf
 	AlsoCalled []string
@@ -248,6 +263,7 @@ type Term struct {
 // Shop is the shop file.
 type Shop struct {
 	Name, Note, Language string
+	Address              string  // where the newest edition is served, as http or https, with a slash at its end; "" where the shop serves none
 	Translations         []Ref   // languages into which articles are to be translated
 	ReadingGrade         float64 // highest grade level of an English article; 0: none is set
 	US                   bool    // units: US; otherwise SI stands first
@@ -299,6 +315,19 @@ func (m *Manual) Articles(yield func(int, *Article) bool) {
 			return
 		}
 	}
+}
+
+// Select gives the articles that fit, in the order of Articles. Whether one does may hang on that article alone: then what is made of the selection need be
+// made again only where other articles fit than before.
+func (m *Manual) Select(fits func(*Article) bool) []*Article {
+	var list []*Article
+	for _, a := range m.articles {
+		if fits(a) {
+			list = append(list, a)
+		}
+	}
+	m.trace.selected(fits, list)
+	return list
 }
 
 // Count is the number of articles.

@@ -30,6 +30,8 @@ const (
 	maxPicture = 8 << 20
 	maxTheme   = 8 << 20 // bytes of a file of the shop's own theme
 	maxFiles   = 100_000
+
+	maxThemeFiles = 1000 // of the shop's own theme; the program's has a few hundred
 )
 
 // UnusableError says why a folder cannot be read as a manual at all, and what to do.
@@ -66,6 +68,9 @@ type Reader struct {
 
 	joined map[*Article]joined // by the translation as it was read
 	words  *ownWords           // of the shop
+	spoken spoken              // signal words
+	before calledBefore        // of what was renamed
+	over   *Layer              // what the manuals lie over, or nil
 }
 
 // Read reads the manual as [Read] does. changed are the files and folders that may be otherwise than the Reader has last read them; with nil
@@ -108,6 +113,8 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 		r.files, r.found, r.read, r.at = files, top.findings, read, at
 	}
 	r.readWords(fsys, stale)
+	r.readSignals(fsys, stale)
+	r.readCalledBefore(fsys, stale)
 	var again []int
 	for path := range stale {
 		if i, known := r.at[path]; known {
@@ -116,7 +123,7 @@ func (r *Reader) update(ctx context.Context, fsys fs.FS, changed []string) error
 	}
 	slices.Sort(again)
 	return workers.Each(ctx, len(again), func(i int) error {
-		r.read[again[i]] = readOne(fsys, r.files[again[i]], r.words)
+		r.read[again[i]] = readOne(fsys, r.files[again[i]], r.words, r.spoken, r.before)
 		return nil
 	})
 }
@@ -177,6 +184,8 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		byName:  make(map[Kind]map[string]*Article, len(Kinds)),
 		byImage: make(map[string]*File),
 		refused: make(map[string]bool),
+		signals: r.spoken.signals,
+		Over:    r.over,
 	}
 	for _, k := range Kinds {
 		m.byName[k] = make(map[string]*Article)
@@ -187,6 +196,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		fmt.Fprintf(rest, "refused %d %s\n", len(name), name)
 	}
 	shopRead := false
+	var moved []Moved
 	var findings []finding.Finding
 	for i := range read {
 		r := &read[i]
@@ -194,6 +204,13 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		m.Undecided = m.Undecided || r.conflict
 		if r.refused {
 			refuse(r.path)
+			if r.sort == lookFile || r.sort == wordsFile {
+				m.Theme = append(m.Theme, ThemeFile{strings.TrimPrefix(r.path, "theme/"), r.data})
+				io.WriteString(rest, r.line)
+			}
+			if r.phrases != nil {
+				m.Words = append(m.Words, *r.phrases)
+			}
 			if name, is := strings.CutPrefix(r.path, "theme/words/"); is && path.Ext(name) == ".yaml" && path.Dir(name) == "." {
 				m.Spoken = append(m.Spoken, strings.TrimSuffix(name, ".yaml"))
 			}
@@ -215,6 +232,8 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			m.Ledger = r.ledger
 		case recordFile:
 			m.Records = append(m.Records, r.record)
+		case movedFile:
+			moved = r.moved
 		case pictureFile:
 			m.Pictures = append(m.Pictures, File{Path: r.path, Data: r.data, Damage: r.damage})
 		case articleFile:
@@ -255,7 +274,11 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 			shopFaults[f.Line] = true
 		}
 	}
+	m.named = slices.Clone(names) // the other is shortened to what is not known
 	m.lookUp(last, names, shopRead, shopFaults)
+	if shopRead {
+		m.follow(last, moved)
+	}
 	findings = append(findings, last.findings...)
 	m.noteFaults(findings)
 	return m, findings
@@ -273,14 +296,16 @@ type result struct {
 	terms    []Term
 	ledger   ledger.Ledger
 	text     []byte // of a file that is neither an article nor a picture, cleaned
+	moved    []Moved
 	data     []byte
 	damage   *picture.Problem // of a picture
 	conflict bool             // version control has left two versions in it
 	record   *record.Record
+	phrases  *WordsFile // of a file of words
 }
 
-func readOne(fsys fs.FS, f source, words *ownWords) result {
-	r := result{source: f, d: &decoder{file: f.path, words: words}}
+func readOne(fsys fs.FS, f source, words *ownWords, spoken spoken, before calledBefore) result {
+	r := result{source: f, d: &decoder{file: f.path, words: words, before: before, signals: spoken.signals, language: spoken.language}}
 	if f.sort == refusedFile {
 		r.refused = true
 		return r
@@ -310,6 +335,11 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		r.readRecord(data)
 		return r
 	}
+	if f.sort == lookFile {
+		r.refused = true // package page reads it with the rest of the theme
+		r.data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+		return r
+	}
 	if f.sort == wordsFile {
 		r.refused = true // package page reads it with the rest of the theme
 		r.readWords(data)
@@ -327,6 +357,8 @@ func readOne(fsys fs.FS, f source, words *ownWords) result {
 		r.shop, r.shopRead = readShop(r.d, data)
 	case f.sort == glossaryFile:
 		r.terms = readGlossary(r.d, data)
+	case f.sort == movedFile:
+		r.moved = readMoved(r.d, data)
 	case f.sort == vocabularyFile:
 		readVocabulary(r.d, data)
 	default:

@@ -14,20 +14,37 @@ const (
 	maxColumns = 64
 	maxCells   = 20_000 // of the tables of an article
 	maxNested  = 24     // block quotes and lists that a line begins with
+
+	maxBlocks        = 3000      // texts with empty lines between them, and listings, of an article: three hundred printed pages
+	maxBrackets      = 10_000    // that open something in an article, listings apart
+	maxBlockBrackets = 2000      // of one block: for each that nothing closes the parser looks at those before
+	maxListings      = 100       // of an article, calculators among them; highlighting one takes longer than reading it
+	maxListed        = 400 << 10 // bytes of all of them
+	maxNumbers       = 10_000    // of an article, listings apart; with its unit each is read, compared and shown in both families of units
 )
 
 // readable refuses a body that only a mistake, or malice, makes: with a block of text so long, or a table so large, that reading it would take
-// time or memory without end. A line is measured before anything is parsed.
+// time or memory without end.
 func (d *decoder) readable(a *Article) bool {
-	g := guard{line: a.Start - 1}
-	for text := range bytes.Lines(a.Body) {
-		g.line++
+	line, message, remedy := TooLarge(a.Body)
+	if message == "" {
+		return true
+	}
+	d.report(ruleTooLarge, finding.Place{File: d.file, Line: a.Start + line - 1, Column: 1}, message+"; the text was not read.", remedy)
+	return false
+}
+
+// TooLarge measures markdown line by line before anything parses it. It gives the line, from 1, in which the text has more of something than is read, what
+// that is and what to do, as sentences without a full stop and with one; or nothing where the text can be read.
+func TooLarge(body []byte) (line int, message, remedy string) {
+	var g guard
+	for text := range bytes.Lines(body) {
+		line++
 		if message, remedy := g.next(bytes.TrimRight(text, "\n")); message != "" {
-			d.report(ruleTooLarge, finding.Place{File: d.file, Line: g.line, Column: 1}, message+"; the text was not read.", remedy)
-			return false
+			return line, message, remedy
 		}
 	}
-	return true
+	return 0, "", ""
 }
 
 // What an article may hold of what takes time with its square to lay out, or much memory to show.
@@ -35,6 +52,8 @@ const (
 	maxSteps   = 200 // of a symptom's tree
 	maxAnswers = 600 // of all its steps
 	maxSums    = 50  // calculators
+
+	maxHeadings = 1000 // each has an address of its own, a place in the search and a line of the contents
 )
 
 // measured refuses an article with more steps or calculators than anybody can walk through.
@@ -54,16 +73,23 @@ func (d *decoder) measured(a *Article) bool {
 			return false
 		}
 	}
+	if len(a.Sections) > maxHeadings {
+		d.report(ruleTooLarge, a.Sections[maxHeadings].At, manyHeadings+"; the text was not read.", divide)
+		return false
+	}
 	if len(a.Sums) > maxSums {
-		d.report(ruleTooLarge, a.Sums[maxSums].At, fmt.Sprintf("The article has more than %d calculators; the text was not read.", maxSums), "Divide it into several articles.")
+		d.report(ruleTooLarge, a.Sums[maxSums].At, fmt.Sprintf("The article has more than %d calculators; the text was not read.", maxSums), divide)
 		return false
 	}
 	return true
 }
 
+var manyHeadings = fmt.Sprintf("The article has more than %d headings", maxHeadings)
+
+const divide = "Divide it into several articles."
+
 // guard goes through a body line by line.
 type guard struct {
-	line   int
 	size   int    // bytes of the block so far
 	fence  string // that opened the listing, or "" outside of one
 	indent int    // of that fence
@@ -72,23 +98,45 @@ type guard struct {
 	columns int    // of the table so far; none outside of one
 	cells   int    // of all tables
 	before  []byte // the line before
+
+	headings, blocks, brackets, numbers int
+
+	listings, listed int // how many, and bytes in them
+
+	blockBrackets int
 }
 
 // next takes a line and says what is too large by now, and what to do, or nothing.
 func (g *guard) next(text []byte) (message, remedy string) {
 	if g.listing(text) {
-		return "", ""
+		g.listed += len(text) + 1
+		return g.many()
 	}
 	before := g.before
 	g.before = text
 	blank := len(bytes.TrimSpace(text)) == 0
+	if !blank && g.size == 0 {
+		g.blocks++
+	}
 	if g.size += len(text) + 1; blank {
-		g.size = 0
+		g.size, g.blockBrackets = 0, 0
+	}
+	opened := bytes.Count(text, []byte("["))
+	g.brackets, g.blockBrackets, g.numbers = g.brackets+opened, g.blockBrackets+opened, g.numbers+numbersIn(text)
+	if message, remedy := g.many(); message != "" {
+		return message, remedy
 	}
 	if g.size > maxBlock {
 		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
 	}
 	inner, nested := g.unnested(text)
+	line := bytes.TrimSpace(text)
+	underlined := len(bytes.TrimSpace(before)) > 0 && !blank && (len(bytes.Trim(line, "=")) == 0 || len(bytes.Trim(line, "-")) == 0)
+	if bytes.HasPrefix(inner, []byte("#")) || underlined {
+		if g.headings++; g.headings > maxHeadings {
+			return manyHeadings, divide
+		}
+	}
 	if nested > maxNested {
 		return fmt.Sprintf("More than %d quotes and lists stand within each other", maxNested), "Take out those that are not meant."
 	}
@@ -108,6 +156,37 @@ func (g *guard) next(text []byte) (message, remedy string) {
 		return fmt.Sprintf("The tables have more than %d cells", maxCells), "Divide the article into several."
 	}
 	return "", ""
+}
+
+// many says what there is too much of in the whole article, or nothing.
+func (g *guard) many() (message, remedy string) {
+	switch {
+	case g.blocks > maxBlocks:
+		return fmt.Sprintf("The article has more than %d texts with empty lines between them", maxBlocks), divide
+	case g.listings > maxListings:
+		return fmt.Sprintf("The article has more than %d listings", maxListings), divide
+	case g.listed > maxListed:
+		return fmt.Sprintf("The listings of the article have more than %d KiB", maxListed>>10), "Show the lines that matter, and keep the whole file elsewhere."
+	case g.blockBrackets > maxBlockBrackets:
+		return fmt.Sprintf("A block of text without an empty line has more than %d opening brackets", maxBlockBrackets), "Divide it with empty lines."
+	case g.brackets > maxBrackets:
+		return fmt.Sprintf("The article has more than %d opening brackets", maxBrackets), divide
+	case g.numbers > maxNumbers:
+		return fmt.Sprintf("The article has more than %d numbers", maxNumbers), "Divide it into several articles; what was measured belongs into a record."
+	}
+	return "", ""
+}
+
+// numbersIn counts runs of digits; 2.5 is one, and the two ends of a range are two.
+func numbersIn(text []byte) (n int) {
+	before := byte(' ')
+	for i, c := range text {
+		if c >= '0' && c <= '9' && (before < '0' || before > '9') && (before != '.' && before != ',' || i < 2 || text[i-2] < '0' || text[i-2] > '9') {
+			n++
+		}
+		before = c
+	}
+	return n
 }
 
 // listing tells whether a line belongs to a listing, whose lines are read one by one however many there are. A fence that is indented by two
@@ -130,7 +209,9 @@ func (g *guard) listing(text []byte) bool {
 	}
 	run := strings.TrimLeft(string(m[1]), string(m[1][0]))
 	g.fence, g.indent = string(m[1][:len(m[1])-len(run)]), indent
-	g.size, g.columns, g.before = 0, 0, nil
+	g.size, g.blockBrackets, g.columns, g.before = 0, 0, 0, nil
+	g.blocks++
+	g.listings++
 	return true
 }
 

@@ -44,6 +44,13 @@ func TestBombsAreRefused(t *testing.T) {
 		return text
 	}
 	for what, c := range map[string]struct{ bomb, near string }{
+		"blocks":            {strings.Repeat("a\n\n", 3001), strings.Repeat("a\n\n", 3000)},
+		"listings":          {strings.Repeat("```\na\n```\n", 101), strings.Repeat("```\na\n```\n", 100)},
+		"lines of listings": {"```\n" + strings.Repeat("12:00 on\n", 60_000) + "```\n", "```\n" + strings.Repeat("12:00 on\n", 40_000) + "```\n"},
+		"brackets":          {strings.Repeat(strings.Repeat("[a](", 500)+"\n\n", 21), strings.Repeat(strings.Repeat("[a](", 500)+"\n\n", 20)},
+		"brackets of one":   {strings.Repeat("[", 2001), strings.Repeat("[", 2000)},
+		"brackets, lines":   {strings.Repeat("[\n", 2001), "```\n" + strings.Repeat("[", 20_000) + "\n```\n"},
+		"numbers":           {strings.Repeat("1–2 °C and 3.5 mm\n\n", 2900) + strings.Repeat("1 2 3 4 5\n", 400), strings.Repeat("1–2 °C and 3.5 mm\n\n", 2900)},
 		"columns":           {row(3000) + line(3000) + strings.Repeat("|\n", 5000), row(64) + line(64) + row(64)},
 		"cells":             {row(60) + line(60) + strings.Repeat("|\n", 10_000), row(60) + line(60) + strings.Repeat("|\n", 300)},
 		"in a quote":        {"> " + row(3000) + "> " + line(3000) + strings.Repeat("> |\n", 3000), "> " + row(8) + "> " + line(8) + strings.Repeat("> |\n", 30)},
@@ -59,6 +66,8 @@ func TestBombsAreRefused(t *testing.T) {
 		"lists by tabs":     {tabs(200), tabs(20)},
 		"lists in a quote":  {"> " + strings.ReplaceAll(steps(6, 30), "\n", "\n> "), "> " + strings.ReplaceAll(steps(4, 5), "\n", "\n> ") + "\n"},
 		"numbered lists":    {strings.Repeat("1. ", 9_000) + "a\n", "1. 2. 3. a\n"},
+		"headings":          {strings.Repeat("## a\n\n", 150_000), strings.Repeat("## a\n\n", 900)},
+		"underlined":        {strings.Repeat("a\n-\n\n", 150_000), strings.Repeat("a\n-\n\n", 900)},
 		"a listing":         {"```\n" + strings.Repeat("a", 100) + "\n```\n" + strings.Repeat("*a_ ", 10_000), "```\n" + strings.Repeat("> ", 100_000) + "\n" + strings.Repeat("| - ", 1000) + "\n```\n"},
 	} {
 		t.Run(what, func(t *testing.T) {
@@ -136,8 +145,22 @@ func TestCountsAreLimited(t *testing.T) {
 
 // A mistake that is made thousands of times is told some hundred times, and that there is more.
 func TestFindingsAreLimited(t *testing.T) {
-	list := readBodyOf(t, strings.Repeat("<b>x</b>\n\n", 20_000))
+	list := readBodyOf(t, strings.Repeat("<b>x</b>\n\n", 2900))
 	if len(list) != finding.Most || !strings.Contains(list[len(list)-1].Message, "not told") || strings.Contains(list[0].Message, "not told") {
 		t.Errorf("%d findings, the last %q", len(list), list[len(list)-1].Message)
+	}
+}
+
+// A theme of thousands of files is refused.
+func TestThemeOfManyFilesIsRefused(t *testing.T) {
+	for n, want := range map[int]string{1000: "", 1001: "theme/styles/s1000.css too-large"} {
+		fsys := files(map[string]string{})
+		for i := range n {
+			fsys[fmt.Sprintf("theme/styles/s%04d.css", i)] = &fstest.MapFile{Data: []byte("a{}")}
+		}
+		_, list := read(t, fsys)
+		if got := places(list); got != want {
+			t.Errorf("%d files: %s", n, got)
+		}
 	}
 }

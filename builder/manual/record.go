@@ -97,3 +97,10 @@ func baseline() field[Charting] {
 	}
 	return f
 }
+
+// WithRecords gives the manual with other records in the place of its own.
+func (m *Manual) WithRecords(records []*record.Record) *Manual {
+	other := *m
+	other.Records = records
+	return &other
+}

@@ -17,31 +17,31 @@ var (
 		Name: "two-versions", Severity: finding.Result,
 		Finds:  "a mark that version control leaves where two versions of a text could not be joined",
 		Why:    "Both versions would be printed one after the other, and nobody has decided which of them holds.",
-		Source: "common practice of version control: lines that begin with seven of <, |, = or >, from memory",
+		Source: "common practice of version control: lines that begin with seven of <, |, = or >, from memory, to be confirmed by the process engineer",
 	}
 	ruleLedger = finding.Rule{
 		Name: "unreadable-ledger", Severity: finding.Result,
 		Finds:  "a line of the ledger that is no entry of an edition",
 		Why:    "The edition of that line would be missing, and its number could be given to another one.",
-		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory; the manual's format",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory, to be confirmed by the process engineer; the manual's format",
 	}
 	ruleRivals = finding.Rule{
 		Name: "one-number-twice", Severity: finding.Untidy,
 		Finds:  "two editions of different content with one number, the newest, as after two people have entered one each and their work was joined",
 		Why:    "Two people with that number in hand would read different things; the codes alone tell the copies apart.",
-		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory, to be confirmed by the process engineer",
 	}
 	ruleLost = finding.Rule{
 		Name: "missing-from-ledger", Severity: finding.Untidy,
 		Finds:  "a number of an edition, lower than the newest, that the ledger does not have",
 		Why:    "Somebody has taken an entry out, and nobody can say any more what that edition was.",
-		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory",
+		Source: "control of documented information, ISO 9001:2015, 7.5.3.2, from memory, to be confirmed by the process engineer",
 	}
 	ruleTooLarge = finding.Rule{
 		Name: "too-large", Severity: finding.Result,
-		Finds:  "a file larger than its sort may be, a block of text, a table, a tree or a row of lists without end, or a manual with too many files",
+		Finds:  "a file larger than its sort may be, a block of text, a table, a tree, headings or a row of lists without end, or a manual with too many files",
 		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
-		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 64 columns and 20 000 cells of tables, 24 lists and quotes within each other, 200 steps and 600 answers of a tree, 50 calculators, 8 MiB for a picture, 100 000 files",
+		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 64 columns and 20 000 cells of tables, 24 lists and quotes within each other, 200 steps and 600 answers of a tree, 50 calculators, 1 000 headings, 8 MiB for a picture, 100 000 files",
 	}
 	ruleNotRegular = finding.Rule{
 		Name: "not-a-file", Severity: finding.Result,
@@ -65,7 +65,7 @@ var (
 		Name: "unusable-file-name", Severity: finding.Result,
 		Finds:  "a file or folder name that some computers cannot store or links cannot name",
 		Why:    "The edition could not be copied to a stick or a Windows desk, or a link to the page would break.",
-		Source: "Microsoft: Naming Files, Paths, and Namespaces (reserved names and characters), from memory",
+		Source: "Microsoft: Naming Files, Paths, and Namespaces (reserved names and characters), from memory, to be confirmed by the process engineer",
 	}
 	ruleUntidyName = finding.Rule{
 		Name: "untidy-file-name", Severity: finding.Untidy,
@@ -156,7 +156,7 @@ var (
 		Name: "unclear-signal", Severity: finding.People,
 		Finds:  "a safety message that would not be shown as one",
 		Why:    "A warning that looks like any other sentence is not read in time.",
-		Source: "ANSI Z535.6 and ISO 3864-2: signal words in capitals, set apart from the text (from memory)",
+		Source: "ANSI Z535.6 and ISO 3864-2: signal words in capitals, set apart from the text (from memory, to be confirmed by the safety officer)",
 	}
 	ruleCalculatorText = finding.Rule{
 		Name: "unreadable-calculator", Severity: finding.Result,
@@ -183,7 +183,7 @@ func Rules() []finding.Rule {
 	return append([]finding.Rule{
 		ruleNotRegular, ruleTooLarge, ruleUnreadable, ruleConflict, ruleStray, ruleUnusableName, ruleUntidyName, UnusableTheme, ruleSameAddress,
 		ruleNoHeader, ruleYAML, ruleUnknownKey, ruleDuplicateKey, ruleMissingKey, ruleWrongValue, ruleWrongQuantity, ruleRepeatedFact,
-		ruleUnknownWord, ruleUnknownName, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
+		ruleUnknownWord, ruleUnknownName, ruleMoved, ruleRawHTML, ruleTopHeading, ruleUnclearSignal, ruleCalculatorText, ruleSigns, ruleUnsafePicture,
 		ruleLedger, ruleRivals, ruleLost,
 	}, record.Rules()...)
 }

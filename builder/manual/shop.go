@@ -22,6 +22,7 @@ const ShopFile = "shop.yaml"
 var shopKeys = []field[Shop]{
 	text("name", "name of the shop", "Harbour Road Rebuild", 80, func(s *Shop) *string { return &s.Name }).must(),
 	text("note", "a note that stands on every page", "Check every value against your own equipment.", 400, func(s *Shop) *string { return &s.Note }),
+	webAddress(),
 	text("language", "language of the manual, as a BCP 47 tag", "en", 20, func(s *Shop) *string { return &s.Language }),
 	translations(),
 	decimal("reading-grade", "highest grade of difficulty of an article in English, by Kincaid's formula", "9", func(s *Shop) *float64 { return &s.ReadingGrade }),
@@ -69,7 +70,7 @@ var tankKeys = []field[Tank]{
 	value("width", "inside", "450 mm", func(t *Tank) *Limit { return &t.Width }, quantity.Length),
 	value("depth", "of the liquid", "445 mm", func(t *Tank) *Limit { return &t.Depth }, quantity.Length),
 	value("freeboard", "height from the mark to the rim", "80 mm", func(t *Tank) *Limit { return &t.Freeboard }, quantity.Length),
-	value("heater", "power of the heater", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
+	value("heater", "power of the heater; left out where it has none", "6 kW", func(t *Tank) *Limit { return &t.Heater }, quantity.Power),
 	orNone("ultrasonic-power", "power", "electrical power of the ultrasonics; none where it has none, otherwise it is taken to have some", "1.2 kW", func(t *Tank) *Limit { return &t.Power }, quantity.Power),
 	value("duty", "share of the time that the ultrasonics run; all of it without this key", "40 %", func(t *Tank) *Limit { return &t.Duty }, quantity.Fraction),
 	value("cooling", "power of a cooling coil", "500 W", func(t *Tank) *Limit { return &t.Cooling }, quantity.Power),

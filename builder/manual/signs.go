@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -62,6 +63,11 @@ const (
 var observationKeys = []field[Observation]{
 	text("seen", "what is seen, in the words of somebody at the tank", "white spots or rings", 60, func(o *Observation) *string { return &o.Seen }).must(),
 	word("by", "how one looks; it says how long that takes", LookWords, func(o *Observation) *string { return &o.By }).must(),
+}
+
+// OpensSigns tells whether a block of an article is the paragraph that says how often something is seen with a cause. That is an estimate: common practice, no source.
+func OpensSigns(a *Article, b *Block) bool {
+	return b.Kind == ParagraphBlock && strings.HasPrefix(b.Text, seenWith) && slices.ContainsFunc(a.Sections, func(s Section) bool { return s.Signs != nil })
 }
 
 // signs reads the paragraph that opens with “Seen with.”:

@@ -2,7 +2,6 @@ package manual
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -123,55 +122,6 @@ func HarmKeys(k Kind) []string {
 		}
 	}
 	return list
-}
-
-// Standing is what a value rests on, as far as the words of its source tell.
-type Standing int
-
-// The standings, those first that most want somebody to look.
-const (
-	NotSaid Standing = iota
-	FromMemory
-	CommonPractice
-	DataSheet // of a supplier: check your own
-	Calculated
-	MeasuredHere
-	Handbook // or another publication
-	StandardOrLaw
-)
-
-// standings are the words by which a source tells its standing, in the order in which they are asked: what weakens a source counts before what
-// makes it strong.
-var standings = []struct {
-	of    Standing
-	words *regexp.Regexp
-}{
-	{FromMemory, regexp.MustCompile(`(?i)\bfrom memory\b|\bto be confirmed\b|\bto confirm\b`)},
-	{CommonPractice, regexp.MustCompile(`(?i)\bcommon practice\b|\bno source\b|\bour own\b|\binterview\b`)},
-	{DataSheet, regexp.MustCompile(`(?i)\bdata sheets?\b`)},
-	{MeasuredHere, regexp.MustCompile(`(?i)\bmeasured\b|\btrials? (?:here|of this shop)\b|\bmaker's plate\b`)},
-	{Calculated, regexp.MustCompile(`(?i)^calculated\b`)},
-	{Handbook, secondHand},
-	{Handbook, leaflet},
-	{StandardOrLaw, regexp.MustCompile(`\b(?:ISO|EN|DIN|BS|IEC|ASTM|ANSI|NFPA|SAE|AMS|IPC|J-STD|MIL|IEST|VDI|CFR|CLP|GHS|OSHA|ACGIH|TRGS|EPA|WCAG|IAPWS|USP)\b|\b(?:Regulations?|Directive|Standard Methods)\b`)},
-}
-
-// secondHand finds that a standard or law was not read itself, but what another text says of it: “as quoted by a handbook”, “table as published
-// by a plater”, “published explanations”. Whoever answers for the manual has to open the document before the value counts as the document's.
-var secondHand = regexp.MustCompile(`(?i)\bas (?:\w+ )?(?:quoted|explained|tabled|told|described|published|listed)\b|\bquoted (?:with|by|in)\b|\bpublished explanations\b|\bseen in a copy\b|\bcatalogue\b`)
-
-// leaflet finds what an authority has published without making it a rule: advice, warnings, criteria. The U.S. NIOSH makes no rules at all, it
-// recommends (Occupational Safety and Health Act of 1970, sections 20 and 22).
-var leaflet = regexp.MustCompile(`\bNIOSH(?:TIC)?\b|(?i:\bfact sheet\b|\bguidance\b|\bleaflet\b|\binformation sheet\b|\bcomments\b)`)
-
-// StandingOf tells the standing of a source by its words. What names a title and nothing of the above is a publication.
-func StandingOf(source string) Standing {
-	for _, s := range standings {
-		if s.words.MatchString(source) {
-			return s.of
-		}
-	}
-	return Handbook
 }
 
 // Weakest is the lowest standing of some sources; NotSaid where there are none.

@@ -7,8 +7,15 @@ import "slices"
 // Of a manual in which the same questions have the same answers, and in which everything but the articles is the same (see [Manual.Rest]),
 // the same is made. An article that has changed is another article, so that a Trace need not know what was read of it.
 type Trace struct {
-	all     bool // of every article there is
-	answers []answer
+	all        bool // of every article there is
+	answers    []answer
+	selections []selection
+}
+
+// selection is which articles were asked for by what they are, and which were given.
+type selection struct {
+	fits func(*Article) bool
+	got  []*Article
 }
 
 // answer is what was asked for, a path or a kind and a name, and what was given for it.
@@ -35,7 +42,26 @@ func (t *Trace) Holds(m *Manual) bool {
 			return false
 		}
 	}
+	for i := range t.selections {
+		if !t.selections[i].holds(m.articles) {
+			return false
+		}
+	}
 	return true
+}
+
+// holds tells whether of some articles the same ones fit, in the same order.
+func (s *selection) holds(articles []*Article) bool {
+	rest := s.got
+	for _, a := range articles {
+		switch {
+		case len(rest) > 0 && rest[0] == a:
+			rest = rest[1:] // it fits, as the article that it still is
+		case s.fits(a):
+			return false
+		}
+	}
+	return len(rest) == 0
 }
 
 func (t *Trace) everything() {
@@ -54,6 +80,12 @@ func (t *Trace) asked(kind Kind, key string, got *Article) {
 	a := answer{kind, key, got}
 	if len(t.answers) > searched || !slices.Contains(t.answers, a) {
 		t.answers = append(t.answers, a)
+	}
+}
+
+func (t *Trace) selected(fits func(*Article) bool, got []*Article) {
+	if t != nil && !t.all {
+		t.selections = append(t.selections, selection{fits, slices.Clone(got)})
 	}
 }
 

@@ -124,8 +124,8 @@ func TestSpanishSignalWords(t *testing.T) {
 	if _, findings := readFiles(t, map[string]string{"shop.yaml": smallShopFile, "procedures/degas.md": strings.Replace(degas, "CAUTION", "Precaución", 1)}); len(findings) != 1 || findings[0].Rule != "unclear-signal" {
 		t.Errorf("Precaución: %v", findings)
 	}
-	if w := SignalWordsIn("es-MX"); len(w) != 5 || w[0] != "PELIGRO" || len(SignalWordsIn("en-GB")) != 4 || SignalWordsIn("fi") != nil {
-		t.Errorf("words of es-MX: %v", w)
+	if m := new(Manual); len(m.SignalWordsIn("es-MX")) != 5 || m.SignalWordsIn("es-MX")[0] != "PELIGRO" || len(m.SignalWordsIn("en-GB")) != 4 || m.SignalWordsIn("fi") != nil {
+		t.Errorf("words of es-MX: %v", m.SignalWordsIn("es-MX"))
 	}
 }
 

@@ -2,6 +2,7 @@ package manual
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -58,6 +59,40 @@ var vocabularyKeys = func() []field[ownWords] {
 	}
 	return keys
 }()
+
+// VocabularyKeys are the keys of the file: lists, each of words.
+func VocabularyKeys() []Key { return keysOf(vocabularyKeys) }
+
+// CountsAs are the words that a word of a list of the file may count as.
+func CountsAs(list string) []string {
+	for _, l := range vocabularyLists {
+		if l.key == list {
+			return append([]string{NotChecked}, l.words.Words...)
+		}
+	}
+	return nil
+}
+
+// OwnWord is a word that a shop declares, with what it counts as.
+type OwnWord struct{ Word, As, Means string }
+
+// OwnWords gives of a vocabulary file the words that may stand where a key of a header has the program's, whatever else is wrong with the file.
+func OwnWords(file []byte, key Key) []OwnWord {
+	read := readVocabulary(&decoder{file: VocabularyFile}, file)
+	if read == nil {
+		return nil
+	}
+	var list []OwnWord
+	for _, l := range vocabularyLists {
+		if !slices.Contains(key.Words, l.words.Words[0]) {
+			continue
+		}
+		for _, w := range *l.of(read) {
+			list = append(list, OwnWord{w.Word, w.As, w.Means})
+		}
+	}
+	return list
+}
 
 // readVocabulary reads the shop's own words. One that counts as a word which the program does not know is left out, so that headers which use
 // it are not read either.

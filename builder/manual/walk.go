@@ -3,6 +3,7 @@ package manual
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -25,11 +26,13 @@ const (
 	shopFile
 	vocabularyFile
 	glossaryFile
+	movedFile
 	articleFile
 	pictureFile
 	ledgerFile
 	wordsFile // of the shop's own theme: the interface's words in a language
 	recordFile
+	lookFile // of the shop's own theme: any other file
 )
 
 // limit is how many bytes a file of a sort may have.
@@ -39,6 +42,8 @@ func (s sortOfFile) limit() int64 {
 		return maxPicture
 	case recordFile:
 		return record.MaxBytes
+	case lookFile:
+		return maxTheme
 	}
 	return maxText
 }
@@ -110,6 +115,7 @@ func walk(ctx context.Context, fsys fs.FS, d *decoder) ([]source, error) {
 	}
 	slices.SortFunc(files, func(a, b source) int { return strings.Compare(a.path, b.path) })
 	sameAddresses(d, files)
+	themeFiles(d, files)
 	for i := 1; i < len(files); i++ {
 		if files[i].path == files[i-1].path { // told above; the one that is not written so is left out
 			twin := &files[i]
@@ -132,7 +138,7 @@ func IsArticleFile(p string) bool {
 // is told when they are verified.
 func ignored(name string) bool {
 	switch {
-	case strings.HasSuffix(name, ".md.sig"), name == "allowed_signers", name == "revoked_keys": // see package signature
+	case strings.HasSuffix(name, ".md.sig"), name == "allowed_signers", name == "revoked_keys", name == "understood.txt": // see packages signature and understood
 		return true
 	case strings.HasPrefix(name, "."), strings.HasSuffix(name, "~"), strings.HasPrefix(name, "#") && strings.HasSuffix(name, "#"):
 		return true
@@ -170,6 +176,8 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 		f.sort = shopFile
 	case p == GlossaryFile:
 		f.sort = glossaryFile
+	case p == MovedFile:
+		f.sort = movedFile
 	case p == VocabularyFile:
 		f.sort = vocabularyFile
 	case p == ledger.File:
@@ -207,8 +215,8 @@ func sortFile(d *decoder, p string, entry fs.DirEntry) source {
 	return f
 }
 
-// themeFile looks at a file of the shop's own templates, styles and words. Package page reads them; the words are read here as well, to see
-// whether they can be.
+// themeFile looks at a file of the shop's own templates, styles and words. Package page reads them; they are read here as well, to see
+// whether they can be and what is wrong with them.
 func themeFile(d *decoder, f source, entry fs.DirEntry) source {
 	info, err := entry.Info()
 	if err != nil {
@@ -219,6 +227,7 @@ func themeFile(d *decoder, f source, entry fs.DirEntry) source {
 		tooLarge(d, finding.Place{File: f.path}, f.size, maxTheme)
 		return f
 	}
+	f.sort = lookFile
 	if strings.HasPrefix(f.path, "theme/words/") && path.Ext(f.path) == ".yaml" {
 		f.sort = wordsFile
 	}
@@ -235,6 +244,20 @@ func sameAddresses(d *decoder, files []source) {
 		if fold(byFold[i].path) == fold(byFold[i-1].path) {
 			d.report(ruleSameAddress, finding.Place{File: byFold[i].path}, "There is another file with the same name but for capitals or the spelling of accents, "+byFold[i-1].path+".",
 				"Rename one of the two.", finding.Place{File: byFold[i-1].path})
+		}
+	}
+}
+
+// themeFiles refuses a theme of more files than anybody has written.
+func themeFiles(d *decoder, files []source) {
+	n := 0
+	for _, f := range files {
+		if !strings.HasPrefix(f.path, "theme/") {
+			continue
+		}
+		if n++; n > maxThemeFiles {
+			d.report(ruleTooLarge, finding.Place{File: f.path}, fmt.Sprintf("The folder theme has more than %d files.", maxThemeFiles), "Keep the files in it that stand for one of the program's, and your own styles and scripts; put the styles into fewer files.")
+			return
 		}
 	}
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -106,11 +107,17 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	}
 	f.dark(barred)
 	b := body{s: s, a: a, root: root, source: a.Body}
+	if s.Preview != nil {
+		b.faults = s.Preview.faultsOf(a.Path)
+	}
 	safety, parts, err := b.render(a.Kind != manual.Symptom)
 	if err != nil {
 		return err
 	}
 	c.Safety, c.Body = safety, parts[0].html
+	if s.Preview != nil {
+		f.Faults, f.Beside = placed(b.faults)
+	}
 	if a.Kind != manual.Symptom { // whose steps are walked
 		c.Contents = contentsOf(a)
 	}
@@ -125,9 +132,15 @@ func (s *site) article(f *frame, a *manual.Article) error {
 		s.script(f, "fold.js")
 		s.script(f, "walk.js")
 		s.notes(f)
+		if slices.ContainsFunc(c.Steps, func(st step) bool { return st.Reading != nil && st.Reading.Asks != "" }) {
+			s.writes(f)
+		}
 	}
 	if b.sums > 0 {
 		s.withSums(f)
+	}
+	if slices.ContainsFunc(of.Sums, func(sum manual.Sum) bool { return sum.Calculator == "titration" }) {
+		s.writes(f)
 	}
 	f.Content = c
 	return nil

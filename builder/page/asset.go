@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"path"
@@ -18,13 +19,14 @@ import (
 
 // assets are the files that pages share, under names that carry a hash of their content.
 type assets struct {
-	add     Sink
-	style   string
-	head    string            // script that runs before the page is drawn
-	scripts map[string]string // scripts/NAME → file
-	pics    map[string]string // swatches and the manual's pictures: path → file
-	sizes   map[string]string // size attributes of the manual's pictures
-	parcels map[string]string
+	add        Sink
+	style      string
+	sheetStyle string            // what pages that are sheets of paper load besides
+	head       string            // script that runs before the page is drawn
+	scripts    map[string]string // scripts/NAME → file
+	pics       map[string]string // swatches and the manual's pictures: path → file
+	sizes      map[string]string // size attributes of the manual's pictures
+	parcels    map[string]string
 
 	keep  func(file string) (bool, error) // see Input
 	files []string                        // that were written
@@ -35,7 +37,7 @@ func newAssets(in Input, add Sink) (*assets, error) {
 	if err != nil {
 		return nil, err
 	}
-	return a, a.causeParcels(in)
+	return a, errors.Join(a.add(visitSchemaFile, visitSchema), a.causeParcels(in))
 }
 
 // put writes an asset under its hashed name and returns that name.
@@ -51,27 +53,42 @@ func hashed(name string, data []byte) string {
 	return "assets/" + strings.TrimSuffix(path.Base(name), ext) + "." + hex.EncodeToString(sum[:5]) + ext
 }
 
-// styles joins the theme's style sheets, in the order of their names, and the classes of listings.
+// onSheets are the style sheets of pages that are sheets of paper: cards, forms, the book. Other pages do not wait for them.
+var onSheets = map[string]bool{"93-whole.css": true, "94-handouts.css": true}
+
+// styles joins the theme's style sheets, in the order of their names, and the classes of listings. What pages of sheets load besides begins with the first that is for them
+// alone and repeats what comes after it, so that there as well the later name decides.
 func (a *assets) styles(in Input) error {
 	names, err := in.Theme.List("styles")
 	if err != nil {
 		return err
 	}
-	var all bytes.Buffer
+	var all, sheets bytes.Buffer
 	for _, name := range names {
 		data, err := in.Theme.Read(name)
 		if err != nil {
 			return err
 		}
-		all.Write(data)
+		if onSheets[path.Base(name)] || sheets.Len() > 0 {
+			sheets.Write(data)
+		}
+		if !onSheets[path.Base(name)] {
+			all.Write(data)
+		}
 	}
 	if err := listingStyles(&all); err != nil {
 		return err
 	}
-	if err := lookStyles(&all, in.Manual.Shop.Look); err != nil {
+	look, err := lookStyles(all.Bytes(), in.Manual.Shop.Look)
+	if err != nil {
 		return err
 	}
-	a.style, err = a.put("tankside.css", withoutComments(all.Bytes()))
+	all.WriteString(look)
+	sheets.WriteString(look)
+	if a.style, err = a.put("tankside.css", withoutComments(all.Bytes())); err != nil {
+		return err
+	}
+	a.sheetStyle, err = a.put("sheets.css", withoutComments(sheets.Bytes()))
 	return err
 }
 

@@ -15,7 +15,7 @@ type bench struct {
 	Found template.HTML // the top-up by what was found today; empty for a tank that holds no strength
 	Wear  string        // protective equipment for the bath
 	On    *switchedOn   // nil for a tank without a heater
-	Board string        // what stands on the whiteboard before anything was found
+	Board template.HTML // what stands on the whiteboard before anything was found
 }
 
 // nowValue is a set-point with what the chemistry allows.
@@ -78,15 +78,15 @@ func (s *site) now(t *manual.Tank) []nowValue {
 }
 
 // board is the first line for a whiteboard: what is in the tank, and what a fresh fill takes.
-func (s *site) board(t *manual.Tank) string {
+func (s *site) board(t *manual.Tank) template.HTML {
 	parts := []string{}
 	if a := s.Manual.Named(manual.Chemistry, t.Chemistry.Name); a != nil {
-		parts = append(parts, s.local(a).Head.Title)
+		parts = append(parts, template.HTMLEscapeString(s.local(a).Head.Title))
 	}
 	for _, l := range []manual.Limit{t.Volume, t.Strength, t.Temperature, t.Frequency} {
 		if l.Set {
-			parts = append(parts, l.In(s.system))
+			parts = append(parts, string(s.shown(l)))
 		}
 	}
-	return t.Name + ": " + strings.Join(parts, ", ")
+	return template.HTML(template.HTMLEscapeString(t.Name) + ": " + strings.Join(parts, ", ")) // what people wrote is escaped above
 }

@@ -25,6 +25,9 @@ type body struct {
 	tables int
 	err    error
 
+	faults []fault       // in a preview, what is wrong with the article
+	beside map[int][]int // of those, by number, which stand beside a top-level block
+
 	gate gate // of a walk, what is said before its first step
 
 	seen   string   // on paper, the number of a section that was written last
@@ -43,6 +46,7 @@ type part struct {
 // With whole set, the text is one part; otherwise each section of level 2 is one, without heading and closing list of answers.
 func (b *body) render(whole bool) (safety []template.HTML, parts []part, err error) {
 	doc := manual.Parse(b.source)
+	b.besides(doc)
 	b.prepare(doc)
 	if b.err != nil {
 		return nil, nil, b.err
@@ -68,12 +72,31 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 		out.Reset()
 	}
 	walked := !whole && b.s.paper == nil
+	tell := func(number int) error { // what is wrong with a block, behind it; in a step it is never folded
+		if walked && current.section == nil {
+			return nil // what stands before the first step, the page shows elsewhere, and folded
+		}
+		notes := b.notes(number)
+		for _, i := range b.beside[number] {
+			if walked {
+				b.faults[i].Leads = b.s.anchor(current.section.Anchor)
+			}
+		}
+		current.screen.Safety += notes
+		_, err := buffered.WriteString(string(notes))
+		return errors.Join(err, buffered.Flush())
+	}
+	number := -1
 	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
+		number++
 		if h, ok := n.(*ast.Heading); ok {
 			section := next()
 			if h.Level <= b.stepLevel() && !whole {
 				finish()
 				current = part{section: section}
+				if err := tell(number); err != nil {
+					return nil, nil, err
+				}
 				continue
 			}
 		}
@@ -83,6 +106,9 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 				return nil, nil, err
 			}
 			safety = append(safety, template.HTML(one.String()))
+			if notes := b.notes(number); !walked && notes != "" {
+				safety = append(safety, notes)
+			}
 			if walked {
 				if err := b.stop(n.(*safetyMessage)); err != nil {
 					return nil, nil, err
@@ -91,6 +117,9 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 			continue
 		}
 		if !whole && b.isAnswers(current.section, n) {
+			if err := tell(number); err != nil {
+				return nil, nil, err
+			}
 			continue
 		}
 		from := out.Len()
@@ -101,6 +130,9 @@ func (b *body) render(whole bool) (safety []template.HTML, parts []part, err err
 			if err := b.place(&current, n, template.HTML(out.String()[from:])); err != nil {
 				return nil, nil, err
 			}
+		}
+		if err := tell(number); err != nil {
+			return nil, nil, err
 		}
 	}
 	finish()
@@ -157,6 +189,7 @@ func (b *body) prepare(doc ast.Node) {
 			b.link(n)
 		case *ast.Heading:
 			b.heading(n)
+			b.alias(n)
 		case *ast.Image:
 			b.picture(n)
 		case *manual.SourceMark:
@@ -165,7 +198,7 @@ func (b *body) prepare(doc ast.Node) {
 			b.listing(n)
 		case *ast.Blockquote:
 			if p := n.FirstChild(); p != nil {
-				if shown, means := manual.SignalWord(p, b.source); means != "" {
+				if shown, means := b.a.SignalWord(p, b.source); means != "" {
 					b.safety(n, p, shown, means)
 				}
 			}

@@ -80,6 +80,9 @@ func (s *site) calculator(f *frame, of *calculators.Calculator) error {
 	c.Used = s.withSum(f.Root, of.Name)
 	s.withSums(f)
 	s.script(f, "tank-choice.js")
+	if of.Name == "titration" {
+		s.writes(f)
+	}
 	f.Content = c
 	return nil
 }

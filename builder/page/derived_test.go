@@ -24,14 +24,7 @@ func rendered(t *testing.T, folder fs.FS) (*site, map[string]string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var lock sync.Mutex
-	files := map[string]string{}
-	add := func(path string, data []byte) error {
-		lock.Lock()
-		defer lock.Unlock()
-		files[path] = string(data)
-		return nil
-	}
+	files, add := collecting()
 	s, err := newSite(Input{Manual: m, Theme: themes.New(nil), Mark: edition.Mark{Edition: 1, Date: "2026-12-01", Code: "234-567-89A"}, Day: "2026-12-01"}, add)
 	if err != nil {
 		t.Fatal(err)
@@ -193,5 +186,17 @@ func TestEveryReasonHasAWord(t *testing.T) {
 	if page := files["tables/chemistries-materials.html"]; strings.Contains(page, "see why") {
 		i := strings.Index(page, "see why")
 		t.Errorf("a rule has no word for a narrow cell: %s", page[max(0, i-300):i+40])
+	}
+}
+
+// collecting gives a place for files, and what puts them there.
+func collecting() (map[string]string, Sink) {
+	var lock sync.Mutex
+	files := map[string]string{}
+	return files, func(path string, data []byte) error {
+		lock.Lock()
+		defer lock.Unlock()
+		files[path] = string(data)
+		return nil
 	}
 }

@@ -11,7 +11,7 @@ import (
 // policy is each page's content security policy: everything comes from the edition itself, nothing runs or is styled inline.
 // blob: lets the search run beside the page where the scheme allows no other worker; 'self' lets the offline worker in.
 const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
-	"worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"
+	"worker-src 'self' blob:; manifest-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'"
 
 // frame is what page.html shows: what all pages have, with the page's own Content.
 type frame struct {
@@ -19,22 +19,25 @@ type frame struct {
 
 	Lang, Policy, Title, Summary, Shop, Note string
 	Root, Address, Units                     string
-	Style, HeadScript, Mark                  string
+	Style, SheetStyle, HeadScript, Mark      string
 	Answers                                  string // parcel of the module that answers, where the page asks it anything
 	Sums                                     bool   // the page has calculators
 	SumsWords                                string // parcel of their words in the page's language, where it is not English
 	FindWASM, FindIndex, FindWorker          string
 	Scripts                                  []string
-	Notes                                    bool // the page offers to note something in the visit report
+	Notes                                    bool   // the page offers to note something in the visit report
+	Writing                                  string // what scripts know of the tanks, as JSON, where a number can be written down as a reading
 	Line                                     []Stop
 	Home                                     bool      // it is the first page
 	Versions                                 []version // the page's languages, where there are several
 	Written                                  string    // language of what shop and originals say, where it is not the page's
 	Edition                                  string    // what the page says of its edition: number, date, code
 	Code                                     string    // of the edition; "" while it is being written
+	Ask                                      *served   // nil where nobody can be asked whether it is the current one
 	Forward                                  string    // where the page leads at once, or ""
 	Previewed                                bool      // findings keep the manual from being published
 	Faults                                   []fault   // of those, the page's own
+	Beside                                   []fault   // and those of them that stand beside their lines
 	Content                                  any
 }
 
@@ -72,12 +75,12 @@ func (s *site) frame(base string) *frame {
 	at := s.name(base)
 	f := &frame{
 		site: s, Versions: s.versions(base), Written: s.written(),
-		Lang: s.language, Policy: policy, Shop: shop.Name, Note: shop.Note,
+		Lang: s.language, Policy: policyOf(shop.Address), Shop: shop.Name, Note: shop.Note,
 		Summary: shop.Name + ": " + s.words.say("The manual of its cleaning line."),
 		Root:    rootOf(at), Address: at, Units: s.system.String(),
 		Style: s.style, HeadScript: s.head, Mark: s.mark(),
 		FindWASM: s.parcels[searchModule], FindIndex: indexFile, FindWorker: s.parcels["find-worker"],
-		Edition: s.edition(), Code: shownOf(s.Mark).Code,
+		Edition: s.edition(), Code: shownOf(s.Mark).Code, Ask: s.served(),
 		Line: s.line(), Home: base == homePage,
 	}
 	s.faulty(f, base)
@@ -86,11 +89,25 @@ func (s *site) frame(base string) *frame {
 	s.script(f, "find.js")
 	s.script(f, "units.js")
 	s.script(f, "keep.js")
+	if f.Ask != nil {
+		s.script(f, "current.js")
+	}
 	return f
 }
 
-// script has the page load a script of the theme.
-func (s *site) script(f *frame, name string) { f.Scripts = append(f.Scripts, s.scripts[name]) }
+// script has the page load a script of the theme, once.
+func (s *site) script(f *frame, name string) {
+	if file := s.scripts[name]; !slices.Contains(f.Scripts, file) {
+		f.Scripts = append(f.Scripts, file)
+	}
+}
+
+// together has the page exchange the readings of a tank with a host that takes them.
+func (s *site) together(f *frame) {
+	s.script(f, "rows.js")
+	s.script(f, "readings.js")
+	s.script(f, "together.js")
+}
 
 // asking has the page ask the answers' module with a script of the theme.
 func (s *site) asking(f *frame, script string) {

@@ -86,9 +86,10 @@ func svgText(attributes, class, text string) string {
 	return fmt.Sprintf(`<text class="%s" %s font-size="12">%s</text>`, class, attributes, template.HTMLEscapeString(text))
 }
 
-// end labels an end of a scale.
+// end labels an end of a scale. Where a scale begins with nothing that end has no unit, for the other has it: two labels with both families' units, as of a strength in
+// wt oz/US gal (g/L), find no room beneath one scale.
 func end(v float64, band quantity.Range, system quantity.System) string {
-	if band.Kind == quantity.PH {
+	if band.Kind == quantity.PH || v == 0 && band.Kind != quantity.Temperature {
 		return quantity.Decimal(v, 3)
 	}
 	if band.Unit.Suits(system) {

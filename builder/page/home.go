@@ -102,6 +102,8 @@ func (s *site) home(f *frame) error {
 	book.Note = s.words.say("chapter by chapter, for the printer")
 	cards := s.toPage(f.Root, CardsPage, s.words.say("Cards for the tanks"))
 	cards.Note = s.words.say("to hang at the tank")
+	sheets := s.toPage(f.Root, sheetsPage, s.words.say("Sheets to print"))
+	sheets.Note = s.words.say("process sheets, logs, forms, first aid")
 	all := s.toPage(f.Root, calculatorsPage, s.words.say("Calculators"))
 	all.Note = s.words.say("every sum, for any tank")
 	rests := s.toPage(f.Root, restsPage, s.words.say("What rests on what"))
@@ -110,7 +112,7 @@ func (s *site) home(f *frame) error {
 	reviews.Note = s.words.say("what has to be looked at again, and when")
 	visit := s.toPage(f.Root, visitPage, s.words.say("Visit report"))
 	visit.Note = s.words.say("what was found, measured and tried")
-	c.Kinds = append([]link{all, visit, cards, book}, c.Kinds...)
+	c.Kinds = append([]link{all, visit, cards, sheets, book}, c.Kinds...)
 	c.Kinds = append(c.Kinds, rests, reviews, glossary, s.toPage(f.Root, wordsPage, s.words.say("All words, A–Z")), s.toPage(f.Root, editionPage, s.words.say("This edition")))
 	c.Ways = []link{s.toPage(f.Root, calculatorsPage, s.words.say("Sums"))}
 	if c.Ask != nil {

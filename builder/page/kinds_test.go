@@ -51,7 +51,8 @@ func TestWhatPagesLackOfAKindIsNamed(t *testing.T) {
 		defer manual.Try(manual.Declaration{Kind: "jig", Folder: "jigs", Heading: "Jigs and baskets", Chapter: 9}, keys...)()
 		return strings.Join(untold(t, "jig"), "; ")
 	}
-	const words = "themes/words/es.yaml has no “jig”; themes/words/es.yaml has no “Jigs and baskets”"
+	const words = "themes/words/de.yaml has no “jig”; themes/words/de.yaml has no “Jigs and baskets”; " +
+		"themes/words/es.yaml has no “jig”; themes/words/es.yaml has no “Jigs and baskets”"
 	if s := lack(manual.Key{Name: "for", Refers: []manual.Kind{manual.Part}}); s != words {
 		t.Errorf("of a kind that names parts there lacks: %s", s)
 	}

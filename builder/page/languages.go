@@ -65,6 +65,14 @@ func (s *site) name(base string) string {
 	return inLanguage(base, s.language)
 }
 
+// ownName is the name in the manual's own language of a page that may be named in the site's.
+func (s *site) ownName(page string) string {
+	if base, is := strings.CutSuffix(page, "."+strings.ToLower(s.language)+".html"); is && !s.isOwn() {
+		return base + ".html"
+	}
+	return page
+}
+
 // to is where a link to a page of the manual's own language leads from the site's pages: to the same page in the site's language where there is
 // one. Pages are named from the edition's root; an anchor stays.
 func (s *site) to(page string) string {

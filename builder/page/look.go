@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bytes"
 	"fmt"
 
 	"tankside/builder/manual"
@@ -14,27 +13,27 @@ var types = map[string]string{
 	"serif": `ui-serif, "Charter", "Noto Serif", "DejaVu Serif", serif`,
 }
 
-// lookStyles writes what the shop has chosen over what the theme says. The accent is made lighter for dark paper, darker for light, no
+// lookStyles are what the shop has chosen over what the theme's styles say. The accent is made lighter for dark paper, darker for light, no
 // more than the 3:1 of WCAG 2.2, success criterion 1.4.11, asks for; that it had to be is the proof-reader's to say.
-func lookStyles(w *bytes.Buffer, look manual.Look) error {
+func lookStyles(theme []byte, look manual.Look) (string, error) {
+	own := ""
 	if stack := types[look.Type]; stack != "" {
-		fmt.Fprintf(w, ":root { --type: %s; }\n", stack)
+		own = fmt.Sprintf(":root { --type: %s; }\n", stack)
 	}
 	if look.Accent == "" {
-		return nil
+		return own, nil
 	}
 	accent, err := contrast.Parse(look.Accent)
 	if err != nil {
-		return err
+		return "", err
 	}
-	light, dark, err := contrast.Properties(w.Bytes())
+	light, dark, err := contrast.Properties(theme)
 	if err != nil {
-		return err
+		return "", err
 	}
 	const least = 3
-	fmt.Fprintf(w, ":root { --accent: %s; }\n@media (prefers-color-scheme: dark) { :root { --accent: %s; } }\n@media print { :root { --accent: #000; } }\n",
-		accent.Until(light["ink"], light["paper"], least), accent.Until(dark["ink"], dark["sheet"], least))
-	return nil
+	return own + fmt.Sprintf(":root { --accent: %s; }\n@media (prefers-color-scheme: dark) { :root { --accent: %s; } }\n@media print { :root { --accent: #000; } }\n",
+		accent.Until(light["ink"], light["paper"], least), accent.Until(dark["ink"], dark["sheet"], least)), nil
 }
 
 // mark is the file of the shop's mark.

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"html/template"
 	"maps"
@@ -15,9 +17,13 @@ import (
 // article's page was made of. What it keeps is right only if that edition was put in place; whoever publishes forgets it otherwise.
 // The zero value keeps nothing yet.
 type Memo struct {
-	under  string // theme and everything of the manual but its articles
-	common *assets
-	speech map[string]speech // by language
+	look   string            // digest of the theme
+	speech map[string]speech // by language, of that theme
+
+	dressed string // look, and what the shop file and the pictures add to it
+	common  *assets
+
+	under string // look, and everything of the manual but its articles
 
 	edition string // what pages show of its mark, and the day
 	mu      sync.Mutex
@@ -40,8 +46,14 @@ type made struct {
 
 // begin makes the memo ready for an edition. What of it would be made otherwise is forgotten.
 func (k *Memo) begin(in Input) {
-	if under := in.Look + " " + in.Manual.Rest(); k.under != under || k.speech == nil {
-		k.under, k.common, k.speech, k.pages = under, nil, map[string]speech{}, nil
+	if k.look != in.Look || k.speech == nil {
+		k.look, k.speech = in.Look, map[string]speech{}
+	}
+	if dressed := dressOf(in); k.dressed != dressed {
+		k.dressed, k.common = dressed, nil
+	}
+	if under := in.Look + " " + in.Manual.Rest(); k.under != under {
+		k.under, k.pages = under, nil
 	}
 	if edition := fmt.Sprint(shownOf(in.Mark), " ", in.Day); k.edition != edition || k.pages == nil {
 		k.edition, k.pages = edition, map[string]made{}
@@ -51,6 +63,16 @@ func (k *Memo) begin(in Input) {
 			delete(k.pages, path)
 		}
 	}
+}
+
+// dressOf is what the assets that pages share are made of: the theme, what the shop file chooses over it, and the pictures.
+func dressOf(in Input) string {
+	look, h := in.Manual.Shop.Look, sha256.New()
+	fmt.Fprintf(h, "%q %q %q %q %q\n", in.Look, look.Theme, look.Type, look.Accent, look.Mark)
+	for _, p := range in.Manual.Pictures {
+		fmt.Fprintf(h, "%q %x\n", p.Path, sha256.Sum256(p.Data))
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 // holds tells whether the page of an article would be made as before.

@@ -119,6 +119,7 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 	reg.Register(kindForeign, renderForeign)
 	reg.Register(kindSectionNumber, renderNumber)
 	reg.Register(east.KindTaskCheckBox, renderBox)
+	reg.Register(kindFault, renderFault)
 	reg.Register(kindCorner, renderCorner)
 	reg.Register(kindRestsOn, renderRests)
 	reg.Register(ast.KindText, r.text)
@@ -130,6 +131,14 @@ func (r *articleRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer)
 func renderReady(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		_, err := w.WriteString(n.(*ready).html)
+		return ast.WalkContinue, err
+	}
+	return ast.WalkContinue, nil
+}
+
+func renderFault(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		_, err := w.WriteString(n.(*faultNote).html)
 		return ast.WalkContinue, err
 	}
 	return ast.WalkContinue, nil

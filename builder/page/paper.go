@@ -16,6 +16,7 @@ type Place struct {
 	File   string // of the book
 	Anchor string // of the section in that file, with which every address inside it begins
 	Number string // of the section
+	Whole  bool   // the book is one document, which has no edition beside it
 }
 
 // paper is what a site knows that writes for the book; a site that writes pages has none.
@@ -34,11 +35,17 @@ type printed struct {
 type Printed struct {
 	HTML template.HTML
 	Line []Stop
+	Lang string // of what it says, where it is not the book's
 }
 
 // Print gives what stands in the book for a page, at that place. A page NAME.html of the theme's templates is printed with paper-NAME.html.
 func (p *Parts) Print(page string, at Place, places func(page string) (Place, bool)) (Printed, error) {
 	j := p.pages[page]
+	if j.fill == nil && p.own != nil {
+		printed, err := p.own.Print(page, at, places)
+		printed.Lang = p.own.s.language
+		return printed, err
+	}
 	if j.fill == nil {
 		return Printed{}, fmt.Errorf("the edition has no page %s", page)
 	}
@@ -58,7 +65,7 @@ func (p *Parts) Print(page string, at Place, places func(page string) (Place, bo
 	if err := sheet.ExecuteTemplate(&b, "content", printed{at, f.Content}); err != nil {
 		return Printed{}, s.fault(paperPrefix+j.sheet, err)
 	}
-	return Printed{template.HTML(b.String()), f.Line}, nil
+	return Printed{HTML: template.HTML(b.String()), Line: f.Line}, nil
 }
 
 // paperPrefix begins the names of the templates that print a page.
@@ -71,9 +78,9 @@ func (s *site) address(root, page string) string {
 		return root + page
 	}
 	base, inside, _ := strings.Cut(page, "#")
-	at, there := s.paper.places(base)
+	at, there := s.paper.places(s.ownName(base))
 	if !there {
-		return root + page
+		return s.beyond(root, page)
 	}
 	address := "#" + at.Anchor
 	if at.File != s.paper.File {
@@ -83,6 +90,18 @@ func (s *site) address(root, page string) string {
 		address += "." + inside
 	}
 	return address
+}
+
+// beyond is the address on paper of a page that the book has not: in the edition beside it. From one document a link leads to where the edition is served; where the
+// shop file does not name that, to the section in which the link stands, for there is nowhere else.
+func (s *site) beyond(root, page string) string {
+	switch {
+	case !s.paper.Whole:
+		return root + page
+	case s.Manual.Shop.Address != "":
+		return s.Manual.Shop.Address + page
+	}
+	return "#" + s.paper.Anchor
 }
 
 // number is the number of the section to which a link to a page leads on paper. It is empty where there is none to be told: on the screen, in the

@@ -3,22 +3,18 @@ package page
 import (
 	"html/template"
 
-	"tankside/builder/decide/admit"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
-	"tankside/builder/sums"
 	"tankside/calculators"
 )
 
-// Where package book puts what it makes, to be linked from the pages.
-const (
-	BookPage  = "book.html"
-	CardsPage = "cards.html"
-)
+// BookPage is where package book puts the beginning of what it makes.
+const BookPage = "book.html"
 
 // Sheet is a page that another package makes of the parts of these.
 type Sheet struct {
 	Path, Template string
+	Still          bool                   // it has no scripts
 	Fill           func() (Filled, error) // called once
 }
 
@@ -35,6 +31,9 @@ func (s *site) beside(sheet Sheet) job {
 			f.Summary = filled.Summary
 		}
 		f.Title, f.Content = filled.Title, filled.Content
+		if sheet.Still {
+			f.HeadScript, f.Scripts = "", nil
+		}
 		return err
 	})
 }
@@ -42,13 +41,16 @@ func (s *site) beside(sheet Sheet) job {
 // Parts lends what the pages are made of, for pages beside them. It is immutable; its methods may be called from several goroutines.
 type Parts struct {
 	s     *site
-	pages map[string]job
+	pages map[string]job // by their names in the manual's own language
+	own   *Parts         // in that language, where these are in another
 }
 
 func newParts(s *site, pages []job) *Parts {
-	p := &Parts{s, make(map[string]job, len(pages))}
+	p := &Parts{s: s, pages: make(map[string]job, len(pages))}
 	for _, j := range pages {
-		p.pages[j.path] = j
+		if j.path == s.name(j.base) { // in the site's language
+			p.pages[j.base] = j
+		}
 	}
 	return p
 }
@@ -86,92 +88,27 @@ func (p *Parts) Say(english string) string { return p.s.words.say(english) }
 // KindTitle is the heading of the articles of a kind.
 func (p *Parts) KindTitle(k manual.Kind) string { return p.s.words.say(k.Heading()) }
 
+// StationTitle is the heading of what belongs to a station.
+func (p *Parts) StationTitle(st manual.Station) string { return p.s.words.say(stationTitles[st]) }
+
+// TitleOf is the title of an article in the language of the paper, where it is there in it.
+func (p *Parts) TitleOf(a *manual.Article) string { return nameOf(p.s.local(a)) }
+
+// Local is an article in the language of the paper, where it is there in it, or the article.
+func (p *Parts) Local(a *manual.Article) *manual.Article { return p.s.local(a) }
+
+// Called is a calculator's title, and what it answers.
+func (p *Parts) Called(c *calculators.Calculator) (title, summary string) {
+	return p.s.sums.Say(c.Title), p.s.sums.Say(c.Summary)
+}
+
+// Work has a calculator answer for inputs as people write them, in the words and the units of the paper.
+func (p *Parts) Work(c *calculators.Calculator, values map[string]string) (calculators.Answer, error) {
+	return c.RunIn(p.s.sums, values, p.s.system)
+}
+
 // Both writes a text in the shop's units and in the other family's; the page shows one of the two.
 func (p *Parts) Both(say func(quantity.System) string) template.HTML { return p.s.both(say) }
-
-// Shown writes a limit in both families of units, or "".
-func (p *Parts) Shown(l manual.Limit) template.HTML { return p.s.shown(l) }
-
-// Reading gives one result of a calculator in both families of units, or "" where the shop file does not tell enough for it.
-func (p *Parts) Reading(calculator, reading string, given map[string]string) (template.HTML, error) {
-	return p.s.reading(calculator, reading, given)
-}
-
-// Answer gives the answer of a calculator in the shop's units; false where the shop file does not tell enough for it.
-func (p *Parts) Answer(calculator string, given map[string]string) (calculators.Answer, bool, error) {
-	values, err := sums.Values(p.s.Manual, calculator, given)
-	if err != nil {
-		return calculators.Answer{}, false, err
-	}
-	c, known := calculators.Named(calculator)
-	if !known {
-		return calculators.Answer{}, false, calculators.Unknown(calculator)
-	}
-	a, err := c.RunIn(p.s.sums, values, p.s.system)
-	return a, err == nil, nil
-}
-
-// Drawing draws a tank in cross-section.
-func (p *Parts) Drawing(t *manual.Tank) template.HTML { return drawTank(t) }
-
-// Verdicts sorts the manual's materials by whether they may go into a tank as this edition has it: their titles, each with what to keep to, in the
-// order of the manual. It is false where nothing is known of what the tank holds.
-func (p *Parts) Verdicts(tank string) (map[admit.Verdict][]template.HTML, bool, error) {
-	b := p.s.sheet.Table.Bath(tank)
-	if b == nil || b.Tank == nil {
-		return nil, false, nil
-	}
-	sorted := map[admit.Verdict][]template.HTML{}
-	for i := range p.s.sheet.Table.Materials {
-		m := &p.s.sheet.Table.Materials[i].Item
-		one, err := p.s.suit("", m, b)
-		if err != nil {
-			return nil, false, err
-		}
-		text := escaped(m.Title)
-		if one.Verdict != admit.No && one.Fact != "" {
-			text += " (" + one.Fact + ")"
-		}
-		sorted[one.Verdict] = append(sorted[one.Verdict], text)
-	}
-	return sorted, true, nil
-}
-
-// Stands is the temperature that the most sensitive of the materials which may go into a tank at its set-point stands, where that is less than what
-// the chemistry allows; false where none is so sensitive.
-func (p *Parts) Stands(tank string) (manual.Limit, bool, error) {
-	b := p.s.sheet.Table.Bath(tank)
-	if b == nil || b.Tank == nil || !b.Temperature.Set {
-		return manual.Limit{}, false, nil
-	}
-	var least manual.Limit
-	for i := range p.s.sheet.Table.Materials {
-		m := &p.s.sheet.Table.Materials[i]
-		if stands := m.Temperature; stands.Set && stands.High >= b.Temperature.High && (!least.Set || stands.High < least.High) {
-			one, err := p.s.suit("", &m.Item, b)
-			if err != nil {
-				return manual.Limit{}, false, err
-			}
-			if one.Verdict != admit.No {
-				least = stands
-			}
-		}
-	}
-	if ceiling := b.Chemistry.Ceiling; least.Set && ceiling.Set && ceiling.High < least.High {
-		return manual.Limit{}, false, nil
-	}
-	least.Low = least.High
-	return least, least.Set, nil
-}
-
-// Drifts tells whether its own sound warms a tank past its set-point.
-func (p *Parts) Drifts(tank string) bool {
-	b := p.s.sheet.Table.Bath(tank)
-	return b != nil && b.Tank != nil && b.Tank.WarmsItself()
-}
-
-// RinsePH is the pH of a rinse while parts run; it says what is not known where something is missing for it.
-func (p *Parts) RinsePH(id string) template.HTML { return p.s.runsPH(id) }
 
 // Fold brings a word into the form by which it is sorted: without case and accents.
 func Fold(word string) string { return fold(word) }

@@ -19,6 +19,10 @@ type Preview struct {
 type fault struct {
 	Where, Message, Why, Remedy string
 	Stops                       bool
+	Anchor                      string // of the place in the page where it stands; "" at the head
+	Leads                       string // what leads there: in a walk, which shows one step at a time, the step's
+
+	line int // of its file, from 1; 0 where it is about the whole of it
 }
 
 // faultsOf are the findings about a file, those first that stop publication.
@@ -35,7 +39,7 @@ func (p *Preview) faultsOf(file string) []fault {
 }
 
 func faultOf(f finding.Finding) fault {
-	return fault{f.Place.String(), f.Message, f.Why, f.Remedy, f.Stops()}
+	return fault{Where: f.Place.String(), Message: f.Message, Why: f.Why, Remedy: f.Remedy, Stops: f.Stops(), line: f.Line}
 }
 
 // faulty has a page say, in a preview, what is wrong with the article that it is of; the home page says all that stops publication.
@@ -84,7 +88,7 @@ func (s *site) shownAnyway(j job) job {
 func (s *site) unmade(j job, add Sink) error {
 	own := s.all[0]
 	var b bytes.Buffer
-	f := &frame{site: own, Lang: own.language, Policy: policy, Shop: own.Manual.Shop.Name, Root: rootOf(j.path), Address: j.path, Units: own.system.String(),
+	f := &frame{site: own, Lang: own.language, Policy: policyOf(own.Manual.Shop.Address), Shop: own.Manual.Shop.Name, Root: rootOf(j.path), Address: j.path, Units: own.system.String(),
 		Style: own.style, HeadScript: own.head, Mark: own.mark(), Edition: own.edition(), Code: shownOf(own.Mark).Code, Title: own.words.say("This page cannot be shown as the manual is now")}
 	own.faulty(f, j.base)
 	if len(f.Faults) == 0 {

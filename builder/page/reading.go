@@ -29,6 +29,9 @@ func pickOf(r *tree.Reading, answer int) *pick {
 	return nil
 }
 
+// writtenAs are the quantities of a record that a step's number can be written down as. A length may be anything.
+var writtenAs = map[quantity.Kind]string{quantity.VolumeFraction: "strength", quantity.MassFraction: "strength", quantity.MassConcentration: "strength", quantity.Temperature: "temperature", quantity.Conductivity: "conductivity", quantity.PH: "ph"}
+
 func bound(v float64) string {
 	if math.IsInf(v, 0) {
 		return ""
@@ -55,6 +58,10 @@ func (b *body) reading(r *tree.Reading, s *manual.Section) *reading {
 	asks := &reading{Name: s.Heading, Of: r.Of}
 	if b.a.Original != nil { // the words behind the unit are in another language
 		asks.Of = ""
+	}
+	asks.Asks = writtenAs[r.Kind]
+	if r.Unit == "pH" {
+		asks.Asks = "ph"
 	}
 	own, known := quantity.UnitNamed(r.Unit, r.Kind)
 	if !known {

@@ -18,6 +18,7 @@ func monthPage(id string) string  { return "records/" + id + "-month.html" }
 
 // recordContent is what the page of a bath's readings shows.
 type recordContent struct {
+	ID          string
 	Name, Rows  string
 	Notes       []string
 	Charts      []chart
@@ -108,7 +109,8 @@ func (s *site) recordLinks(root string, tanks bool) []link {
 // record fills the page of a bath's readings.
 func (s *site) record(f *frame, h *history.Tank) error {
 	f.Title = fmt.Sprintf(s.words.say("Readings of %s"), h.Name)
-	c := recordContent{Name: f.Title}
+	c := recordContent{ID: h.ID, Name: f.Title}
+	s.together(f)
 	c.Rows = fmt.Sprintf(s.words.say("%s rows from %s to %s."), fmt.Sprint(len(h.Rows())), h.Rows()[0].When.Format(time.DateOnly), record.Stamp(h.Last.When, h.Last.Day))
 	c.Notes = s.recordNotes(h)
 	if s.Manual.Shop.Tank(h.ID) != nil {
@@ -143,6 +145,9 @@ func (s *site) recordNotes(h *history.Tank) []string {
 	}
 	if h.Record.Unused > 0 {
 		notes = append(notes, fmt.Sprintf(s.words.say("Not used, because they cannot be read or cannot be: %s. The proof-reader says which."), fmt.Sprint(h.Record.Unused)))
+	}
+	if n := len(h.Record.Replaced); n > 0 {
+		notes = append(notes, fmt.Sprintf(s.words.say("Corrected: rows that another one replaces stay in the record and are not charted: %s."), fmt.Sprint(n)))
 	}
 	if h.Later > 0 {
 		notes = append(notes, fmt.Sprintf(s.words.say("Left out, because they are later than %s: %s."), s.Day, fmt.Sprint(h.Later)))

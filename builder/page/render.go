@@ -2,9 +2,13 @@ package page
 
 import (
 	"context"
+	"encoding/json"
+	"errors"
 	"fmt"
+	"slices"
 	"sync/atomic"
 
+	"tankside/builder/changes"
 	"tankside/builder/decide/relate"
 	"tankside/builder/edition"
 	"tankside/builder/finding"
@@ -59,6 +63,8 @@ type Result struct {
 	Pages   int
 	Parcels map[string]string // what scripts load on demand: name → file
 	Worker  []byte            // script of the offline worker
+	Printed changes.Printed   // codes of what is printed
+	First   []byte            // the page that leads in where the edition is carried as one file
 }
 
 // Render renders every page and asset of the edition. An error names the article or template that it comes from.
@@ -68,7 +74,6 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 		return Result{}, err
 	}
 	pages := s.pages()
-	pages = append(pages, s.forwards(pages)...)
 	if in.Beside != nil {
 		for _, sheet := range in.Beside(newParts(s, pages)) {
 			pages = append(pages, s.beside(sheet))
@@ -99,17 +104,65 @@ func Render(ctx context.Context, in Input, add Sink) (Result, error) {
 	if err := inParallel(ctx, rest, func(j job) error { return j.render(add) }, in.Progress); err != nil {
 		return Result{}, err
 	}
-	if err := add(ReviewsFile, s.calendar()); err != nil {
+	installed, err := s.installed()
+	if err != nil {
 		return Result{}, err
 	}
-	worker, err := in.Theme.Read("scripts/" + edition.WorkerName)
+	if err := errors.Join(add(ReviewsFile, s.calendar()), add(InstalledFile, installed), s.tellCurrent(add)); err != nil {
+		return Result{}, err
+	}
+	worker, err := s.worker()
 	if err != nil {
 		return Result{}, err
 	}
 	if err := s.nameIndex(named, add); err != nil {
 		return Result{}, err
 	}
-	return Result{Pages: len(pages), Parcels: s.parcels, Worker: worker}, nil
+	first, err := s.first()
+	if err != nil {
+		return Result{}, err
+	}
+	printed, err := s.printed()
+	if err != nil {
+		return Result{}, err
+	}
+	return Result{Pages: len(pages), Parcels: s.parcels, Worker: worker, Printed: printed, First: first}, nil
+}
+
+// Open lends what pages are made of, in a language of the edition, for pages that another package makes and [Parts.Render] renders. The assets that pages share are
+// written. The empty language is the manual's own.
+func Open(in Input, tag string, add Sink) (*Parts, error) {
+	s, err := newSite(in, add)
+	if err != nil {
+		return nil, err
+	}
+	own := newParts(s, s.jobs())
+	if tag == "" || tag == s.language {
+		return own, nil
+	}
+	at := slices.IndexFunc(s.all, func(o *site) bool { return o.language == tag })
+	if at < 0 {
+		return nil, fmt.Errorf("the manual has nothing in the language %q", tag)
+	}
+	p := newParts(s.all[at], s.all[at].jobs())
+	p.own = own
+	return p, nil
+}
+
+// Render renders a page that another package makes.
+func (p *Parts) Render(sheet Sheet, add Sink) error { return p.s.beside(sheet).render(add) }
+
+// worker is the script of the offline worker with the sentence that it has to say by itself.
+func (s *site) worker() ([]byte, error) {
+	script, err := s.Theme.Read("scripts/" + edition.WorkerName)
+	if err != nil {
+		return nil, err
+	}
+	damaged, err := json.Marshal(s.words.say("This page of the manual, as this device keeps it, is damaged. Connect to the server and open it again."))
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat([]byte("const sayDamaged = "), damaged, []byte(";\n"), script), nil
 }
 
 // job is one file to be made.

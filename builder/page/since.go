@@ -20,6 +20,9 @@ type Since struct {
 	Files    changes.Files
 	Follows  changes.Follows
 	Title    func(path string) string // of an article of that edition
+
+	// Printed, where it is not nil, gives the codes of what is printed of that edition, as far as anybody knows them.
+	Printed func() (changes.Printed, error)
 }
 
 // changesPage shows what has changed, old beside new.
@@ -159,6 +162,7 @@ type changesContent struct {
 	Down    []string // cards of what is not there any more
 	Sheets  []link
 	Lessons []link
+	Gone    []link // parts and lessons that are not there any more
 	Readers []group
 	Files   []changedFile
 	More    int // files that are named, but not shown
@@ -183,6 +187,20 @@ type changedRow struct {
 // mostShown is how many files are shown with old and new text.
 const mostShown = 300
 
+// follows is what follows from the changes. Where the codes of what is printed of both editions are known, only that is named which says something else.
+func (s *site) follows() (changes.Follows, error) {
+	f := s.Since.Follows
+	if s.Since.Printed == nil {
+		return f, nil
+	}
+	was, err := s.Since.Printed()
+	if err != nil {
+		return f, err
+	}
+	is, err := s.printed()
+	return f.With(was, is, s.Since.List), err
+}
+
 // changed fills the page that shows what has changed.
 func (s *site) changed(f *frame) error {
 	f.Title = s.words.say("What changed")
@@ -196,15 +214,22 @@ func (s *site) changed(f *frame) error {
 		f.Content = c
 		return nil
 	}
-	for _, id := range since.Follows.Cards {
+	follows, err := s.follows()
+	if err != nil {
+		return err
+	}
+	for _, id := range follows.Cards {
 		c.Cards = append(c.Cards, s.toPage(f.Root, CardsPage+"#"+id, s.standName(id)))
 	}
-	c.Down = since.Follows.Down
-	for _, path := range withoutTwins(since.Follows.Sheets) {
+	c.Down = follows.Down
+	for _, path := range withoutTwins(follows.Sheets) {
 		c.Sheets = append(c.Sheets, s.fileLink(f.Root, path))
 	}
-	for _, path := range withoutTwins(since.Follows.Lessons) {
+	for _, path := range withoutTwins(follows.Lessons) {
 		c.Lessons = append(c.Lessons, s.fileLink(f.Root, path))
+	}
+	for _, path := range withoutTwins(follows.Gone) {
+		c.Gone = append(c.Gone, s.fileLink(f.Root, path))
 	}
 	for _, r := range since.Follows.Readers {
 		g := group{Title: r.Role}
@@ -327,31 +352,4 @@ func (s *site) partName(path, heading string) string {
 		return s.words.say("The file as a whole")
 	}
 	return heading
-}
-
-// forwardContent is what the page at an old address shows.
-type forwardContent struct{ To link }
-
-// forwards are the pages at the addresses that articles had in older editions; each leads to where the article is now.
-func (s *site) forwards(pages []job) []job {
-	taken := make(map[string]bool, len(pages))
-	for _, p := range pages {
-		taken[p.path] = true
-	}
-	var jobs []job
-	for from, path := range s.Forwards {
-		a := s.Manual.At(path)
-		old := strings.TrimSuffix(from, ".md") + ".html"
-		if a == nil || taken[old] || !content.IsArticle(from) {
-			continue
-		}
-		jobs = append(jobs, s.page(old, "forward", func(s *site, f *frame) error {
-			to := s.fileLink(f.Root, path)
-			f.Title, f.Forward, to.Note = to.Title, to.Href, ""
-			f.Content = forwardContent{to}
-			return nil
-		}))
-	}
-	slices.SortFunc(jobs, func(a, b job) int { return strings.Compare(a.path, b.path) })
-	return jobs
 }

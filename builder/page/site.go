@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"html/template"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/renderer"
 
@@ -33,10 +34,12 @@ type site struct {
 
 	language string // of the pages, as a BCP 47 tag
 	words    words
-	sums     language.Words                // of the calculators
-	sheets   map[string]*template.Template // page template by name
-	sheet    markup.Sheet                  // of “may it go in?”
-	paper    *paper                        // nil where pages are written, not the book
+	sums     language.Words                    // of the calculators
+	sheets   map[string]*template.Template     // page template by name
+	sheet    markup.Sheet                      // of “may it go in?”
+	paper    *paper                            // nil where pages are written, not the book
+	cards    func() (map[string]string, error) // the codes of the cards by what they hang at
+	prints   func() (map[string]string, error) // see sheetCodes
 
 	mine map[string]bool // pages that there are in the language, by their names in the manual's own
 	all  []*site         // the sites of every language, the manual's own first
@@ -44,10 +47,10 @@ type site struct {
 
 // sheetNames are the templates of whole pages; each fills the frame of page.html.
 var sheetNames = []string{"home", "article", "symptom", "tank", "list", "a-z", "glossary", "rests-on", "this-edition", "changes", "forward", "vessel", "table", "may-it-go-in", "what-is-seen", "visit", "calculator",
-	"record", "record-month", "book", "book-chapter", "cards", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
+	"record", "record-month", "book", "book-chapter", "book-whole", "handouts", "paper-article", "paper-symptom", "paper-tank", "paper-table"}
 
 // sharedSheets are the templates that those use.
-var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "record-chart", "running-head", "paper-parts"}
+var sharedSheets = []string{"page", "find", "parts", "tank-card", "suits", "record-chart", "together", "write", "running-head", "paper-parts", "card-code", "card-current", "book-parts"}
 
 func newSite(in Input, add Sink) (*site, error) {
 	if in.Memo != nil {
@@ -73,9 +76,15 @@ func newSite(in Input, add Sink) (*site, error) {
 	if s.histories, err = histories(in); err != nil {
 		return nil, err
 	}
+	if err := a.recordParcels(s.histories); err != nil {
+		return nil, err
+	}
 	if s, err = s.speak(s.manualLanguage()); err != nil {
 		return nil, err
 	}
+	own := s
+	s.cards = sync.OnceValues(func() (map[string]string, error) { return own.cardCodes() })
+	s.prints = sync.OnceValues(func() (map[string]string, error) { return own.sheetCodes() })
 	return s, s.withOthers()
 }
 
@@ -169,7 +178,8 @@ func (s *site) parse(t *template.Template, name string) error {
 func (s *site) pages() []job {
 	var jobs []job
 	for _, one := range s.all {
-		jobs = append(jobs, one.jobs()...)
+		list := one.jobs()
+		jobs = append(append(jobs, list...), one.forwards(list)...)
 	}
 	return jobs
 }
@@ -228,6 +238,7 @@ func (s *site) lists() []job {
 		jobs = append(jobs, s.page(tankPage(t.ID), "tank", func(s *site, f *frame) error { return s.tank(f, t) }))
 	}
 	jobs = append(jobs, s.vessels()...)
+	jobs = append(jobs, s.handoutJobs()...)
 	jobs = append(jobs, s.recordJobs()...)
 	for _, st := range manual.Stations {
 		jobs = append(jobs, s.page(stationPage(st), "list", func(s *site, f *frame) error { return s.station(f, st) }))
@@ -246,6 +257,9 @@ func (s *site) page(base, sheet string, fill func(*site, *frame) error) job {
 	at := s.name(base)
 	return job{base: base, path: at, sheet: sheet, fill: fill, render: func(add Sink) error {
 		f := s.frame(base)
+		if sheet == "handouts" || strings.HasPrefix(sheet, "book") {
+			f.SheetStyle = s.sheetStyle
+		}
 		if err := fill(s, f); err != nil {
 			return err
 		}

@@ -10,6 +10,7 @@ import (
 // step is a question or a remedy of a symptom's tree.
 type step struct {
 	Anchor, Heading string
+	Before          []string // anchors by which it was found before
 	Number          int
 	Remedy          bool
 	Body            template.HTML // all of it
@@ -22,15 +23,17 @@ type step struct {
 type reading struct {
 	Name  string // what is measured, for those who hear it
 	Of    string // what stands behind the unit
+	Asks  string // the quantity of a record that it is, or ""
 	Units []readingUnit
 }
 
 // readingUnit is a unit in which the number may be given: times and plus make of it one in the unit of the limits.
 type readingUnit struct {
-	Symbol      string
-	Times, Plus float64
-	First       bool // for readers of the system that stands first
-	System      string
+	Symbol string  `json:"symbol"`
+	Times  float64 `json:"times"`
+	Plus   float64 `json:"plus"`
+	First  bool    `json:"first"` // for readers of the system that stands first
+	System string  `json:"system"`
 }
 
 // answer is one of the ways on from a step. Number is the step it goes to, zero when it leads to another page.
@@ -52,7 +55,7 @@ func (b *body) steps(parts []part) []step {
 	}
 	var steps []step
 	for i, p := range parts {
-		st := step{Anchor: b.s.anchor(p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Screen: p.screen, Remedy: len(p.section.Answers) == 0}
+		st := step{Anchor: b.s.anchor(p.section.Anchor), Before: b.s.aliases(b.a, p.section.Anchor), Heading: p.section.Heading, Number: i + 1, Body: p.html, Screen: p.screen, Remedy: len(p.section.Answers) == 0}
 		asked := tree.ReadingOf(b.inOriginal(p.section))
 		st.Reading = b.reading(asked, p.section)
 		for place, a := range p.section.Answers {

@@ -20,17 +20,20 @@ type tankCard struct {
 
 // tankContent is what the page of a tank shows.
 type tankContent struct {
+	ID               string
 	Title            string
 	Summary, Drawing template.HTML
 	Facts            []fact
 	Bench            *bench   // nil on paper
 	Checked          *checked // nil on paper, and where there are no readings
+	Writing          *writing // nil on paper
 	If               *whatIf
 	Sums             []section
 	Calculators      []link
 	Suits            *suits
 	Lists            []group
-	Card, Book       string // where it stands on paper
+	Card, Book       string    // where it stands on paper
+	Current          *cardCode // nil on paper
 }
 
 // section is a heading with finished content.
@@ -107,7 +110,7 @@ func (s *site) tankCard(root string, t *manual.Tank) (tankCard, error) {
 func (s *site) tank(f *frame, t *manual.Tank) error {
 	f.Title = t.Name
 	f.here("wash", t.ID)
-	c := tankContent{Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t), Card: f.Root + CardsPage + "#" + t.ID, Book: f.Root + BookPage}
+	c := tankContent{ID: t.ID, Title: t.Name, Drawing: drawTank(t), Facts: s.tankFacts(f.Root, t), Card: f.Root + s.to(CardsPage+"#"+t.ID), Book: f.Root + BookPage}
 	c.Summary = s.tankSummary(t)
 	var err error
 	if c.Suits, err = s.tankSuits(f.Root, t.ID); err != nil {
@@ -124,6 +127,7 @@ func (s *site) tank(f *frame, t *manual.Tank) error {
 		c.Sums = append(c.Sums, section{s.words.say(sum.title), template.HTML(html)})
 	}
 	if s.paper == nil {
+		s.together(f)
 		if err := s.interactive(f, t, &c); err != nil {
 			return err
 		}
@@ -158,9 +162,16 @@ func (s *site) interactive(f *frame, t *manual.Tank, c *tankContent) error {
 	if c.Calculators, err = s.sumLinks(f.Root, t.ID); err != nil {
 		return err
 	}
+	if c.Current, err = s.cardOf(f.Root, t.ID); err != nil {
+		return err
+	}
 	s.script(f, "fold.js")
+	s.script(f, "card.js")
 	s.withSums(f)
 	s.script(f, "bench.js")
+	if c.Writing, err = s.writing(f, t.ID, t.Name); err != nil {
+		return err
+	}
 	if c.If = s.whatIf(f.Root, t); c.If != nil {
 		s.script(f, "what-if.js")
 	}

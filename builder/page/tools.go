@@ -32,8 +32,28 @@ var ownPages = []struct {
 }{
 	{path: homePage, title: "Home page", text: "What is wrong with the part? The tanks of the line, all kinds of articles, what has changed.", spoken: true,
 		also: "start page; main page; front page; begin; back to the start; overview; contents"},
-	{path: CardsPage, title: "Cards for the tanks", text: "A card for each tank, to print and to hang at the tank: what is in it, how much for a fill, what must never go in, checks.",
+	{path: CardsPage, title: "Cards for the tanks", text: "A card for each tank, to print and to hang at the tank: what is in it, how much for a fill, what must never go in, checks.", spoken: true,
 		also: "tank card; card of the tank; laminated card; print card; wall card; hang at the tank; card to hang; quick sheet; one page for the tank; poster for the wash; cards; sheet for the tank; notice at the tank; put up at the tank; sign for the tank; instructions at the tank; printed card; print the cards"},
+	{path: sheetsPage, title: "Sheets to print", text: "Cards, process sheets, pocket sheets, first aid, logs and forms, each to be printed by itself.", spoken: true,
+		also: "sheets; forms; form; print a form; blank form; all forms; templates to fill in; things to print; printouts; paperwork; checklists to print; what can be printed"},
+	{path: "process-sheets.html", title: "Process sheets", text: "A sheet for each part: how it is run, every condition, what can hurt, what is worn.", spoken: true,
+		also: "process sheet; process card; part card; recipe card; route card; job card; traveller; print the recipe; sheet for a part; work instruction for a part"},
+	{path: "pocket-sheet.html", title: "Pocket sheets", text: "A sheet folded to eight leaves for who services the tanks: what each tank is and does.", spoken: true,
+		also: "pocket card; pocket guide; folded card; fold; leaflet; mini book; booklet for the technician; for the pocket; cheat sheet; tank data for the technician"},
+	{path: "first-aid-card.html", title: "First-aid card", text: "What to do in the first minutes, to hang at the telephone and at the eyewash.", has: aids, spoken: true,
+		also: "print the first aid card; first aid poster; emergency poster; emergency card; poster for the eyewash; what to hang at the telephone; first aid notice"},
+	{path: "log-sheets.html", title: "Log sheets", text: "Empty sheets to write readings on, each column with what it has to keep to.", has: asksForSheets, spoken: true,
+		also: "log sheet; log; bath log; blank log; record sheet; write down readings; daily log; readings on paper; table to fill in; titration log; temperature log"},
+	{path: "whiteboards.html", title: "Whiteboards of the day", text: "A sheet for each tank and day: what it is set to, what was found, what was poured.", has: asksForSheets, spoken: true,
+		also: "whiteboard; white board; board; what do I write on the whiteboard; daily board; board of the day; shift sheet; handover of the shift; today's sheet"},
+	{path: "trial-form.html", title: "Form for a first-article trial", text: "To be filled in while a new part, soil or cleaner is tried.", has: asksForSheets, spoken: true,
+		also: "trial form; first article form; trial sheet; test clean form; sample form; new part form; validation form; form for a trial"},
+	{path: "bath-change-forms.html", title: "Bath change forms", text: "A form for each tank that holds a cleaner, with what a fill takes.", has: asksForSheets, spoken: true,
+		also: "bath change form; form for changing the bath; dump form; change-over sheet; new fill form; drain and refill form; checklist bath change"},
+	{path: "waste-forms.html", title: "Waste hand-over forms", text: "What the bath was, what it is, who took it, with its hazards.", has: asksForSheets, spoken: true,
+		also: "waste form; waste hand-over form; waste manifest; disposal form; form for the waste carrier; waste paper to sign; spent bath form; waste papers to print"},
+	{path: "visit-form.html", title: "Blank visit report", text: "For a service visit without a device: every set-point, room for what was found and left.", has: asksForSheets, spoken: true,
+		also: "blank visit report; service form; empty service report; paper visit report; field service form; report form; blank report; service sheet"},
 	{path: visitPage, title: "Visit report", text: "Steps that were walked, sums and readings are kept on this device and printed or saved.", spoken: true,
 		also: "service report; report; visit; job sheet; write down what I did; note; notes; field report; maintenance report; customer report; save my readings; print the report; log the visit; visit report; my visit; customer visit; write a report; write up the job; job report; proof of work; record what was done; save what I did"},
 	{path: markup.Page, title: "May it go in?", text: "Pick what the part is made of, what is on it and which tank, and read whether it may go in, and how.", has: asksOf,
@@ -85,6 +105,16 @@ func tanksOf(m *manual.Manual) bool {
 // asksOf and seesOf tell of a manual what asks and known tell of a site.
 func asksOf(m *manual.Manual) bool { return has(m, manual.Material) && has(m, manual.Chemistry) }
 
+// aids tells whether a procedure gives first aid.
+func aids(m *manual.Manual) bool {
+	for _, a := range m.Articles {
+		if a.Kind == manual.Procedure && len(a.FirstAid()) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 func seesOf(m *manual.Manual) bool {
 	for _, a := range m.Articles {
 		if a.Symptom != nil && len(a.Symptom.Observations) > 0 {
@@ -128,7 +158,7 @@ func SumPage(calculator string) string {
 const (
 	smallestTank = "small tank; smallest tank; small bath; small wash; small machine; the little tank; smaller tank"
 	largestTank  = "big tank; biggest tank; large tank; largest tank; big bath; big wash; large wash; big machine; main tank; bigger tank"
-	anyTank      = "tank; volume of the tank; size of the tank; dimensions; how many litres; what is in it; what is in the tank; settings of the tank; data of the tank"
+	anyTank      = "tank; volume of the tank; size of the tank; dimensions; how many litres; what is in it; what is in the tank; settings of the tank; data of the tank; what if; what drops out; another temperature; another set point; compare two chemistries; two cleaners compared; control chart; run chart; drift of the strength; readings of the bath"
 )
 
 // tankTools gives the pages of the tanks in a language.

@@ -27,6 +27,8 @@ type vesselContent struct {
 	Lists       []group // who uses it
 	Station     []group // the articles of the station
 	Card        link
+	Writing     *writing  // nil on paper
+	Current     *cardCode // nil where there is no card
 }
 
 // vesselCheck is something to be looked at before the first load, with the value that it should have.
@@ -164,8 +166,18 @@ func (s *site) finish(f *frame, c *vesselContent, id string, st manual.Station) 
 		}
 	}
 	var err error
+	if c.Current, err = s.cardOf(f.Root, id); err != nil {
+		return err
+	}
+	s.script(f, "card.js")
 	if c.Safety, err = s.safetyAtHeadOf(f.Root, procedures, st); err != nil {
 		return err
+	}
+	if s.paper == nil && id != "" {
+		s.together(f)
+		if c.Writing, err = s.writing(f, id, c.Title); err != nil {
+			return err
+		}
 	}
 	c.Station = s.atStation(f.Root, st, procedures)
 	f.Summary = c.Title + ": " + strings.Join(c.Purpose, " ")

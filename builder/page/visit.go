@@ -1,6 +1,10 @@
 package page
 
-import _ "embed"
+import (
+	_ "embed"
+
+	"tankside/builder/record"
+)
 
 const (
 	visitPage       = "visit.html"
@@ -20,7 +24,13 @@ type visitContent struct {
 	Manual string // the edition, in a line
 	Tanks  []string
 	Lines  []int // of the paper form
+
+	Baths      []visitBath // of which a chart can be taken along
+	Quantities []work      // that can be charted
 }
+
+// visitBath is a bath with the parcel of its published record, or "".
+type visitBath struct{ ID, Name, Parcel string }
 
 // visit fills the page on which a technician keeps a visit report.
 func (s *site) visit(f *frame) error {
@@ -31,7 +41,29 @@ func (s *site) visit(f *frame) error {
 	for i := range s.Manual.Shop.Tanks {
 		c.Tanks = append(c.Tanks, s.Manual.Shop.Tanks[i].Name)
 	}
+	add := func(id, name string) {
+		b := visitBath{ID: id, Name: name}
+		if file := s.parcels["record-"+id]; file != "" {
+			b.Parcel = f.Root + file
+		}
+		c.Baths = append(c.Baths, b)
+	}
+	shop := &s.Manual.Shop
+	for i := range shop.Tanks {
+		add(shop.Tanks[i].ID, shop.Tanks[i].Name)
+	}
+	for i := range shop.Rinses {
+		add(shop.Rinses[i].ID, shop.Rinses[i].Name)
+	}
+	for _, q := range record.Quantities {
+		if q.Name != "loads" && q.Name != "added" {
+			c.Quantities = append(c.Quantities, work{q.Name, s.words.say(q.Title)})
+		}
+	}
 	f.Content = c
+	for _, name := range []string{"rows.js", "readings.js", "chart.js", "visit-things.js"} {
+		s.script(f, name)
+	}
 	s.script(f, "visit-store.js")
 	s.script(f, "visit.js")
 	return nil
@@ -49,8 +81,5 @@ func (s *site) notes(f *frame) {
 
 // visitSchema publishes the schema, as a file for other programs and as a parcel for the page.
 func (a *assets) visitSchema(Input) error {
-	if err := a.add(visitSchemaFile, visitSchema); err != nil {
-		return err
-	}
 	return a.addParcel("visit-schema", visitSchema)
 }

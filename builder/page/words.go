@@ -21,25 +21,43 @@ type words map[string]string
 // english is the language of a manual that names none.
 const english = language.English
 
-// readWords reads the words of a language, a BCP 47 tag, out of a folder of the theme. Where there are none for a region the language's own
-// serve: those of es for es-MX. It gives nil where there are neither.
+// readWords reads the words of a language, a BCP 47 tag, out of a folder of the theme. What the shop's own file does not say the program's does, and
+// where there are none for a region the language's own serve: those of es for es-MX. It gives nil where there are none at all.
 func readWords(theme themes.Theme, folder, tag string) (words, error) {
-	for _, tag := range []string{tag, language.General(tag)} {
-		file := folder + "/" + tag + ".yaml"
-		data, err := theme.Read(file)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue
+	var all words
+	for _, tag := range []string{language.General(tag), tag} {
+		for _, of := range []themes.Theme{theme.BuiltIn(), theme} {
+			w, err := wordsFile(of, folder+"/"+tag+".yaml")
+			if err != nil {
+				return nil, err
+			}
+			if w != nil && all == nil {
+				all = words{}
+			}
+			for phrase, shown := range w {
+				if shown != "" {
+					all[phrase] = shown
+				}
+			}
 		}
-		if err != nil {
-			return nil, fmt.Errorf("theme file %s: %w", file, err)
-		}
-		var w words
-		if err := yaml.Unmarshal(data, &w); err != nil {
-			return nil, fmt.Errorf("theme file %s: %w", file, err)
-		}
-		return w, nil
 	}
-	return nil, nil
+	return all, nil
+}
+
+// wordsFile reads a file of words; nil where the theme has none of that name.
+func wordsFile(theme themes.Theme, file string) (words, error) {
+	data, err := theme.Read(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("theme file %s: %w", file, err)
+	}
+	w := words{}
+	if err := yaml.Unmarshal(data, &w); err != nil {
+		return nil, fmt.Errorf("theme file %s: %w", file, err)
+	}
+	return w, nil
 }
 
 // interfaceWords reads the words of the interface. English needs none, but a shop may have its own for some.
@@ -56,7 +74,7 @@ func interfaceWords(theme themes.Theme, tag string) (words, error) {
 	for _, file := range files {
 		there = append(there, strings.TrimSuffix(path.Base(file), ".yaml"))
 	}
-	return nil, fmt.Errorf("shop.yaml says “language: %s”, and the interface has words in %s only; choose one of these, or put theme/words/%s.yaml into the manual",
+	return nil, fmt.Errorf("shop.yaml says “language: %[1]s”, and the interface has words in %[2]s only; choose one of these, or put theme/words/%[3]s.yaml into the manual: tankside words %[3]s writes it for you to fill in",
 		tag, strings.Join(there, ", "), language.General(tag))
 }
 

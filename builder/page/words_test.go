@@ -25,12 +25,12 @@ import (
 	"tankside/themes"
 )
 
-// said is every word that the interface may say, with who says it.
+// said is every word that the interface may say, with who says it, one a line.
 type said map[string]string
 
 func (s said) add(where string, words ...string) {
 	for _, w := range words {
-		s[w] = where
+		s[w] = marked.Also(s[w], where)
 	}
 }
 
@@ -96,13 +96,15 @@ var saidFrom = []string{
 	"name", "value", "title", "note", "english", // first arguments of the list of facts and of gauges; finished texts
 	"a.Kind.Heading()", "k.Heading()", "stationTitles[st]", "string(b.Kind)", "lookTitles[o.By]", "causes.Words[word]", "causes.Together[n]", "causes.Partly",
 	"verdictWords[a.Verdict].long", "verdictWords[a.Verdict].short", "verdictWords[v].group", "w.group", "w.short", "markup.Verdict(one.Verdict)", "verdictWords[admit.Conditions].short", "verdictWords[admit.No].short", `cmp.Or(briefly[a.Reasons[0].Rule], "see why")`,
+	"word", "m.Word", // signal words
 	"p",                 // markup.Phrases
 	"d.title", "d.note", // derived pages
 	"at.title", "sum.title", "g.title", // seenOn, tankSums, sumGroups
 	"q.Title", "list.word", "set.title", "ask.name", // tables within functions
 	"says",                                                                       // hazard statements
 	`strings.ReplaceAll(r.Name, "-", " ")`, `strings.ReplaceAll(r.As, "-", " ")`, // vocabularies
-	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", // the same in package book
+	`strings.ReplaceAll(n.Name, "-", " ")`, "manual.HazardStatements[h.Name]", `strings.ReplaceAll(c.Name, "-", " ")`, // the same in package handout
+	"with", "quantity.SI", "quantity.US", "of.Head", "p.note", "p.says", "p.title", // the measures of package handout, handoutPages
 }
 
 // factMethods are the methods of factList, and the function of gauges, whose first argument is said.
@@ -114,12 +116,14 @@ func (s said) byCode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	of, err := fs.Glob(os.DirFS(".."), "book/*.go")
-	if err != nil || len(of) == 0 {
-		t.Fatal("no files of package book", err)
-	}
-	for _, name := range of {
-		files = append(files, "../"+name)
+	for _, beside := range []string{"book", "handout"} {
+		of, err := fs.Glob(os.DirFS(".."), beside+"/*.go")
+		if err != nil || len(of) == 0 {
+			t.Fatal("no files of package "+beside, err)
+		}
+		for _, name := range of {
+			files = append(files, "../"+name)
+		}
 	}
 	inspect(t, files, func(name string, n ast.Node) {
 		switch n := n.(type) {
@@ -152,7 +156,7 @@ func inspect(t *testing.T, files []string, show func(name string, n ast.Node)) {
 // byCall gathers the word of a call of words.say, or of one of factMethods.
 func (s said) byCall(t *testing.T, where string, call *ast.CallExpr) {
 	function := ""
-	if f, ok := call.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Say" && strings.HasPrefix(where, "../book/") { // package book
+	if f, ok := call.Fun.(*ast.SelectorExpr); ok && (f.Sel.Name == "Say" || f.Sel.Name == "Fill") && strings.HasPrefix(where, "../") { // packages book and handout
 		if w, ok := written(call.Args[0]); ok {
 			s.add(where, w)
 		} else if from := gotypes.ExprString(call.Args[0]); !slices.Contains(saidFrom, from) {
@@ -207,6 +211,10 @@ func (s said) byTable(where string, table *ast.CompositeLit) {
 	case *ast.ArrayType:
 		if row, ok := of.Elt.(*ast.Ident); ok && row.Name == "vesselValue" {
 			names = []string{"key", "name"}
+			rows = table.Elts
+			break
+		} else if ok && row.Name == "measure" { // of package handout
+			names = []string{"below", "step", "name"}
 			rows = table.Elts
 			break
 		}
@@ -286,6 +294,9 @@ func (s said) byTables(t *testing.T) {
 	}
 	for _, p := range ownPages {
 		s.add("ownPages", p.title, p.text, p.also)
+	}
+	for _, p := range handoutPages {
+		s.add("handoutPages", p.title, p.note, p.says)
 	}
 	s.add("tanks", smallestTank, largestTank, anyTank)
 	for _, also := range sumsAlso {

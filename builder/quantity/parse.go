@@ -254,7 +254,7 @@ func (t text) span(kinds []Kind) (Range, *Error) {
 		high = Value{SI: low.Unit.ToSI(high.SI), Kind: low.Kind, Unit: low.Unit}
 	case high.Unit.Symbol == missing:
 		return Range{}, t.fault(end, "the unit is missing")
-	case low.Unit.Symbol == missing:
+	case low.Unit.Symbol == missing, low.Kind == Number && high.Kind != Number: // 0–1 °C, also where a plain number would do
 		low = Value{SI: high.Unit.ToSI(low.SI), Kind: high.Kind, Unit: high.Unit}
 	case low.Kind != high.Kind:
 		e := t.fault(second, "the two ends are different things, {a kind} and {a kind}")

@@ -388,7 +388,7 @@ func TestEveryUnit(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"60 °C", "1:40", "50–65 °C", "≤ 60 °C", "1 h 20 min", "3 % v/v", "1,5 L", "-10--5 °C", "℃", ":", "1:", "5 e", "1e5", "\xff", "up to 8 min", "9 999 999 L"} {
+	for _, s := range []string{"60 °C", "1:40", "50–65 °C", "≤ 60 °C", "1 h 20 min", "3 % v/v", "1,5 L", "-10--5 °C", "0C-1C", "℃", ":", "1:", "5 e", "1e5", "\xff", "up to 8 min", "9 999 999 L"} {
 		f.Add(s)
 	}
 	all := everyKind()

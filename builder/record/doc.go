@@ -28,6 +28,8 @@ type Record struct {
 	Columns []Column
 	Rows    []Row
 
+	Replaced []Row // those that another row corrects or takes back, and corrections that hold no more; in the order of the file
+
 	Zoned  bool // its times say their offset from UTC; otherwise they are by the shop's clock
 	Unused int  // values and rows that are there and not used: a finding tells why
 }
@@ -48,7 +50,9 @@ type Row struct {
 	By     string
 	Note   string
 	ID     string
-	Other  []Other // columns that the program does not know
+	// Replaces is the id of the row for which this one stands, or "".
+	Replaces string
+	Other    []Other // columns that the program does not know
 
 	At finding.Place // of its time
 }

@@ -111,8 +111,10 @@ func (p *parser) readCells() {
 		}
 		rows = append(rows, row)
 	}
-	p.raw = nil
-	p.record.Rows = p.inOrder(rows)
+	if !p.keep {
+		p.raw = nil
+	}
+	p.record.Rows = p.inOrder(p.corrected(rows))
 	p.record.Rows = p.alsoWork(p.record.Rows)
 }
 

@@ -15,19 +15,31 @@ import (
 
 // Parse reads the text of a record, as [Text] gives it. A record of which nothing can be used has no rows, and a finding says why.
 func Parse(file string, text []byte) (*Record, []finding.Finding) {
-	p := &parser{path: file, record: &Record{Path: file, Tank: strings.TrimSuffix(path.Base(file), path.Ext(file))}, text: string(text), told: map[finding.RuleName]int{}, lines: []int{0}}
-	for i, b := range text {
-		if b == '\n' {
-			p.lines = append(p.lines, i+1)
-		}
-	}
+	p := parse(file, text, maxTold, false)
+	return p.record, p.found
+}
+
+// parse reads it, tells so many findings of a rule one by one, and keeps the rows as they were cut if they are wanted.
+func parse(file string, text []byte, most int, keep bool) *parser {
+	p := newParser(file, string(text))
+	p.most, p.keep = most, keep
 	p.read()
 	for _, r := range Rules() {
-		if more := p.told[r.Name] - maxTold; more > 0 {
+		if more := p.told[r.Name] - most; more > 0 {
 			p.found = append(p.found, r.At(finding.Place{File: file}, fmt.Sprintf("There are %d more findings of this rule in the record.", more), "Put the first ones right; the others may have the same cause."))
 		}
 	}
-	return p.record, p.found
+	return p
+}
+
+func newParser(file, text string) *parser {
+	p := &parser{most: maxTold, path: file, record: &Record{Path: file, Tank: strings.TrimSuffix(path.Base(file), path.Ext(file))}, text: text, told: map[finding.RuleName]int{}, lines: []int{0}}
+	for i := range len(text) {
+		if text[i] == '\n' {
+			p.lines = append(p.lines, i+1)
+		}
+	}
+	return p
 }
 
 // parser is what reading a record goes by.
@@ -37,7 +49,12 @@ type parser struct {
 	record *Record
 	found  []finding.Finding
 	told   map[finding.RuleName]int
+	most   int   // findings of a rule that are told one by one
+	keep   bool  // raw stays
 	lines  []int // where each begins
+	comma  rune  // that parts the cells
+	base   int   // where the table begins in the text, behind the spreadsheet's own line
+	body   int   // where its first row begins
 
 	heads   []headOf
 	raw     []rawRow
@@ -54,9 +71,10 @@ type headOf struct {
 
 // rawRow is a row as it was cut.
 type rawRow struct {
-	line   int
-	cells  []string
-	starts []spot
+	line     int
+	cells    []string
+	starts   []spot
+	from, to int // where it stands in the text, with its line end
 }
 
 // spot is where a cell begins: line, and column in bytes, from 1.
@@ -68,7 +86,7 @@ func (p *parser) tell(r finding.Rule, at spot, message, remedy string, also ...f
 }
 
 func (p *parser) tellAt(r finding.Rule, at finding.Place, message, remedy string, also ...finding.Place) {
-	if p.told[r.Name]++; p.told[r.Name] <= maxTold {
+	if p.told[r.Name]++; p.told[r.Name] <= p.most {
 		p.found = append(p.found, r.At(at, message, remedy, also...))
 	}
 }
@@ -92,9 +110,11 @@ func (p *parser) read() {
 	comma, text := separator(p.text)
 	table := csv.NewReader(strings.NewReader(text))
 	table.Comma, table.FieldsPerRecord = comma, -1
+	p.comma, p.base = comma, len(p.text)-len(text)
 	if !p.readHeads(table) {
 		return
 	}
+	p.body = p.base + int(table.InputOffset())
 	p.readRows(table)
 	p.decimal = p.judge()
 	p.readCells()
@@ -130,7 +150,9 @@ func separator(text string) (rune, string) {
 
 // cells cuts the next row. It is false at the end.
 func (p *parser) cells(table *csv.Reader) (row rawRow, err error, more bool) {
+	row.from = p.base + int(table.InputOffset())
 	cells, err := table.Read()
+	row.to = p.base + int(table.InputOffset())
 	if errors.Is(err, io.EOF) {
 		return row, nil, false
 	}

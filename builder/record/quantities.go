@@ -84,14 +84,15 @@ func QuantityNamed(name string) (Quantity, bool) {
 }
 
 // textColumns are the columns that hold no numbers. Their heads have no unit.
-var textColumns = []string{whenColumn, workColumn, byColumn, noteColumn, idColumn}
+var textColumns = []string{whenColumn, workColumn, byColumn, noteColumn, replacesColumn, idColumn}
 
 const (
-	whenColumn = "when"
-	workColumn = "work"
-	byColumn   = "by"
-	noteColumn = "note"
-	idColumn   = "id"
+	whenColumn     = "when"
+	workColumn     = "work"
+	byColumn       = "by"
+	noteColumn     = "note"
+	replacesColumn = "replaces"
+	idColumn       = "id"
 )
 
 // Heads are the words that a head can have, for those who list them.

@@ -37,6 +37,8 @@ func (p *parser) row(raw *rawRow) (Row, bool) {
 			row.By = text
 		case h.name == noteColumn:
 			row.Note = text
+		case h.name == replacesColumn:
+			row.Replaces = text
 		case h.name == idColumn:
 			row.ID = text
 		default:

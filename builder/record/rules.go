@@ -53,9 +53,15 @@ var (
 		Why:    "A reading that counts twice narrows the limits; of two rows with one id nobody can tell which holds.",
 		Source: "our own limit: an id names one row",
 	}
+	ruleCorrection = finding.Rule{
+		Name: "unclear-correction", Severity: finding.Untidy,
+		Finds:  "a row of a record that replaces itself or a row that is not there, or two rows that replace the same one",
+		Why:    "Of two corrections one is not charted, and whoever made it does not know; a correction of nothing may belong to another tank.",
+		Source: "our own rule: corrections are added, and each row is replaced by one at most",
+	}
 )
 
 // Rules are the rules of this package, in the order in which a file meets them.
 func Rules() []finding.Rule {
-	return []finding.Rule{ruleUnreadable, ruleHead, ruleDecimal, ruleRow, ruleCell, ruleImpossible, ruleOrder, ruleTwice}
+	return []finding.Rule{ruleUnreadable, ruleHead, ruleDecimal, ruleRow, ruleCell, ruleImpossible, ruleOrder, ruleTwice, ruleCorrection}
 }

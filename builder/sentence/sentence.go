@@ -215,7 +215,7 @@ func sentences(text string) [][2]int {
 	return list
 }
 
-var abbreviations = set("e.g i.e approx max min no vol ca resp fig vs cf incl excl temp conc art sec eq st dr mr mrs etc al")
+var abbreviations = set("e.g i.e approx max min no vol ca resp fig vs cf incl excl temp conc art sec eq st dr mr mrs etc al corr irrit carc repr muta")
 
 // abbreviationBefore tells whether the point behind a text belongs to its last word.
 func abbreviationBefore(text string) bool {

@@ -106,9 +106,17 @@ func Tank(m *manual.Manual, t *manual.Tank) calculators.Tank {
 		c.Insulation = "none"
 	}
 	if a := m.Named(manual.Chemistry, t.Chemistry.Name); a != nil {
-		c.Density, c.Ceiling, c.FlashPoint = text(a.Chemistry.Density), text(a.Chemistry.Ceiling), text(a.Chemistry.FlashPoint)
+		c.Density, c.Ceiling, c.FlashPoint = text(a.Chemistry.Density), text(highest(a.Chemistry)), text(a.Chemistry.FlashPoint)
 	}
 	return c
+}
+
+// highest is the temperature that a chemistry must not pass: its ceiling, or its cloud point where that is lower. The decision goes by both.
+func highest(c *manual.ChemistryFacts) manual.Limit {
+	if c.CloudPoint.Set && (!c.Ceiling.Set || c.CloudPoint.Low < c.Ceiling.Low) {
+		return c.CloudPoint
+	}
+	return c.Ceiling
 }
 
 // carries adds what the rinse calculator wants to know of a wash: its bath's titration, what is dragged out of it, and the rinses behind it. It

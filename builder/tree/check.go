@@ -7,7 +7,7 @@ import (
 	"tankside/builder/finding"
 )
 
-const walkSource = "our own format for symptom trees; DIN 66001 and ISO 5807 demand the same of decisions in a flowchart (from memory)"
+const walkSource = "our own format for symptom trees; DIN 66001 and ISO 5807 demand the same of decisions in a flowchart (from memory, to be confirmed by the process engineer)"
 
 var (
 	ruleNoTree = finding.Rule{

@@ -3,16 +3,16 @@ package bath
 import (
 	"math"
 
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
 // The share of the electrical power of the sound that ends as heat in the bath: likely, low and high. It is the one place where the sound's
-// heat is weighed. What leaves the transducers as sound ends as heat in bath and parts (a 2013 guidebook on metal finishing); what generator
-// and transducers keep is 0.2–0.6 of the electrical power, from memory. A tank's own share comes out of its calorimetric check.
+// heat is weighed; what it rests on stands with the numbers.
 const (
-	SoundToHeat     = 0.6
-	SoundToHeatLow  = 0.4
-	SoundToHeatHigh = 0.8
+	SoundToHeat     = safety.SoundToHeat
+	SoundToHeatLow  = safety.SoundToHeatLow
+	SoundToHeatHigh = safety.SoundToHeatHigh
 )
 
 // Ends is Highest for a vessel whose power may be below 0, for its cooling takes more than goes in: it then ends where it does without either,

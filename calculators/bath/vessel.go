@@ -23,6 +23,7 @@ import (
 	"math"
 
 	"tankside/calculators/air"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -32,17 +33,14 @@ const (
 
 	// WaterEmissivity of a water surface for heat radiation; handbooks give 0.95–0.96.
 	WaterEmissivity = 0.95
-	// BareEmissivity of clean stainless steel, from memory 0.1–0.3, and
 	// CladEmissivity of a painted or oxidised jacket.
-	BareEmissivity = 0.3
 	CladEmissivity = 0.9
-	// WoolConductivity of mineral wool in W/(m·K), usual handbook value.
-	WoolConductivity = 0.04
-	// LidTransmittance of a closed single-skin lid in W/(m²·K), from memory.
-	LidTransmittance = 5.0
-	// LidLeak is the share of the open surface's evaporation that finds its way
-	// past a loose lid: common practice, no source.
-	LidLeak = 0.05
+	// BareEmissivity of clean stainless steel, WoolConductivity of insulation in W/(m·K), LidTransmittance of a closed single-skin lid in
+	// W/(m²·K) and LidLeak, the share of the open surface's evaporation that finds its way past a loose lid: what they rest on stands with the numbers.
+	BareEmissivity   = safety.BareEmissivity
+	WoolConductivity = safety.WoolConductivity
+	LidTransmittance = safety.LidTransmittance
+	LidLeak          = safety.LidLeak
 )
 
 // Vessel is a tank of hot water. All in SI, temperatures in °C.
@@ -137,9 +135,9 @@ func (v *Vessel) LossBand(t float64) float64 {
 	vapour := water.VapourPressure(t)
 	hot := (vapour/v.Pressure - 0.2) / 0.55
 	cool := 1 - (vapour-air.Vapour(v.Air, v.Humidity)-1500)/3000
-	band := 0.2 + 0.3*math.Max(0, math.Min(1, math.Max(hot, cool)))
+	band := safety.LossBandLeast + (safety.LossBandMost-safety.LossBandLeast)*math.Max(0, math.Min(1, math.Max(hot, cool)))
 	if v.Lid {
-		return math.Max(0.4, band)
+		return math.Max(safety.LossBandLid, band)
 	}
 	return band
 }

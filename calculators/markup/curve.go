@@ -17,12 +17,13 @@ const (
 
 // curve draws points as an SVG with axes, units and a band between the low and
 // the high course. Colours are the text's own, so it is read on light, dark and
-// paper alike.
+// paper alike. The figure around it bears the title as its name: in a tagged
+// document it is a picture like the drawing, and each has to be described.
 func (w *writer) curve(c *calculators.Curve) {
 	p := newPlot(c)
-	w.Put(`<figure class="sum-curve"><svg role="img" width="100%" viewBox="0 0 360 250" font-size="13" fill="currentColor" aria-label="{}. {}">
+	w.Put(`<figure class="sum-curve" aria-label="{}"><svg role="img" width="100%" viewBox="0 0 360 250" font-size="13" fill="currentColor" aria-label="{}. {}">
 <title>{}</title><desc>{}</desc>
-`, c.Title, c.Description, c.Title, c.Description)
+`, c.Title, c.Title, c.Description, c.Title, c.Description)
 	w.axes(c, p)
 	band := ""
 	if low, high := p.clip(c.Low), p.clip(c.High); len(low) > 1 && len(high) > 1 && p.between(low, high) >= seen {

@@ -8,7 +8,9 @@ import (
 	"io/fs"
 	"maps"
 	"os"
+	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -30,7 +32,7 @@ name; then which cards, process sheets and lessons have to be replaced, and who 
 edition, the folder of a manual, a number or code of its ledger, or a revision of the git checkout that the manual lies in. Without FROM it is
 the newest edition of the ledger that can be had: from the folder “edition”, which also has what was otherwise before, or from git. Without TO it is the manual in “content”.`,
 	setUp: func(o *options) action {
-		asJSON := o.yes("json", "the changes for programs: a list of article, heading, kind, before, after")
+		asJSON := o.yes("json", "for programs: the changes, each with article, heading, kind, before and after; what is to be replaced; who reads what again")
 		in := o.text("in", "MANUAL", "manual whose ledger and checkout are asked; without it “"+usualManual+"”, or the folder given as FROM or TO", "")
 		return func(ctx context.Context, c *console, args []string) error {
 			if len(args) > 2 {
@@ -55,10 +57,11 @@ the newest edition of the ledger that can be had: from the folder “edition”,
 			}
 			list := changes.Between(from.content, to.content, history)
 			c.endProgress()
+			follows, doubt := followsOf(from, to, list)
 			if *asJSON {
-				return c.json(orEmpty(list))
+				return c.json(comparisonOf(from, to, list, follows, doubt))
 			}
-			writeChanges(c.out, from, to, list, c.strong)
+			writeChanges(c.out, from, to, list, follows, doubt, c.strong)
 			return nil
 		}
 	},
@@ -71,6 +74,10 @@ type side struct {
 	revision string // of the checkout, or ""
 	entry    int    // number in the ledger, or 0
 	manual   bool   // it is the folder of a manual, as it lies there
+
+	told *edition.List // what it tells of its articles; nil where nobody knows
+
+	printed func() (changes.Printed, error) // codes of what is printed of it, or nil
 }
 
 // question is what is asked for two sides.
@@ -79,7 +86,10 @@ type question struct {
 	folder string // of the manual whose ledger and checkout are asked
 	to     string
 	ledger ledger.Ledger
-	at     *checkout.Checkout // nil where there is none
+
+	articles bool // what was told of each article is asked as well
+
+	at *checkout.Checkout // nil where there is none
 }
 
 // open finds the manual whose ledger is asked.
@@ -118,11 +128,11 @@ func (q *question) find(name string) (side, error) {
 		if _, err := os.Stat(filepath.Join(name, edition.ListName)); err == nil {
 			return q.edition(name)
 		}
-		c, _, err := builder.ContentOfFolder(q.ctx, name)
+		had, err := builder.EarlierOfFolder(q.ctx, name)
 		if err != nil {
 			return side{}, fmt.Errorf("%s cannot be compared: %w", quoted(name), err)
 		}
-		return side{name: "the manual in " + quoted(name), content: c, manual: true}, nil
+		return side{name: "the manual in " + quoted(name), content: had.Content, printed: had.Printed, manual: true, told: had.Told}, nil
 	}
 	if e, is := q.ledger.Called(name); is {
 		s, err := q.entered(e)
@@ -142,11 +152,11 @@ func (q *question) find(name string) (side, error) {
 	if err != nil {
 		return side{}, fmt.Errorf("revision %s: %w", name, err)
 	}
-	c, _, err := builder.ContentIn(q.ctx, files)
+	had, err := builder.EarlierIn(q.ctx, files)
 	if err != nil {
 		return side{}, fmt.Errorf("revision %s cannot be compared: %w", name, err)
 	}
-	return side{name: "revision " + name, content: c, revision: revision}, nil
+	return side{name: "revision " + name, content: had.Content, printed: had.Printed, revision: revision, told: had.Told}, nil
 }
 
 func (q *question) noGit() string {
@@ -161,23 +171,26 @@ func (q *question) edition(folder string) (side, error) {
 	if err != nil {
 		return side{}, noEdition(folder, err)
 	}
-	return side{name: fmt.Sprintf("%s, in %s", l.Mark, quoted(folder)), content: c, entry: l.Edition}, nil
+	return side{name: fmt.Sprintf("%s, in %s", l.Mark, quoted(folder)), content: c, printed: builder.PrintedIn(l), entry: l.Edition, told: l}, nil
 }
 
 // entered gives an edition of the ledger: the one in the usual folder, or what git has. The content is nil where neither has it.
 func (q *question) entered(e ledger.Entry) (side, error) {
 	name := fmt.Sprintf("edition %d of %s, code %s", e.Number, e.Date, e.Code())
-	if c, err := builder.ContentOnceIn(usualEdition, e.Digest); err == nil && c != nil { // what cannot be read there, git may have
-		return side{name: name, content: c, entry: e.Number}, nil
+	var there side
+	if had, err := builder.OnceIn(usualEdition, e.Digest); err == nil && had != nil { // what cannot be read there, git may have
+		there = side{name: name, content: had.Content, printed: had.Printed, entry: e.Number, told: had.Told}
 	}
-	if q.at == nil {
-		return side{}, nil
+	if q.at == nil || there.content != nil && (there.told != nil || !q.articles) {
+		return there, nil
 	}
 	found, err := entered(q.ctx, q.at, e)
 	if err != nil || found == nil {
-		return side{}, err
+		return there, err
 	}
-	return side{name: name, content: found.Content, entry: e.Number}, nil
+	told := *found.Told
+	told.Mark = edition.Mark{Edition: e.Number, Date: e.Date, Code: e.Code()}
+	return side{name: name, content: found.Content, printed: found.Printed, entry: e.Number, told: &told}, nil
 }
 
 // before is the older side: what is named, or the newest edition of the ledger that can be had.
@@ -228,8 +241,79 @@ func (q *question) history(from, to side) (map[string]string, error) {
 	return names, err
 }
 
+// doubts say why it cannot be told exactly what has to be replaced; each is "" where it can.
+type doubts struct{ cards, sheets string }
+
+// followsOf says what has to be done on the floor, as exactly as it is known what is printed of both sides. Where it is not, as of a manual whose findings let it come to no
+// cards, those are named that may say something else.
+func followsOf(from, to side, list []changes.Change) (f changes.Follows, doubt doubts) {
+	f = changes.Consequences(from.content, to.content, list)
+	var codes [2]changes.Printed
+	for i, s := range []side{from, to} {
+		if s.printed == nil {
+			return f, doubts{"nobody knows the cards of " + s.name, "nobody knows the sheets of " + s.name}
+		}
+		var err error
+		if codes[i], err = s.printed(); err != nil {
+			return f, doubts{fmt.Sprintf("the cards of %s cannot be made: %v", s.name, err), fmt.Sprintf("the sheets of %s cannot be made: %v", s.name, err)}
+		}
+		if codes[i].Cards == nil {
+			doubt.cards = "nobody knows the cards of " + s.name
+		}
+		if codes[i].Sheets == nil && hasSheets(s.content) { // a list of an edition without any has no codes
+			doubt.sheets = "nobody knows the sheets of " + s.name
+		}
+	}
+	return f.With(codes[0], codes[1], list), doubt
+}
+
+// hasSheets tells whether a content has parts or lessons.
+func hasSheets(c *content.Content) bool {
+	return slices.ContainsFunc(c.Docs(), func(d content.Doc) bool { return path.Dir(d.Path) == "parts" || path.Dir(d.Path) == "lessons" })
+}
+
+// comparison is what changes says for programs.
+type comparison struct {
+	From    string           `json:"from"`
+	To      string           `json:"to"`
+	Changes []changes.Change `json:"changes"`
+	Replace replaced         `json:"replace"`
+	Readers []reader         `json:"read-again"`
+}
+
+// replaced is what has to be replaced: cards by the ids of what they hang at, sheets and lessons by the paths of their articles.
+type replaced struct {
+	Cards   []string `json:"cards"`
+	Down    []string `json:"take-down"` // cards of what is not there any more
+	Sheets  []string `json:"process-sheets"`
+	Lessons []string `json:"lessons"`
+	Gone    []string `json:"take-away"` // parts and lessons that are not there any more
+	Doubts  []string `json:"not-sure"`  // why some may say the same as before
+}
+
+// reader is who has to read what again; a role "" is everybody.
+type reader struct {
+	Role     string   `json:"role"`
+	Articles []string `json:"articles"`
+}
+
+func comparisonOf(from, to side, list []changes.Change, f changes.Follows, doubt doubts) comparison {
+	c := comparison{from.name, to.name, orEmpty(list), replaced{orEmpty(f.Cards), orEmpty(f.Down), orEmpty(f.Sheets), orEmpty(f.Lessons), orEmpty(f.Gone), []string{}}, []reader{}}
+	if len(list) > 0 {
+		for _, why := range []string{doubt.cards, doubt.sheets} {
+			if why != "" {
+				c.Replace.Doubts = append(c.Replace.Doubts, why)
+			}
+		}
+	}
+	for _, r := range f.Readers {
+		c.Readers = append(c.Readers, reader{r.Role, orEmpty(r.Files)})
+	}
+	return c
+}
+
 // writeChanges says what has changed, in words.
-func writeChanges(w io.Writer, from, to side, list []changes.Change, strong func(string) string) {
+func writeChanges(w io.Writer, from, to side, list []changes.Change, follows changes.Follows, doubt doubts, strong func(string) string) {
 	fmt.Fprintf(w, "From %s\nto   %s\n", from.name, to.name)
 	if len(list) == 0 {
 		fmt.Fprintln(w, "Nothing has changed: the two are the same edition.")
@@ -251,7 +335,7 @@ func writeChanges(w io.Writer, from, to side, list []changes.Change, strong func
 		}
 		writeChange(w, c, what[c.Article] != "")
 	}
-	writeFollows(w, changes.Consequences(from.content, to.content, list))
+	writeFollows(w, follows, doubt)
 }
 
 func writeChange(w io.Writer, c changes.Change, whole bool) {
@@ -321,12 +405,19 @@ func writeRuns(w io.Writer, side string, runs []changes.Run, open, end string) {
 }
 
 // writeFollows says what has to be done on the floor.
-func writeFollows(w io.Writer, f changes.Follows) {
+func writeFollows(w io.Writer, f changes.Follows, doubt doubts) {
+	cards, sheets := "Cards that say something else", "Process sheets to be replaced"
+	if doubt.cards != "" {
+		cards = "Cards that may say something else (compare their codes; " + shown(doubt.cards) + ")"
+	}
+	if doubt.sheets != "" {
+		sheets = "Process sheets that may say something else (" + shown(doubt.sheets) + ")"
+	}
 	for _, part := range []struct {
 		what string
 		list []string
 	}{
-		{"Cards that may say something else (compare their four letters)", f.Cards}, {"Cards to take down", f.Down}, {"Process sheets to be replaced", f.Sheets}, {"Lessons to be replaced", f.Lessons},
+		{cards, f.Cards}, {"Cards to take down", f.Down}, {sheets, f.Sheets}, {"Lessons to be replaced", f.Lessons}, {"Process sheets and lessons to take away", f.Gone},
 	} {
 		if len(part.list) > 0 {
 			fmt.Fprintf(w, "\n%s: %s\n", part.what, strings.Join(part.list, ", "))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -28,7 +29,7 @@ var commands []command
 
 func init() {
 	commands = []command{
-		startCommand, beginCommand, proofCommand, reviseCommand, approveCommand, reviewsCommand, publishCommand, watchCommand, hostCommand, findCommand, calculateCommand, admitCommand, causesCommand, recordCommand, verifyCommand, changesCommand, languageServerCommand,
+		deskCommand, startCommand, beginCommand, bringCommand, renameCommand, splitCommand, proofCommand, reviseCommand, approveCommand, reviewsCommand, publishCommand, watchCommand, hostCommand, devicesCommand, findCommand, calculateCommand, admitCommand, causesCommand, recordCommand, verifyCommand, changesCommand, wordsCommand, lookCommand, understoodCommand, languageServerCommand,
 	}
 }
 
@@ -85,6 +86,7 @@ func writeHelp(w io.Writer) {
 		fmt.Fprintf(w, "  %s  %s\n", padded(cmd.call(), width), cmd.does)
 	}
 	fmt.Fprintf(w, "\nMANUAL left out is the folder “%s”, EDITION left out the folder “%s”, below the current folder.\n"+
+		"Without a terminal: a double click on the program, or tankside desk, opens a desk in the browser.\n"+
 		"tankside COMMAND --help says more about a command, tankside --version which tankside this is.\n"+
 		"Exit status: 0 done; 1 findings that stop publication, nothing found, or a damaged edition; 2 unusable input or usage.\n", usualManual, usualEdition)
 }
@@ -103,12 +105,21 @@ func (cmd command) writeHelp(w io.Writer, o *options) {
 	for _, opt := range o.list {
 		fmt.Fprintf(w, "  %s  %s\n", padded(opt.call(), width), opt.means)
 	}
+	if cmd.name != deskName {
+		fmt.Fprintf(w, "\nWithout a terminal, tankside %s does the daily work in the browser; so does a double click on the program.\n", deskName)
+	}
 }
+
+// deskName is the command that every other's help names.
+const deskName = "desk"
 
 // padded fills a text up with blanks, so that a table of such texts stands in line.
 func padded(text string, width int) string {
 	return text + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(text)))
 }
+
+// releasedAs is the version that make release gives the commands it builds; "" in every other.
+var releasedAs string
 
 // version says which tankside this is, from what the build left in it.
 func version() string {
@@ -116,7 +127,7 @@ func version() string {
 	if !ok {
 		return "tankside, of an unknown build"
 	}
-	text := "tankside " + info.Main.Version
+	text := "tankside " + cmp.Or(releasedAs, info.Main.Version)
 	for _, s := range info.Settings {
 		switch {
 		case s.Key == "vcs.revision":

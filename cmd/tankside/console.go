@@ -27,6 +27,7 @@ type console struct {
 	env      func(string) string
 
 	asks     bool // a person sits at in
+	clicked  bool // it was opened by a double click
 	bold     bool // out shows bold type
 	progress bool // err is a terminal, where a line can be written over
 
@@ -40,6 +41,7 @@ func newConsole(in io.Reader, out, err io.Writer, env func(string) string) *cons
 	return &console{
 		in: in, out: &plain{to: out}, err: &plain{to: err}, env: env,
 		asks:     terminal(in),
+		clicked:  clicked(in, out, env),
 		bold:     styled && terminal(out) && understandsStyles(out.(*os.File)),
 		progress: env("TERM") != "dumb" && terminal(err) && understandsStyles(err.(*os.File)),
 	}

@@ -246,14 +246,14 @@ func TestLongListsAreCounted(t *testing.T) {
 // What could hurt somebody is red on a terminal, and plain anywhere else.
 func TestSeveritiesHaveColoursOnATerminalAlone(t *testing.T) {
 	t.Parallel()
-	for _, s := range severities {
+	for _, s := range finding.Severities {
 		c := &console{bold: true}
-		if got := c.ofSeverity(s.severity, "x"); !strings.HasPrefix(got, "\x1b[1") || !strings.HasSuffix(got, "mx\x1b[0m") {
-			t.Errorf("%s on a terminal: %q", s.severity, got)
+		if got := c.ofSeverity(s, "x"); !strings.HasPrefix(got, "\x1b[1") || !strings.HasSuffix(got, "mx\x1b[0m") {
+			t.Errorf("%s on a terminal: %q", s, got)
 		}
 		c.bold = false
-		if got := c.ofSeverity(s.severity, "x"); got != "x" {
-			t.Errorf("%s elsewhere: %q", s.severity, got)
+		if got := c.ofSeverity(s, "x"); got != "x" {
+			t.Errorf("%s elsewhere: %q", s, got)
 		}
 	}
 }

@@ -10,17 +10,6 @@ import (
 	"tankside/builder/finding"
 )
 
-// severities are the headings under which findings stand, gravest first.
-var severities = []struct {
-	severity finding.Severity
-	heading  string
-}{
-	{finding.People, "Somebody could be hurt"},
-	{finding.Parts, "Parts or the machine could be damaged"},
-	{finding.Result, "Readers would get a wrong answer, or none"},
-	{finding.Untidy, "Untidy, though nothing breaks"},
-}
-
 // How many findings of one rule are written out: a mistake that is everywhere is seen well before. A list is long when it has more than so many.
 const (
 	mostOfARule   = 100
@@ -43,11 +32,11 @@ func writeFindings(w io.Writer, folder string, list []finding.Finding, strong fu
 // writeSome writes findings, of each rule so many at most. emphasised sets headings off by what they lead to.
 func writeSome(w io.Writer, folder string, list []finding.Finding, most int, emphasised func(finding.Severity, string) string) {
 	var counts []string // of each rule, for the end
-	for _, s := range severities {
+	for _, s := range finding.Severities {
 		var rules []finding.RuleName // in the order of their first finding
 		byRule := make(map[finding.RuleName][]finding.Finding)
 		for _, f := range list {
-			if f.Severity != s.severity {
+			if f.Severity != s {
 				continue
 			}
 			if byRule[f.Rule] == nil {
@@ -58,12 +47,12 @@ func writeSome(w io.Writer, folder string, list []finding.Finding, most int, emp
 		if len(rules) == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "%s\n\n", emphasised(s.severity, s.heading))
+		fmt.Fprintf(w, "%s\n\n", emphasised(s, s.Heading()))
 		for _, rule := range rules {
 			why := byRule[rule][0].Why
 			n := len(byRule[rule])
-			counts = append(counts, fmt.Sprintf("  %5d  %s", n, emphasised(s.severity, string(rule))))
-			fmt.Fprintf(w, "%s: %s\n", emphasised(s.severity, string(rule)), why)
+			counts = append(counts, fmt.Sprintf("  %5d  %s", n, emphasised(s, string(rule))))
+			fmt.Fprintf(w, "%s: %s\n", emphasised(s, string(rule)), why)
 			for i, f := range byRule[rule] {
 				if i == most && n > most+leastOfLonger {
 					fmt.Fprintf(w, "  and %d more in %s; put these right first, or see all with tankside proof --rule %s\n", n-i, count(filesIn(byRule[rule][i:]), "file", "files"), rule)

@@ -98,7 +98,7 @@ func (e *editions) compare(folder string, m *manual.Manual, found []finding.Find
 	}
 	k, known := e.known[folder]
 	if !known || !k.at.Equal(at) {
-		list, err := e.c.since(folder, "")
+		list, err := e.c.since(context.Background(), folder, "")
 		if err != nil {
 			e.c.note("%s", sentence(err))
 		}

@@ -96,15 +96,15 @@ func entered(ctx context.Context, at *checkout.Checkout, e ledger.Entry) (*build
 		if err != nil {
 			return nil, err
 		}
-		content, _, err := builder.ContentIn(ctx, files)
+		had, err := builder.EarlierIn(ctx, files)
 		if err != nil {
 			return nil, fmt.Errorf("revision %.12s cannot be read as a manual: %w", revision, err)
 		}
-		if content.Digest() != e.Digest {
+		if had.Content.Digest() != e.Digest {
 			continue
 		}
-		renamed, err := at.Renamed(ctx, revision, "")
-		return &builder.Earlier{Content: content, Renamed: renamed}, err
+		had.Renamed, err = at.Renamed(ctx, revision, "")
+		return had, err
 	}
 	return nil, nil
 }

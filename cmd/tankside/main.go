@@ -76,6 +76,9 @@ func run(ctx context.Context, args []string, c *console) (code int) {
 
 // dispatch finds the command and runs it.
 func dispatch(ctx context.Context, args []string, c *console) error {
+	if len(args) == 0 && c.clicked {
+		return c.clickedDesk(ctx)
+	}
 	if len(args) == 0 {
 		writeHelp(c.err)
 		return status(exitUnusable)

@@ -21,7 +21,8 @@ var proofCommand = command{
 	does: "what is wrong with a manual, and what to do about it",
 	more: `Reads the manual and says what could hurt somebody, damage parts, mislead a reader or is untidy: where it stands, why it matters and
 what to do. What has changed since an edition without a new revision is found too, where there is an edition to compare with: the one named
-with --since, or one of the same shop in the folder “edition” beside the manual's. Exit status 1 where a finding stops publication.
+with --since, or one of the same shop in the folder “edition” beside the manual's. EDITION is what tankside changes takes: the folder of an edition or of
+a manual, a number or code of the ledger, or a revision of the git checkout. Exit status 1 where a finding stops publication.
 
 With --kind, --rule or --file only some findings are shown, with --json and --sarif too. All are looked for all the same: the last line says how many there
 are in all, and the exit status is the whole manual's.
@@ -34,7 +35,7 @@ are in all, and the exit status is the whole manual's.
 		list := o.yes("rules", "every rule: what it finds, which harm it prevents, where its limit comes from")
 		var only selection
 		only.options(o)
-		named := o.text("since", "EDITION", "edition that the revisions are compared with; without it “"+usualEdition+"” beside the manual's folder, if there is one", "")
+		named := o.text("since", "EDITION", "number, code or folder of the edition that the revisions are compared with; without it “"+usualEdition+"” beside the manual's folder, if there is one", "")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
 			switch {
@@ -52,12 +53,15 @@ are in all, and the exit status is the whole manual's.
 				writeRules(c.out, rules.All(), c.strong)
 				return nil
 			}
+			if err := c.finishRenaming(folder); err != nil {
+				return err
+			}
 			now, err := c.now()
 			if err != nil {
 				return err
 			}
 			c.tell("Proof-reading "+folder, 0, 0)
-			since, err := c.since(folder, *named)
+			since, err := c.since(ctx, folder, *named)
 			if err != nil {
 				return err
 			}
@@ -118,13 +122,9 @@ func (c *console) writeSelected(folder string, list, all []finding.Finding) {
 }
 
 // since gives the list of the edition that revisions are compared with, or nil where none is named and none stands beside the manual.
-func (c *console) since(folder, named string) (*edition.List, error) {
+func (c *console) since(ctx context.Context, folder, named string) (*edition.List, error) {
 	if named != "" {
-		l, err := edition.ReadList(os.DirFS(named))
-		if err != nil {
-			return nil, noEdition(named, err)
-		}
-		return l, nil
+		return sinceNamed(ctx, folder, named)
 	}
 	at, err := filepath.Abs(folder)
 	if err != nil {
@@ -140,6 +140,24 @@ func (c *console) since(folder, named string) (*edition.List, error) {
 		return nil, nil
 	}
 	return l, nil
+}
+
+// sinceNamed finds an edition as tankside changes does, and what it tells of its articles.
+func sinceNamed(ctx context.Context, folder, named string) (*edition.List, error) {
+	if l, err := edition.ReadList(os.DirFS(named)); err == nil { // also of one whose pages are not all there, or that an older program has written
+		return l, nil
+	} else if !errors.Is(err, edition.ErrNotEdition) && !errors.Is(err, fs.ErrNotExist) {
+		return nil, noEdition(named, err)
+	}
+	q := question{ctx: ctx, folder: folder, articles: true}
+	if err := q.open(nil); err != nil {
+		return nil, err
+	}
+	s, err := q.find(named)
+	if err == nil && s.told == nil {
+		err = fmt.Errorf("of %s what has changed can be told, with tankside changes, but not which revision each article had: name the folder of that edition%s", s.name, q.noGit())
+	}
+	return s.told, err
 }
 
 func comparedWith(l *edition.List) string {
@@ -161,14 +179,14 @@ func orEmpty[T any](list []T) []T {
 }
 
 func writeRules(w io.Writer, all []finding.Rule, strong func(string) string) {
-	for _, s := range severities {
+	for _, s := range finding.Severities {
 		n := 0
 		for _, r := range all {
-			if r.Severity != s.severity {
+			if r.Severity != s {
 				continue
 			}
 			if n++; n == 1 {
-				fmt.Fprintf(w, "%s\n\n", strong(s.heading))
+				fmt.Fprintf(w, "%s\n\n", strong(s.Heading()))
 			}
 			fmt.Fprintf(w, "%s finds %s.\n  %s\n  Source: %s\n\n", strong(string(r.Name)), r.Finds, r.Why, r.Source)
 		}

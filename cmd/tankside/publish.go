@@ -1,10 +1,12 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"math"
+	"os"
 	"path/filepath"
 	"runtime/debug"
 	"strings"
@@ -25,17 +27,55 @@ as it is. Only what its list names, as it was published, is ever replaced or rem
 is in the way, or a page that somebody has changed, stops publication with its name. Exit status 1 where findings stop it.
 
 The same manual is the same edition everywhere, told by a code that can be read aloud. With --enter it gets a number and the day's date, by a line
-in the manual's ledger, ledger.txt; until then it is called not entered.`,
+in the manual's ledger, ledger.txt; until then it is called not entered.
+
+With --carry it is put into one file as well, to be carried or sent: an archive with OPEN-ME.html at its top, the same bytes for the same edition. tankside host
+and tankside verify read that file unopened.
+
+With --book the whole manual is printed as one document: contents, chapters by station, forms, index with page numbers, approvals, sign-off. It takes a browser
+that is installed, Chromium or one made from it; nothing is loaded from anywhere.
+
+With --shops the MANUAL is a base that many shops share, and an edition is written for each folder of FOLDER, below the folder of --to. A shop's folder has a whole shop.yaml, and may have
+articles that the base has not or that stand in place of one of its (with “replaces” in the header), pictures for them, a theme, a ledger, records, a vocabulary; everything else is the base's.
+One shop's fault stops that shop alone: exit status 1, and the others are published. A shop whose edition is whole and would be the same is not made again, so a run that was broken off goes on
+where it was. With --part 3/8 the third of eight parts of the shops is done, so that several processes or machines can share them.`,
 	setUp: func(o *options) action {
-		to := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”", usualEdition)
+		given := o.text("to", "EDITION", "folder of the edition; without it “"+usualEdition+"”, with --shops “"+usualEditions+"”", "")
+		shopFolder := o.text("shops", "FOLDER", "an edition for each shop that has a folder in this one, over the manual as their base", "")
+		part := o.text("part", "3/8", "with --shops: the third of eight parts of the shops alone", "")
 		asJSON := o.yes("json", "what was done, for programs: edition (its number; 0 where it is not entered), pages, bytes, seconds, findings")
 		enter := o.yes("enter", "enter the edition in the ledger, which gives it its number and date")
 		by := o.text("by", "WHO", "who enters it, for the ledger", "")
 		changed := o.text("changed", "TEXT", "what has changed, in short, for the ledger; without it the program says it", "")
+		carried := o.text("carry", "FILE.zip", "put the edition into this file as well, to be carried", "")
+		wanted := o.book()
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
+			if err == nil && *shopFolder != "" {
+				if printed, err := wanted.asked(); err != nil || printed != nil || *carried != "" {
+					return cmp.Or(err, errors.New("--carry and --book are for one manual, and not for many shops"))
+				}
+				if !*enter && (*by != "" || *changed != "") {
+					return errEntering
+				}
+				m := manyShops{base: folder, folder: *shopFolder, to: cmp.Or(*given, usualEditions), part: *part, asJSON: *asJSON}
+				if *enter {
+					m.entering = &builder.Entering{By: *by, Changed: *changed}
+				}
+				return c.publishShops(ctx, m)
+			}
+			if err == nil && *part != "" {
+				err = errors.New("--part divides the shops of --shops, and there are none here")
+			}
+			to := new(cmp.Or(*given, usualEdition))
+			if err == nil {
+				err = c.finishRenaming(folder)
+			}
 			if err == nil {
 				err = apart(folder, *to)
+			}
+			if err == nil && *carried != "" {
+				err = toCarry(*carried, folder, *to)
 			}
 			if err != nil {
 				return err
@@ -45,7 +85,11 @@ in the manual's ledger, ledger.txt; until then it is called not entered.`,
 				return err
 			}
 			if !*enter && (*by != "" || *changed != "") {
-				return errors.New("--by and --changed are for the ledger; give them with --enter")
+				return errEntering
+			}
+			printed, err := wanted.asked()
+			if err != nil {
+				return err
 			}
 			var entry *builder.Entering
 			if *enter {
@@ -53,7 +97,7 @@ in the manual's ledger, ledger.txt; until then it is called not entered.`,
 			}
 			debug.SetGCPercent(builder.GarbagePercent)
 			begin := time.Now()
-			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell, Enter: entry, Earlier: earlier(folder)})
+			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell, Enter: entry, Earlier: earlier(folder), Carry: *carried})
 			seconds := time.Since(begin).Seconds()
 			c.endProgress()
 			stopped := errors.Is(err, builder.ErrStopped)
@@ -61,10 +105,14 @@ in the manual's ledger, ledger.txt; until then it is called not entered.`,
 				return err
 			}
 			if *asJSON {
-				err = c.json(published{number(r, stopped), r.Pages, r.Bytes, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
+				err = c.json(published{number(r, stopped), r.Pages, r.Bytes, r.Carried, math.Round(seconds*1000) / 1000, orEmpty(r.Findings)})
 				c.tellKept(r.Told)
 			} else {
 				err = c.tellPublished(folder, *to, r, entry, seconds, stopped)
+				c.tellCarried(*carried, r)
+			}
+			if err == nil && !stopped && printed != nil {
+				err = c.printBook(ctx, folder, *wanted.file, r.Mark, now, *printed)
 			}
 			if err == nil && stopped {
 				err = status(exitFindings)
@@ -74,11 +122,14 @@ in the manual's ledger, ledger.txt; until then it is called not entered.`,
 	},
 }
 
+var errEntering = errors.New("--by and --changed are for the ledger; give them with --enter")
+
 // published is what --json gives.
 type published struct {
 	Edition  *int              `json:"edition"` // null where none was written, 0 where it is not entered
 	Pages    int               `json:"pages"`
 	Bytes    int64             `json:"bytes"`
+	Carried  int64             `json:"carried,omitempty"` // bytes of the file to be carried
 	Seconds  float64           `json:"seconds"`
 	Findings []finding.Finding `json:"findings"`
 }
@@ -108,6 +159,32 @@ func (c *console) tellPublished(folder, to string, r builder.Report, entry *buil
 	c.tellEntered(r, entry)
 	c.note("Open that file, copy the folder to a stick, or serve it: tankside host %s", quoted(to))
 	return nil
+}
+
+// toCarry refuses a file to be carried that would lie in the manual or in the edition, or that nobody would know how to open.
+func toCarry(file, folder, to string) error {
+	switch at := resolve(file); {
+	case !strings.EqualFold(filepath.Ext(file), ".zip"):
+		return fmt.Errorf("the file to be carried has to have a name that ends with .zip, so that a double click opens it; %q has not", file)
+	case below(at, resolve(folder)):
+		return fmt.Errorf("the file %q would lie inside the manual %q and become part of it; name one outside with --carry", file, folder)
+	case below(at, resolve(to)):
+		return fmt.Errorf("the file %q would lie inside the edition %q and not be of it; name one outside with --carry", file, to)
+	}
+	info, err := os.Stat(filepath.Dir(file))
+	if err != nil || !info.IsDir() {
+		return fmt.Errorf("there is no folder for the file %q; make it first, or name another file with --carry", file)
+	}
+	return nil
+}
+
+// tellCarried says what there is to be carried.
+func (c *console) tellCarried(file string, r builder.Report) {
+	if r.Carried == 0 {
+		return
+	}
+	fmt.Fprintf(c.out, "%s: %s, to be carried\n", shown(file), size(r.Carried))
+	c.note("Whoever gets it unpacks it and opens OPEN-ME.html; or serves it as it is: tankside host %s", quoted(file))
 }
 
 // mostKept is how many kept files are named.

@@ -19,10 +19,15 @@ var recordCommand = command{
 	more: `Reads the records of the baths, records/TANK.csv in the manual, and says for each quantity what its control chart shows: mean and limits of the
 present bath and the readings that they are taken from, the moving average, the readings that a rule calls out, whether it drifts and when it would
 leave what its chemistry allows, each with how sure that is. What cannot be told is said to be so. Control limits tell what the bath has done, what
-the chemistry allows stands apart from them. Readings later than today are left out.`,
+the chemistry allows stands apart from them. Readings later than today are left out.
+
+With --merge it puts readings that were entered on devices into the records instead: files that a page of the edition has saved, TANK.csv. Each row is
+taken once, by its id, whatever order the files come in and however often; what stands in a record stays as it is written. Rows that cannot be taken are
+named with the reason, and everything else is taken.`,
 	setUp: func(o *options) action {
 		tank := o.text("tank", "ID", "one tank, rinse or dryer of the shop file", "")
 		asJSON := o.yes("json", "the figures for programs: a list of tank, quantity, unit, n, mean, moving_range, upper, lower, ewma, ewma_upper, ewma_lower, signals, drift, leaves_window_at and what they rest on")
+		merge := o.texts("merge", "FILE", "puts the readings of a device's file into the record of the tank that its name begins with, or of the one that --tank names")
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
 			if err != nil {
@@ -31,6 +36,9 @@ the chemistry allows stands apart from them. Readings later than today are left 
 			now, err := c.now()
 			if err != nil {
 				return err
+			}
+			if len(*merge) > 0 {
+				return c.mergeRecords(ctx, folder, *merge, *tank, *asJSON, now)
 			}
 			m, findings, err := builder.Read(ctx, folder, now)
 			if err != nil {

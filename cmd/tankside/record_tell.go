@@ -90,6 +90,9 @@ func (c *console) tellRecord(t *history.Tank) {
 	if len(rows) > 0 {
 		fmt.Fprintf(c.out, "  %s from %s to %s\n", count(len(rows), "row", "rows"), history.ISO(rows[0].When, rows[0].Day), history.ISO(t.Last.When, t.Last.Day))
 	}
+	if n := len(t.Record.Replaced); n > 0 {
+		fmt.Fprintf(c.out, "  corrected, and not charted: %s\n", count(n, "row", "rows"))
+	}
 	if t.Record.Unused > 0 {
 		fmt.Fprintf(c.out, "  not used: %s; tankside proof says why\n", count(t.Record.Unused, "value or row", "values and rows"))
 	}

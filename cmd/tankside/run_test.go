@@ -49,7 +49,7 @@ func desk(in string) (c *console, out, notes *buffer) {
 }
 
 // must runs a command that has to succeed, and gives its answer.
-func must(t *testing.T, args ...string) string {
+func must(t testing.TB, args ...string) string {
 	t.Helper()
 	c, out, notes := desk("")
 	if code := run(t.Context(), args, c); code != exitDone {
@@ -59,12 +59,36 @@ func must(t *testing.T, args ...string) string {
 }
 
 // newManual makes a manual and names its folder, and one for its edition.
-func newManual(t *testing.T) (folder, edition string) {
+func newManual(t testing.TB) (folder, edition string) {
 	t.Helper()
-	dir := t.TempDir()
+	return newManualIn(t, t.TempDir())
+}
+
+func newManualIn(t testing.TB, dir string) (folder, edition string) {
+	t.Helper()
 	folder, edition = filepath.Join(dir, "content"), filepath.Join(dir, "edition")
 	must(t, "start", folder, "--name", "Invented Shop", "--tank", "Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz")
 	return folder, edition
+}
+
+// plainLook gives a manual styles and scripts of one line a file: compressing those there are takes more than half of the publication of a small manual.
+func plainLook(manual string) error {
+	for _, kind := range []string{"styles/*.css", "scripts/*.js"} {
+		all, err := filepath.Glob("../../themes/" + kind)
+		if err == nil && len(all) < 10 {
+			err = fmt.Errorf("themes/%s are %d files", kind, len(all))
+		}
+		if err != nil {
+			return err
+		}
+		for _, name := range all {
+			file := filepath.Join(manual, "theme", filepath.Base(filepath.Dir(name)), filepath.Base(name))
+			if err := errors.Join(os.MkdirAll(filepath.Dir(file), 0o755), os.WriteFile(file, []byte("/* "+filepath.Base(name)+" */\n"), 0o644)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // serving runs a command that serves until it is stopped. stop ends it and gives its exit status.
@@ -325,14 +349,18 @@ func TestInterview(t *testing.T) {
 		"", "Invented Shop", // a name is needed
 		"imperial", "", // units
 		"240", "240 m", // a unit is needed
-		"",                         // hardness: nobody knows
+		"", "15", "7.6", "", // of the water only the pH, which is not 15
+		"back", "220 mg/L", "", // the alkalinity after all, then no conductivity
 		"",                         // Wash 1, as proposed
 		"120 kg", "32 gal", "120L", // a volume, in a gallon of one country
 		"6 kW", "1.2 kW",
-		"40", "40 kHz",
+		"40", "37-45 kHz",
 		"maybe", "yes",
-		"Small tank", "28 L", "none", "500 W", "80 kHz",
+		"Small tank", "28 L", "none", "500 W", "unknown",
 		"",
+		"yes", "", "90 L", "", "", "4 L/min", "", // a rinse
+		"yes", "", "80 °C", "", // a dryer
+		"back", "hot air", "perhaps", "yes", // shown, gone back from, written
 	}
 	c, out, notes := desk(strings.Join(answers, "\n") + "\n")
 	c.asks = true
@@ -345,7 +373,8 @@ func TestInterview(t *testing.T) {
 		"such as 240 m [0 m]: ", "“240”: the unit is missing; write a length",
 		"Enter where you don't know it: ",
 		"Name of the tank [Wash 1]: ", "“120 kg”: “kg” is a unit of mass; write a volume", "US or imperial measure? Write 32\u00a0US gal or 32\u00a0imp gal", "“40”: the unit is missing",
-		"Is there another tank, yes or no? [no]: ", "Write yes or no.", "Name of the tank [Wash 2]: ",
+		"Is there another tank, yes or no? [no]: ", "Write yes or no.", "Wash 2: Name of the tank [Wash 2]: ",
+		"pH of the water, such as 7.6", "This will be written; nobody has approved it:", "  volume: \"90 L\"", "Write this, yes or no, or back? [yes]: ", "Write yes, no or back.",
 	} {
 		if !strings.Contains(notes.String(), want) {
 			t.Errorf("%q was not said:\n%s", want, notes)
@@ -358,7 +387,7 @@ func TestInterview(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`name: "Invented Shop"`, "units: SI", `altitude: "240 m"`, `name: "Wash 1"`, `volume: "120L"`, `frequency: "80 kHz"`} {
+	for _, want := range []string{`name: "Invented Shop"`, "units: SI", `altitude: "240 m"`, `name: "Wash 1"`, `volume: "120L"`, `frequency: "37-45 kHz"`, `alkalinity: "220 mg/L"`, `ph: "7.6"`, "# frequency: nobody knows it yet", "- id: rinse-1", `flow: "4 L/min"`, `kind: "hot air"`} {
 		if !strings.Contains(string(shop), want) {
 			t.Errorf("the shop file has no %s:\n%s", want, shop)
 		}
@@ -441,7 +470,7 @@ func TestStartOfAnyShop(t *testing.T) {
 		"Weak, 1000 L, 1 W, 1 W, 15 kHz",
 		"Fierce, 0.2 L, 5 MW, 10 W, 400 kHz",
 		"Cold: no heater, 120 L, none, 600 W, 132 kHz",
-		"Wasserbad “groß” \\ #1 {x} & <b>, 32 US gal, 2 hp, 1200 W, 40000 Hz",
+		"Bad “groß” \\ #1 {x} & <b>, 32 US gal, 2 hp, 1200 W, 40000 Hz",
 	} {
 		for _, units := range []string{"SI", "US"} {
 			dir := t.TempDir()

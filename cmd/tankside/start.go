@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,7 +14,9 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
+	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/cmd/tankside/starter"
 )
@@ -23,20 +26,32 @@ var startCommand = command{
 	args: "DIR",
 	does: "a new manual for a shop, by question and answer",
 	more: `Makes a new manual in the folder DIR: the shop file from your answers, and a few short articles to go on from. The folder must be empty
-or not there yet. What an option gives is not asked; where nobody can be asked, --name and --tank are needed.
+or not there yet. “back” goes back to the question before. What it will write is shown before anything is written, and nobody is said to have approved it.
 
-  tankside start content --name "Harbour Rebuild" --tank "Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz"`,
+What an option gives is not asked. Where nobody can be asked, a tank is needed, and what its type plate says is enough: amounts with commas between, named where
+one could be taken for another; what is not there stays unknown. --answers takes a file with the keys of a shop file: name, units, altitude, water, tanks, rinses, dryer.
+
+  tankside start content --name "Harbour Rebuild" --tank "Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz"
+  tankside start content --tank "120 L, heating 6 kW, ultrasonics 1200 W, 37-45 kHz" --rinse "90 L, mains" --dryer "80 °C"
+  tankside start content --answers answers.yaml`,
 	setUp: func(o *options) action {
 		given := make(map[string]*string)
 		for _, f := range []struct{ name, value, means string }{
-			{"name", "NAME", "name of the shop"},
+			{"name", "NAME", "name of the shop; without it “" + starter.Unnamed + "” where nobody can be asked"},
 			{"units", "SI|US", "units that stand first; without it SI"},
 			{"altitude", "HEIGHT", "height of the shop above the sea, such as “240 m”; without it 0 m"},
 			{"hardness", "HARDNESS", "hardness of the water, such as “260 mg/L”"},
+			{"ph", "PH", "pH of the water, such as “7.6”"},
+			{"alkalinity", "ALKALINITY", "alkalinity of the water, as calcium carbonate, such as “220 mg/L”"},
+			{"conductivity", "CONDUCTIVITY", "conductivity of the water, such as “640 µS/cm”"},
 		} {
 			given[f.name] = o.text(f.name, f.value, f.means, "")
 		}
-		tanks := o.texts("tank", "TANK", "a tank: name, volume, heater or none, ultrasonic power, frequency, with commas between; once for each tank")
+		tanks := o.texts("tank", "TANK", "a tank as its type plate tells it: name, volume, heater or none, ultrasonic power, frequency, with commas between; once for each tank")
+		rinses := o.texts("rinse", "RINSE", "a rinse: name, volume, water, stages, flow, with commas between; once for each rinse")
+		dryer := o.text("dryer", "DRYER", "the dryer: name, temperature, how it dries, with commas between", "")
+		answers := o.text("answers", "FILE", "the answers in a file, with the keys of a shop file", "")
+		try := o.yes("try", "say what would be written, and write nothing")
 		return func(ctx context.Context, c *console, args []string) error {
 			if len(args) == 0 {
 				return errors.New("say in which folder the manual is to be made, for example: tankside start content")
@@ -48,17 +63,25 @@ or not there yet. What an option gives is not asked; where nobody can be asked, 
 			if err != nil {
 				return err
 			}
-			shop, err := newInterview(c, given, *tanks).shop(ctx)
+			i := &interview{c: c, lines: bufio.NewReader(io.LimitReader(c.in, 1<<20)), given: map[string]string{}, folder: folder, parts: shopParts{*tanks, *rinses, *dryer}}
+			for name, text := range given {
+				i.given[name] = *text
+			}
+			if i.now, err = c.now(); err != nil {
+				return err
+			}
+			shop, err := i.shop(ctx, *answers)
 			if err != nil {
 				return err
 			}
-			now, err := c.now()
+			files, err := shop.Files(i.now)
 			if err != nil {
 				return err
 			}
-			files, err := shop.Files(now)
-			if err != nil {
-				return err
+			if *try {
+				i.tell(files)
+				c.note("Nothing was written: --try says only what would be.")
+				return nil
 			}
 			if err := writeManual(folder, files); err != nil {
 				return err
@@ -67,6 +90,7 @@ or not there yet. What an option gives is not asked; where nobody can be asked, 
 				fmt.Fprintln(c.out, filepath.Join(folder, filepath.FromSlash(name)))
 			}
 			c.note("\nThe manual is in %[1]s. Its articles are a beginning: put in what your suppliers' data sheets say before anybody works by them.\n"+
+				"Nobody has approved them.\n"+
 				"  tankside proof %[1]s     what is wrong with it\n"+
 				"  tankside watch %[1]s     see it in a browser while you write", quoted(folder))
 			return nil
@@ -114,149 +138,184 @@ func writeManual(folder string, files map[string][]byte) (err error) {
 	return nil
 }
 
-// interview gets what a new manual has to know from options and, where somebody can be asked, from answers.
+// shopParts are the parts of a line as options name them.
+type shopParts struct {
+	tanks, rinses []string
+	dryer         string
+}
+
+// interview gets what a new manual has to know from options, a file and, where somebody can be asked, from answers.
 type interview struct {
-	c     *console
-	lines *bufio.Reader
-	given map[string]*string
-	tanks []string
+	c      *console
+	lines  *bufio.Reader
+	given  map[string]string
+	parts  shopParts
+	folder string
+	now    time.Time
 }
 
-func newInterview(c *console, given map[string]*string, tanks []string) *interview {
-	return &interview{c: c, lines: bufio.NewReader(io.LimitReader(c.in, 1<<20)), given: given, tanks: tanks}
-}
-
-func (i *interview) shop(ctx context.Context) (starter.Shop, error) {
-	var s starter.Shop
-	asks := i.c.asks && (*i.given["name"] == "" || len(i.tanks) == 0)
-	if !asks {
-		if err := i.enough(); err != nil {
-			return s, err
-		}
+func (i *interview) shop(ctx context.Context, answers string) (starter.Shop, error) {
+	if answers != "" {
+		return i.fromFile(answers)
 	}
+	known, err := i.known()
+	if err != nil {
+		return known, err
+	}
+	if i.c.asks && (i.given["name"] == "" || len(known.Tanks) == 0) {
+		return i.ofAnswers(ctx, known)
+	}
+	if len(known.Tanks) == 0 {
+		return known, errors.New("nobody can be asked here, so a tank is needed, as its type plate tells it, for example --tank \"Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz\"; or a file of answers, --answers FILE")
+	}
+	system := known.System()
 	for _, f := range starter.ShopFields {
-		text := *i.given[f.Name]
-		if text != "" || !asks {
-			if text == "" {
-				text = f.Usual(s.System())
+		if text := cmp.Or(i.given[f.Name], f.Usual(system)); text != "" {
+			if err := f.Set(&known, text, system); err != nil {
+				return known, fmt.Errorf("--%s: %w", f.Name, err)
 			}
-			if text != "" {
-				if err := f.Set(&s, text, s.System()); err != nil {
-					return s, fmt.Errorf("--%s: %w", f.Name, err)
-				}
-			}
-			continue
-		}
-		if err := put(ctx, i, f, &s, s.System(), f.Usual(s.System())); err != nil {
-			return s, err
 		}
 	}
-	for _, text := range i.tanks {
-		t, err := tankOf(text, s.System())
+	for _, f := range starter.WaterFields {
+		if text := i.given[f.Name]; text != "" {
+			if err := f.Set(&known.Water, text, system); err != nil {
+				return known, fmt.Errorf("--%s: %w", f.Name, err)
+			}
+		}
+	}
+	return known, nil
+}
+
+// fromFile reads the answers from a file. Options beside it would contradict it.
+func (i *interview) fromFile(file string) (starter.Shop, error) {
+	for name, text := range i.given {
+		if text != "" {
+			return starter.Shop{}, fmt.Errorf("--answers has all answers in the file; --%s would be one beside it", name)
+		}
+	}
+	if len(i.parts.tanks)+len(i.parts.rinses) > 0 || i.parts.dryer != "" {
+		return starter.Shop{}, errors.New("--answers has all answers in the file; --tank, --rinse and --dryer would be some beside it")
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return starter.Shop{}, err
+	}
+	s, err := starter.Read(data)
+	if err != nil {
+		err = fmt.Errorf("%s: %w", file, err)
+	}
+	return s, err
+}
+
+// known is what the options say of tanks, rinses and dryer.
+func (i *interview) known() (starter.Shop, error) {
+	var s starter.Shop
+	if units := i.given["units"]; units != "" {
+		system, known := quantity.SystemNamed(units)
+		if !known {
+			return s, fmt.Errorf("--units: units are SI or US, not “%s”", units)
+		}
+		s.US = system == quantity.US
+	}
+	for n, text := range i.parts.tanks {
+		t, err := starter.ReadTank(text, s.System())
 		if err != nil {
 			return s, fmt.Errorf("--tank %q: %w", text, err)
 		}
+		t.Name = cmp.Or(t.Name, fmt.Sprintf("Wash %d", n+1))
 		s.Tanks = append(s.Tanks, t)
 	}
-	if len(i.tanks) > 0 {
-		return s, nil
+	for n, text := range i.parts.rinses {
+		r, err := starter.ReadRinse(text, s.System())
+		if err != nil {
+			return s, fmt.Errorf("--rinse %q: %w", text, err)
+		}
+		r.Name = cmp.Or(r.Name, fmt.Sprintf("Rinse %d", n+1))
+		s.Rinses = append(s.Rinses, r)
 	}
-	for more := true; more; {
-		var t starter.Tank
-		for n, f := range starter.TankFields {
-			usual := f.Usual(s.System())
-			if n == 0 {
-				usual = fmt.Sprintf("Wash %d", len(s.Tanks)+1)
-			}
-			if err := put(ctx, i, f, &t, s.System(), usual); err != nil {
-				return s, err
-			}
+	if i.parts.dryer != "" {
+		d, err := starter.ReadDryer(i.parts.dryer, s.System())
+		if err != nil {
+			return s, fmt.Errorf("--dryer %q: %w", i.parts.dryer, err)
 		}
-		s.Tanks = append(s.Tanks, t)
-		var err error
-		if more, err = i.another(ctx); err != nil {
-			return s, err
-		}
+		s.Dryer = &d
 	}
 	return s, nil
 }
 
-// enough says which options are missing where nobody can be asked.
-func (i *interview) enough() error {
-	var missing []string
-	if *i.given["name"] == "" {
-		missing = append(missing, "--name NAME")
-	}
-	if len(i.tanks) == 0 {
-		missing = append(missing, `--tank "NAME, VOLUME, HEATER, ULTRASONIC POWER, FREQUENCY"`)
-	}
-	if len(missing) > 0 {
-		return fmt.Errorf("nobody can be asked here, so these are needed: %s; for example --tank \"Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz\"", strings.Join(missing, " and "))
-	}
-	return nil
-}
+// back goes to the question before.
+const back = "back"
 
-// tankOf reads the value of --tank.
-func tankOf(text string, system quantity.System) (starter.Tank, error) {
-	var t starter.Tank
-	parts := strings.Split(text, ",")
-	if len(parts) != len(starter.TankFields) {
-		return t, fmt.Errorf("a tank is written in five parts with commas between, name, volume, heater or none, ultrasonic power, frequency, and here are %d", len(parts))
-	}
-	for n, f := range starter.TankFields {
-		if err := f.Set(&t, strings.TrimSpace(parts[n]), system); err != nil {
-			return t, fmt.Errorf("%s: %w", f.Name, err)
+// ofAnswers asks question by question, until what would be written is wanted.
+func (i *interview) ofAnswers(ctx context.Context, known starter.Shop) (starter.Shop, error) {
+	i.c.note("“%s” goes back to the question before.", back)
+	var answers []string
+	for {
+		shop, q, err := starter.Walk(known, i.given, answers)
+		switch {
+		case err != nil && q.Text == "": // of an option
+			return shop, err
+		case err != nil:
+			i.c.note("  %s", sentence(err))
+			answers = answers[:len(answers)-1]
+		}
+		text := ""
+		if q != nil {
+			text = worded(q)
+		} else {
+			files, err := shop.Files(i.now)
+			if err != nil {
+				return shop, err
+			}
+			i.tell(files)
+			text = "Write this, yes or no, or back? [yes]"
+		}
+		answer, err := i.ask(ctx, text)
+		switch low := strings.ToLower(answer); {
+		case err != nil:
+			return shop, err
+		case low == back && len(answers) == 0:
+			i.c.note("  This is the first question.")
+		case low == back:
+			answers = answers[:len(answers)-1]
+		case q != nil:
+			answers = append(answers, answer)
+		case low == "" || low == "y" || low == "yes":
+			return shop, nil
+		case low == "n" || low == "no":
+			return shop, errors.New("nothing was written, as you said")
+		default:
+			i.c.note("  Write yes, no or back.")
 		}
 	}
-	return t, nil
 }
 
-// put asks for a field until the answer is one.
-func put[T any](ctx context.Context, i *interview, f starter.Field[T], to *T, system quantity.System, usual string) error {
-	question := f.Ask(system)
+// worded is a question as it is asked in a terminal.
+func worded(q *starter.Question) string {
+	text := q.Text
+	if q.Of != "" {
+		text = q.Of + ": " + text
+	}
 	switch {
-	case usual != "":
-		question += " [" + usual + "]"
-	case f.Empty:
-		question += "; Enter where you don't know it"
+	case q.Usual != "":
+		return text + " [" + q.Usual + "]"
+	case q.Empty:
+		return text + "; Enter where you don't know it"
 	}
-	for {
-		answer, err := i.ask(ctx, question)
-		if err != nil {
-			return err
-		}
-		if answer == "" {
-			answer = usual
-		}
-		if answer == "" && f.Empty {
-			return nil
-		}
-		if answer == "" {
-			fmt.Fprintln(i.c.err, "  This is needed.")
-			continue
-		}
-		if err := f.Set(to, answer, system); err != nil {
-			fmt.Fprintf(i.c.err, "  %s\n", sentence(err))
-			continue
-		}
-		return nil
-	}
+	return text
 }
 
-// another asks whether there is one more tank.
-func (i *interview) another(ctx context.Context) (bool, error) {
-	for {
-		answer, err := i.ask(ctx, "Is there another tank, yes or no? [no]")
-		if err != nil {
-			return false, err
+// tell says which files would be written, and what the shop file would say.
+func (i *interview) tell(files map[string][]byte) {
+	i.c.note("\nThis will be written; nobody has approved it:")
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		i.c.note("  %s", shown(filepath.Join(i.folder, filepath.FromSlash(name))))
+	}
+	i.c.note("\nThe shop file says:")
+	for line := range strings.Lines(string(files[manual.ShopFile])) {
+		if !strings.HasPrefix(strings.TrimSpace(line), "#") {
+			i.c.note("  %s", shown(strings.TrimRight(line, "\n")))
 		}
-		switch strings.ToLower(answer) {
-		case "", "n", "no":
-			return false, nil
-		case "y", "yes":
-			return true, nil
-		}
-		fmt.Fprintln(i.c.err, "  Write yes or no.")
 	}
 }
 

@@ -33,6 +33,9 @@ there before; from then on you may change it again and again.`,
 		return func(ctx context.Context, c *console, args []string) error {
 			folder, err := atMostOne(args, usualManual)
 			if err == nil {
+				err = c.finishRenaming(folder)
+			}
+			if err == nil {
 				err = apart(folder, *to)
 			}
 			if err != nil {
@@ -160,9 +163,9 @@ func (c *console) publishAgain(ctx context.Context, s *builder.Sitting, changes 
 
 // firstOf says the first finding that stops publication, where it is and what to do.
 func firstOf(folder string, list []finding.Finding) string {
-	for _, s := range severities {
+	for _, s := range finding.Severities {
 		for _, f := range list {
-			if f.Severity == s.severity && f.Stops() {
+			if f.Severity == s && f.Stops() {
 				return fmt.Sprintf("%s: %s %s", within(folder, f.Place), f.Message, f.Remedy)
 			}
 		}

@@ -156,3 +156,35 @@ func TestManyOpenAtOnce(t *testing.T) {
 	}
 	all.Wait()
 }
+
+// Bytes that are no segment, or one of which a bit is another or some are missing, are refused and bring nothing down.
+func FuzzOpen(f *testing.F) {
+	whole, err := segment.Build(20, words(20))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(whole, 0, byte(0))
+	f.Add(whole[:len(whole)/2], 9, byte(1))
+	f.Add(whole, len(whole)-1, byte(0x80))
+	f.Add([]byte{}, 0, byte(0))
+	f.Add(make([]byte, 64), 60, byte(17))
+	f.Fuzz(func(t *testing.T, b []byte, at int, change byte) {
+		b = bytes.Clone(b)
+		if len(b) > 0 {
+			b[uint(at)%uint(len(b))] ^= change
+		}
+		x, err := segment.Open(b)
+		if err != nil {
+			if x != nil {
+				t.Error("what is refused is opened")
+			}
+			return
+		}
+		if !bytes.Equal(b, whole) && x.Documents() > len(b) {
+			t.Errorf("%d documents in %d bytes", x.Documents(), len(b))
+		}
+		if err := x.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+}

@@ -25,7 +25,7 @@ const (
 
 // programs are what is looked through, each with the system for which it is compiled.
 var programs = []program{
-	{"linux", "amd64", []string{"./cmd/tankside", "./builder/wasm/pack", "./testdata/deadcode", "./testdata/notices", "./testdata/size"}},
+	{"linux", "amd64", []string{"./cmd/tankside", "./builder/wasm/pack", "./builder/release", "./testdata/deadcode", "./testdata/notices", "./testdata/size"}},
 	{"windows", "amd64", []string{"./cmd/tankside"}},
 	{"wasip1", "wasm", []string{"./builder/wasm", "./search/wasm"}},
 }

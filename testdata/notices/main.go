@@ -2,6 +2,10 @@
 // their terms ask of whoever hands out copies: an edition holds some of these modules.
 //
 //	go run ./testdata/notices > themes/notices.txt
+//
+// With -parts it writes the same as a list of parts (SPDX 2.3), for whoever keeps books of what is installed:
+//
+//	go run ./testdata/notices -parts > testdata/parts.spdx.json
 package main
 
 import (
@@ -34,22 +38,42 @@ func main() {
 	}
 }
 
-func write() error {
-	modules := map[string]string{} // name and version → folder
+// modules gives what is linked, name and version → folder: into the command, and into the modules of an edition.
+func modules() (command, edition map[string]string, err error) {
+	command, edition = map[string]string{}, map[string]string{}
 	for _, l := range linked {
 		args := []string{"list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}{{end}}{{end}}"}
 		c := exec.Command("go", append(args, l.packages...)...)
 		c.Env, c.Stderr = append(os.Environ(), "GOOS="+l.system, "GOARCH="+l.machine), os.Stderr
 		out, err := c.Output()
 		if err != nil {
-			return err
+			return nil, nil, err
+		}
+		of := command
+		if l.machine == "wasm" {
+			of = edition
 		}
 		for line := range strings.FieldsFuncSeq(string(out), func(r rune) bool { return r == '\n' }) {
 			name, dir, _ := strings.Cut(line, "\t")
-			if modules[name] == "" {
-				modules[name] = dir
+			if of[name] == "" {
+				of[name] = dir
 			}
 		}
+	}
+	return command, edition, nil
+}
+
+func write() error {
+	command, edition, err := modules()
+	if err != nil {
+		return err
+	}
+	if len(os.Args) > 1 && os.Args[1] == "-parts" {
+		return writeParts(command, edition)
+	}
+	modules := command
+	for name, dir := range edition {
+		modules[name] = dir
 	}
 	terms := map[string][]string{} // text → whose it is
 	goes := filepath.Join(runtime.GOROOT(), "LICENSE")

@@ -25,9 +25,9 @@
   const start = async () => {
     const [ask, sheet] = await Promise.all([
       tankside.answers(),
-      tankside.load("admit-table", form.dataset.admitTable).then(tankside.unpack),
+      tankside.content("admit-table", form.dataset.admitTable),
     ]);
-    if (ask("open", sheet) === null) throw new Error("the table of this edition cannot be read");
+    if (ask("open", sheet) === null) throw tankside.damaged(form.dataset.admitTable, "the table of this edition cannot be read");
     return (...fields) => ask("admit", fields.join(separator)).split(separator);
   };
   let starting;
@@ -52,7 +52,7 @@
     const told = document.createElement("p");
     told.className = "admit-failed";
     told.setAttribute("role", "alert");
-    told.textContent = form.dataset.sayFailed;
+    told.textContent = form.dataset.sayFailed + " " + tankside.reason(problem);
     form.before(told);
   };
 

@@ -96,12 +96,23 @@
   const piece = i => i ? "search-segment-" + (i + 1) : "search-segment";
   const pieces = files => Promise.all(files.split(" ").map((file, i) => tankside.load(piece(i), root + file)));
 
+  // The index says of which edition it is: a server, or a half-copied folder, may have another by now, and a page does not mix two.
+  const own = document.querySelector(".newer[data-edition]")?.dataset.edition ?? "";
+  const findIndex = given.findIndex + (own && location.protocol !== "file:" ? "?edition=" + encodeURIComponent(own) : "");
+  const index = async () => {
+    const files = await tankside.load("find-index", findIndex), there = tankside.parcels["find-edition"];
+    if (own && there !== undefined && there !== own) throw Object.assign(new Error("the index is of edition " + there), { other: true });
+    return files;
+  };
+
   let opening; // a promise of the port, once the field has been touched
   const open = () => opening ??= (async () => {
-    const [port, wasm, segments] = await Promise.all([
-      beside(), tankside.load("search-wasm", given.findWasm), tankside.load("find-index", given.findIndex).then(pieces)]);
+    const listed = index();
+    const [port, wasm, segments, files] = await Promise.all([
+      beside(), tankside.load("search-wasm", given.findWasm), listed.then(pieces), listed]);
+    const read = [given.findWasm, ...files.split(" ").map(file => root + file)]; // the module first
     await new Promise((done, failed) => {
-      port.onmessage = ({ data }) => data.ready ? done() : failed(new Error(data.failed));
+      port.onmessage = ({ data }) => data.ready ? done() : failed(data.of === undefined ? new Error(data.failed) : tankside.damaged(read[data.of], data.failed));
       port.postMessage({ open: { wasm, segments } });
     });
     for (const used of ["search-wasm", ...segments.map((_, i) => piece(i))]) tankside.drop(used);
@@ -129,11 +140,11 @@
   const separator = "\x1f", part = "\x1e";
   let telling; // a promise of the module's functions, once there is something to read
   const teller = () => telling ??= (async () => {
-    await tankside.load("find-index", given.findIndex); // hands over where the rest is, too
-    const all = JSON.parse(await tankside.load("find-asked", given.findIndex));
+    await index(); // hands over where the rest is, too
+    const all = JSON.parse(await tankside.load("find-asked", findIndex));
     const files = all[document.documentElement.lang] ?? Object.values(all)[0];
     document.body.dataset.answers ??= root + files.answers;
-    const data = (name, file) => file && tankside.load(name, root + file).then(tankside.unpack);
+    const data = (name, file) => file && tankside.content(name, root + file);
     const [ask, names, sheet, words] = await Promise.all([
       tankside.answers(), data("asked-names", files.names), data("admit-table", files.sheet), data("calculators-words", files.words)]);
     if (words) ask("speak", words);
@@ -384,7 +395,8 @@
     fill([], say("list"));
     narrow([]);
     forget.hidden = true;
-    tell(say("failed") + " ", indexLink());
+    if (problem?.other) tankside.otherEdition?.();
+    tell((problem?.other ? say("other") : say("failed") + " " + tankside.reason(problem)) + " ", indexLink());
     expand(true);
   };
 

@@ -2,6 +2,7 @@
 // everything is here already.
 (() => {
   "use strict";
+  const tankside = window.tankside;
   const root = document.documentElement.dataset.root;
   const told = document.querySelector(".offline");
   const tell = text => { if (told) told.textContent = text; };
@@ -9,31 +10,51 @@
     tell(told && told.dataset.sayFile);
     return;
   }
+  document.head.append(Object.assign(document.createElement("link"), { rel: "manifest", href: root + "manual.webmanifest" })); // from a folder a browser would complain of it
 
   // A newer edition waits until somebody takes it: until then everything on the page, its search and its links are of one edition.
   const newer = document.querySelector(".newer");
   const minutes = 60000;
+  const patience = 5000; // ms
   let registration = null;
   let seen = ""; // digest of the files, as they were when this page first looked: readings of baths change it and no code
-  const offer = take => {
-    if (!newer || newer.childElementCount || document.querySelector("script[data-shown]")) return; // a page that follows its manual by itself
+  const offer = (take, text = newer?.dataset.sayNewer) => {
+    if (!newer || newer.querySelector("button") || document.querySelector("script[data-shown]")) return; // a page that follows its manual by itself
     const button = Object.assign(document.createElement("button"), { type: "button", textContent: newer.dataset.sayShow });
     button.addEventListener("click", take);
-    newer.append(newer.dataset.sayNewer + " ", button);
+    newer.replaceChildren(text + " ", button);
   };
   const load = () => location.reload();
-  const takeKept = () => {
-    navigator.serviceWorker.addEventListener("controllerchange", load);
-    if (registration.waiting) registration.waiting.postMessage("take"); else load();
+  tankside.otherEdition = () => offer(registration?.waiting ? takeKept : load); // a script of the page met a part of another edition
+  // Where there is no room for a second edition, the one that is kept makes room for the newer one.
+  const takeInstead = async () => {
+    await inquire(navigator.serviceWorker.controller, "instead");
+    load();
   };
+  // take has the worker that keeps the newer edition answer, and shows it. A page that nobody takes over learns of no other controller, so the worker's own state counts
+  // too; one that is taken no more asks what is there now. A browser may end a worker while it waits for the one before: then it is told again.
+  const take = worker => {
+    if (worker?.state !== "installed") return load();
+    navigator.serviceWorker.addEventListener("controllerchange", load);
+    worker.addEventListener("statechange", () => { if (["activated", "redundant"].includes(worker.state)) load(); });
+    const post = () => worker.postMessage("take");
+    post();
+    setInterval(post, patience);
+  };
+  const takeKept = () => take(registration.waiting);
+  // An edition that is not whole any more is not waited with: the newer one takes its place.
   const ready = worker => {
-    if (worker.state === "installed" && registration.active) offer(takeKept);
-    else worker.addEventListener("statechange", () => { if (worker.state === "installed" && registration.active) offer(takeKept); });
+    const installed = async () => {
+      if (worker.state !== "installed" || !registration.active) return;
+      if ((await inquire(registration.active, "which")).edition === "") worker.postMessage("take"); else offer(() => take(worker));
+    };
+    worker.addEventListener("statechange", installed);
+    installed();
   };
   const look = async () => {
     if (document.hidden || !navigator.onLine) return;
     try {
-      if (registration) return void await registration.update(); // it says so when the newer edition is there whole
+      if (registration?.active) return void await registration.update(); // it says so when the newer edition is there whole
       const head = await (await fetch(root + "offline.js", { cache: "no-cache" })).text();
       const found = /^const edition = (\{[^}]*\});/.exec(head);
       if (!found || !newer.dataset.edition) return;
@@ -54,12 +75,39 @@
     tell(told && told.dataset.sayNot);
     return;
   }
+  // inquire asks the worker a question and promises its answer, or of one that knows no questions that it has none.
+  const inquire = (worker, question, most = minutes) => new Promise(done => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = e => done(e.data);
+    worker.postMessage(question, [port2]);
+    setTimeout(done, most, {});
+  });
   const controlled = navigator.serviceWorker.controller;
   // Another page took the newer edition; this one is still the one before.
-  navigator.serviceWorker.addEventListener("controllerchange", () => { if (controlled) offer(load); });
+  const compare = async (worker, take) => {
+    const { edition } = await inquire(worker, "which");
+    if (newer?.dataset.edition && edition && edition !== newer.dataset.edition) offer(take);
+  };
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (controlled) compare(navigator.serviceWorker.controller, load);
+    if (registration) say();
+  });
+  // say tells whether all of the edition is kept, where the page has a place for it.
+  const say = async () => {
+    if (!told) return;
+    const { whole } = registration.active ? await inquire(registration.active, "whole", 10 * minutes) : {}; // it reads every file
+    tell(whole ? told.dataset.sayKept : told.dataset.sayNot);
+  };
+  // A newer edition could not be kept: the one before goes on to answer.
+  navigator.serviceWorker.addEventListener("message", ({ data }) => {
+    const not = data?.tankside?.not;
+    if (!newer || !not || !controlled) return;
+    if (not === "room") offer(takeInstead, newer.dataset.sayRoom);
+    else if (!newer.childElementCount) newer.textContent = newer.dataset.sayWhole;
+  });
   const follow = got => {
     registration = got;
-    const say = () => tell(got.active ? told && told.dataset.sayKept : told && told.dataset.sayNot);
+    if (got.active && controlled) compare(got.active, got.waiting ? takeKept : load);
     if (got.waiting) ready(got.waiting);
     if (got.active) got.addEventListener("updatefound", () => { if (got.installing) ready(got.installing); });
     const coming = got.installing;
@@ -69,7 +117,10 @@
       say();
     }
     // An edition that cannot be had whole is given up: the worker that was to bring it becomes redundant.
-    coming.addEventListener("statechange", () => { if (coming.state === "activated" || coming.state === "redundant") say(); });
+    coming.addEventListener("statechange", () => {
+      if (coming.state === "activated") compare(coming, load); // the server may have gone on between this page and its worker
+      if (coming.state === "activated" || coming.state === "redundant") say();
+    });
   };
   addEventListener("load", () => {
     navigator.serviceWorker.register(root + "offline.js", { scope: root || "./" })

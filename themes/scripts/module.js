@@ -90,14 +90,26 @@
   const tankside = window.tankside;
   const { unpack, begin } = bridge();
   tankside.bridge = bridge;
-  tankside.unpack = unpack;
+
+  // blamed gives what is promised of a file, or blames the file: what packed bytes cannot be made of comes as these errors. No room and the like is nobody's fault.
+  const blamed = (promise, address) => promise.catch(problem => {
+    throw problem instanceof TypeError || problem instanceof SyntaxError || problem instanceof DOMException || window.WebAssembly && (problem instanceof WebAssembly.CompileError || problem instanceof WebAssembly.LinkError)
+      ? tankside.damaged(address, problem) : problem;
+  });
+
+  // content promises the bytes of a packed parcel, and told what they say in JSON.
+  tankside.content = async (name, address) => blamed(unpack(await tankside.load(name, address)), address);
+  tankside.told = async (name, address) => {
+    const bytes = await tankside.content(name, address);
+    return blamed((async () => JSON.parse(new TextDecoder().decode(bytes)))(), address);
+  };
 
   // answers promises the module of the sums, of “may it go in?” and of the causes, one a page: a function that hands a text, or bytes, to one of its functions
   // and gives the text that this answers with, or null where there is none. Its parcel's address stands in data-answers of <body>.
   let starting;
   tankside.answers = () => starting ??= (async () => {
-    const name = "answers-wasm";
-    const { exports, write, read } = await begin(await tankside.load(name, document.body.dataset.answers));
+    const name = "answers-wasm", address = document.body.dataset.answers;
+    const { exports, write, read } = await blamed(begin(await tankside.load(name, address)), address);
     tankside.drop(name);
     return (what, text) => {
       const request = typeof text === "string" ? new TextEncoder().encode(text) : text;

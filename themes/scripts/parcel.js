@@ -23,17 +23,31 @@
   // load adds the script at an address, once, and promises the content it hands over under a name.
   tankside.load = (name, address) => coming[name] ??= new Promise((done, failed) => {
     if (parcels[name] !== undefined) return done(parcels[name]);
-    const fail = why => { delete coming[name]; failed(new Error(address + " " + why)); };
+    const fail = (why, fault) => { delete coming[name]; failed(Object.assign(new Error(address + " " + why), { fault, file: address })); };
     if (!address) return fail("is not part of this page");
     const script = document.createElement("script");
     script.src = address;
     script.onload = () => {
       script.remove();
-      if (parcels[name] === undefined) fail("hands over no " + name); else done(parcels[name]);
+      if (parcels[name] === undefined) fail("hands over no " + name, "damaged"); else done(parcels[name]);
     };
-    script.onerror = () => { script.remove(); fail("cannot be read"); };
+    script.onerror = () => { script.remove(); fail("cannot be read", "missing"); };
     document.head.append(script);
   });
+
+  // damaged is an error that blames the file at an address for another: it came, and is not what was published.
+  tankside.damaged = (address, problem) => Object.assign(new Error(address + ": " + (problem?.message ?? problem)), { fault: "damaged", file: address });
+
+  // reason is why something cannot be done, for the reader and with what to do: the browser lacks something, a file of this copy is missing or damaged, or nobody
+  // knows. The sentences stand in <body>.
+  tankside.reason = problem => {
+    const say = document.body.dataset, lacking = ["WebAssembly", "DecompressionStream"].filter(name => !(name in window));
+    if (lacking.length) return say.sayLacking.replace("{what}", lacking.join(", "));
+    const file = (problem?.file ?? "").replace(/[?#].*$/, "").replace(/^(\.\.?\/)+/, "");
+    if (problem?.fault === "missing") return say.sayFileMissing.replace("{file}", () => file);
+    if (problem?.fault === "damaged") return say.sayFileDamaged.replace("{file}", () => file);
+    return say.sayUnforeseen.replace("{problem}", () => problem?.message ?? String(problem));
+  };
 
   // unescaped is a part of an address as it was before it was escaped; one that was cut in the middle of a character stays as it is.
   tankside.unescaped = text => {

@@ -38,7 +38,7 @@
   let starting;
   const module = () => starting ??= Promise.all([
     tankside.answers(),
-    tankside.load("causes-model", say.model).then(tankside.unpack).then(bytes => new TextDecoder().decode(bytes)),
+    tankside.content("causes-model", say.model).then(bytes => new TextDecoder().decode(bytes)),
   ]);
 
   const percent = p => p < 0.01 ? say.sayUnder : Math.round(p * 100) + "\u00a0%";
@@ -137,7 +137,7 @@
     result.hidden = bar.hidden = true;
     for (const set of page.querySelectorAll(".look-choice")) set.hidden = true;
     if (page.querySelector(".seen-failed")) return;
-    const told = make("p", say.sayFailed, "seen-failed");
+    const told = make("p", say.sayFailed + " " + tankside.reason(problem), "seen-failed");
     told.setAttribute("role", "alert");
     page.prepend(told);
   };

@@ -21,7 +21,7 @@
   const start = async ({ sumsWords }) => {
     const [ask, words] = await Promise.all([
       tankside.answers(),
-      sumsWords && tankside.load("calculators-words", sumsWords).then(tankside.unpack),
+      sumsWords && tankside.content("calculators-words", sumsWords),
     ]);
     if (words) ask("speak", words);
     const call = what => (...fields) => ask(what, fields.map(f => f.replaceAll(separator, " ")).join(separator));
@@ -123,7 +123,7 @@
       const told = document.createElement("p");
       told.className = "sum-failed";
       told.setAttribute("role", "alert");
-      told.textContent = sentences.saySumFailed;
+      told.textContent = sentences.saySumFailed + " " + tankside.reason(problem);
       answer.before(told);
     };
     // Does something with the module, which is loaded first where it is not there yet.

@@ -8,8 +8,8 @@
   const separator = "\x1f";
   let starting;
   const start = async address => {
-    const [ask, sheet] = await Promise.all([tankside.answers(), tankside.load("admit-table", address).then(tankside.unpack)]);
-    if (ask("open", sheet) === null) throw new Error("the table of this edition cannot be read");
+    const [ask, sheet] = await Promise.all([tankside.answers(), tankside.content("admit-table", address)]);
+    if (ask("open", sheet) === null) throw tankside.damaged(address, "the table of this edition cannot be read");
     return (...fields) => ask("admit", ["beside", ...fields].join(separator));
   };
   // What is as it is today is not asked for: it stays.
@@ -36,7 +36,7 @@
         if (mine !== turn) return;
         console.error(problem);
         form.hidden = true;
-        answer.textContent = sayFailed;
+        answer.textContent = sayFailed + " " + tankside.reason(problem);
       }
     };
     form.hidden = false;

@@ -46,8 +46,8 @@ user_pref("app.normandy.enabled", false);
 user_pref("extensions.update.enabled", false);
 `
 
-// StartFirefox starts a Firefox with a fresh profile and ends it with the test.
-func StartFirefox(t testing.TB) *Firefox {
+// StartFirefox starts a Firefox with a fresh profile, and some preferences more as lines of its user.js, and ends it with the test.
+func StartFirefox(t testing.TB, more ...string) *Firefox {
 	t.Helper()
 	path, err := exec.LookPath("firefox-esr")
 	if err != nil {
@@ -57,7 +57,7 @@ func StartFirefox(t testing.TB) *Firefox {
 		t.Fatalf("Firefox does not run here: %v. make test installs Debian's firefox-esr; elsewhere put a program of that name on the PATH.", err)
 	}
 	profile := t.TempDir()
-	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(preferences), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(preferences+strings.Join(more, "")), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	cmd := exec.Command(path, "--marionette", "--headless", "--no-remote", "--profile", profile)
@@ -164,8 +164,8 @@ func (f *Firefox) try(command string, parameters, value any) error {
 	var wrapped struct {
 		Value json.RawMessage `json:"value"`
 	}
-	if err := json.Unmarshal(message[3], &wrapped); err != nil {
-		return err
+	if err := json.Unmarshal(message[3], &wrapped); err != nil || wrapped.Value == nil {
+		return json.Unmarshal(message[3], value) // what is opened comes without the wrapping
 	}
 	return json.Unmarshal(wrapped.Value, value)
 }
@@ -217,6 +217,30 @@ func (f *Firefox) Until(expression string) {
 			f.t.Fatalf("in vain waited for %s (%v)", expression, err)
 		}
 	}
+}
+
+// For has another test end on its errors: one Firefox may serve several, one after another.
+func (f *Firefox) For(t testing.TB) { f.t = t }
+
+// NewTab opens a tab and turns to it. It gives names of the tab before and of the new one, for Turn.
+func (f *Firefox) NewTab() (before, now string) {
+	f.t.Helper()
+	f.call("WebDriver:GetWindowHandle", map[string]any{}, &before)
+	var opened struct {
+		Handle string `json:"handle"`
+	}
+	f.call("WebDriver:NewWindow", map[string]any{"type": "tab", "focus": true}, &opened)
+	if now = opened.Handle; now == "" {
+		f.t.Fatal("Firefox opened a tab without a name")
+	}
+	f.Turn(now)
+	return before, now
+}
+
+// Turn goes to a tab.
+func (f *Firefox) Turn(tab string) {
+	f.t.Helper()
+	f.call("WebDriver:SwitchToWindow", map[string]any{"handle": tab, "focus": true}, nil)
 }
 
 // Press clicks the first element that a selector finds.

@@ -12,7 +12,7 @@ var acidOnReactiveMaterial = Exclusion{
 		Name: "acid-on-reactive-material", Severity: finding.Parts,
 		Finds:  "an acid on magnesium, zinc, cadmium, cast iron, cobalt-bound carbide, black oxide or phosphate",
 		Why:    "The acid eats the metal, the binder or the coat, with gas and froth, and leaves the part porous or bare.",
-		Source: "papers on the corrosion of cobalt-bound carbide; metals and coats from memory of corrosion handbooks",
+		Source: "W. J. Tomlinson and I. D. Molyneux, J. Mater. Sci. 26 (1991) 1605, abstract, of cobalt-bound carbide at pH 1; metals and coats from memory of corrosion handbooks, to be confirmed by the safety officer",
 	},
 	Group: "attack",
 	Never: true,

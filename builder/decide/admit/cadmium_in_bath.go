@@ -10,7 +10,7 @@ var cadmiumInBath = Exclusion{
 		Name: "cadmium-in-a-bath", Severity: finding.People,
 		Finds:  "a cadmium-plated part in a bath",
 		Why:    "Cadmium wears and dissolves into the bath and its sludge, and harms kidneys and lungs of whoever empties it.",
-		Source: "29 CFR 1910.1027, from memory; common practice, no source",
+		Source: "29 CFR 1910.1027, from memory, to be confirmed by the safety officer; common practice, no source",
 	},
 	Group: "people",
 	In: func(x *Meeting) *Hit {

@@ -7,6 +7,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
 	"tankside/calculators/mix"
+	"tankside/calculators/safety"
 )
 
 // NotComparable guards against strengths in measures that cannot be turned into one another: a volume of concentrate in a bath and a mass of
@@ -89,7 +90,7 @@ func slipsOut(own, left quantity.Range) bool {
 		return true
 	}
 	own, left = meet(own, wholePH), meet(left, wholePH)
-	return left.High-left.Low < (own.High-own.Low)/2-1e-9
+	return left.High-left.Low < (own.High-own.Low)*safety.Half-1e-9
 }
 
 // wholePH is what a range of pH with an open end reaches to.

@@ -8,6 +8,7 @@ import (
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
 
 // load is what goes into the baths.
@@ -414,7 +415,7 @@ func (d *deciding) conditions(b *Bath, what What, own fact.Limit, common quantit
 // halves tells whether a material takes away the upper half of a window or more: then what is usual with the bath is wrong for it, and it is
 // told as a condition. That it is half is our own limit.
 func halves(own, left quantity.Range, high *Limit) bool {
-	return high != nil && high.by != nil && left.High < own.High-close(own.High) && (math.IsInf(own.High, 0) || left.High < (math.Max(own.Low, 0)+own.High)/2-close(own.High))
+	return high != nil && high.by != nil && left.High < own.High-close(own.High) && (math.IsInf(own.High, 0) || left.High < (math.Max(own.Low, 0)+own.High)*safety.Half-close(own.High))
 }
 
 // answer orders the reasons, the gravest first, and gives the recipes where it is not no.

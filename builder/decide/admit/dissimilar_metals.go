@@ -12,7 +12,7 @@ var DissimilarMetals = finding.Rule{
 	Name: "dissimilar-metals", Severity: finding.Parts,
 	Finds:  "two metals in one bath that make a couple there: aluminium, zinc or magnesium with copper alloys, zinc or magnesium with steel, anything with magnesium or cadmium",
 	Why:    "In a bath the two make a cell: the lesser metal is eaten, and copper is plated on it and goes on pitting.",
-	Source: "handbooks of water treatment and corrosion (about 20 ppb of copper pits aluminium); magnesium and cadmium from memory",
+	Source: "handbooks of water treatment and corrosion (about 20 ppb of copper pits aluminium); magnesium and cadmium from memory, to be confirmed by the safety officer",
 }
 
 var (

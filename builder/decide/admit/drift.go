@@ -4,10 +4,8 @@ import (
 	"math"
 
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
-
-// nearSetPoint is how far, in K, above the set-point a limit is out of reach of a sound that nobody reckoned with. It is our own limit.
-const nearSetPoint = 10
 
 // drifts says what to do about a bath that its own sound warms beyond what somebody is hurt by, parts or bath: the limit of a material, the
 // ceiling, the cloud point, the distance to the flash point. Where it cannot be reckoned how far the sound goes, that is said.
@@ -20,7 +18,7 @@ func (d *deciding) drifts(b *Bath, asks []Limit) {
 	switch {
 	case l == nil:
 	case !drift.Known:
-		if t := b.value(Temperature); t.Set && l.High <= t.High+nearSetPoint {
+		if t := b.value(Temperature); t.Set && l.High <= t.High+safety.NearSetPoint {
 			d.add(unknown(Say("How far its own sound warms {tank} is not checked, for the shop file lacks what that is reckoned from: watch the thermometer, because {another asks}.",
 				Title(b.Title), Clause(l.Asks))).by(l.At).other(b.Tank.At))
 		}

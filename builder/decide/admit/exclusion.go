@@ -6,6 +6,7 @@ import (
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
 
 // Meeting is a material in a bath, on a part and under soils.
@@ -35,13 +36,13 @@ func (b *Bath) Contains(constituents ...string) (fact.Ref, bool) {
 // air takes to 5.5, is none.
 func Acid(c *Chemistry) bool {
 	_, says := fact.One(c.Contains, "acid")
-	return says || c.PH.Set && (c.PH.Low < 5 || c.PH.High <= 6)
+	return says || c.PH.Set && (c.PH.Low < safety.AcidBelow || c.PH.High <= safety.AcidTo)
 }
 
 // Alkali tells whether a chemistry is an alkali: it says so, or its bath never comes below pH 9 or can come to pH 11.
 func Alkali(c *Chemistry) bool {
 	_, says := fact.One(c.Contains, "free-caustic")
-	return says || c.PH.Set && (c.PH.Low >= 9 || c.PH.High >= 11)
+	return says || c.PH.Set && (c.PH.Low >= safety.AlkaliFrom || c.PH.High >= safety.AlkaliReaching)
 }
 
 // Exclusion is one thing that must not be done whatever the numbers say.

@@ -6,14 +6,18 @@ import (
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
 
 // classes are the flash points in °C of each class of liquid that can be lit: UN GHS, table 2.6.1 (H224 and H225 below 23 °C, H226 from there to
 // 60 °C, H227 from there to 93 °C). Where an article gives none, the low end counts: of H224 and H225 the upper, which refuses any warmth already.
-var classes = map[string]struct{ low, high float64 }{"H224": {23, 23}, "H225": {23, 23}, "H226": {23, 60}, "H227": {60, 93}}
+var classes = map[string]struct{ low, high float64 }{
+	"H224": {safety.HighlyFlammable, safety.HighlyFlammable}, "H225": {safety.HighlyFlammable, safety.HighlyFlammable},
+	"H226": {safety.HighlyFlammable, safety.Flammable}, "H227": {safety.Flammable, safety.Combustible},
+}
 
-// Room is how warm, in °C, a vessel without heat may become: the upper end of a shop's air. It is our own limit.
-const Room = 30
+// Room is how warm, in °C, a vessel without heat may become.
+const Room = safety.Room
 
 // Flammable tells whether a chemistry can be lit as a liquid, and which fact says so: its hazard, whatever its flash point says, or a flash
 // point of 93 °C or less (UN GHS, chapter 2.6).
@@ -21,7 +25,7 @@ func (c *Chemistry) Flammable() (finding.Place, bool) {
 	if h, has := fact.One(c.Hazards, "H224", "H225", "H226", "H227"); has {
 		return h.At, true
 	}
-	return c.FlashPoint.At, c.FlashPoint.Set && c.FlashPoint.Low <= 93
+	return c.FlashPoint.At, c.FlashPoint.Set && c.FlashPoint.Low <= safety.Combustible
 }
 
 // Flash is the flash point that counts: the one that the article gives, but no higher than its hazard allows; without one, the low end of what

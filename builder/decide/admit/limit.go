@@ -6,6 +6,7 @@ import (
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
 
 // Limit is what a chemistry, a material, a soil, a tank or a concession asks for, with the proof-reader's rule that guards it.
@@ -70,10 +71,10 @@ func OfChemistry(a *Chemistry) []Limit {
 	c.add(Temperature, a.Temperature, &OutsideChemistryWindow, ofChemistry, phrase, within(a))
 	c.add(Time, a.Time, &OutsideChemistryWindow, ofChemistry, phrase, within(a))
 	c.add(Frequency, a.Frequency, &OutsideChemistryWindow, ofChemistry, phrase, within(a))
-	c.add(Temperature, below(a.Ceiling, 0), &AboveCeiling, ofChemistry, "the ceiling of {chemistry} is {limit}", within(a))
-	c.add(Temperature, below(a.CloudPoint, 0), &AboveCloudPoint, ofChemistry, "the cloud point of {chemistry} is {limit}", within(a))
+	c.add(Temperature, below(a.Ceiling), &AboveCeiling, ofChemistry, "the ceiling of {chemistry} is {limit}", within(a))
+	c.add(Temperature, below(a.CloudPoint), &AboveCloudPoint, ofChemistry, "the cloud point of {chemistry} is {limit}", within(a))
 	if flash := a.Flash(); flash.Set && !a.coldOnly() {
-		c.add(Temperature, below(flash, FlashMargin), &nearFlashPoint.Rule, ofChemistry, "the distance to the flash point of {chemistry} is {limit}", within(a))
+		c.add(Temperature, belowFlash(flash), &nearFlashPoint.Rule, ofChemistry, "the distance to the flash point of {chemistry} is {limit}", within(a))
 	}
 	if a.coldOnly() {
 		c.add(Temperature, atRoom(a.Flash().At), &nearFlashPoint.Rule, ofChemistry, "{chemistry} can be lit and has to stay at {limit}", within(a))
@@ -87,13 +88,16 @@ func atRoom(at finding.Place) fact.Limit {
 	return fact.Limit{Range: quantity.Range{Low: math.Inf(-1), High: Room, Kind: quantity.Temperature, Unit: unit}, At: at, Set: true}
 }
 
-// below turns a single value into the limit of at most so much less.
-func below(l fact.Limit, margin float64) fact.Limit {
-	l.Low, l.High = math.Inf(-1), l.Low-margin
-	if margin > 0 {
-		l.High = math.Floor(l.High) // whole degrees can be set
-	}
+// below turns a single value into the limit of at most that.
+func below(l fact.Limit) fact.Limit {
+	l.Low, l.High = math.Inf(-1), l.Low
 	return l
+}
+
+// belowFlash turns a flash point into the limit of at most its margin less.
+func belowFlash(flash fact.Limit) fact.Limit {
+	flash.Low, flash.High = math.Inf(-1), safety.BelowFlash(flash.Low)
+	return flash
 }
 
 // OfLift gives what a soil asks for, to be lifted by a chemistry.

@@ -5,6 +5,7 @@ import (
 
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
+	"tankside/calculators/safety"
 )
 
 // NeverMeet keeps apart what gives off gas or heat when it meets: acids and bleach, cyanide, sulfide, nitrite; nitrite and amines;
@@ -14,7 +15,7 @@ var NeverMeet = finding.Rule{
 	Name: "never-meet", Severity: finding.People,
 	Finds:  "two chemistries that must never meet, in neighbouring washes, neighbouring tanks or one procedure",
 	Why:    "Carried over on a basket or poured together they give off poisonous gas or heat; some of these gases kill.",
-	Source: "never-with of the chemistries, from their safety data sheets; acid with bleach, cyanide, sulfide and nitrite, nitrite with amine, ammonia with bleach from memory",
+	Source: "never-with of the chemistries, from their safety data sheets; acid with bleach, cyanide, sulfide and nitrite, nitrite with amine, ammonia with bleach from memory, to be confirmed by the safety officer",
 }
 
 // enemies are pairs that must never meet whatever the articles say.
@@ -61,14 +62,11 @@ func Enmity(a, b *Chemistry) (why Sentence, at, also finding.Place) {
 	return Sentence{}, finding.Place{}, finding.Place{}
 }
 
-// keepsGas is the pH below which cyanide and sulfide give off their gas: half of it at pH 9.2 and 7.0, a hundredth and less above 11; what is
-// known to be kept above pH 10 is left alone. From memory of water chemistry. It is asked of baths, which hold grams to the litre: the traces that a
-// soil may carry wait for the safety officer in any case, and only an acid is kept from them.
-const keepsGas = 10
-
-// setFree tells whether a chemistry sets free the gas that something holds: one need be no acid for that.
+// setFree tells whether a chemistry sets free the gas that something holds: one need be no acid for that. What is known to be kept above pH 10 is
+// left alone. It is asked of baths, which hold grams to the litre: the traces that a soil may carry wait for the safety officer in any case, and only
+// an acid is kept from them.
 func setFree(content fact.Ref, c *Chemistry) (Sentence, bool) {
-	if c.PH.Set && c.PH.Low >= keepsGas {
+	if c.PH.Set && c.PH.Low >= safety.KeepsGas {
 		return Sentence{}, false
 	}
 	switch content.Is() {

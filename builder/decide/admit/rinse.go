@@ -1,6 +1,9 @@
 package admit
 
-import "tankside/builder/finding"
+import (
+	"tankside/builder/finding"
+	"tankside/calculators/safety"
+)
 
 // RinseOutsideMaterial guards a material in the rinses: what is carried in from the washes gives a rinse a pH of its own, and the part stands
 // in it for minutes.
@@ -55,7 +58,7 @@ func (d *deciding) inRinse(r *Rinse, m *Material, sheet bool, at finding.Place) 
 // has to take it further by half a unit of pH, which is our own limit.
 func carriedOut(r *Rinse, m *Material) bool {
 	runs, plain, stands := r.RunsPH, r.Plain, m.PH
-	const nothing, further = 0.05, 0.5 // of a pH unit: what no paper shows, and what it does
+	const nothing, further = safety.NoDifference, safety.Difference // of a pH unit: what no paper shows, and what it does
 	return runs.Set && stands.Set &&
 		(runs.High > stands.High+nothing && runs.High > plain.High+nothing && !(plain.High > stands.High && runs.High < plain.High+further) ||
 			runs.Low < stands.Low-nothing && runs.Low < plain.Low-nothing && !(plain.Low < stands.Low && runs.Low > plain.Low-further))

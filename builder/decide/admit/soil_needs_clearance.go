@@ -9,5 +9,5 @@ var SoilNeedsClearance = finding.Rule{
 	Name: "soil-needs-clearance", Severity: finding.People,
 	Finds:  "a part whose soil may contain asbestos, lead, beryllium, cadmium, chromate, PCB, radioactive or biological matter, without a DANGER or WARNING in its sheet",
 	Why:    "What comes off goes into the bath, the sludge, the mist and on to hands; it needs the safety officer's word before washing and before draining.",
-	Source: "29 CFR 1910.1001 and 1910.1024–1910.1030, from memory",
+	Source: "29 CFR 1910.1001 and 1910.1024–1910.1030, from memory, to be confirmed by the safety officer",
 }

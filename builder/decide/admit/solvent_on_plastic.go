@@ -13,7 +13,7 @@ var solventOnPlastic = Exclusion{
 		Name: "solvent-on-plastic", Severity: finding.Parts,
 		Finds:  "terpene or glycol ether on polycarbonate, acrylic, ABS or polystyrene; unproved on nitrile or EPDM rubber",
 		Why:    "The plastic crazes or softens, often at a screw hole and a day later.",
-		Source: "from memory of resistance tables; ASTM D543 and D471 are the tests",
+		Source: "from memory of resistance tables; ASTM D543 and D471 are the tests, to be confirmed by the safety officer",
 	},
 	Group: "attack",
 	In: func(x *Meeting) *Hit {

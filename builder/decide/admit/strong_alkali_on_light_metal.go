@@ -2,6 +2,7 @@ package admit
 
 import (
 	"tankside/builder/finding"
+	"tankside/calculators/safety"
 )
 
 // strongAlkaliOnLightMetal keeps free caustic, and baths that come above pH 11 without silicate, off what they dissolve:
@@ -14,7 +15,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 		Name: "strong-alkali-on-light-metal", Severity: finding.Parts,
 		Finds:  "free caustic, or a pH above 11 without silicate, on aluminium, zinc, tin, lead, brass, anodise, coated optics or polycarbonate",
 		Why:    "The part is etched or dissolved, and aluminium and zinc give off hydrogen that can burn.",
-		Source: "Metal Finishing Guidebook 2011–12, metal cleaning; anodise, solder, optics and polycarbonate from memory",
+		Source: "Metal Finishing Guidebook 2011–12, metal cleaning; anodise, solder, optics and polycarbonate from memory, to be confirmed by the safety officer",
 	},
 	Group: "attack",
 	Never: true,
@@ -32,7 +33,7 @@ var strongAlkaliOnLightMetal = Exclusion{
 		_, silicated := x.Contains("silicate")
 		silicated = silicated && of.Is() == "aluminium" // silicate shields nothing else
 		ph := x.Chemistry.PH
-		if !ph.Set || ph.High <= 11 || silicated {
+		if !ph.Set || ph.High <= safety.LightMetalTo || silicated {
 			return nil
 		}
 		return &Hit{

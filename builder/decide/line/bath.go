@@ -9,6 +9,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/calculators/mix"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -53,8 +54,8 @@ func carbonate(c *manual.ChemistryFacts) bool {
 // Limits of pH between which a bath's titration means something: below the first end point there is no alkalinity, and a bath that may be on
 // either side of neutral has to be known on both.
 const (
-	endPoint = 4.5
-	neutral  = 7.0
+	endPoint = safety.EndPoint
+	neutral  = safety.Neutral
 )
 
 // bath is what is in a tank.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/manual"
+	"tankside/calculators/safety"
 	"tankside/calculators/water"
 )
 
@@ -54,4 +55,4 @@ func feed(m *manual.Manual, r *manual.Rinse) (f fluid) {
 }
 
 // cold is the temperature of a laboratory, in °C, at which headers give a pH; a rinse whose temperature is not known is taken to have it.
-const cold = 25.
+const cold = safety.Laboratory

@@ -39,6 +39,9 @@ func Of(m *manual.Manual) []State {
 	return states
 }
 
+// washed tells whether an article is the sheet of a part that is washed.
+func washed(a *manual.Article) bool { return a.Kind == manual.Part && len(a.Part.Steps) > 0 }
+
 // ways lists where what is dragged out goes, each way once.
 func ways(m *manual.Manual) []way {
 	var list []way
@@ -55,10 +58,7 @@ func ways(m *manual.Manual) []way {
 		return slices.IndexFunc(m.Shop.Rinses, func(r manual.Rinse) bool { return r.ID == id })
 	}
 	said := make([]bool, len(m.Shop.Tanks))
-	for _, a := range m.Articles {
-		if a.Kind != manual.Part || len(a.Part.Steps) == 0 {
-			continue
-		}
+	for _, a := range m.Select(washed) {
 		last := a.Part.Steps[len(a.Part.Steps)-1]
 		tank := slices.IndexFunc(m.Shop.Tanks, func(t manual.Tank) bool { return t.ID == last.Tank.Name })
 		from := -1

@@ -9,6 +9,7 @@ import (
 	"tankside/builder/quantity"
 	"tankside/builder/sums"
 	"tankside/calculators"
+	"tankside/calculators/safety"
 )
 
 // Line is the vessels of the shop with what follows for them from the physics of the whole line: where its own sound takes a tank, and what
@@ -58,15 +59,19 @@ func drift(m *manual.Manual, t *manual.Tank, shop calculators.Shop) admit.Drift 
 	if t.Lid {
 		c = d.Shut
 	}
-	return admit.Drift{Known: true, Ends: c.End, Least: c.EndLow}
+	return admit.Drift{Known: true, Ends: microkelvin(c.End), Least: microkelvin(c.EndLow)}
 }
+
+// microkelvin rounds a temperature, in °C. Processors that multiply and add in one step (ARM) work the last digits out otherwise, and an edition is the same to the byte
+// wherever it is made.
+func microkelvin(t float64) float64 { return math.Round(t*1e6) / 1e6 }
 
 // rinse is a rinse with its pH while parts run and that of its water alone, or with what is missing for it and the furthest that it can be.
 func rinse(m *manual.Manual, s *line.State) admit.Rinse {
 	r := admit.Rinse{Rinse: *s.Rinse, RunsAt: heat(s)}
 	if span, known := s.Cold(); known {
 		r.RunsPH = ph(s.Rinse, span.Low, span.High)
-		r.Plain = ph(s.Rinse, math.Min(s.Stages[0].Feed.Low, 6.5), s.Stages[0].Feed.High) // WHO, Guidelines for drinking-water quality: from 6.5
+		r.Plain = ph(s.Rinse, math.Min(s.Stages[0].Feed.Low, safety.WaterFrom), s.Stages[0].Feed.High)
 		return r
 	}
 	var missing []admit.Part
@@ -78,7 +83,7 @@ func rinse(m *manual.Manual, s *line.State) admit.Rinse {
 		}
 	}
 	r.Missing = admit.Say("the manual does not give {keys}", admit.List(missing...))
-	low, high := 6., 8.5 // what water has by itself: WHO, Guidelines for drinking-water quality, 6.5–8.5; a little less where it is pure
+	low, high := float64(safety.PureFrom), safety.WaterTo // what water has by itself; it starts lower where it is pure
 	r.Plain = ph(s.Rinse, low, high)
 	for _, t := range s.Washes {
 		c := m.Named(manual.Chemistry, t.Chemistry.Name)
@@ -98,11 +103,11 @@ func heat(s *line.State) manual.Limit {
 	if s.Rinse.Temperature.Set {
 		return s.Rinse.Temperature
 	}
-	hottest := 25.
+	hottest := safety.Laboratory
 	for i := range s.Stages {
 		hottest = math.Max(hottest, s.Stages[i].Heat)
 	}
-	if hottest <= 25 {
+	if hottest <= safety.Laboratory {
 		return manual.Limit{}
 	}
 	unit, _ := quantity.UnitNamed("°C", quantity.Temperature)

@@ -11,14 +11,17 @@ import (
 
 // Table makes from a manual all that is needed to decide what may go where. Tanks and chemistries are in the order of the manual, materials,
 // soils and parts by title.
-func Table(m *manual.Manual) *admit.Table {
+func Table(m *manual.Manual) *admit.Table { return TableOn(m, LineOf(m)) }
+
+// TableOn is the same where the line of the manual is known.
+func TableOn(m *manual.Manual, l Line) *admit.Table {
 	var articles []*manual.Article
 	for _, a := range m.Articles {
 		if m.Named(a.Kind, a.Name) == a { // of two with one name only the first can be asked for
 			articles = append(articles, a)
 		}
 	}
-	return tableOf(m, articles, LineOf(m))
+	return tableOf(m, articles, l)
 }
 
 // Sheet decides about a part by its process sheet on a line, and asks the manual for no more articles than it names.

@@ -6,6 +6,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
+	"tankside/calculators/safety"
 )
 
 // acidMeetsAlkali finds a sentence that brings a bath of acid into one of alkali, or the reverse: “Pour the spent acid into the alkaline bath”, “From the
@@ -59,7 +60,7 @@ func (p *proof) sideOf(s *sentence.Sentence, w sentence.Token) int {
 			case len(of.chemistries) != 1:
 			case isAcid(of.chemistries[0]):
 				return -1
-			case of.chemistries[0].Chemistry.PH.Set && of.chemistries[0].Chemistry.PH.Low > 8:
+			case of.chemistries[0].Chemistry.PH.Set && of.chemistries[0].Chemistry.PH.Low > safety.AlkalineAbove:
 				return 1
 			}
 		}

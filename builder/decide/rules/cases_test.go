@@ -208,6 +208,9 @@ func TestCases(t *testing.T) {
 					return proofreadSince(t, files.(fstest.MapFS), base)
 				}
 			}
+			if slices.Contains(overBase, finding.RuleName(c.rule)) {
+				proofread = func(t testing.TB, files fs.FS) []finding.Finding { return proofreadOver(t, files.(fstest.MapFS), base) }
+			}
 			wrong := c.made(t, base, "mistake")
 			list := proofread(t, wrong)
 			if len(list) != 1 || string(list[0].Rule) != c.rule {

@@ -16,7 +16,7 @@ var changedSinceApproval = finding.Rule{
 	Name: "changed-since-approval", Severity: finding.Result,
 	Finds:  "a text, facts, revision or signing line that is not what was approved",
 	Why:    "What is printed as approved was never seen by whoever is named, and a number that slipped stands under a good name.",
-	Source: "the digest in the approval; control of documented information, ISO 9001:2015, 7.5.2 and 7.5.3, from memory",
+	Source: "the digest in the approval; control of documented information, ISO 9001:2015, 7.5.2 and 7.5.3, from memory, to be confirmed by the process engineer",
 }
 
 func findChangedSinceApproval(_ *proof, a *manual.Article) []finding.Finding {
@@ -43,7 +43,7 @@ var notApproved = finding.Rule{
 	Name: "not-approved", Severity: finding.Untidy,
 	Finds:  "an article that nobody has approved, or whose approval does not say by whom, or of which text",
 	Why:    "Each of its pages and sheets says that it is not approved; nobody answers for what it says.",
-	Source: "control of documented information, ISO 9001:2015, 7.5.2, from memory",
+	Source: "control of documented information, ISO 9001:2015, 7.5.2, from memory, to be confirmed by the process engineer",
 }
 
 func findNotApproved(p *proof, a *manual.Article) []finding.Finding {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -14,7 +15,7 @@ var changedWithoutRevision = finding.Rule{
 	Name: "changed-without-revision", Severity: finding.Result,
 	Finds:  "text or facts that have changed since the edition before, under the same revision",
 	Why:    "Two people with the same revision in hand would read different things.",
-	Source: "the list of the edition before; control of documented information, ISO 9001:2015, 7.5.3.2, from memory",
+	Source: "the list of the edition before; control of documented information, ISO 9001:2015, 7.5.3.2, from memory, to be confirmed by the process engineer",
 }
 
 // Standing is what an edition has told its readers of an article.
@@ -52,12 +53,17 @@ func ProofAgainst(m *manual.Manual, e Earlier) []finding.Finding {
 func (e Earlier) changed(a *manual.Article) []finding.Finding {
 	before, told := e.Of(a)
 	now := StandingOf(a)
-	if !told || before.Content == "" || now.Content == "" || before.Content == now.Content || before.Revision != now.Revision {
+	if !told || before.Content == "" || now.Content == "" || before.Content == now.Content || said(a, before.Content) || before.Revision != now.Revision {
 		return nil
 	}
 	return []finding.Finding{changedWithoutRevision.At(at(a, "revision"),
 		fmt.Sprintf("The text or the facts are not those of %s, which has revision %s as well.", e.Name, now.Revision),
 		fmt.Sprintf("Raise the revision%s with tankside revise %s and have it approved anew; or take the change back.", after(now.Revision), a.Path), at(a, "approved"))}
+}
+
+// said tells whether an article said something before anything was renamed: other names alone are no change of what it says.
+func said(a *manual.Article, content string) bool {
+	return slices.ContainsFunc(a.Before, func(b manual.Before) bool { return b.Content == content })
 }
 
 // after proposes the revision after one, as half a sentence.

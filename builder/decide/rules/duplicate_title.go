@@ -12,7 +12,7 @@ var duplicateTitle = finding.Rule{
 	Name: "duplicate-title", Severity: finding.Result,
 	Finds:  "two articles with the same title",
 	Why:    "In the search and in the index nobody can tell the two apart, and half the readers open the wrong one.",
-	Source: "WCAG 2.2, success criterion 2.4.2, from memory; the manual itself",
+	Source: "WCAG 2.2, success criterion 2.4.2, from memory, to be confirmed by the process engineer; the manual itself",
 }
 
 func findDuplicateTitles(p *proof) []finding.Finding {

@@ -13,7 +13,7 @@ var handsInSound = finding.Rule{
 	Name: "hands-in-sound", Severity: finding.People,
 	Finds:  "a text that says to put a hand, or something held in it, into a running bath",
 	Why:    "Sound passes through liquid into bone and joints, and does harm before it is felt.",
-	Source: "university safe-work instructions for ultrasonic baths; Health Canada Safety Code 24, contact exposure (from memory)",
+	Source: "university safe-work instructions for ultrasonic baths; Health Canada Safety Code 24, contact exposure (from memory, to be confirmed by the safety officer)",
 }
 
 var (

@@ -6,10 +6,11 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
+	"tankside/calculators/safety"
 )
 
-// spotLimit is the conductivity in S/m that the last rinse of a part may have which must not spot: 30 µS/cm.
-const spotLimit = 30e-4
+// spotLimit is the conductivity in S/m that the last rinse of a part may have which must not spot.
+const spotLimit = safety.SpotLimit
 
 // hardLastRinse finds parts that must not spot and are dried from water that leaves spots.
 // It prevents white rings on parts that are painted, bonded, sealed against or sold for their looks.

@@ -19,7 +19,7 @@ var hazardWithoutMessage = finding.Rule{
 	Name: "hazard-without-message", Severity: finding.People,
 	Finds:  "a hazard to people in the header that no safety message of that gravity in the text names",
 	Why:    "The codes in the header are read by nobody at the tank; the message with its signal word is.",
-	Source: "ANSI Z535.6 for signal words and what a message names, UN GHS Annex 3 for hazard statements (from memory)",
+	Source: "ANSI Z535.6 for signal words and what a message names, UN GHS Annex 3 for hazard statements (from memory, to be confirmed by the safety officer)",
 }
 
 // grave are the hazards that can kill or do lasting harm: they take at least a WARNING.

@@ -16,7 +16,7 @@ var hazardWithoutProtection = finding.Rule{
 	Name: "hazard-without-protection", Severity: finding.People,
 	Finds:  "hazards to people, and no protective equipment in the header",
 	Why:    "Whoever reads the page before opening the drum is not told what to wear.",
-	Source: "29 CFR 1910.132 and 1910.151(c), from memory",
+	Source: "29 CFR 1910.132 and 1910.151(c), from memory, to be confirmed by the safety officer",
 }
 
 func findHazardsWithoutProtection(p *proof, a *manual.Article) []finding.Finding {

@@ -24,20 +24,26 @@ type titled map[string]*manual.Article
 
 func (p *proof) titles() titled { return p.callings() }
 
+// namesOf are an article's names, plain.
+func namesOf(a *manual.Article) []string {
+	list := []string{plainName(a.Head.Title), plainName(strings.ReplaceAll(a.Name, "-", " "))}
+	for _, n := range a.Head.AlsoCalled {
+		list = append(list, plainName(n))
+	}
+	return list
+}
+
 // newTitles gathers the names of all articles.
-func newTitles(m *manual.Manual) titled {
-	t := titled{}
+func newTitles(m *manual.Manual, memo *manual.Memo[[]string]) titled {
+	t := make(titled, 2*m.Count())
 	add := func(name string, a *manual.Article) {
-		name = plainName(name)
 		if before, taken := t[name]; taken && before != a {
 			a = nil
 		}
 		t[name] = a
 	}
 	for _, a := range m.Articles {
-		add(a.Head.Title, a)
-		add(strings.ReplaceAll(a.Name, "-", " "), a)
-		for _, n := range a.Head.AlsoCalled {
+		for _, n := range memo.Of(m, a, func(*manual.Manual) []string { return namesOf(a) }) {
 			add(n, a)
 		}
 	}

@@ -15,10 +15,10 @@ var lostMessage = finding.Rule{
 	Name: "lost-message", Severity: finding.People,
 	Finds:  "a safety message of the original that the translation lacks, or has with another severity",
 	Why:    "Who reads the translation is not warned of what readers of the original are warned of.",
-	Source: "ANSI Z535.6: one signal word for one degree of harm, from memory; the original",
+	Source: "ANSI Z535.6: one signal word for one degree of harm, from memory, to be confirmed by the safety officer; the original",
 }
 
-func findLostMessages(_ *proof, t *manual.Article) []finding.Finding {
+func findLostMessages(p *proof, t *manual.Article) []finding.Finding {
 	o := t.Original
 	if o == nil {
 		return nil
@@ -49,11 +49,11 @@ func findLostMessages(_ *proof, t *manual.Article) []finding.Finding {
 		for i, s := range there {
 			if i < len(here) {
 				list = append(list, lostMessage.At(here[i].At, fmt.Sprintf("The message is marked %s, which means %s; the original's is %s.", here[i].Shown, here[i].Word, s.Word),
-					"Give it the signal word of the same meaning"+among(t.Language)+".", s.At))
+					"Give it the signal word of the same meaning"+p.among(t.Language)+".", s.At))
 				continue
 			}
 			list = append(list, lostMessage.At(place, fmt.Sprintf("The original's message %s “%s” is missing here.", s.Word, shorten(s.Text)),
-				"Translate it, in a block quote that opens with its signal word"+among(t.Language)+".", s.At))
+				"Translate it, in a block quote that opens with its signal word"+p.among(t.Language)+".", s.At))
 		}
 	}
 	return list
@@ -82,9 +82,9 @@ func unlike(own, theirs []manual.Signal) (here, there []manual.Signal) {
 }
 
 // among names the signal words of a language, where there are any.
-func among(language string) string {
+func (p *proof) among(language string) string {
 	text := ""
-	for _, w := range manual.SignalWordsIn(language) {
+	for _, w := range p.SignalWordsIn(language) {
 		if text != "" {
 			text += ", "
 		}

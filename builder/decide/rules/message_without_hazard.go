@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tankside/builder/finding"
+	"tankside/builder/language"
 	"tankside/builder/manual"
 )
 
@@ -15,7 +16,7 @@ var messageWithoutHazard = finding.Rule{
 	Name: "message-without-hazard", Severity: finding.People,
 	Finds:  "a DANGER, WARNING or CAUTION that names no hazard",
 	Why:    "A signal word with nothing behind it teaches people to read past the next one.",
-	Source: "ANSI Z535.6: a message identifies the hazard, its consequence and how to avoid it (from memory)",
+	Source: "ANSI Z535.6: a message identifies the hazard, its consequence and how to avoid it (from memory, to be confirmed by the safety officer)",
 }
 
 // hazardous are beginnings of words that name what can hurt.
@@ -30,7 +31,11 @@ var hazardous = strings.Fields(`
 	harm unborn pregnan fertil genetic organ tumour tumor
 	safety-data licensed first-aid freez cold ice pcb`)
 
-func findMessagesWithoutHazard(_ *proof, a *manual.Article) []finding.Finding {
+// The words are English: messages in a manual of another language are not judged.
+func findMessagesWithoutHazard(p *proof, a *manual.Article) []finding.Finding {
+	if language.General(p.OwnLanguage()) != language.English {
+		return nil
+	}
 	var list []finding.Finding
 	for _, s := range a.Signals {
 		if s.Word == "NOTICE" || namesHazard(s.Text) {

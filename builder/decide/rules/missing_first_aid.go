@@ -16,7 +16,7 @@ var missingFirstAid = finding.Rule{
 	Name: "missing-first-aid", Severity: finding.People,
 	Finds:  "a harm that a chemistry, a soil or a tank can do, for which no article gives first aid",
 	Why:    "In the first minutes the wrong help kills: going in after somebody who lies in gas, bringing up what was swallowed, touching before the current is off.",
-	Source: "29 CFR 1910.151; Regulation (EC) No 1272/2008 (CLP), Annex IV: P301 + P310 + P331 for H304, P305 + P351 for eyes (from memory); US ATSDR, Medical Management Guidelines, hydrogen fluoride (calcium gluconate); NIOSH 86-110 (would-be rescuers)",
+	Source: "29 CFR 1910.151; Regulation (EC) No 1272/2008 (CLP), Annex IV: P301 + P310 + P331 for H304, P305 + P351 for eyes (from memory, to be confirmed by the safety officer); US ATSDR, Medical Management Guidelines, hydrogen fluoride (calcium gluconate); NIOSH 86-110 (would-be rescuers)",
 }
 
 // call is what calls for a first aid: the harm, what does it, and the fact that says so.
@@ -83,7 +83,7 @@ func (p *proof) calls() []call {
 					note(c.Name, a.Head.Title+" contains "+c.Name, c.At)
 				}
 			}
-			if ph := a.Chemistry.PH; ph.Set && (ph.Low <= 2 || ph.High >= 11.5) {
+			if ph := a.Chemistry.PH; ph.Set && corrosive(ph) {
 				note("eyes", a.Head.Title+", pH "+ph.In(p.Shop.System()), ph.At)
 				note("skin", a.Head.Title+", pH "+ph.In(p.Shop.System()), ph.At)
 			}

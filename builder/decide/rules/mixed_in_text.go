@@ -10,6 +10,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
+	"tankside/calculators/safety"
 )
 
 // mixedInText finds text that brings together what never-meet keeps apart: bleach beside an acid in one step, vinegar in bleach, ammonia after
@@ -367,7 +368,7 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	switch {
 	case a.Chemistry != nil && !a.Partial && isAcid(a):
 		words, of = alkalis, "alkali"
-	case a.Chemistry != nil && !a.Partial && a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8, a.Procedure != nil:
+	case a.Chemistry != nil && !a.Partial && a.Chemistry.PH.Set && a.Chemistry.PH.Low > safety.AlkalineAbove, a.Procedure != nil:
 	case a.Chemistry == nil && s.Has(neutralises):
 	default:
 		return nil

@@ -14,7 +14,7 @@ var neutralisedOnSkin = finding.Rule{
 	Name: "neutralised-on-skin", Severity: finding.People,
 	Finds:  "a text that says to neutralise acid or alkali on skin or in eyes",
 	Why:    "It gives off heat on the burn, and the time for it is missing for rinsing.",
-	Source: "first aid of safety data sheets, section 4 (from memory)",
+	Source: "first aid of safety data sheets, section 4 (from memory, to be confirmed by the safety officer)",
 }
 
 var (

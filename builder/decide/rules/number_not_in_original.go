@@ -3,7 +3,6 @@ package rules
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,59 +21,6 @@ var numberNotInOriginal = finding.Rule{
 	Finds:  "a quantity in the text of a translation that the original does not have there",
 	Why:    "A figure that slipped in translating is worked by like any other.",
 	Source: "the original",
-}
-
-// Units as they are written in texts, and words for them, to one name.
-var unitNames = func() map[string]string {
-	names := map[string]string{"minutes": "min", "minute": "min", "minutos": "min", "minuto": "min", "seconds": "s", "second": "s", "segundos": "s", "segundo": "s",
-		"hours": "h", "hour": "h", "horas": "h", "hora": "h", "days": "day", "day": "day", "días": "day", "día": "day", "weeks": "week", "week": "week", "semanas": "week", "semana": "week",
-		"months": "month", "month": "month", "meses": "month", "mes": "month", "litres": "L", "litre": "L", "litros": "L", "litro": "L",
-		"grams": "g", "gram": "g", "gramos": "g", "gramo": "g", "per cent": "%", "percent": "%", "por ciento": "%", "metros": "m", "metro": "m", "metres": "m", "metre": "m"}
-	for _, unit := range strings.Fields("% °C °F kHz MHz Hz min s h L mL kg g mg mm cm m µm µS/cm W kW W/L bar kPa psi gal mg/L g/L g/kg V A dB L/min") {
-		names[unit] = unit
-	}
-	return names
-}()
-
-var numberWords = map[string]string{
-	"a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10",
-	"twelve": "12", "fifteen": "15", "twenty": "20", "thirty": "30", "half": "0.5",
-	"un": "1", "una": "1", "dos": "2", "tres": "3", "cuatro": "4", "cinco": "5", "seis": "6", "siete": "7", "ocho": "8", "nueve": "9", "diez": "10",
-	"doce": "12", "quince": "15", "veinte": "20", "treinta": "30",
-}
-
-var (
-	figure     = `\d+(?:[.,]\d+)*`
-	unitText   = `per cent|percent|por ciento|%|°C|°F|µS/cm|W/L|L/min|mg/L|g/L|g/kg|[A-Za-zµáéíóúñ]+`
-	quantities = regexp.MustCompile(`(` + figure + `)(?:[\s\x{a0}]*(?:[–‑-]|to|a|y|and|or|o)[\s\x{a0}]*(` + figure + `))?[\s\x{a0}]*(?:more |further )?(` + unitText + `)`)
-	spelt      = regexp.MustCompile(`(?i)\b([a-z]+)(?: (?:a|an|or two|to [a-z]+))? (` + unitText + `)`)
-)
-
-// quantitiesIn gives the quantities of a text, each as number and unit, with their offsets.
-func quantitiesIn(text string) (found []string, offsets []int) {
-	for _, m := range quantities.FindAllStringSubmatchIndex(text, -1) {
-		unit, known := unitNames[text[m[6]:m[7]]]
-		if !known {
-			continue
-		}
-		for _, group := range [][2]int{{m[2], m[3]}, {m[4], m[5]}} {
-			if group[0] >= 0 {
-				found, offsets = append(found, plainNumber(text[group[0]:group[1]])+" "+unit), append(offsets, group[0])
-			}
-		}
-	}
-	return found, offsets
-}
-
-// speltIn gives the quantities of a text whose number is a word.
-func speltIn(text string) (found []string) {
-	for _, m := range spelt.FindAllStringSubmatch(text, -1) {
-		number, known := numberWords[strings.ToLower(m[1])]
-		if unit, is := unitNames[m[2]]; known && is {
-			found = append(found, number+" "+unit)
-		}
-	}
-	return found
 }
 
 // plainNumber writes a number in one way: a comma before three digits parts thousands, any other is a decimal comma.
@@ -105,6 +51,7 @@ func findNumbersNotInOriginal(p *proof, t *manual.Article) []finding.Finding {
 	if o == nil || o.Partial {
 		return nil
 	}
+	own, theirs := amountsOf(t.Language), amountsOf(p.OwnLanguage())
 	comparable := len(o.Sections) > 0 && o.Same(&o.Sections[0], t) != nil
 	known := make([]map[string]bool, len(o.Sections)+1)
 	have := func(section int) map[string]bool {
@@ -118,8 +65,8 @@ func findNumbersNotInOriginal(p *proof, t *manual.Article) []finding.Finding {
 		if known[section] == nil {
 			known[section] = map[string]bool{}
 			for _, s := range texts {
-				found, _ := quantitiesIn(s.Heading + ". " + s.Text)
-				for _, q := range append(found, speltIn(s.Heading+". "+s.Text)...) {
+				found, _ := theirs.in(s.Heading + ". " + s.Text)
+				for _, q := range append(found, theirs.speltIn(s.Heading+". "+s.Text)...) {
 					known[section][q] = true
 				}
 			}
@@ -138,7 +85,7 @@ func findNumbersNotInOriginal(p *proof, t *manual.Article) []finding.Finding {
 		if fenced {
 			continue
 		}
-		found, offsets := quantitiesIn(string(text))
+		found, offsets := own.in(string(text))
 		for i, q := range found {
 			if have(sectionAt(t, line))[q] || p.endsVesselName(string(text), offsets[i]) {
 				continue

@@ -14,7 +14,7 @@ var outdatedTranslation = finding.Rule{
 	Name: "outdated-translation", Severity: finding.Result,
 	Finds:  "a translation of another revision than the original has now",
 	Why:    "The original has been changed since; readers of the translation work by what was corrected for the others.",
-	Source: "the original's revision; control of documented information, ISO 9001:2015, 7.5.3, from memory",
+	Source: "the original's revision; control of documented information, ISO 9001:2015, 7.5.3, from memory, to be confirmed by the process engineer",
 }
 
 func findOutdatedTranslations(_ *proof, t *manual.Article) []finding.Finding {

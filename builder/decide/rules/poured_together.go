@@ -6,6 +6,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
+	"tankside/calculators/safety"
 )
 
 // foreignInBath finds a sentence that puts something else than its own chemistry into a tank of the shop. What comes in is a chemistry that the tank
@@ -107,7 +108,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 	if a.Chemistry != nil && !a.Partial {
 		if isAcid(a) {
 			own = -1
-		} else if a.Chemistry.PH.Set && a.Chemistry.PH.Low > 8 {
+		} else if a.Chemistry.PH.Set && a.Chemistry.PH.Low > safety.AlkalineAbove {
 			own = 1
 		}
 	}

@@ -17,7 +17,7 @@ var protectionTooLittle = finding.Rule{
 	Name: "protection-too-little", Severity: finding.People,
 	Finds:  "protective equipment without eyes, hands or breathing, where a hazard asks for it",
 	Why:    "Whoever puts on what the page names believes to be protected, and is not.",
-	Source: "UN GHS, Annex 3: P280 for H314, H318, H319 (eyes) and H310–H318 (hands), P284 and P261 with P271 for H330, H331, H334 (from memory); gloves with H318 are our own limit",
+	Source: "UN GHS, Annex 3: P280 for H314, H318, H319 (eyes) and H310–H318 (hands), P284 and P261 with P271 for H330, H331, H334 (from memory, to be confirmed by the safety officer); gloves with H318 are our own limit",
 }
 
 // need is what a hazard asks for.
@@ -29,29 +29,29 @@ type need struct {
 	except *regexp.Regexp // items that do not meet it although they have the word
 }
 
-// The words are those that people write, in English and Spanish.
+// The words are those that people write, in English, Spanish, German, French, Italian, Portuguese, Dutch and Polish.
 var needs = []need{
 	{
 		"goggles or a face shield", "goggles", strings.Fields("H314 H318"),
-		regexp.MustCompile(`(?i)goggle|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|pantalla facial|careta|visera|protección (?:facial|ocular)`), nil,
+		regexp.MustCompile(`(?i)goggle|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|pantalla facial|careta|visera|protección (?:facial|ocular)|korbbrille|vollsichtbrille|chemikalien\pL*brille|schließende\pL* (?:schutz)?brille|gesichtsschutz|visier|lunettes-masque|masque oculaire|écran facial|visière|occhiali a (?:maschera|tenuta)|viseira|ruimzichtbril|gelaats|gogle|osłon\pL+ twarzy|przyłbic`), nil,
 	},
 	{
 		"eye protection", "goggles", strings.Fields("H319 H320"),
-		regexp.MustCompile(`(?i)goggle|glasses|spectacles|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|lentes|pantalla facial|careta|visera|protección (?:facial|ocular)`), nil,
+		regexp.MustCompile(`(?i)goggle|glasses|spectacles|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|lentes|pantalla facial|careta|visera|protección (?:facial|ocular)|brille|augenschutz|gesichtsschutz|visier|lunettes|écran facial|visière|occhiali|óculos|viseira|veiligheidsbril|gelaats|okular|gogle|przyłbic`), nil,
 	},
 	{
 		"chemical gloves", "chemical gloves", strings.Fields("H310 H311 H312 H314 H315 H317 H318"),
-		regexp.MustCompile(`(?i)glove|gauntlet|mitten|guante|manopla`),
-		regexp.MustCompile(`(?i)\b(?:cotton|leather|knit(?:ted)?|fabric|heat|cut|insulating|anti-vibration)\b|algodón|cuero|anticorte|térmic|aislante`),
+		regexp.MustCompile(`(?i)glove|gauntlet|mitten|guante|manopla|handschuh|\bgants?\b|guanti|luvas|handschoen|rękawic`),
+		regexp.MustCompile(`(?i)\b(?:cotton|leather|knit(?:ted)?|fabric|heat|cut|insulating|anti-vibration)\b|algodón|cuero|anticorte|térmic|aislante|baumwoll|leder|strick|hitzeschutz|schnittschutz|coton|cuir|cotone|cuoio|algodão|couro|katoen|bawełn|skórzan`),
 	},
 	{
 		"extraction or breathing protection", "breathing protection", strings.Fields("H330 H331 H334"),
-		regexp.MustCompile(`(?i)breath|respirat|\bmask|filter|extract|exhaust|ventilat|fume (?:hood|cupboard)|supplied air|air line|mascarilla|máscara|respira|extracción|ventilación|campana|filtro`), nil,
+		regexp.MustCompile(`(?i)breath|respirat|\bmask|filter|extract|exhaust|ventilat|fume (?:hood|cupboard)|supplied air|air line|mascarilla|máscara|respira|extracción|ventilación|campana|filtro|atemschutz|absaug|maske|abzug|lüft|masque|aspiration|hotte|maschera|aspirazione|cappa|exaustão|masker|afzuig|maska|wyciąg|wentyl`), nil,
 	},
 }
 
 // none begins an item that says that something is not worn.
-var none = regexp.MustCompile(`(?i)^(?:no|not|never|without|sin|ningún|ninguna)\b`)
+var none = regexp.MustCompile(`(?i)^(?:no|not|never|without|sin|ningún|ninguna|kein\pL*|ohne|nicht|sans|aucun|senza|sem|geen|zonder|bez|nie)(?:$|[^\pL])`)
 
 // met tells whether one of the items meets a need.
 func (n need) met(items []string) bool {

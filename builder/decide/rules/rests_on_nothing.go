@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"regexp"
 	"strings"
 
 	"tankside/builder/finding"
@@ -16,7 +15,7 @@ var restsOnNothing = finding.Rule{
 	Name: "rests-on-nothing", Severity: finding.Untidy,
 	Finds:  "a value or safety message that decides about harm, and no source of its own for it among several",
 	Why:    "Several sources below an article do not say which of its numbers a standard gives and which somebody recalled.",
-	Source: "ISO 690:2021, from memory: a citation connects a statement with its source",
+	Source: "ISO 690:2021, from memory, to be confirmed by the process engineer: a citation connects a statement with its source",
 }
 
 func findRestsOnNothing(_ *proof, a *manual.Article) []finding.Finding {
@@ -50,7 +49,7 @@ func unsourcedMessage(a *manual.Article, b *manual.Block) []finding.Finding {
 	sourced := false
 	for _, s := range sentence.Statements(b) {
 		sourced = sourced || len(s.Names) > 0
-		if len(s.Names) == 0 && hasAmount.MatchString(s.Text) {
+		if len(s.Names) == 0 && sentence.HasAmount(s.Text) {
 			list = append(list, restsOnNothing.At(placeIn(a, b, s.From), "This sentence of a "+b.Signal+" has a number and no source: “"+shorten(s.Text)+"”.", markRemedy(a)))
 		}
 	}
@@ -63,9 +62,6 @@ func unsourcedMessage(a *manual.Article, b *manual.Block) []finding.Finding {
 func markRemedy(a *manual.Article) string {
 	return "Write behind it, before the full stop, the first words of the source: (source: " + namingWords(a.Head.Sources[0]) + ")."
 }
-
-// hasAmount finds a number that is said of something: no code of a hazard statement, of a steel or of a paragraph.
-var hasAmount = regexp.MustCompile(`(?:^|[\s(–-])(?:pH\s*)?\d+(?:\.\d+)?(?:\s*[–-]\s*\d+(?:\.\d+)?)?[\s\x{a0}]*(?:%|°|mg|µg|g/|kg|L\b|mL|ppm|dB|kHz|W/|W\b|kW|V\b|mA|min|minute|hour|h\b|second|s\b|day|mm|cm|m\b|bar|MPa|kPa|K\b|times|per cent|years?)|\bpH\s*\d`)
 
 // namingWords are so many words of a source as usually name it: without a mark at which YAML would part them.
 func namingWords(source string) string {

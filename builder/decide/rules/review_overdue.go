@@ -15,7 +15,7 @@ var reviewOverdue = finding.Rule{
 	Name: "review-overdue", Severity: finding.Untidy,
 	Finds:  "an article whose review date has passed",
 	Why:    "Cleaners, tanks and laws change; since this date nobody has looked whether the article still holds. Its pages and sheets say so.",
-	Source: "the article's own date; ISO 9001:2015, 7.5.3, from memory",
+	Source: "the article's own date; ISO 9001:2015, 7.5.3, from memory, to be confirmed by the process engineer",
 }
 
 func findOverdueReviews(p *proof, a *manual.Article) []finding.Finding {

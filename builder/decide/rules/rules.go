@@ -80,6 +80,7 @@ type rule struct {
 type proof struct {
 	*manual.Manual
 	today     time.Time
+	memo      *Memo // or nil
 	used      relate.Uses
 	line      relate.Line                     // of the shop
 	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
@@ -89,8 +90,34 @@ type proof struct {
 	running   *runningText                    // what the article that is read says
 }
 
-// Memo keeps what the proof-reader found in each article. A nil Memo keeps nothing.
-type Memo = manual.Memo[[]finding.Finding]
+// Memo keeps what the proof-reader found in each article, and of the whole what takes long. Its zero value keeps nothing yet; a nil Memo never keeps anything.
+type Memo struct {
+	found  manual.Memo[[]finding.Finding]
+	names  manual.Memo[[]string] // that each article has
+	sheets manual.Pieces[sheets]
+	begun  *proof // the last
+}
+
+func (k *Memo) foundIn() *manual.Memo[[]finding.Finding] {
+	if k == nil {
+		return nil
+	}
+	return &k.found
+}
+
+func (k *Memo) namesOf() *manual.Memo[[]string] {
+	if k == nil {
+		return nil
+	}
+	return &k.names
+}
+
+func (k *Memo) sheetsOf() *manual.Pieces[sheets] {
+	if k == nil {
+		return nil
+	}
+	return &k.sheets
+}
 
 // Proof applies every rule of this package and the checks of symptom trees to a manual as it stands on a day.
 // Findings come in the order of their places; those that an article accepts are left out.
@@ -104,11 +131,9 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	if m.Undecided {
 		return nil
 	}
-	p := newProof(m, today)
-	p.used = used
+	p := begun(m, used, today, memo)
 	all := registry()
-	articles := slices.AppendSeq(slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations)), second(m.Drafts))
-	memo.Begin(m, today.Format(time.DateOnly)+" "+p.names().Key()+p.line.Print())
+	articles := texts(m)
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
@@ -117,18 +142,80 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 			return nil
 		}
 		a := articles[i-len(whole)]
-		found[i] = memo.Of(m, a, func(m *manual.Manual) []finding.Finding {
-			p := *p
-			p.Manual = m
-			return p.proofread(a, all)
-		})
+		found[i] = p.read(a, all)
 		return nil
 	}); err != nil {
 		panic(err) // no rule gives an error, and nothing ends the context
 	}
-	list := slices.Concat(found...)
-	list = accepted(m, list)
-	list = slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.ContainsFunc(places(f), m.Doubted) })
+	return p.sifted(slices.Concat(found...))
+}
+
+// First gives what is found in some texts alone, by their files, before all others are looked through, and how many of those have to be read again: an author
+// who types in an article of which half the manual speaks sees first what is wrong there. Rules about the whole manual have no part in it, see [OfWhole].
+func First(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo, files []string) (list []finding.Finding, others int) {
+	if m.Undecided {
+		return nil, 0
+	}
+	p, all := begun(m, used, today, memo), registry()
+	for _, a := range texts(m) {
+		switch {
+		case slices.Contains(files, a.Path):
+			list = append(list, p.read(a, all)...)
+		case !memo.foundIn().Holds(m, a):
+			others++
+		}
+	}
+	return p.sifted(list), others
+}
+
+// OfWhole tells whether a rule looks at the manual as a whole, and at no text by itself.
+func OfWhole(name finding.RuleName) bool {
+	whole := false
+	for _, r := range registry() {
+		if r.Name == name {
+			if r.text != nil || r.article != nil || r.translation != nil {
+				return false
+			}
+			whole = whole || r.whole != nil
+		}
+	}
+	return whole
+}
+
+// begun makes ready what the rules share, or gives what was made ready for this manual and day.
+func begun(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) *proof {
+	day := today.Format(time.DateOnly)
+	if memo != nil && memo.begun != nil && memo.begun.Manual == m && memo.begun.today.Format(time.DateOnly) == day {
+		return memo.begun
+	}
+	p := newProof(m, today)
+	p.used, p.memo = used, memo
+	memo.namesOf().Begin(m, "")
+	memo.foundIn().Begin(m, day+" "+p.names().Key()+p.line.Print())
+	if memo != nil {
+		memo.begun = p
+	}
+	return p
+}
+
+// texts are all that is read: articles, translations and drafts.
+func texts(m *manual.Manual) []*manual.Article {
+	return slices.AppendSeq(slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations)), second(m.Drafts))
+}
+
+// read gives what is found in a text, now or before.
+func (p *proof) read(a *manual.Article, all []rule) []finding.Finding {
+	return p.memo.foundIn().Of(p.Manual, a, func(m *manual.Manual) []finding.Finding {
+		p := *p
+		p.Manual = m
+		return p.proofread(a, all)
+	})
+}
+
+// sifted leaves out what is accepted or follows from something else, and gathers the rest.
+func (p *proof) sifted(list []finding.Finding) []finding.Finding {
+	list = accepted(p.Manual, list)
+	list = slices.DeleteFunc(list, func(f finding.Finding) bool { return slices.ContainsFunc(places(f), p.Doubted) })
 	finding.Sort(list)
 	list = p.gather(p.unlessNamed(list))
 	finding.Sort(list)
@@ -141,7 +228,7 @@ func newProof(m *manual.Manual, today time.Time) *proof {
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
 	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
-	p.callings = sync.OnceValue(func() titled { return newTitles(m) })
+	p.callings = sync.OnceValue(func() titled { return newTitles(m, p.memo.namesOf()) })
 	return p
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/calculators/safety"
 )
 
 // undeclaredHazard finds chemistries whose pH or constituents are dangerous to skin and eyes by definition and whose header names no such
@@ -16,7 +17,7 @@ var undeclaredHazard = finding.Rule{
 	Name: "undeclared-hazard", Severity: finding.People,
 	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header",
 	Why:    "The page, the tank's card and the procedures take their warnings from the header; what is missing there is missing everywhere.",
-	Source: "Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory",
+	Source: "Regulation (EC) No 1907/2006, Annex VII, 8.1, column 2 (as quoted in a registration); Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory, to be confirmed by the safety officer",
 }
 
 var (
@@ -29,7 +30,7 @@ func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
 		return nil
 	}
 	const remedy = "Add to hazards what section 2 of the safety data sheet says, of the concentrate and of the bath: at least one of H314, H315, H317, H318, H319."
-	if ph := a.Chemistry.PH; ph.Set && (ph.Low <= 2 || ph.High >= 11.5) {
+	if ph := a.Chemistry.PH; ph.Set && corrosive(ph) {
 		return []finding.Finding{undeclaredHazard.At(ph.At, fmt.Sprintf("At pH %s a liquid counts as corrosive to skin and eyes, and the header names no such hazard.", ph.In(p.Shop.System())), remedy, declared(a)...)}
 	}
 	for _, c := range a.Chemistry.Contains {
@@ -38,6 +39,11 @@ func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	return nil
+}
+
+// corrosive tells whether a pH alone makes a liquid corrosive to skin and eyes.
+func corrosive(ph manual.Limit) bool {
+	return ph.Low <= safety.CorrosiveAcid || ph.High >= safety.CorrosiveAlkali
 }
 
 // declared is the place of the hazards that a header does declare.

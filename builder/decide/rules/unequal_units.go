@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -135,6 +136,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if countOf(s, one) > 1 && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
 		return false // “50 nuts at 40 g are 2 kg”
 	}
+	if doseIn(s, one) && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
+		return false // “2 % v/v in 9 L, that is 180 mL”: whether the sum comes out is asked by wrong-sum
+	}
 	bracket := strings.HasPrefix(trimmed, "(") || strings.HasPrefix(trimmed, "[")
 	trimmed = strings.TrimSpace(strings.TrimLeft(trimmed, "([,=≈~/–—-* "))
 	trimmed = strings.TrimSpace(inWords.ReplaceAllString(trimmed, " "))
@@ -155,6 +159,20 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	}
 	return foreign
 }
+
+// doseIn tells whether an amount is that of a bath into which a strength goes: “2 % v/v in 9 L”, “for 9 L at 2 % v/v”.
+func doseIn(s *sentence.Sentence, bath *sentence.Quantity) bool {
+	before := words(s, s.From, bath.From)
+	if len(before) == 0 || !bathFollows[before[len(before)-1]] {
+		return false
+	}
+	return slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool {
+		return q.Kind == quantity.VolumeFraction || q.Kind == quantity.MassFraction || q.Kind == quantity.Fraction || q.Kind == quantity.MassConcentration
+	})
+}
+
+// bathFollows are words before the volume of a bath that something is put into.
+var bathFollows = sentence.Set("in into to for of per")
 
 // inWords are words for the other system of units.
 var inWords = regexp.MustCompile(`\b(?:in|on|for)? ?(?:the |your |our |an? |old )?(?:american|us|u\.s\.|imperial|metric|english|british|older|foreign)(?: papers?| books?| units?| sheets?| terms?| measures?| money| gauges?| scales?| rulers?)?\b,?`)

@@ -31,7 +31,7 @@ func findUnknownLanguages(p *proof) []finding.Finding {
 			list = append(list, unknownLanguage.At(at, "“"+shorten(tag)+"” is no language tag.", "Write one such as es or es-MX; the interface has words in "+strings.Join(p.withWords(), ", ")+"."))
 		case !p.speaks(canonical):
 			list = append(list, unknownLanguage.At(at, "The interface has no words in “"+canonical+"”: it has "+strings.Join(p.withWords(), ", ")+".",
-				"Choose one of these, or put theme/words/"+language.General(canonical)+".yaml into the manual."))
+				"Choose one of these, or put theme/words/"+language.General(canonical)+".yaml into the manual: tankside words "+language.General(canonical)+" writes it, for you to fill in."))
 		case translation && p.isOwn(canonical):
 			list = append(list, unknownLanguage.At(at, "“"+canonical+"” is the language in which the manual is written.", "Translations are into other languages; the shop file says under language which the manual's own is."))
 		}

@@ -16,7 +16,7 @@ var unmarkedMessage = finding.Rule{
 	Name: "unmarked-message", Severity: finding.People,
 	Finds:  "text that looks like a safety message and would not be shown as one",
 	Why:    "A warning that looks like any other sentence is not read in time.",
-	Source: "ANSI Z535.6 and ISO 3864-2: signal words set apart from the text (from memory); the manual's format",
+	Source: "ANSI Z535.6 and ISO 3864-2: signal words set apart from the text (from memory, to be confirmed by the safety officer); the manual's format",
 }
 
 var (

@@ -15,7 +15,7 @@ var vagueSource = finding.Rule{
 	Name: "vague-source", Severity: finding.Untidy,
 	Finds:  "a source that nobody could look up",
 	Why:    "A number is only as good as the place it comes from; if there is none, the reader should know that.",
-	Source: "ISO 690:2021, from memory: a reference lets the reader find the source",
+	Source: "ISO 690:2021, from memory, to be confirmed by the process engineer: a reference lets the reader find the source",
 }
 
 // honest are the ways to say that there is no published source.

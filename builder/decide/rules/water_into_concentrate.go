@@ -8,6 +8,7 @@ import (
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
+	"tankside/calculators/safety"
 )
 
 // waterIntoConcentrate finds text that says to pour water into acid or concentrate, to put the concentrate in first, or to throw solid caustic
@@ -17,7 +18,7 @@ var waterIntoConcentrate = finding.Rule{
 	Name: "water-into-concentrate", Severity: finding.People,
 	Finds:  "a text that says to pour water into acid or concentrate, or solid caustic into hot water",
 	Why:    "The heat of mixing boils the first water at once, and it throws acid or caustic out.",
-	Source: "common practice, no source; safety data sheets of acids and caustics, from memory",
+	Source: "common practice, no source; safety data sheets of acids and caustics, from memory, to be confirmed by the safety officer",
 }
 
 var (
@@ -196,11 +197,11 @@ func intoWater(words []sentence.Token, i int) bool {
 	return false
 }
 
-// hotAmount tells whether a temperature of 40 °C or more begins at a place.
+// hotAmount tells whether a temperature at which water counts as hot begins at a place.
 func hotAmount(s *sentence.Sentence, from int) bool {
 	for i := range s.Quantities {
 		if q := &s.Quantities[i]; q.From == from {
-			return q.Kind == quantity.Temperature && q.Range.Low >= 40 && q.Relation == sentence.At
+			return q.Kind == quantity.Temperature && q.Range.Low >= safety.HotAsWater && q.Relation == sentence.At
 		}
 	}
 	return false

@@ -15,42 +15,20 @@ import (
 // lost a figure, its “never”, its goggles, a sentence or a link, and steps, items, rows, paragraphs and sections that are missing. It prevents that
 // somebody does what readers of the original are told not to do, or counts to fewer minutes. The limit is the original, block by block: of a section whose
 // translation has as many messages, items, cells or paragraphs, each is laid beside its own. A figure may be written as a word and a prohibition in any
-// of the language's words for it; which words a language has for it is known of English and Spanish, so that of other pairs of languages
-// figures, links and numbers of blocks are compared, and no sentences.
+// of the language's words for it: those of tongues. Of other languages figures, links and numbers of blocks are compared; sentences are counted only between
+// the languages of measured.
 var weakerTranslation = finding.Rule{
 	Name: "weaker-translation", Severity: finding.People,
 	Finds:  "a message, a step, a cell or a paragraph of a translation that has lost a figure, a prohibition, protective equipment, a sentence or a link of the original, and steps, items, rows and paragraphs that are missing",
 	Why:    "Who reads the translation does what readers of the original are told not to do, keeps to no limit where they keep to one, or is not led to what they are led to.",
-	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory",
+	Source: "the original; ANSI Z535.6: a message says the hazard, what it does and how it is avoided, from memory, to be confirmed by the safety officer",
 }
-
-// Words that forbid or deny, by language.
-var denials = map[string]*regexp.Regexp{
-	"en": regexp.MustCompile(`(?i)(?:^|[^\pL])(?:never|not|no|nobody|nothing|none|nor|neither|cannot|without|\pL+n['’]t)(?:$|[^\pL])`),
-	"es": regexp.MustCompile(`(?i)(?:^|[^\pL])(?:nunca|jamás|no|nadie|nada|ningún|ningun[oa]s?|ni|tampoco|sin|prohibid[oa]s?|prohíb[ae]se)(?:$|[^\pL])`),
-}
-
-// Words for numbers that pass for figures of a translation, beyond those of numberWords.
-var furtherNumberWords = map[string]string{"ambos": "2", "ambas": "2", "both": "2", "media": "0.5", "medio": "0.5", "once": "11", "catorce": "14", "cuarenta": "40", "cien": "100", "mil": "1000"}
-
-// protection is something that people wear or need at hand, and what passes for it in another language.
-type protection struct{ said, means *regexp.Regexp }
-
-// protections are told apart where a looser word protects less: “gafas” alone are spectacles, and lye runs behind them.
-var protections = map[[2]string][]protection{{"en", "es"}: {
-	{regexp.MustCompile(`(?i)\bgoggles\b`), regexp.MustCompile(`(?i)gafas (?:herméticas|panorámicas|estancas|cerradas|químicas|antisalpicaduras|de protección química)`)},
-	{regexp.MustCompile(`(?i)\bface shields?\b`), regexp.MustCompile(`(?i)careta|visera|(?:pantalla|protector) facial`)},
-	{regexp.MustCompile(`(?i)\bgloves\b`), regexp.MustCompile(`(?i)guantes`)},
-	{regexp.MustCompile(`(?i)\baprons?\b`), regexp.MustCompile(`(?i)delantal|mandil`)},
-	{regexp.MustCompile(`(?i)\bboots\b`), regexp.MustCompile(`(?i)botas`)},
-	{regexp.MustCompile(`(?i)\beyewash\b`), regexp.MustCompile(`(?i)duchas? de ojos|lavaojos`)},
-}}
 
 var (
 	anyFigure  = regexp.MustCompile(figure)
 	anyWord    = regexp.MustCompile(`\pL+`)
 	spacedZero = regexp.MustCompile(`(\d)[ \x{a0}\x{202f}](\d{3})(?:$|\D)`)
-	onlyLimits = regexp.MustCompile(`(?i)nothing but|not only|no (?:more|less|later|longer|sooner) than|no sólo|no solo`) // which say “only” or set a limit
+	onlyLimits = regexp.MustCompile(`(?i)nothing but|not only|no (?:more|less|later|longer|sooner) than|no sólo|no solo|nicht nur|nicht (?:mehr|weniger|länger|später|früher) als`) // which say “only” or set a limit
 	sentences  = regexp.MustCompile(`[.!?](?:\s+|$)`)
 )
 
@@ -59,7 +37,7 @@ func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
 	if o == nil || o.Partial {
 		return nil
 	}
-	own, theirs := streamsOf(manual.Blocks(t.Body)), streamsOf(manual.Blocks(o.Body))
+	own, theirs := streamsOf(t.ReadBlocks()), streamsOf(o.ReadBlocks())
 	if len(own) != len(theirs) {
 		return missingSections(p, t, len(own)-1, len(theirs)-1) // of other sections lost-message compares the messages
 	}
@@ -116,9 +94,13 @@ func (c *sectionPair) compare(s stream) []finding.Finding {
 	return list
 }
 
-// comparable tells whether lengths and sentences of the two languages can be compared: they were measured between the languages whose words are known here.
+// measured are the languages between which lengths and numbers of sentences were measured: English and Spanish in the demo manual, German in the manual of
+// the woodwind shop.
+var measured = map[string]bool{"en": true, "es": true, "de": true}
+
+// comparable tells whether lengths and sentences of the two languages can be compared.
 func (c *sectionPair) comparable() bool {
-	return denials[language.General(c.OwnLanguage())] != nil && denials[language.General(c.t.Language)] != nil
+	return measured[language.General(c.OwnLanguage())] && measured[language.General(c.t.Language)]
 }
 
 // lost says what blocks of the translation have lost of a block of the original, in one or two sentences, or nothing.
@@ -189,30 +171,28 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 		has[f] = true
 	}
 	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
-		for _, words := range []map[string]string{numberWords, furtherNumberWords} {
-			if n, is := words[w]; is {
-				has[n] = true
-			}
+		if n, is := amountsOf(to).numbers[w]; is {
+			has[n] = true
 		}
 	}
 	wanted := figuresIn(original)
 	if orders {
-		for _, q := range speltIn(original) {
+		for _, q := range amountsOf(from).speltIn(original) {
 			if number, _, _ := strings.Cut(q, " "); number != "1" { // “an hour” is no count
 				wanted = append(wanted, number)
 			}
 		}
 	}
 	lost := slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
-	if len(lost) > 0 && !p.exchanged(own, original) {
+	if len(lost) > 0 && !p.exchanged(own, original, to, from) {
 		return fmt.Sprintf("The original says %s here, and the translation does not.", lost[0])
 	}
-	for _, p := range protections[[2]string{from, to}] {
+	for _, p := range protectionsBetween(from, to) {
 		if said := p.said.FindString(original); orders && said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
 			return "The original says “" + strings.ToLower(said) + "” here, and the translation names nothing that protects as much."
 		}
 	}
-	denies, says := denials[to], denials[from]
+	denies, says := amountsOf(to).denies, amountsOf(from).denies
 	if !orders || denies == nil || says == nil {
 		return ""
 	}
@@ -231,10 +211,10 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 }
 
 // exchanged reports whether a text has an amount that its original lacks: then number-not-in-original names what was put for what.
-func (p *proof) exchanged(own, original string) bool {
-	theirs, _ := quantitiesIn(original)
-	theirs = append(theirs, speltIn(original)...)
-	amounts, offsets := quantitiesIn(own)
+func (p *proof) exchanged(own, original, to, from string) bool {
+	theirs, _ := amountsOf(from).in(original)
+	theirs = append(theirs, amountsOf(from).speltIn(original)...)
+	amounts, offsets := amountsOf(to).in(own)
 	for i, q := range amounts {
 		if !slices.Contains(theirs, q) && !p.endsVesselName(own, offsets[i]) {
 			return true

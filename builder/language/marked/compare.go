@@ -2,13 +2,13 @@ package marked
 
 import (
 	"maps"
-	"regexp"
 	"slices"
 	"testing"
 
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/language"
+	"tankside/builder/wording"
 	"tankside/themes"
 )
 
@@ -32,11 +32,6 @@ func Phrases(t testing.TB, file string) []string {
 	return slices.Sorted(maps.Keys(Read(t, file)))
 }
 
-var (
-	filled  = regexp.MustCompile(`%[sd]|` + Holes.String()) // whatever is put into a phrase
-	figures = regexp.MustCompile(`\d+(\.\d+)?`)
-)
-
 // Complete fails the test where another language does not say just the English phrases, with the same holes in the same order, for they are
 // filled by it, and with the same figures: a limit that is lost in a translation can hurt somebody. said has who says each phrase.
 func Complete(t testing.TB, file string, said map[string]string, other language.Words) {
@@ -50,10 +45,10 @@ func Complete(t testing.TB, file string, said map[string]string, other language.
 		if said[p] == "" {
 			t.Errorf("%s has %q, which nothing says", file, p)
 		}
-		if !slices.Equal(filled.FindAllString(p, -1), filled.FindAllString(shown, -1)) {
+		if !slices.Equal(wording.Holes(p), wording.Holes(shown)) {
 			t.Errorf("%s: %q has other holes than %q", file, shown, p)
 		}
-		if a, b := figures.FindAllString(p, -1), figures.FindAllString(shown, -1); !slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) {
+		if !slices.Equal(wording.Figures(p), wording.Figures(shown)) {
 			t.Errorf("%s: %q has other figures than %q", file, shown, p)
 		}
 	}

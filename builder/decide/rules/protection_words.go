@@ -1,0 +1,40 @@
+package rules
+
+import "regexp"
+
+// protection is something that people wear or need at hand, and what passes for it in another language.
+type protection struct{ said, means *regexp.Regexp }
+
+// protectionWords are told apart where a looser word protects less: “gafas”, “Schutzbrille” or “lunettes” alone are spectacles, and lye runs behind them.
+// They are the words of catalogues and safety data sheets, by language: common practice, no source.
+var protectionWords = []map[string]string{
+	{"en": `\bgoggles\b`, "es": `gafas (?:herméticas|panorámicas|estancas|cerradas|químicas|antisalpicaduras|de protección química)`,
+		"de": `korbbrille|vollsichtbrille|chemikalien\pL*brille|(?:dicht ?schließende|geschlossene)n? (?:schutz)?brille`,
+		"fr": `lunettes[- ]masques?|masques? oculaires?|lunettes (?:étanches|fermées|de protection chimique)`, "it": `occhiali (?:a maschera|a mascherina|a tenuta|ermetici)`,
+		"pt": `óculos (?:herméticos|panorâmicos|estanques|de ampla visão|químicos)`, "nl": `ruimzichtbril|zuurbril|gesloten (?:veiligheids)?bril`, "pl": `gogle|goglach|gogli`},
+	{"en": `\bface shields?\b`, "es": `careta|visera|(?:pantalla|protector) facial`, "de": `gesichtsschutz|schutzschild|visier`, "fr": `écrans? facia|visière`,
+		"it": `visiera|scherm[oi] faccial`, "pt": `viseira|(?:protetor|escudo) facial`, "nl": `gelaats(?:scherm|bescherm)`, "pl": `osłon\pL+ twarzy|przyłbic`},
+	{"en": `\bgloves\b`, "es": `guantes`, "de": `handschuh`, "fr": `gants`, "it": `guanti`, "pt": `luvas`, "nl": `handschoen`, "pl": `rękawic`},
+	{"en": `\baprons?\b`, "es": `delantal|mandil`, "de": `schürze`, "fr": `tablier`, "it": `grembiul`, "pt": `avental`, "nl": `schort`, "pl": `fartuch`},
+	{"en": `\bboots\b`, "es": `botas`, "de": `stiefel`, "fr": `bottes`, "it": `stivali`, "pt": `botas`, "nl": `laarzen`, "pl": `obuwi|buty|kalosz`},
+	{"en": `\beyewash\b`, "es": `duchas? de ojos|lavaojos`, "de": `augendusche|augenspül`, "fr": `rince-(?:œil|oeil)|lave-(?:œil|oeil)|douche oculaire`, "it": `lavaocchi|doccia oculare`,
+		"pt": `lava-olhos`, "nl": `oogdouche`, "pl": `płuka\pL+ ocz|oczomyj`},
+}
+
+// protectionsBetween gives what is told apart between two languages.
+func protectionsBetween(from, to string) []protection { return protectionPairs[[2]string{from, to}] }
+
+var protectionPairs = func() map[[2]string][]protection {
+	pairs := map[[2]string][]protection{}
+	for _, words := range protectionWords {
+		for from, said := range words {
+			for to, means := range words {
+				if from != to {
+					pair := [2]string{from, to}
+					pairs[pair] = append(pairs[pair], protection{regexp.MustCompile(`(?i)` + said), regexp.MustCompile(`(?i)` + means)})
+				}
+			}
+		}
+	}
+	return pairs
+}()
