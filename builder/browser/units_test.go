@@ -29,6 +29,9 @@ func TestReaderChoosesUnits(t *testing.T) {
 		if unit := ask[string](b, `document.querySelector("#sum-heat-up-volume").nextElementSibling.value`); unit != "US gal" {
 			t.Errorf("the field of the volume stands in %s", unit)
 		}
+		if left := ask[[]string](b, `[...document.querySelectorAll(".sum-amount select")].filter(s => s.dataset.si !== s.dataset.us && s.value === s.dataset.si).map(s => s.name)`); len(left) > 0 {
+			t.Errorf("fields still stand in the shop's units, empty ones among them: %s", left)
+		}
 		b.do(chromedp.Navigate(base + "chemistries/mild-alkaline.html"))
 		if gauges := b.text(".gauges"); !strings.Contains(gauges, "°F") || strings.Contains(gauges, "°C") {
 			t.Errorf("the choice does not hold on the next page: %s", gauges)

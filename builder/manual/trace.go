@@ -64,6 +64,26 @@ func (s *selection) holds(articles []*Article) bool {
 	return len(rest) == 0
 }
 
+// Only tells whether nothing was asked for but one article, by its path or its name: what was made then is the same as long as that article is.
+func (t *Trace) Only(a *Article) bool {
+	if t.all || len(t.selections) > 0 {
+		return false
+	}
+	return !slices.ContainsFunc(t.answers, func(b answer) bool { return b.got != a })
+}
+
+// Noted tells the manual's own trace, if it has one, what another has noted: what was made for the other has become part of what is made.
+func (m *Manual) Noted(other *Trace) {
+	if m.trace == nil {
+		return
+	}
+	m.trace.all = m.trace.all || other.all
+	for _, a := range other.answers {
+		m.trace.asked(a.kind, a.key, a.got)
+	}
+	m.trace.selections = append(m.trace.selections, other.selections...)
+}
+
 func (t *Trace) everything() {
 	if t != nil {
 		t.all = true

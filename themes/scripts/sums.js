@@ -200,8 +200,10 @@
         for (const f of fields) {
           if (!f.unit || f.unit.value !== f.unit.dataset[before.toLowerCase()]) continue;
           const unit = f.unit.dataset[now.toLowerCase()];
-          const converted = unit === f.unit.value ? "" : calculators.convert(section.dataset.sum, f.name, written(f), unit);
-          if (!converted) continue;
+          if (unit === f.unit.value) continue;
+          const empty = !f.input.value.trim(); // what will be typed is meant in the reader's unit
+          const converted = empty ? "" : calculators.convert(section.dataset.sum, f.name, written(f), unit);
+          if (!converted && !empty) continue;
           const untouched = written(f) === f.input.dataset.default;
           if (number.test(f.input.value.trim())) f.input.value = converted;
           f.unit.value = f.before = unit;

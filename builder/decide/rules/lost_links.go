@@ -30,6 +30,9 @@ func (l leadsTo) written() string {
 // further ones. A link to an article is there only with its section. A web page may have an address of its own in each language: of these as many are asked for.
 // The answers of symptoms are left to other-tree.
 func (c *sectionPair) lostLinks(here []*manual.Block, there *manual.Block, s stream) string {
+	if sameTargets(here, there) {
+		return "" // without asking for the articles, which would make this text depend on each of them
+	}
 	var has []leadsTo
 	outside := 0
 	for _, b := range here {
@@ -66,6 +69,15 @@ func (c *sectionPair) lostLinks(here []*manual.Block, there *manual.Block, s str
 		return ""
 	}
 	return "The original links to " + strings.Join(lost, " and ") + " here, and the translation does not."
+}
+
+// sameTargets tells whether all links of a block of the original stand in blocks of the translation as they are written: both lie in one folder.
+func sameTargets(here []*manual.Block, there *manual.Block) bool {
+	return !slices.ContainsFunc(there.Links, func(link manual.BlockLink) bool {
+		return !slices.ContainsFunc(here, func(b *manual.Block) bool {
+			return slices.ContainsFunc(b.Links, func(l manual.BlockLink) bool { return l.Target == link.Target })
+		})
+	})
 }
 
 // leads gives where a link of the original or its translation leads, and false where it leads nowhere or to a picture.

@@ -87,12 +87,13 @@ type proof struct {
 	withWords func() []string                 // languages for which the interface has words
 	names     func() *sentence.Names          // what the text may speak of
 	callings  func() titled                   // the articles by their names
-	running   *runningText                    // what the article that is read says
+	running   *running                        // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article, and of the whole what takes long. Its zero value keeps nothing yet; a nil Memo never keeps anything.
 type Memo struct {
 	found  manual.Memo[[]finding.Finding]
+	alone  manual.Memo[*aloneIn]
 	names  manual.Memo[[]string] // that each article has
 	sheets manual.Pieces[sheets]
 	begun  *proof // the last
@@ -103,6 +104,13 @@ func (k *Memo) foundIn() *manual.Memo[[]finding.Finding] {
 		return nil
 	}
 	return &k.found
+}
+
+func (k *Memo) foundAlone() *manual.Memo[*aloneIn] {
+	if k == nil {
+		return nil
+	}
+	return &k.alone
 }
 
 func (k *Memo) namesOf() *manual.Memo[[]string] {
@@ -191,7 +199,9 @@ func begun(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) *pro
 	p := newProof(m, today)
 	p.used, p.memo = used, memo
 	memo.namesOf().Begin(m, "")
-	memo.foundIn().Begin(m, day+" "+p.names().Key()+p.line.Print())
+	other := day + " " + p.names().Key() + p.line.Print()
+	memo.foundIn().Begin(m, other)
+	memo.foundAlone().Begin(m, other)
 	if memo != nil {
 		memo.begun = p
 	}
@@ -201,15 +211,6 @@ func begun(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) *pro
 // texts are all that is read: articles, translations and drafts.
 func texts(m *manual.Manual) []*manual.Article {
 	return slices.AppendSeq(slices.AppendSeq(slices.Collect(second(m.Articles)), second(m.Translations)), second(m.Drafts))
-}
-
-// read gives what is found in a text, now or before.
-func (p *proof) read(a *manual.Article, all []rule) []finding.Finding {
-	return p.memo.foundIn().Of(p.Manual, a, func(m *manual.Manual) []finding.Finding {
-		p := *p
-		p.Manual = m
-		return p.proofread(a, all)
-	})
 }
 
 // sifted leaves out what is accepted or follows from something else, and gathers the rest.
@@ -244,24 +245,6 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 }
 
 // proofread applies the rules that look at one article, or at one translation.
-func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
-	p.running = nil
-	var list []finding.Finding
-	for _, r := range all {
-		switch {
-		case a.Language != "":
-			if r.translation != nil {
-				list = append(list, r.translation(p, a)...)
-			}
-		case r.text != nil:
-			list = append(list, r.text(p, a)...)
-		case r.article != nil && !a.Partial:
-			list = append(list, r.article(p, a)...)
-		}
-	}
-	return list
-}
-
 // Named gives the article of that kind and name if its header could be read, or nil: of one that could not, nothing is known.
 func (p *proof) Named(kind manual.Kind, name string) *manual.Article {
 	if a := p.Manual.Named(kind, name); a != nil && !a.Partial {

@@ -23,11 +23,18 @@ type runningText struct {
 
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
 func (p *proof) reading(a *manual.Article) *runningText {
-	if p.running != nil {
-		return p.running
+	if p.running == nil {
+		p.running = &running{}
+		traced := *p
+		traced.Manual = p.Tracing(&p.running.asked)
+		p.running.text = traced.readText(a)
 	}
+	p.running.used = true
+	return p.running.text
+}
+
+func (p *proof) readText(a *manual.Article) *runningText {
 	s := &runningText{}
-	p.running = s
 	if a.Language != "" {
 		return s
 	}
