@@ -46,8 +46,10 @@ func abbreviation(word string) bool {
 }
 
 func syllables(w string) int {
-	w, _, _ = strings.Cut(strings.ReplaceAll(w, "’", "'"), "'") // “won't”, “supplier's”
-	w = plainLetters.Replace(w)
+	if !plain(w) {
+		w = plainLetters.Replace(strings.ReplaceAll(w, "’", "'"))
+	}
+	w, _, _ = strings.Cut(w, "'") // “won't”, “supplier's”
 	if n, ok := exceptions[w]; ok {
 		return n
 	}
@@ -65,6 +67,11 @@ func syllables(w string) int {
 		return n + extra
 	}
 	return max(runs(stem)+extra, 1)
+}
+
+// plain tells whether a word has plain letters and marks alone, as most have.
+func plain(w string) bool {
+	return !strings.ContainsFunc(w, func(r rune) bool { return r >= utf8.RuneSelf })
 }
 
 // plainLetters writes accented letters as plain ones.

@@ -2,9 +2,12 @@ package rules
 
 import (
 	"cmp"
+	"iter"
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
+	"unicode"
 
 	"tankside/builder/language"
 )
@@ -60,38 +63,44 @@ const symbols = "% °C °F kHz MHz Hz min s h L mL kg g mg mm cm m µm µS/cm W 
 // amountWords reads the amounts of texts in one language. English words are known in every language, since names and quotations stay.
 type amountWords struct {
 	units      map[string]string // to one name
+	unitsBegin map[string]bool   // the first word of each unit, lower case
 	numbers    map[string]string
-	quantities *regexp.Regexp // first end, second end, unit
-	spelt      *regexp.Regexp // number, second number, unit
-	denies     *regexp.Regexp // nil where nobody has written down how the language forbids
+	endsNumber map[string]bool // the last word of each number that is written with a hyphen
+	quantities *regexp.Regexp  // first end, second end, unit
+	spelt      *regexp.Regexp  // number, second number, unit
+	denies     *regexp.Regexp  // nil where nobody has written down how the language forbids
 }
 
 // figure is a number as texts write it.
 const figure = `\d+(?:[.,]\d+)*`
 
-// readers are those of the languages that are known, and under "" one of all of them together, for every other language.
-var readers = func() map[string]*amountWords {
-	m := map[string]*amountWords{}
+// readers are those of the languages that are known, and under "" one of all of them together, for every other language. Each is made when it is first asked for:
+// few manuals have more than two languages.
+var readers = func() map[string]func() *amountWords {
+	m := map[string]func() *amountWords{}
 	all := make([]tongue, 0, len(tongues))
 	for tag, t := range tongues {
-		m[tag] = newAmountWords(t, tongues["en"])
-		m[tag].denies = deniesBy(t.denies)
+		m[tag] = sync.OnceValue(func() *amountWords {
+			a := newAmountWords(t, tongues["en"])
+			a.denies = deniesBy(t.denies)
+			return a
+		})
 		all = append(all, t)
 	}
-	m[""] = newAmountWords(all...)
+	m[""] = sync.OnceValue(func() *amountWords { return newAmountWords(all...) })
 	return m
 }()
 
 // amountsOf is the reader of a language.
 func amountsOf(tag string) *amountWords {
 	if r := readers[language.General(tag)]; r != nil {
-		return r
+		return r()
 	}
-	return readers[""]
+	return readers[""]()
 }
 
 func newAmountWords(of ...tongue) *amountWords {
-	a := &amountWords{units: map[string]string{}, numbers: map[string]string{}}
+	a := &amountWords{units: map[string]string{}, unitsBegin: map[string]bool{}, numbers: map[string]string{}, endsNumber: map[string]bool{}}
 	ranges := []string{"–", "‑", "-", "…"}
 	for _, t := range of {
 		for word := range strings.SplitSeq(t.ranges, "|") {
@@ -108,6 +117,14 @@ func newAmountWords(of ...tongue) *amountWords {
 	}
 	for unit := range strings.FieldsSeq(symbols) {
 		a.units[unit] = unit
+	}
+	for word := range a.numbers {
+		if i := strings.LastIndexByte(word, '-'); i >= 0 {
+			a.endsNumber[word[i+1:]] = true
+		}
+	}
+	for unit := range a.units {
+		a.unitsBegin[strings.ToLower(anyWord.FindString(unit))] = true
 	}
 	unit := `(?i:` + strings.Join(append(two, "per cent"), "|") + `)|%|°C|°F|µS/cm|W/L|L/min|mg/L|g/L|g/kg|[\pLµ]+`
 	between := `[\s\x{a0}\x{202f}]*(?:` + strings.ReplaceAll(strings.Join(ranges, "|"), `\b`, `[\s\x{a0}\x{202f}]`) + `)[\s\x{a0}\x{202f}]*`
@@ -168,8 +185,77 @@ func (a *amountWords) in(text string) (found []string, offsets []int) {
 	return found, offsets
 }
 
+// farthest is how many words a unit may stand behind the number word: “fünf bis zu zehn Minuten”.
+const farthest = 5
+
+// spans gives the pieces of a text in which an amount may be spelt out, with the words before it that may belong to it. It is there for its speed: a regular
+// expression with every unit of a language took most of the time that translations take, and hardly a sentence has such an amount.
+func (a *amountWords) spans(text string) (list []string) {
+	from, since, unit := -1, 0, false
+	var before [3]int // where the last words begin: “two”, “or”, “so”
+	for start, end := range letterRuns(text) {
+		word := strings.ToLower(text[start:end])
+		if from >= 0 {
+			since++
+			unit = unit || since <= farthest && a.unitsBegin[word] || since <= farthest+1 && strings.ContainsAny(text[before[2]:start], "%°")
+			if since > farthest+2 {
+				if unit {
+					list = append(list, text[from:start])
+				}
+				from, unit = -1, false
+			}
+		}
+		if a.number(word) {
+			if since = 0; from < 0 {
+				from = 1 + strings.LastIndexFunc(text[:before[0]], func(r rune) bool { return r != '-' && !unicode.IsLetter(r) })
+			}
+		}
+		before = [3]int{before[1], before[2], start}
+	}
+	if from >= 0 && (unit || strings.ContainsAny(text[before[2]:], "%°")) {
+		list = append(list, text[from:])
+	}
+	return list
+}
+
+// letterRuns gives where each run of letters begins and ends.
+func letterRuns(text string) iter.Seq2[int, int] {
+	return func(yield func(start, end int) bool) {
+		for i := 0; i < len(text); {
+			start := strings.IndexFunc(text[i:], unicode.IsLetter)
+			if start < 0 {
+				return
+			}
+			start += i
+			end := strings.IndexFunc(text[start:], func(r rune) bool { return !unicode.IsLetter(r) })
+			if end < 0 {
+				end = len(text) - start
+			}
+			if i = start + end; !yield(start, i) {
+				return
+			}
+		}
+	}
+}
+
+// number tells whether a word, lower case, is a number or the end of one that is written with a hyphen.
+func (a *amountWords) number(word string) bool {
+	if _, is := a.numbers[word]; is {
+		return true
+	}
+	return a.endsNumber[word]
+}
+
 // speltIn gives the quantities of a text whose number is a word.
 func (a *amountWords) speltIn(text string) (found []string) {
+	for _, span := range a.spans(text) {
+		found = append(found, a.allSpelt(span)...)
+	}
+	return found
+}
+
+// allSpelt gives the same of a short text.
+func (a *amountWords) allSpelt(text string) (found []string) {
 	for _, m := range a.spelt.FindAllStringSubmatch(text, -1) {
 		unit, is := a.unit(m[3])
 		if !is {

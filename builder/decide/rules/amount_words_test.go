@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"maps"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -77,5 +79,37 @@ func TestTonguesAreComplete(t *testing.T) {
 				t.Errorf("no word in %s for %s", tag, words["en"])
 			}
 		}
+	}
+}
+
+// What is left unread for speed has no amount: sentences in every language with numbers, units and what may stand between, some of it left out.
+func TestNoSpeltAmountIsPassedOver(t *testing.T) {
+	t.Parallel()
+	random := rand.New(rand.NewPCG(3, 5))
+	one := func(list []string) string { return list[random.IntN(len(list))] }
+	amounts := 0
+	for tag := range tongues {
+		a := amountsOf(tag)
+		numbers, units := slices.Sorted(maps.Keys(a.numbers)), slices.Sorted(maps.Keys(a.units))
+		between := append(strings.Split(tongues[tag].ranges, "|"), "", "", "", "a", "or two", "–", "the")
+		others := []string{"the", "Fill", "ÉTÉ", "pour-off", "“Wash", "1”,", "Lid."}
+		for range 4000 {
+			var text []string
+			for range 1 + random.IntN(4) {
+				text = append(text, one(others), one(others), one(numbers), one(between), one(numbers), one(units)+one([]string{"", ".", ","}))
+				if i := len(text) - 1 - random.IntN(4); random.IntN(2) == 0 {
+					text = slices.Delete(text, i, i+1)
+				}
+			}
+			line := strings.Join(slices.DeleteFunc(text, func(s string) bool { return s == "" }), " ")
+			want := a.allSpelt(line)
+			amounts += len(want)
+			if got := a.speltIn(line); !slices.Equal(got, want) {
+				t.Fatalf("%s: in “%s” there is %q, and %q was found", tag, line, want, got)
+			}
+		}
+	}
+	if amounts < 10_000 {
+		t.Errorf("only %d amounts were spelt out", amounts)
 	}
 }

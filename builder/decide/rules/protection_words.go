@@ -1,6 +1,9 @@
 package rules
 
-import "regexp"
+import (
+	"regexp"
+	"sync"
+)
 
 // protection is something that people wear or need at hand, and what passes for it in another language.
 type protection struct{ said, means *regexp.Regexp }
@@ -21,20 +24,20 @@ var protectionWords = []map[string]string{
 		"pt": `lava-olhos`, "nl": `oogdouche`, "pl": `płuka\pL+ ocz|oczomyj`},
 }
 
-// protectionsBetween gives what is told apart between two languages.
-func protectionsBetween(from, to string) []protection { return protectionPairs[[2]string{from, to}] }
-
-var protectionPairs = func() map[[2]string][]protection {
-	pairs := map[[2]string][]protection{}
+// protectionsBetween gives what is told apart between two languages. The pairs are made when they are first asked for, and kept.
+func protectionsBetween(from, to string) []protection {
+	pair := [2]string{from, to}
+	if made, known := protectionPairs.Load(pair); known {
+		return made.([]protection)
+	}
+	var list []protection
 	for _, words := range protectionWords {
-		for from, said := range words {
-			for to, means := range words {
-				if from != to {
-					pair := [2]string{from, to}
-					pairs[pair] = append(pairs[pair], protection{regexp.MustCompile(`(?i)` + said), regexp.MustCompile(`(?i)` + means)})
-				}
-			}
+		if said, means := words[from], words[to]; said != "" && means != "" && from != to {
+			list = append(list, protection{regexp.MustCompile(`(?i)` + said), regexp.MustCompile(`(?i)` + means)})
 		}
 	}
-	return pairs
-}()
+	protectionPairs.Store(pair, list)
+	return list
+}
+
+var protectionPairs sync.Map // of [2]string, to []protection

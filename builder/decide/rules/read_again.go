@@ -23,7 +23,7 @@ type running struct {
 func (p *proof) read(a *manual.Article, all []rule) []finding.Finding {
 	return p.memo.foundIn().Of(p.Manual, a, func(m *manual.Manual) []finding.Finding {
 		p := *p
-		p.Manual, p.running = m, nil
+		p.Manual = m
 		if p.memo == nil {
 			return p.proofread(a, all)
 		}
@@ -32,6 +32,7 @@ func (p *proof) read(a *manual.Article, all []rule) []finding.Finding {
 }
 
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
+	p.running = nil
 	var list []finding.Finding
 	for i := range all {
 		if look := all[i].at(a); look != nil {
@@ -43,6 +44,7 @@ func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
 
 // proofreadAgain gives the same, and has a rule that asked for no other article look at each text once.
 func (p *proof) proofreadAgain(a *manual.Article, all []rule) []finding.Finding {
+	p.running = nil
 	whole, first := p.Manual, false
 	alone := p.memo.foundAlone().Of(whole, a, func(*manual.Manual) *aloneIn {
 		first = true

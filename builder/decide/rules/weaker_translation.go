@@ -166,34 +166,19 @@ func streamsOf(blocks []manual.Block) []section {
 // weaker says what a text has lost of its original, or nothing. Of messages and steps prohibitions and amounts written as words count as well:
 // elsewhere a translator is free to turn “nothing is left” into “all is gone”.
 func (p *proof) weaker(own, original, to, from string, orders bool) string {
-	has := map[string]bool{}
-	for _, f := range figuresIn(own) {
-		has[f] = true
-	}
-	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
-		if n, is := amountsOf(to).numbers[w]; is {
-			has[n] = true
-		}
-	}
-	wanted := figuresIn(original)
-	if orders {
-		for _, q := range amountsOf(from).speltIn(original) {
-			if number, _, _ := strings.Cut(q, " "); number != "1" { // “an hour” is no count
-				wanted = append(wanted, number)
-			}
-		}
-	}
-	lost := slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
-	if len(lost) > 0 && !p.exchanged(own, original, to, from) {
+	if lost := lostFigures(own, original, to, from, orders); len(lost) > 0 && !p.exchanged(own, original, to, from) {
 		return fmt.Sprintf("The original says %s here, and the translation does not.", lost[0])
 	}
+	if !orders {
+		return ""
+	}
 	for _, p := range protectionsBetween(from, to) {
-		if said := p.said.FindString(original); orders && said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
+		if said := p.said.FindString(original); said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
 			return "The original says “" + strings.ToLower(said) + "” here, and the translation names nothing that protects as much."
 		}
 	}
 	denies, says := amountsOf(to).denies, amountsOf(from).denies
-	if !orders || denies == nil || says == nil {
+	if denies == nil || says == nil {
 		return ""
 	}
 	here, there := sentences.Split(own, -1), sentences.Split(original, -1)
@@ -208,6 +193,31 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 		}
 	}
 	return "The original forbids or denies more here than the translation: “" + shorten(strings.TrimSpace(there[lacks])) + "”."
+}
+
+// lostFigures gives the figures of a text's original that the text has neither as figures nor as words; of messages and steps amounts written as words count as well.
+func lostFigures(own, original, to, from string, orders bool) []string {
+	wanted := figuresIn(original)
+	if orders {
+		for _, q := range amountsOf(from).speltIn(original) {
+			if number, _, _ := strings.Cut(q, " "); number != "1" { // “an hour” is no count
+				wanted = append(wanted, number)
+			}
+		}
+	}
+	if len(wanted) == 0 {
+		return nil
+	}
+	has := map[string]bool{}
+	for _, f := range figuresIn(own) {
+		has[f] = true
+	}
+	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
+		if n, is := amountsOf(to).numbers[w]; is {
+			has[n] = true
+		}
+	}
+	return slices.DeleteFunc(wanted, func(f string) bool { return has[f] })
 }
 
 // exchanged reports whether a text has an amount that its original lacks: then number-not-in-original names what was put for what.
@@ -225,6 +235,9 @@ func (p *proof) exchanged(own, original, to, from string) bool {
 
 // figuresIn gives the figures of a text in one way of writing, with those that a blank parts into thousands joined.
 func figuresIn(text string) []string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return nil
+	}
 	text = spacedZero.ReplaceAllString(text, "$1$2 ")
 	list := anyFigure.FindAllString(text, -1)
 	for i := range list {
@@ -237,7 +250,7 @@ func figuresIn(text string) []string {
 func denying(list []string, words *regexp.Regexp) int {
 	n := 0
 	for _, s := range list {
-		if words.MatchString(onlyLimits.ReplaceAllString(s, "")) {
+		if words.MatchString(s) && words.MatchString(onlyLimits.ReplaceAllString(s, "")) {
 			n++
 		}
 	}
