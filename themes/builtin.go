@@ -7,11 +7,14 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // BuiltInFiles names every file that a file of the same name in a shop's own theme replaces, in order: those of all themes by name, but for the modules of
-// wasm, which are the program's own.
-func BuiltInFiles() []string {
+// wasm, which are the program's own. The list is made once: nobody changes it.
+func BuiltInFiles() []string { return builtInFiles() }
+
+var builtInFiles = sync.OnceValue(func() []string {
 	names := map[string]bool{}
 	for _, f := range folders {
 		if f.name == "wasm" {
@@ -30,7 +33,7 @@ func BuiltInFiles() []string {
 		}
 	}
 	return slices.Sorted(maps.Keys(names))
-}
+})
 
 // BuiltInFile gives one of BuiltInFiles; fs.ErrNotExist for another name.
 func BuiltInFile(name string) ([]byte, error) {

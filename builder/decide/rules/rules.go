@@ -62,6 +62,7 @@ import (
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/ownlook"
 	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
@@ -79,15 +80,16 @@ type rule struct {
 // proof is what the rules share while one manual is proof-read.
 type proof struct {
 	*manual.Manual
-	today     time.Time
-	memo      *Memo // or nil
-	used      relate.Uses
-	line      relate.Line                     // of the shop
-	reaches   func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
-	withWords func() []string                 // languages for which the interface has words
-	names     func() *sentence.Names          // what the text may speak of
-	callings  func() titled                   // the articles by their names
-	running   *running                        // what the article that is read says
+	today      time.Time
+	memo       *Memo // or nil
+	used       relate.Uses
+	line       relate.Line                     // of the shop
+	reaches    func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
+	withWords  func() []string                 // languages for which the interface has words
+	names      func() *sentence.Names          // what the text may speak of
+	callings   func() titled                   // the articles by their names
+	themeFiles func() []ownlook.File           // of the shop's own
+	running    *running                        // what the article that is read says
 }
 
 // Memo keeps what the proof-reader found in each article, and of the whole what takes long. Its zero value keeps nothing yet; a nil Memo never keeps anything.
@@ -228,6 +230,7 @@ func newProof(m *manual.Manual, today time.Time) *proof {
 	p := &proof{Manual: m, today: today, line: relate.LineOf(m)}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
+	p.themeFiles = sync.OnceValue(p.compareTheme)
 	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
 	p.callings = sync.OnceValue(func() titled { return newTitles(m, p.memo.namesOf()) })
 	return p

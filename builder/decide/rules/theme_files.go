@@ -36,7 +36,8 @@ var outdatedThemeFile = finding.Rule{
 	Source: "theme/taken, which tankside look writes",
 }
 
-func (p *proof) themeFiles() []ownlook.File { return ownlook.Compare(p.Theme, p.ownTheme()) }
+// compareTheme lays the shop's own files of a theme beside the built-in ones, once for all rules.
+func (p *proof) compareTheme() []ownlook.File { return ownlook.Compare(p.Theme, p.ownTheme()) }
 
 // ownTheme is the theme by name that the manual has.
 func (p *proof) ownTheme() string {
