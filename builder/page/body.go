@@ -23,6 +23,7 @@ type body struct {
 	source []byte
 	sums   int // calculators met so far
 	tables int
+	lit    int // bytes of listings that were to be highlighted so far
 	err    error
 
 	faults []fault       // in a preview, what is wrong with the article
@@ -361,7 +362,11 @@ func (b *body) listing(n *ast.FencedCodeBlock) {
 	if sum {
 		html, err = b.sum(name)
 	} else {
-		html, err = highlight(string(n.Language(b.source)), string(n.Lines().Value(b.source)))
+		language, text := string(n.Language(b.source)), string(n.Lines().Value(b.source))
+		if b.lit += len(text); b.lit > mostHighlighted {
+			language = "" // which is shown as plain text
+		}
+		html, err = highlight(language, text)
 	}
 	b.err = errors.Join(b.err, err)
 	n.Parent().ReplaceChild(n.Parent(), n, &ready{html: html, sum: sum})

@@ -26,6 +26,8 @@ const (
 	longestListing = 2 << 10 // bytes
 	longestLine    = 160     // bytes
 	mostLines      = 100
+
+	mostHighlighted = 32 << 10 // bytes of all listings of an article; what comes after them is shown as plain text
 )
 
 // readable tells whether a listing may be highlighted.
