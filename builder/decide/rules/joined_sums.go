@@ -130,8 +130,15 @@ func wrongTimes(s *sentence.Sentence, i int) (int, string) {
 		if sum.Kind != x[2] || !(one.Kind == x[0] && two.Kind == x[1] || one.Kind == x[1] && two.Kind == x[0]) {
 			continue
 		}
-		if want := one.Range.Low * two.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one, two) {
-			return sum.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+		want, says := one.Range.Low*two.Range.Low, fmt.Sprintf("%s × %s is", one.Text, two.Text)
+		if off(want, sum.Range.Low) <= slackOf(sum, one, two) || hasShare(words(s, sum.To, s.To)) {
+			return 0, ""
+		}
+		for k := i - 2; k >= 0 && s.Quantities[k].Kind == one.Kind && s.Quantities[k+1].Kind == two.Kind && !s.Quantities[k].Span; k -= 2 {
+			want, says = want+s.Quantities[k].Range.Low*s.Quantities[k+1].Range.Low, "Together these are"
+		}
+		if off(want, sum.Range.Low) > slackOf(sum, one, two) {
+			return sum.From, fmt.Sprintf("%s %s, not %s.", says, quantity.ShowIn(want, sum.Unit), sum.Text)
 		}
 	}
 	return 0, ""
@@ -166,6 +173,9 @@ func wrongHourly(s *sentence.Sentence, i int) (int, string) {
 	if len(behind) > 0 && behind[0] == "in" {
 		behind = behind[1:]
 	}
+	if s.Has(offAtTimes) || slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Time }) {
+		return 0, "" // it does not run all the time
+	}
 	if len(behind) < 2 || behind[0] != "an" && behind[0] != "per" && behind[0] != "each" && behind[0] != "every" && behind[0] != "a" && behind[0] != "one" {
 		return 0, ""
 	}
@@ -175,6 +185,9 @@ func wrongHourly(s *sentence.Sentence, i int) (int, string) {
 	}
 	return 0, ""
 }
+
+// offAtTimes are words of what runs for a part of the time.
+var offAtTimes = sentence.Set("half third quarter shut off closed pulsed sometimes")
 
 // takesAt tells whether a rate is followed by what it takes: “At 4 L/min the rinse takes 240 L”.
 func takesAt(s *sentence.Sentence, rate, sum *sentence.Quantity) bool {
@@ -215,13 +228,14 @@ func wrongPercentOf(s *sentence.Sentence, i int) (int, string) {
 
 // wrongTotal checks “25 L and 10 L make 35 L”, “80 L of water and 4.8 L of concentrate make 84.8 L”, “two cans of 25 L and one of 10 L are 60 L”.
 func wrongTotal(s *sentence.Sentence, i int) (int, string) {
-	sum, n := 0.0, i
+	sum, bare, n := 0.0, 0.0, i
 	for ; n < len(s.Quantities); n++ {
 		q := &s.Quantities[n]
 		if !plain(q) || q.Kind != s.Quantities[i].Kind || !addable[q.Kind] {
 			return 0, ""
 		}
 		sum += q.Range.Low * max(1, countOf(s, q))
+		bare += q.Range.Low
 		if n+1 >= len(s.Quantities) {
 			return 0, ""
 		}
@@ -233,14 +247,35 @@ func wrongTotal(s *sentence.Sentence, i int) (int, string) {
 		return 0, ""
 	}
 	total := &s.Quantities[n+1]
+	if vesselHolds(words(s, s.Quantities[n].To, total.From)) {
+		return 0, ""
+	}
 	if total.Kind != s.Quantities[i].Kind || !toldAs(s, &s.Quantities[n], total) && !fillsTo(s, &s.Quantities[n], total) || compared[total.Near] || s.Has(leavesWords) || n+2 < len(s.Quantities) && adjoined(s, total, &s.Quantities[n+2]) {
 		return 0, ""
+	}
+	if countOf(s, &s.Quantities[i]) == float64(n-i+1) && !slices.ContainsFunc(s.Quantities[i+1:n+1], func(q sentence.Quantity) bool { return countOf(s, &q) > 0 }) {
+		sum = bare // “Two rinses of 90 L and 40 L”: one amount for each
 	}
 	if off(sum, total.Range.Low) > max(0.02, slackOf(total)/4) && math.Abs(sum-total.Range.Low) > 0.55*total.Unit.ToSI(math.Pow(10, -float64(total.Low.Decimals))) {
 		return total.From, fmt.Sprintf("Together these are %s, not %s.", quantity.ShowIn(sum, total.Unit), total.Text)
 	}
 	return 0, ""
 }
+
+// vesselHolds tells whether what stands between two amounts says what a vessel of the first holds: “baskets hold”, “drum takes”.
+func vesselHolds(between []string) bool {
+	for i := 1; i < len(between); i++ {
+		if sized[between[i-1]] && holds[between[i]] || between[i-1] == "that" && holds[between[i]] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	sized = sentence.Set("basket baskets tray trays can cans jug jugs drum drums tank tanks bottle bottles bucket buckets cup cups cylinder cylinders box boxes container containers measure beaker bag bags sack sacks scoop scoops vessel vessels")
+	holds = sentence.Set("hold holds carry carries take takes need needs lift lifts")
+)
 
 // fillsTo tells whether what is added fills a vessel to an amount: “of water fill Wash 1 to 120 L”.
 func fillsTo(s *sentence.Sentence, one, two *sentence.Quantity) bool {
@@ -250,7 +285,7 @@ func fillsTo(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 }
 
 var (
-	addable     = map[quantity.Kind]bool{quantity.Volume: true, quantity.Mass: true}
+	addable     = map[quantity.Kind]bool{quantity.Volume: true, quantity.Mass: true, quantity.Time: true, quantity.Flow: true, quantity.Power: true, quantity.Energy: true, quantity.Length: true}
 	compared    = sentence.Set("more less apart each longer shorter better too off away apiece higher lower a an per every")
 	leavesWords = sentence.Set("leave leaves left remain remains missing each every")
 )
@@ -284,7 +319,7 @@ func countOf(s *sentence.Sentence, q *sentence.Quantity) float64 {
 	for n := len(list); n > 1 && ofOnes[list[n-1]]; {
 		n--
 		nouns := 0
-		for n > 0 && nouns < 3 && numberOf(list[n-1]) == 0 && !ofOnes[list[n-1]] && !parted[list[n-1]] && !strings.ContainsAny(list[n-1], ",;:") {
+		for n > 0 && nouns < 3 && numberOf(list[n-1]) == 0 && sharesOf[list[n-1]] == 0 && !ofOnes[list[n-1]] && !parted[list[n-1]] && !strings.ContainsAny(list[n-1], ",;:") {
 			n--
 			nouns++
 		}
@@ -311,7 +346,7 @@ func numberOf(w string) float64 {
 	return float64(v)
 }
 
-var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50}
+var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 
 // wrongRest checks “28 L less 0.56 L of concentrate leaves 27.44 L” and “80 L of water and 4.8 L of concentrate leave 35.2 L to the line of 120 L”.
 func wrongRest(s *sentence.Sentence, i int) (int, string) {
@@ -356,12 +391,7 @@ func wrongHalf(s *sentence.Sentence, i int) (int, string) {
 	factor := 0.0
 	before, between := words(s, s.From, one.From), words(s, one.To, two.From)
 	if toldAs(s, one, two) {
-		switch n := len(before); {
-		case n == 1 && before[0] == "twice", n > 1 && before[n-1] == "twice":
-			factor = 2
-		case n > 1 && before[n-1] == "of" && (before[n-2] == "half" || before[n-2] == "quarter" || before[n-2] == "third") && (n == 2 || !tells[before[n-3]]):
-			factor = shares[before[n-2]]
-		}
+		factor = factorOf(before)
 	} else if two.Relation == sentence.At && !two.Span {
 		text := strings.Join(between, " ")
 		for _, link := range halfOfIt {
@@ -378,6 +408,46 @@ func wrongHalf(s *sentence.Sentence, i int) (int, string) {
 	}
 	return 0, ""
 }
+
+// factorOf reads what an amount is multiplied by from the words before it: “twice”, “three times”, “half of”, “two thirds of”; 0 where nothing is said.
+func factorOf(before []string) float64 {
+	n := len(before)
+	switch {
+	case n > 0 && before[n-1] == "twice":
+		return 2
+	case n > 1 && before[n-1] == "times" && numberOf(before[n-2]) > 1:
+		return numberOf(before[n-2])
+	case n > 1 && before[n-1] == "of":
+		share, from := shareAtEnd(before[:n-1])
+		if from == 0 || !tells[before[from-1]] {
+			return share
+		}
+	}
+	return 0
+}
+
+// shareAtEnd reads the share with which a list of words ends, as in “a third” and “three quarters”, and where it begins; 0 where there is none.
+func shareAtEnd(list []string) (share float64, from int) {
+	n := len(list)
+	if n == 0 {
+		return 0, 0
+	}
+	if share = shares[list[n-1]]; share > 0 {
+		if n > 1 && (list[n-2] == "a" || list[n-2] == "one") {
+			return share, n - 2
+		}
+		return share, n - 1
+	}
+	if share = sharesOf[list[n-1]]; share > 0 && n > 1 {
+		if share *= numberOf(list[n-2]); share > 0 && share < 0.99 { // two halves may be two of a kind
+			return share, n - 2
+		}
+	}
+	return 0, 0
+}
+
+// sharesOf are shares of which there are several.
+var sharesOf = map[string]float64{"halves": 0.5, "thirds": 1. / 3, "quarters": 0.25, "fifths": 0.2, "sixths": 1. / 6, "eighths": 0.125, "tenths": 0.1}
 
 var halfOfIt = []string{", and half of it is", ", half of it is", ", half of which is", ", half of that is", "; half of it is", "; half of that is", "and half of it is", ", of which half is", "divided by 2 is", "÷ 2 is"}
 
@@ -399,7 +469,7 @@ func wrongFills(s *sentence.Sentence, i int) (int, string) {
 	if count == 0 || between[n-4] != "for" && !lastsFor[between[n-4]] && between[n-4] != "filled" {
 		return 0, ""
 	}
-	if need := count * one.Range.Low; need > 1.04*whole.Range.Low || need+one.Range.Low < 0.96*whole.Range.Low {
+	if need := count * one.Range.Low; need > 1.04*whole.Range.Low || need+one.Range.Low < 0.96*whole.Range.Low && !s.Has(enoughs) {
 		return one.From, fmt.Sprintf("%g times %s is %s; %s holds %d of them.", count, one.Text, quantity.ShowIn(need, one.Unit), whole.Text, int(whole.Range.Low/one.Range.Low+1e-9))
 	}
 	return 0, ""
@@ -407,5 +477,6 @@ func wrongFills(s *sentence.Sentence, i int) (int, string) {
 
 var (
 	lastsFor  = sentence.Set("lasts last enough makes gives does fills filled does")
+	enoughs   = sentence.Set("enough suffices") // for fewer than it would last
 	fillNouns = sentence.Set("fills charges baths batches refills times fillings")
 )

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -21,7 +22,7 @@ func (p *proof) wrongShare(_ *manual.Article, s *sentence.Sentence) (int, string
 			return 0, ""
 		}
 	}
-	if one.Near != "of" || len(words(s, one.To, two.From)) > 3 {
+	if one.Near != "of" || len(words(s, one.To, two.From)) > 3 || !plain(three) {
 		return 0, ""
 	}
 	product := one.Range.Low * two.Range.Low
@@ -113,7 +114,7 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 			continue
 		}
 		count := countOf(s, one)
-		if count == 0 {
+		if count == 0 && (one.Near == "each" || one.Near == "apiece") {
 			count = s.CountBefore(one)
 		}
 		if count < 2 {
@@ -121,10 +122,10 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 		}
 		for j := i + 1; j < len(s.Quantities); j++ {
 			sum := &s.Quantities[j]
-			if sum.Kind != one.Kind || sum.Span || !s.Has(results) && !s.Has(carries) && !s.Has(colon) {
+			if sum.Kind != one.Kind || sum.Span || compared[sum.Near] || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(isOne(words(s, one.To, sum.From), one.Near+",") && !sized[sum.Near]) {
 				continue
 			}
-			if one.Near != "each" && (len(s.Quantities) > 2 || !sumBetween(s, one, sum)) {
+			if one.Near != "each" && (len(s.Quantities) > 2 || !sumBetween(s, one, sum)) || slices.ContainsFunc(words(s, one.To, sum.From), func(w string) bool { return joinsMore[w] }) {
 				break
 			}
 			if want := count * one.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one) {
@@ -136,13 +137,22 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 	return 0, ""
 }
 
+// ownWeight are vessels whose mass is told without what is in them.
+var ownWeight = sentence.Set("basket baskets tray trays rack racks")
+
+// joinsMore are words that join a further amount to those of each thing: “650 g each, and the 3 kg basket”.
+var joinsMore = sentence.Set("and plus with + besides without")
+
 // ofEach tells whether an amount is that of one of several things: “50 nuts of 40 g”.
 func ofEach(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if !precededBy(s, q, "of") && !precededBy(s, q, "at") && !precededBy(s, q, "à") {
 		return false
 	}
 	before := words(s, s.From, q.From)
-	return len(before) > 2 && strings.HasSuffix(before[len(before)-2], "s")
+	if n := len(before); n > 2 && ownWeight[before[n-2]] && q.Kind == quantity.Mass && slices.ContainsFunc(words(s, q.To, s.To), func(w string) bool { return holds[w] }) {
+		return false // “Two baskets of 3 kg hold 18 kg”
+	}
+	return len(before) > 2 && strings.HasSuffix(before[len(before)-2], "s") && sharesOf[before[len(before)-2]] == 0
 }
 
 // sumBetween tells whether only a verb of a total stands between two amounts.
@@ -156,7 +166,7 @@ func sumBetween(s *sentence.Sentence, one, sum *sentence.Quantity) bool {
 	return len(between) > 0
 }
 
-var totals = sentence.Set("weigh weighs make makes are is come comes to a total of together in all = hold holds carry carries need needs take takes about that which")
+var totals = sentence.Set("give gives draw draws use uses weigh weighs make makes are is come comes to a total of together in all = hold holds carry carries need needs take takes about that which")
 
 // wrongDifference checks “From 12 °C to 62 °C are 50 °C” and “42.3157 g empty, 42.3181 g with residue: 2.4 mg”.
 func (p *proof) wrongDifference(_ *manual.Article, s *sentence.Sentence) (int, string) {

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"regexp"
+	"strings"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -24,6 +25,9 @@ func (p *proof) wrongSides(_ *manual.Article, s *sentence.Sentence) (int, string
 				scale := q.Range.Low / q.Low.Value
 				sides = append(sides, numberOf(m[1])*scale, numberOf(m[2])*scale)
 			}
+			if len(sides) > 0 && i > 0 && !joinsSides(words(s, s.Quantities[i-1].To, q.From)) {
+				return 0, ""
+			}
 			sides = append(sides, q.Range.Low)
 		case q.Kind == quantity.Volume && plain(q):
 			if volume != nil {
@@ -43,6 +47,18 @@ func (p *proof) wrongSides(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	return volume.From, fmt.Sprintf("These sides make %s, not %s.", quantity.ShowIn(full, volume.Unit), volume.Text)
 }
+
+// joinsSides tells whether only what joins the sides of one thing stands between two lengths: “×”, “by”, “long,”, “wide and”.
+func joinsSides(between []string) bool {
+	for _, w := range between {
+		if w = strings.Trim(w, ",;:()"); w != "" && !sideWords[w] {
+			return false
+		}
+	}
+	return true
+}
+
+var sideWords = sentence.Set("× x * by and long wide deep high length width depth height broad tall is its the of inside at with in a")
 
 // bareSides are two numbers without a unit before the third side: “600 × 450 × 445 mm”.
 var bareSides = regexp.MustCompile(`(\d+(?:\.\d+)?) ?[×x] ?(\d+(?:\.\d+)?) ?[×x] ?$`)

@@ -10,27 +10,6 @@ import (
 	"tankside/builder/sentence"
 )
 
-// wrongRun checks a rate over a time that are told one after the other with their result: “A drag-out of 0.6 L/h over eight hours is 4.8 L”.
-func (p *proof) wrongRun(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	for i := 0; i+2 < len(s.Quantities); i++ {
-		rate, time, sum := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
-		if rate.Span || time.Span || sum.Span || time.Kind != quantity.Time || rate.Kind != quantity.Flow && rate.Kind != quantity.Power {
-			continue
-		}
-		if rate.Kind == quantity.Flow && sum.Kind != quantity.Volume || rate.Kind == quantity.Power && sum.Kind != quantity.Energy {
-			continue
-		}
-		between := words(s, rate.To, time.From)
-		if len(between) == 0 || len(between) > 2 || !during[between[0]] || !isWord(words(s, time.To, sum.From)) {
-			continue
-		}
-		if want := rate.Range.Low * time.Range.Low; off(want, sum.Range.Low) > slackOf(sum, rate, time) {
-			return sum.From, fmt.Sprintf("%s over %s is %s, not %s.", rate.Text, time.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
-		}
-	}
-	return 0, ""
-}
-
 // wrongMean checks the mean of readings: “Three samples read 9.8, 10.0 and 10.2 mL; their mean is 10.0 mL”.
 func (p *proof) wrongMean(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	if !s.Has(means) || s.Question || s.Has(noWords) {
@@ -181,7 +160,6 @@ func makesStrength(list []string) bool {
 }
 
 var (
-	during    = sentence.Set("over for in during through times ×")
 	means     = sentence.Set("mean average")
 	dilutedIn = sentence.Set("to in on for into per")
 )
@@ -199,6 +177,9 @@ func (p *proof) wrongFromTo(_ *manual.Article, s *sentence.Sentence) (int, strin
 		between := words(s, two.To, sum.From)
 		if len(between) == 0 || len(between) > 4 || !fromToTells[strings.Trim(between[len(between)-1], ",")] {
 			continue
+		}
+		if sum.Near == "of" && s.Has(concentrates) {
+			continue // what the fill takes of something, not what is filled
 		}
 		if want := math.Abs(two.Range.Low - one.Range.Low); off(want, sum.Range.Low) > slackOf(sum, one, two) {
 			return sum.From, fmt.Sprintf("From %s to %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)

@@ -30,7 +30,10 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		for j := 1; j < len(s.Quantities); j++ {
-			one, two := &s.Quantities[j-1], &s.Quantities[j]
+			if pairedOtherwise(s, j) || betweenTwo(s, j) {
+				continue
+			}
+			one, two := compound(s, j-1, -1), compound(s, j, 1)
 			if says, remedy := unequal(s, one, two); says != "" {
 				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), says, remedy))
 			}
@@ -87,9 +90,9 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 			return "", ""
 		}
 		return fmt.Sprintf("%s and %s a minute are not the same: %s is %s a minute.", one.Text, two.Text, one.Text, quantity.ShowIn(one.Range.Low*60, two.Unit)), "Correct one of the two, or take one out."
-	case !sameAmount(s, one, two):
+	case !sameAmount(s, one, two), s.Has(nominal) && off(one.Range.Low, two.Range.Low) <= 0.05:
 		return "", ""
-	case difference && sameDifference(one, two), !difference && (equal(one, two) || s.Has(differences) && asDifference(one, two)):
+	case difference && sameDifference(one, two), !difference && (equal(one, two) || (s.Has(differences) || changesBy(s, one)) && asDifference(one, two)):
 		return "", ""
 	case difference, one.Kind == quantity.TemperatureDifference, two.Kind == quantity.TemperatureDifference, one.Relation == sentence.Difference:
 		return fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."
@@ -100,6 +103,34 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 	}
 	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
+
+// pairedOtherwise tells whether the two amounts before and at a place each have their own other unit: “212 °F is 100 °C, 32 °F is 0 °C”.
+func pairedOtherwise(s *sentence.Sentence, j int) bool {
+	q := s.Quantities
+	return j > 1 && j+1 < len(q) && repeats(s, &q[j-2], &q[j-1]) && repeats(s, &q[j], &q[j+1])
+}
+
+// betweenTwo tells whether two temperatures are the difference of two that stand before, in both units: “From 12 °C (54 °F) to 62 °C (144 °F) are 50 °C
+// (90 °F)”.
+func betweenTwo(s *sentence.Sentence, j int) bool {
+	rise := &s.Quantities[j-1]
+	if !asDifference(rise, &s.Quantities[j]) {
+		return false
+	}
+	for a := range s.Quantities[:j-1] {
+		for b := range s.Quantities[:a] {
+			one, two := &s.Quantities[b], &s.Quantities[a]
+			if one.Unit == rise.Unit && two.Unit == rise.Unit && math.Abs(math.Abs(one.Low.Value-two.Low.Value)-rise.Low.Value) <= 1 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// nominal are words of vessels that are called by a round number in each family of units: a drum of 200 L is one of 55 US gallons (common practice,
+// no source).
+var nominal = sentence.Set("nominal nominally drum drums barrel barrels")
 
 // perMinute tells whether a flow and a volume “a minute” in another system of units are said to be one amount: “4 L/min, about 1.1 US gal a minute”.
 func perMinute(s *sentence.Sentence, one, two *sentence.Quantity) bool {
@@ -136,6 +167,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if countOf(s, one) > 1 && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
 		return false // “50 nuts at 40 g are 2 kg”
 	}
+	if b := words(s, s.From, one.From); len(b) > 0 && reckoned[b[len(b)-1]] {
+		return false // “15:30 less 30 min is 8 h”
+	}
 	if doseIn(s, one) && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
 		return false // “2 % v/v in 9 L, that is 180 mL”: whether the sum comes out is asked by wrong-sum
 	}
@@ -158,6 +192,34 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 		return false
 	}
 	return foreign
+}
+
+// reckoned are words and signs before an amount that is reckoned with: what follows “is” is the result, and not the same amount.
+var reckoned = sentence.Set("less minus plus times + − × ÷ * /")
+
+// compound gives the amount at a place together with what belongs to it in a smaller unit, before it (-1) or behind it (1): “3 ft 3 in”, “1 h 30 min”.
+func compound(s *sentence.Sentence, j, step int) *sentence.Quantity {
+	q, k := &s.Quantities[j], j+step
+	if k < 0 || k >= len(s.Quantities) || q.Kind == quantity.Temperature {
+		return q
+	}
+	first, second := q, &s.Quantities[k]
+	if step < 0 {
+		first, second = second, first
+	}
+	if first.To > second.From || first.Kind != second.Kind || first.Unit == second.Unit || first.Unit.ToSI(1) < second.Unit.ToSI(1) || first.Span || second.Span || first.Range.Low <= second.Range.Low {
+		return q
+	}
+	if between := words(s, first.To, second.From); len(between) > 0 && !isOne(between, "and") {
+		return q
+	}
+	both := *first
+	both.To, both.Text = second.To, s.Block.Text[first.From:second.To]
+	both.Range.Low, both.Range.High = first.Range.Low+second.Range.Low, first.Range.High+second.Range.High
+	both.Low.Value = both.Range.Low / both.Unit.ToSI(1)
+	both.Low.Decimals = max(1, both.Low.Decimals)
+	both.High, both.Near = both.Low, second.Near
+	return &both
 }
 
 // doseIn tells whether an amount is that of a bath into which a strength goes: “2 % v/v in 9 L”, “for 9 L at 2 % v/v”.
@@ -217,6 +279,19 @@ func equal(one, two *sentence.Quantity) bool {
 }
 
 var differences = sentence.Set("difference step steps rise drop swing jump margin apart warmer cooler hotter colder fall spread")
+
+// changesBy tells whether a temperature is how far something goes up or down: “cools 40 °C”, “gains about 34 °C”.
+func changesBy(s *sentence.Sentence, q *sentence.Quantity) bool {
+	list := words(s, s.From, q.From)
+	for n := len(list); n > 0; n-- {
+		if w := strings.Trim(list[n-1], ",;:"); !tellFillers[w] && w != "another" && w != "by" {
+			return changeVerbs[w]
+		}
+	}
+	return false
+}
+
+var changeVerbs = sentence.Set("cools cool cooled climbs climb climbed gains gain gained loses lose lost rises rose falls fell drops dropped warms warmed varies swings drifts heats")
 
 // asDifference tells whether two temperatures are the same as differences.
 func asDifference(one, two *sentence.Quantity) bool {

@@ -55,7 +55,8 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth} {
+	s = saidOnce(s)
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -92,51 +93,8 @@ var colon = sentence.Set(":")
 
 var (
 	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
-	otherSums = sentence.Set("loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
+	otherSums = sentence.Set("half third quarter duty twice loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
 )
-
-// wrongProduct checks sentences that hold just the three amounts of a product.
-func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) && !s.Has(colon) || s.Has(otherSums) {
-		return 0, ""
-	}
-	by := map[quantity.Kind]*sentence.Quantity{}
-	for i := range s.Quantities {
-		q := &s.Quantities[i]
-		if q.Span || q.Relation != sentence.At && q.Relation != sentence.To || s.Clauses[q.Clause].Mood == sentence.If || s.Clauses[q.Clause].Mood == sentence.Was {
-			return 0, ""
-		}
-		kind := q.Kind
-		if by[kind] != nil {
-			return 0, ""
-		}
-		by[kind] = q
-	}
-	for _, x := range products {
-		one, two, three := by[x[0]], by[x[1]], by[x[2]]
-		if one == nil || three == nil {
-			continue
-		}
-		second, secondText := 0.0, ""
-		switch {
-		case two != nil && len(s.Quantities) == 3:
-			second, secondText = two.Range.Low, two.Text
-		case two == nil && x[1] == quantity.Volume && len(s.Quantities) == 2 && (x[0] == quantity.PowerDensity || x[0] == quantity.MassConcentration):
-			if t := onlyTank(s); t != nil && t.Volume.Set {
-				second, secondText = t.Volume.Low, t.Volume.In(p.Shop.System())
-			}
-		}
-		if second == 0 {
-			continue
-		}
-		product := one.Range.Low * second
-		if off(product, three.Range.Low) <= slackOf(three, one, two) {
-			continue
-		}
-		return three.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, secondText, quantity.ShowIn(product, three.Unit), three.Text)
-	}
-	return 0, ""
-}
 
 func off(a, b float64) float64 { return math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b)) }
 
@@ -244,6 +202,9 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
+	if len(volumes) == 2 && otherVolumes(s, volumes[0], volumes[1]) {
+		return 0, ""
+	}
 	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) || len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
@@ -291,7 +252,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	default:
 		return 0, ""
 	}
-	if share <= 0 || share >= 0.6 {
+	if share <= 0 || share >= 0.6 || small.Range.Low > 0.6*whole {
 		return 0, ""
 	}
 	slack := slackOf(small, strength)
@@ -300,6 +261,33 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	}
 	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
 }
+
+// otherVolumes tells whether one of two volumes is no dose and no bath: the size of a jug, oil on the bath, a second bath, or an end of what a level
+// goes through; or whether the sum has signs of adding, by which it is worked out elsewhere.
+func otherVolumes(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if strings.ContainsAny(s.Text(), "=") && strings.ContainsAny(s.Text(), "+−") {
+		return true
+	}
+	if precededBy(s, one, "from") && isOne(words(s, one.To, two.From), "to") {
+		return true
+	}
+	small, large := one, two
+	if small.Range.Low > large.Range.Low {
+		small, large = large, small
+	}
+	between := words(s, one.To, two.From)
+	if n := len(between); n > 0 && (between[n-1] == "and" || between[n-1] == "or") && !s.Has(concentrates) {
+		return true
+	}
+	behind := words(s, small.To, s.To)
+	if len(behind) == 0 {
+		return false
+	}
+	return sized[strings.Trim(behind[0], ",;.")] && !(len(behind) > 1 && behind[1] == "of") || behind[0] == "of" && len(behind) > 1 && otherStuff[strings.Trim(behind[1], ",;.")]
+}
+
+// otherStuff is what a volume may be of besides bath and concentrate.
+var otherStuff = sentence.Set("oil grease sludge foam steam air water sample titrant rinse mud")
 
 var severalFills = sentence.Set("fills charges batches refills fillings")
 
