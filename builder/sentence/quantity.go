@@ -140,11 +140,15 @@ func unitAt(text string, at int) (quantity.Unit, int, bool) {
 	return quantity.Unit{}, at, false
 }
 
-// endsPhrase tells whether nothing, or a mark, follows.
+// endsPhrase tells whether nothing, a mark, or a word follows that no place begins with.
 func endsPhrase(rest string) bool {
 	rest = strings.TrimLeft(rest, " \u00a0")
-	return rest == "" || strings.ContainsRune("),.;(–/=", []rune(rest)[0])
+	word, _, _ := strings.Cut(rest, " ")
+	return rest == "" || behindInches[strings.TrimRight(word, ".,;:")] || strings.ContainsRune("),.;(–/=", []rune(rest)[0])
 }
+
+// behindInches are words behind “in” with which it can only be a unit: “4 in are 102 mm”, “2 in deep”.
+var behindInches = set("is are deep long wide high thick apart below above across")
 
 // number is a number in the text.
 type number struct {

@@ -22,6 +22,9 @@ func (p *proof) wrongTold(_ *manual.Article, s *sentence.Sentence) (int, string)
 		return 0, ""
 	}
 	for i := range s.Quantities {
+		if from, says := wrongList(s, i); says != "" {
+			return from, says
+		}
 		result := &s.Quantities[i]
 		if result.Span || result.Range.Low <= 0 || !addable[result.Kind] {
 			continue
@@ -37,7 +40,11 @@ func (p *proof) wrongTold(_ *manual.Article, s *sentence.Sentence) (int, string)
 				sum += q.Range.Low * max(1, countOf(s, q))
 			}
 			return result.From, fmt.Sprintf("Together these are %s, not %s.", quantity.ShowIn(sum, result.Unit), result.Text)
-		case isRest(s, result) && len(before) == 2:
+		case isMean(s, result) && len(before) > 1:
+			if from, says := wrongAverage(result, before); says != "" {
+				return from, says
+			}
+		case isRest(s, result) && len(before) == 2 && s.Clauses[result.Clause].Mood != sentence.If && !(result.Kind == quantity.Length && s.Has(sideNames)) && !isRest(s, before[0]) && !isRest(s, before[1]):
 			if reaches(result, before, timesIn(s), []float64{-1, 0, 1}) {
 				continue
 			}
@@ -135,8 +142,67 @@ func isTotal(s *sentence.Sentence, q *sentence.Quantity) bool {
 		before = before[:n-1]
 	}
 	n := len(before)
-	return n > 0 && (totalWords[before[n-1]] || n > 1 && (before[n-1] == "all" || before[n-1] == "total") && before[n-2] == "in" || n > 1 && before[n-1] == "up" && (before[n-2] == "adds" || before[n-2] == "add"))
+	return n > 0 && (totalWords[before[n-1]] || n > 1 && (before[n-1] == "all" || before[n-1] == "total") && before[n-2] == "in" || n > 1 && before[n-1] == "up" && (before[n-2] == "adds" || before[n-2] == "add") || n > 1 && before[n-1] == "to" && comesUpTo[before[n-2]])
 }
+
+// isMean tells whether an amount is said to be the mean of others: “on average 6 L a day”.
+func isMean(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for _, w := range slices.Concat(s.PhraseBefore(q, 3), s.PhraseBehind(q, 3)) {
+		if means[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// wrongAverage checks a mean against the amounts before it, all or some that follow one another.
+func wrongAverage(result *sentence.Quantity, before []*sentence.Quantity) (int, string) {
+	mean := 0.0
+	for from := range before {
+		sum := 0.0
+		for n, q := range before[from:] {
+			sum += q.Range.Low
+			v := sum / float64(n+1)
+			if n > 0 && off(v, result.Range.Low) <= max(0.03, slackOf(result)) {
+				return 0, ""
+			}
+			if from == 0 {
+				mean = v
+			}
+		}
+	}
+	return result.From, fmt.Sprintf("The mean of these is %s, not %s.", quantity.ShowIn(mean, result.Unit), result.Text)
+}
+
+// wrongList checks a total with its list behind a colon: “The check takes 40 min: 10 min to fill, 20 min to heat, 10 min to read”. Amounts for one case
+// or another are no list, nor are such as are far from the total.
+func wrongList(s *sentence.Sentence, i int) (int, string) {
+	total := &s.Quantities[i]
+	if !plain(total) || !addable[total.Kind] || i+2 >= len(s.Quantities) || len(alikeBefore(s, i)) > 0 || !strings.HasSuffix(strings.Join(gap(s, total, &s.Quantities[i+1]), " "), ":") {
+		return 0, ""
+	}
+	if before := s.PhraseBefore(total, 3); !slices.ContainsFunc(before, func(w string) bool { return holdsAll[w] }) {
+		return 0, ""
+	}
+	var parts []*sentence.Quantity
+	sum := 0.0
+	for j := i + 1; j < len(s.Quantities); j++ {
+		q := &s.Quantities[j]
+		if q.Kind != total.Kind || !plain(q) || q.Range.Low >= total.Range.Low || caseWords[q.Near] {
+			return 0, ""
+		}
+		parts, sum = append(parts, q), sum+q.Range.Low*max(1, countOf(s, q))
+	}
+	if off(sum, total.Range.Low) > 0.4 || reaches(total, parts, timesIn(s), []float64{0, 1}) {
+		return 0, ""
+	}
+	return total.From, fmt.Sprintf("The parts make %s, not %s.", quantity.ShowIn(sum, total.Unit), total.Text)
+}
+
+var (
+	holdsAll  = sentence.Set("takes take lasts last needs need total altogether all holds hold weighs weigh is are costs")
+	caseWords = sentence.Set("for if when on or where unless at in with without each a per")
+)
 
 // isRest tells whether an amount is what is left of another, or lies between two.
 func isRest(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -158,8 +224,8 @@ func isRest(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
-	totalWords   = sentence.Set("together altogether total sum totals totalling")
-	totalFillers = sentence.Set("of : is are about to makes make a the")
+	totalWords   = sentence.Set("hook gross together altogether total sum totals totalling")
+	totalFillers = sentence.Set("of : is are about makes make a the")
 	restWords    = sentence.Set("left remain remains remaining over lower less lighter heavier higher shorter longer gone lost used missing difference apart")
 	restBefore   = sentence.Set("remaining used difference net rest leaves leaving lost")
 	subtracts    = sentence.Set("less minus without")
@@ -197,7 +263,7 @@ func (p *proof) wrongProduct(_ *manual.Article, s *sentence.Sentence) (int, stri
 		if second == 0 {
 			continue
 		}
-		if want := one.Range.Low * second; off(want, three.Range.Low) > slackOf(three, one, two) && !timesOver(s, want, three) {
+		if want := one.Range.Low * second; off(want, three.Range.Low) > max(slackOf(three, one, two), slackOf(&q[len(q)-1])) && !timesOver(s, want, three) {
 			return three.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, text, quantity.ShowIn(want, three.Unit), three.Text)
 		}
 	}
@@ -260,6 +326,9 @@ func endsTelling(list, before []string, result *sentence.Quantity) bool {
 	if n > 1 && last == "to" && (comesUpTo[list[n-2]] || list[n-2] == "up") {
 		return true
 	}
+	if n > 1 && last == "for" && (list[n-2] == "stand" || list[n-2] == "stands") {
+		return true
+	}
 	if tells[last] || tellsAmount[last] || strings.HasSuffix(last, ":") {
 		return true
 	}
@@ -296,5 +365,5 @@ var (
 	comesToPass = sentence.Set("is are full filled fills fill last lasts renews renewed changed changes change turns flows empties empty done through takes run runs")
 	comesUpTo   = sentence.Set("come comes amount amounts fill fills")
 	onlyWhere   = sentence.Set("if when unless until whenever before without while")
-	joinsAlso   = sentence.Set("to into powder crystals water flakes solution fill tank flow rinse drum shift with day week load an")
+	joinsAlso   = sentence.Set("to into powder crystals water flakes solution fill tank flow rinse drum shift with day week load an hour minute litre centimetre millimetre")
 )

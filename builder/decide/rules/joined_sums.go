@@ -351,14 +351,14 @@ var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five
 // wrongRest checks “28 L less 0.56 L of concentrate leaves 27.44 L” and “80 L of water and 4.8 L of concentrate leave 35.2 L to the line of 120 L”.
 func wrongRest(s *sentence.Sentence, i int) (int, string) {
 	q := s.Quantities
-	if i+2 >= len(q) || !plain(&q[i]) || !plain(&q[i+1]) || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind || !addable[q[i].Kind] {
+	if i+2 >= len(q) || !plain(&q[i]) || !plain(&q[i+1]) && q[i+1].Relation != sentence.Difference || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind || !addable[q[i].Kind] {
 		return 0, ""
 	}
 	one, two, rest := &q[i], &q[i+1], &q[i+2]
 	want := one.Range.Low - two.Range.Low
 	between := words(s, one.To, two.From)
 	switch {
-	case len(between) == 1 && (between[0] == "less" || between[0] == "minus"):
+	case len(between) > 0 && len(between) < 5 && (between[len(between)-1] == "less" || between[len(between)-1] == "minus") && (len(between) == 1 || between[0] == "of"):
 	case adjoined(s, one, two) && i+3 < len(q) && q[i+3].Kind == one.Kind && (s.Has(leavesWords) && upToLine(s, rest, &q[i+3])):
 		want = q[i+3].Range.Low - one.Range.Low - two.Range.Low
 	default:

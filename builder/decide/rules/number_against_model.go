@@ -231,6 +231,9 @@ func sumOf(s *sentence.Sentence, q *sentence.Quantity) bool {
 		return false
 	}
 	for i := range s.Quantities {
+		if v := &s.Quantities[i]; v.Kind == quantity.Volume && v.To < q.From && !v.Span && whole > 0 && off(v.Range.Low/whole, q.Range.Low) <= slackOf(q, v) {
+			return true // “1 L is 0.8 % in Wash 1”
+		}
 		if v := &s.Quantities[i]; v.Kind == quantity.Volume && v.From > q.To && !v.Span && whole > 0 && (off(whole*q.Range.Low, v.Range.Low) <= slackOf(v) || off(whole*q.Range.Low/(1-q.Range.Low), v.Range.Low) <= slackOf(v)) {
 			return true
 		}

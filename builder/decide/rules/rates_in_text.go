@@ -51,7 +51,9 @@ func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, s
 			return 0, ""
 		}
 	}
-	if between := words(s, q[0].To, q[1].From); len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind || q[0].Kind == quantity.Temperature || q[1].Kind == quantity.Temperature {
+	between, follows := words(s, q[0].To, q[1].From), slices.ContainsFunc(words(s, q[1].To, q[2].From), func(w string) bool { return follow[w] })
+	told := follows && endsTelling(between, nil, &q[1]) && endsTelling(gap(s, &q[2], &q[3]), nil, &q[3])
+	if !told && (len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind || between[0] != "per" && between[0] != "for" && !follows) || notInStep[q[0].Kind] || notInStep[q[1].Kind] {
 		return 0, ""
 	}
 	third, fourth := &q[2], &q[3]
@@ -65,11 +67,17 @@ func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, s
 		return 0, ""
 	}
 	want := q[0].Range.Low / q[1].Range.Low * third.Range.Low
-	if off(want, fourth.Range.Low) <= slackOf(fourth, &q[0], &q[1], third) {
+	turned := q[0].Range.Low * q[1].Range.Low / third.Range.Low // the more of one, the less of the other
+	if slack := slackOf(fourth, &q[0], &q[1], third); off(want, fourth.Range.Low) <= slack || off(turned, fourth.Range.Low) <= slack {
 		return 0, ""
 	}
 	return fourth.From, fmt.Sprintf("At %s for %s, %s go with %s, not %s.", q[0].Text, q[1].Text, quantity.ShowIn(want, fourth.Unit), third.Text, fourth.Text)
 }
+
+var (
+	follow    = sentence.Set("so then hence thus therefore that so, then,")
+	notInStep = map[quantity.Kind]bool{quantity.Temperature: true, quantity.Frequency: true}
+)
 
 var rates = sentence.Set("for per in to a each every on")
 
@@ -219,7 +227,7 @@ func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence
 		if q.Kind != quantity.Volume || q.Span || q.To > m.From { // among them is the mass itself
 			continue
 		}
-		if rest := words(s, q.To, m.From); len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
+		if rest := words(s, q.To, m.From); (len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate")) && !drawnFrom(words(s, s.From, q.From), rest) {
 			continue
 		}
 		if want := q.Range.Low * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.05, slackOf(m, q)) {
@@ -227,6 +235,12 @@ func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence
 		}
 	}
 	return ""
+}
+
+// drawnFrom tells whether concentrate is said to be in a vessel: “The concentrate in a 25 L drum weighs”.
+func drawnFrom(before, behind []string) bool {
+	n := len(before)
+	return n > 2 && n < 6 && before[n-2] == "in" && concentrates[before[n-3]] && len(behind) == 2 && sized[behind[0]] && weighing[behind[1]]
 }
 
 var weighing = sentence.Set("weigh weighs mass weight")

@@ -73,6 +73,9 @@ func spokenChain(text string) bool {
 func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 	list := make([]sentence.Term, 0, len(terms))
 	for i, t := range terms {
+		if n := len(list); t.Spoken && spoken && n > 1 && (list[n-1].Sign == "," || list[n-1].Sign == ";") && list[n-2].Number {
+			list = list[:n-1] // “9.7 mL, times 0.40 is 3.88 %”
+		}
 		if t.Sign == "word" && t.So && i > 2 && terms[i-1].Sign == "," && terms[i-2].Number && operators[terms[i-3].Sign] && i+1 < len(terms) && terms[i+1].Number {
 			list = list[:len(list)-1] // “45 × 3, so 180 s”
 			t.Sign = "="

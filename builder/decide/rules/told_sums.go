@@ -69,7 +69,10 @@ func joinsReadings(between string) bool {
 func (p *proof) wrongRatioShare(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	for i := 0; i+1 < len(s.Quantities); i++ {
 		one, two := &s.Quantities[i], &s.Quantities[i+1]
-		if !strings.HasPrefix(one.Text, "1:") || two.Kind != quantity.Fraction && two.Kind != quantity.VolumeFraction || two.Span || strings.HasPrefix(two.Text, "1:") || !isWord(words(s, one.To, two.From)) || s.Has(noWords) {
+		if n := len(s.Quantities); strings.HasPrefix(one.Text, "1:") && n > i+2 && s.Quantities[n-1].Kind != quantity.Volume {
+			two = &s.Quantities[n-1] // “1:9 means one litre and nine litres, so it is 10 %”
+		}
+		if !strings.HasPrefix(one.Text, "1:") || two.Kind != quantity.Fraction && two.Kind != quantity.VolumeFraction || two.Span || strings.HasPrefix(two.Text, "1:") || !isWord(words(s, one.To, two.From)) && !soItIs(words(s, one.To, two.From)) || s.Has(noWords) {
 			continue
 		}
 		n := one.Low.Value
@@ -82,6 +85,12 @@ func (p *proof) wrongRatioShare(_ *manual.Article, s *sentence.Sentence) (int, s
 		return two.From, fmt.Sprintf("%s is %s, or %s by parts of water, not %s.", one.Text, quantity.ShowIn(1/n, two.Unit), quantity.ShowIn(1/(n+1), two.Unit), two.Text)
 	}
 	return 0, ""
+}
+
+// soItIs tells whether what stands between a ratio and a per cent ends with “so it is” or “so that is”.
+func soItIs(between []string) bool {
+	n := len(between)
+	return n > 2 && n < 12 && equalWords[between[n-1]] && between[n-3] == "so" || n > 1 && n < 12 && between[n-2] == "which" && equalWords[between[n-1]]
 }
 
 // wrongShareOfTank checks a per cent of a tank's bath and its litres: “10 % of Wash 1 is 12 L”, “ten per cent of the bath, 12 L in Wash 1”.
@@ -198,7 +207,7 @@ func (p *proof) wrongBoth(_ *manual.Article, s *sentence.Sentence) (int, string)
 		return 0, ""
 	}
 	q := &s.Quantities[0]
-	if q.Kind != quantity.Volume || !plain(q) || !s.ClauseHas(q.Clause, sizes) {
+	if q.Kind != quantity.Volume || !plain(q) || !s.ClauseHas(q.Clause, sizes) || q.Near == "of" {
 		return 0, ""
 	}
 	sum, n := 0.0, 0

@@ -29,6 +29,10 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 	list = append(list, p.unequalCells(a)...)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if says := wrongUnit(s); says != "" {
+			list = append(list, unequalUnits.At(placeIn(a, s.Block, s.Quantities[0].From), says, "Correct the number."))
+			continue
+		}
 		for j := 1; j < len(s.Quantities); j++ {
 			if pairedOtherwise(s, j) || betweenTwo(s, j) {
 				continue
@@ -103,6 +107,41 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 	}
 	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
+
+// wrongUnit tells how a sentence is wrong about one unit: “A pound is 0.54 kg”. A gallon, quart or ounce is right where either of its sorts is.
+func wrongUnit(s *sentence.Sentence) string {
+	if len(s.Quantities) == 0 || s.Question || s.TakenBack || s.Has(noWords) {
+		return ""
+	}
+	q := &s.Quantities[0]
+	m := oneUnit.FindStringSubmatch(s.Block.Text[s.From:q.From])
+	if m == nil || q.Span || q.Relation != sentence.At && q.Relation != sentence.To {
+		return ""
+	}
+	known := false
+	for _, sort := range []string{"", "US ", "imperial "} {
+		u, ok := quantity.UnitNamed(sort+m[1], q.Kind)
+		if !ok || u == q.Unit || q.Kind == quantity.Temperature || q.Kind == quantity.Time {
+			continue
+		}
+		slack := max(0.03, min(0.55*math.Pow(10, -float64(q.Low.Decimals))/q.Low.Value, 0.12))
+		if q.Rough || q.Low.Word {
+			slack = 0.12
+		}
+		if off(u.ToSI(1), q.Range.Low) <= slack {
+			return ""
+		}
+		known = true
+	}
+	if !known {
+		return ""
+	}
+	u, _ := quantity.UnitNamed(m[1], q.Kind)
+	return fmt.Sprintf("A %s is %s, not %s.", m[1], quantity.ShowIn(u.ToSI(1), q.Unit), q.Text)
+}
+
+// oneUnit finds one unit at the head of a sentence, and the verb behind it.
+var oneUnit = regexp.MustCompile(`^\s*(?:A|An|One) ((?:US |imperial |fluid |cubic )?\pL+) (?:is|are|has|equals|makes|holds|weighs|=) (?:about |only |just |exactly )?$`)
 
 // pairedOtherwise tells whether the two amounts before and at a place each have their own other unit: “212 °F is 100 °C, 32 °F is 0 °C”.
 func pairedOtherwise(s *sentence.Sentence, j int) bool {
@@ -180,9 +219,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
 	}
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
-		return false
+		return restated(s, one, two)
 	}
-	foreign := one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
+	foreign := pointSlipped(one, two, between) || strings.Contains(between, "i.e.") || strings.Contains(between, "other words") || one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
 	switch {
 	case bracket:
 		return strings.HasPrefix(strings.TrimLeft(rest, " "), ")") || strings.HasPrefix(strings.TrimLeft(rest, " "), "]") || foreign
@@ -220,6 +259,66 @@ func compound(s *sentence.Sentence, j, step int) *sentence.Quantity {
 	both.Low.Decimals = max(1, both.Low.Decimals)
 	both.High, both.Near = both.Low, second.Near
 	return &both
+}
+
+// restated tells whether the second of two amounts in two families of units is said to be the first in other words: “48 °C reads 118 °F”, “4.8 L of
+// concentrate (1.27 US gal)”, “80 °C in the air stream (that makes 176 °F)”.
+func restated(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) || one.Relation == sentence.Difference || two.Relation == sentence.Difference {
+		return false
+	}
+	list := words(s, one.To, two.From)
+	if outside, inside, ok := cutBracket(list); ok {
+		return strings.HasPrefix(strings.TrimLeft(s.Block.Text[two.To:s.To], " "), ")") && len(outside) < 5 && onlyOf(outside, nil) && onlyOf(inside, restateWords)
+	}
+	says := slices.ContainsFunc(list, func(w string) bool { return restates[w] })
+	return says && len(list) < 8 && onlyOf(list, restateWords)
+}
+
+// cutBracket parts words at the bracket that opens last among them.
+func cutBracket(list []string) (outside, inside []string, ok bool) {
+	for i := len(list) - 1; i >= 0; i-- {
+		if rest, is := strings.CutPrefix(list[i], "("); is {
+			inside = list[i+1:]
+			if rest != "" {
+				inside = append([]string{rest}, inside...)
+			}
+			return list[:i], inside, true
+		}
+	}
+	return nil, nil, false
+}
+
+// onlyOf tells whether all words are of a set, or, without one, whether none has a mark or joins something else.
+func onlyOf(list []string, set map[string]bool) bool {
+	for _, w := range list {
+		if set == nil {
+			if strings.ContainsAny(w, ",;:.") || parted[w] && w != "on" && w != "at" && w != "for" && w != "with" {
+				return false
+			}
+			continue
+		}
+		if !set[strings.Trim(w, ",")] {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	restates     = sentence.Set("reads read shows show says called is are equals i.e. i.e., makes")
+	restateWords = sentence.Set("reads read shows show says stands called would be will it which that makes make comes come to about in on at the our your its a an dial gauge scale thermometer ring american us imperial metric fahrenheit celsius pounds kilograms inches millimetres litres gallons units terms inner outer other i.e. i.e., or is are equals same as roughly around nearly")
+)
+
+// pointSlipped tells whether an amount said again in a unit of the same family has the same figures with the point at another place: “4.8 litres, or
+// 480 millilitres,”.
+func pointSlipped(one, two *sentence.Quantity, between string) bool {
+	if !strings.HasPrefix(strings.TrimSpace(between), ", or") || one.Span || two.Span || one.Low.Value <= 0 || two.Range.Low <= 0 {
+		return false
+	}
+	exponent := math.Log10(one.Range.Low / two.Range.Low)
+	figures := math.Log10(one.Low.Value)
+	return math.Abs(exponent-math.Round(exponent)) < 1e-6 && math.Abs(figures-math.Round(figures)) > 1e-6
 }
 
 // doseIn tells whether an amount is that of a bath into which a strength goes: “2 % v/v in 9 L”, “for 9 L at 2 % v/v”.

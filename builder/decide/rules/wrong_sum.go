@@ -48,7 +48,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated misplaced")
 
 // countedParts are words of sums without a second amount: “Two parts in 50 are 4 %”, “Three trays with 50 nuts each make 150 nuts”.
-var countedParts = sentence.Set("part parts each")
+var countedParts = sentence.Set("part parts each of every an so at")
 
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if from, says, wrong := wrongChain(s); wrong {
@@ -56,7 +56,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		return &f
 	}
 	s = saidOnce(s)
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold, p.wrongPerCentTold, p.wrongRated, p.wrongHeatUp, p.wrongCounted, p.wrongPrice, p.wrongOneIn, p.wrongParted, p.wrongLitreHolds} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -202,6 +202,9 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
+	if aLitreOf.MatchString(strings.ToLower(s.Text())) {
+		return 0, "" // what a litre holds is no dose of the tank
+	}
 	if len(volumes) == 2 && otherVolumes(s, volumes[0], volumes[1]) {
 		return 0, ""
 	}
@@ -329,7 +332,7 @@ func (p *proof) wrongMassStrength(a *manual.Article, s *sentence.Sentence) (int,
 		first, second := min(one.To, two.To), max(one.From, two.From)
 		between := strings.ToLower(s.Block.Text[first:second])
 		linked := false
-		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is"} {
+		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is", "i.e."} {
 			linked = linked || strings.Contains(" "+between+" ", w)
 		}
 		if !linked || len(between) > 30 {
