@@ -65,6 +65,9 @@ func isNoun(w string) bool {
 
 // wrongTrays checks things that are parted among others: “200 nuts in four trays of 50”, “240 nuts in trays of 60 are four trays”.
 func wrongTrays(s *sentence.Sentence, list []thing) (int, string) {
+	if len(s.Quantities) == 2 && len(list) > 0 {
+		return wrongBags(s, list[len(list)-1])
+	}
 	if len(s.Quantities) > 0 || len(list) != 3 || list[0].word == "" {
 		return 0, ""
 	}
@@ -80,6 +83,20 @@ func wrongTrays(s *sentence.Sentence, list []thing) (int, string) {
 			return 0, ""
 		}
 		return third.from, fmt.Sprintf("%g at %g each are %s %ss, not %g.", all.n, second.n, plainFigure(all.n/second.n), third.word, third.n)
+	}
+	return 0, ""
+}
+
+// wrongBags checks an amount that is parted among others: “25 kg in bags of 500 g are 50 bags”.
+func wrongBags(s *sentence.Sentence, bags thing) (int, string) {
+	all, one := &s.Quantities[0], &s.Quantities[1]
+	between := words(s, all.To, one.From)
+	n := len(between)
+	if all.Kind != one.Kind || !addable[all.Kind] || !plain(all) || !plain(one) || bags.from < one.To || bags.word == "" || !tells[bags.before] || n < 3 || between[n-1] != "of" || strings.TrimSuffix(between[n-2], "s") != bags.word || between[n-3] != "in" {
+		return 0, ""
+	}
+	if want := all.Range.Low / one.Range.Low; math.Abs(want-bags.n) >= 1 {
+		return bags.from, fmt.Sprintf("%s at %s each are %s, not %g.", all.Text, one.Text, plainFigure(want), bags.n)
 	}
 	return 0, ""
 }

@@ -31,7 +31,7 @@ func (p *proof) wrongTold(_ *manual.Article, s *sentence.Sentence) (int, string)
 		}
 		before := alikeBefore(s, i)
 		switch {
-		case isTotal(s, result) && (len(before) > 1 || len(before) == 1 && countOf(s, before[0]) > 1):
+		case isTotal(s, result) && (len(before) > 1 || len(before) == 1 && countOf(s, before[0]) > 1), len(before) == 1 && countOf(s, before[0]) > 1 && thatIs(s, result):
 			if reaches(result, before, timesIn(s), []float64{0, 1}) {
 				continue
 			}
@@ -145,6 +145,16 @@ func isTotal(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return n > 0 && (totalWords[before[n-1]] || n > 1 && (before[n-1] == "all" || before[n-1] == "total") && before[n-2] == "in" || n > 1 && before[n-1] == "up" && (before[n-2] == "adds" || before[n-2] == "add") || n > 1 && before[n-1] == "to" && comesUpTo[before[n-2]])
 }
 
+// thatIs tells whether “that is” or “which makes” stands before an amount.
+func thatIs(s *sentence.Sentence, q *sentence.Quantity) bool {
+	before := s.PhraseBefore(q, 3)
+	for n := len(before); n > 0 && tellFillers[before[n-1]]; n-- {
+		before = before[:n-1]
+	}
+	n := len(before)
+	return n > 1 && (before[n-2] == "that" || before[n-2] == "which") && equalWords[before[n-1]]
+}
+
 // isMean tells whether an amount is said to be the mean of others: “on average 6 L a day”.
 func isMean(s *sentence.Sentence, q *sentence.Quantity) bool {
 	for _, w := range slices.Concat(s.PhraseBefore(q, 3), s.PhraseBehind(q, 3)) {
@@ -243,7 +253,7 @@ func (p *proof) wrongProduct(_ *manual.Article, s *sentence.Sentence) (int, stri
 	by := map[quantity.Kind]*sentence.Quantity{}
 	for i := range q {
 		c := &s.Clauses[q[i].Clause]
-		if !plain(&q[i]) || by[q[i].Kind] != nil || c.Mood == sentence.If && onlyWhere[c.Opener] || c.Mood == sentence.Was {
+		if !plain(&q[i]) && !overTime(&q[i]) || by[q[i].Kind] != nil || c.Mood == sentence.If && onlyWhere[c.Opener] || c.Mood == sentence.Was {
 			return 0, ""
 		}
 		by[q[i].Kind] = &q[i]
@@ -268,6 +278,11 @@ func (p *proof) wrongProduct(_ *manual.Article, s *sentence.Sentence) (int, stri
 		}
 	}
 	return 0, ""
+}
+
+// overTime tells whether an amount is a time that something goes on for: “over eight hours” says no more than that.
+func overTime(q *sentence.Quantity) bool {
+	return q.Kind == quantity.Time && q.Relation == sentence.Above && !q.Span
 }
 
 // hasShare tells whether words such as “a fifth” or “quarters” are among those of a sentence.

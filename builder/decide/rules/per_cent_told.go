@@ -14,7 +14,7 @@ import (
 // wrongPerCentTold checks a per cent of two amounts: “The lid saves 1.8 kWh of 9 kWh, which is 20 %”, “410 W last month, 390 W now, a loss of 5 %”,
 // “28 L is 23 % of 120 L”. Which of the two is the whole is not always said, so any share that they make explains it.
 func (p *proof) wrongPerCentTold(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if s.Question || s.Has(noWords) || s.Has(sharesTold) && !s.Has(lowOrHigh) || s.Block.Kind == sentence.Cell || len(s.Quantities) < 3 || len(s.Quantities) > 4 {
+	if s.Question || s.Has(noWords) || s.Has(sharesTold) && !s.Has(lowOrHigh) && !s.Has(thanWord) || s.Block.Kind == sentence.Cell || len(s.Quantities) < 3 || len(s.Quantities) > 4 {
 		return 0, ""
 	}
 	for i := range s.Quantities {
@@ -67,7 +67,8 @@ func pairFor(s *sentence.Sentence, share int) (one, two *sentence.Quantity) {
 func sharesAmounts(s *sentence.Sentence, one, two, share *sentence.Quantity) bool {
 	switch {
 	case share.From > one.To && share.To < two.From: // “28 L is 23 % of 120 L”
-		return endsTelling(gap(s, one, share), nil, share) && isOf(words(s, share.To, two.From))
+		behind := words(s, share.To, two.From)
+		return endsTelling(gap(s, one, share), nil, share) && (isOf(behind) || len(behind) > 0 && len(behind) < 5 && lowOrHigh[behind[0]] || len(behind) == 1 && (behind[0] == "under" || behind[0] == "over"))
 	case share.From < two.To:
 		return false
 	case isOf(words(s, one.To, two.From)) && one.Kind == share.Kind:
@@ -83,6 +84,8 @@ func sharesAmounts(s *sentence.Sentence, one, two, share *sentence.Quantity) boo
 	}
 	return len(behind) > 0 && lowOrHigh[behind[0]] || len(before) > 1 && changeNouns[before[len(before)-2]] && (before[len(before)-1] == "of" || before[len(before)-1] == "by") || len(before) > 0 && (before[len(before)-1] == "by" && len(before) > 1 || before[len(before)-1] == "minus")
 }
+
+var thanWord = sentence.Set("than")
 
 // isOf tells whether two amounts are joined as part and whole: “of”, “of the”, “out of”.
 func isOf(list []string) bool {

@@ -19,7 +19,9 @@ func (p *proof) wrongRated(_ *manual.Article, s *sentence.Sentence) (int, string
 		return 0, ""
 	}
 	k := slices.IndexFunc(q, func(q sentence.Quantity) bool { return ratedBy(s, &q).size > 0 })
-	if k < 0 || !tellsProduct(s) || slices.ContainsFunc(q, func(q sentence.Quantity) bool { return !plain(&q) && q.Relation != sentence.Difference }) {
+	if k < 0 || !tellsProduct(s) || slices.ContainsFunc(q, func(q sentence.Quantity) bool {
+		return !plain(&q) && !overTime(&q) && q.Relation != sentence.Difference
+	}) {
 		return 0, ""
 	}
 	rate, each := &q[k], ratedBy(s, &q[k])

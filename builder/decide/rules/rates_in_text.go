@@ -86,6 +86,12 @@ var rates = sentence.Set("for per in to a each every on")
 func (p *proof) wrongWeight(a *manual.Article, s *sentence.Sentence) (int, string) {
 	for i := 1; i < len(s.Quantities); i++ {
 		v, m := &s.Quantities[i-1], &s.Quantities[i]
+		if m.Kind == quantity.Volume && v.Kind == quantity.Mass && v.Near == "of" && s.Has(concentrates) && toldAs(s, v, m) {
+			if d := p.densitiesIn(a, s); len(d) > 0 && !s.Has(watery) && plain(v) && off(v.Range.Low/d[0], m.Range.Low) > max(0.05, slackOf(m, v)) {
+				return m.From, fmt.Sprintf("%s of it are %s, not %s.", v.Text, quantity.ShowIn(v.Range.Low/d[0], m.Unit), m.Text)
+			}
+			continue
+		}
 		if v.Kind != quantity.Volume || m.Kind != quantity.Mass || v.Span || m.Span || s.Has(watery) || s.Has(otherSums) {
 			continue
 		}
@@ -125,11 +131,16 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 		if count == 0 && (one.Near == "each" || one.Near == "apiece") {
 			count = s.CountBefore(one)
 		}
-		if count < 2 {
-			continue
-		}
 		for j := i + 1; j < len(s.Quantities); j++ {
 			sum := &s.Quantities[j]
+			if count < 2 && sum.Kind == one.Kind && one.Near == "each" { // “At 0.65 kg each, ten sleeves weigh 6.5 kg”
+				if list := words(s, one.To, sum.From); len(list) > 2 && len(list) < 6 && strings.HasSuffix(list[0], ",") {
+					count = numberOf(list[1])
+				}
+			}
+			if count < 2 {
+				break
+			}
 			if sum.Kind != one.Kind || sum.Span || compared[sum.Near] || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(isOne(words(s, one.To, sum.From), one.Near+",") && !sized[sum.Near]) {
 				continue
 			}
@@ -322,7 +333,7 @@ var (
 // wanted: V × (1 − wanted ÷ found), and V × (wanted − found) ÷ (1 − wanted).
 func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	t := onlyTank(s)
-	if t == nil || !t.Volume.Set || !s.Has(founds) || !s.Has(wanted) || strings.ContainsAny(s.Text(), "=×÷") {
+	if t == nil || !t.Volume.Set || !(s.Has(founds) && s.Has(wanted)) && !fromStrength(s) || strings.ContainsAny(s.Text(), "=×÷") {
 		return 0, ""
 	}
 	var strengths, volumes []*sentence.Quantity
@@ -356,6 +367,17 @@ func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, str
 	}
 	return q.From, fmt.Sprintf("From %s to %s in %s are %s, not %s.", strengths[0].Text, strengths[1].Text, t.Name, quantity.ShowIn(amount, q.Unit), q.Text)
 }
+
+// fromStrength tells whether a sentence goes from one strength to another: “from 4 % to 5 %”.
+func fromStrength(s *sentence.Sentence) bool {
+	if len(s.Quantities) < 3 || !s.Has(addedWords) {
+		return false
+	}
+	one, two := &s.Quantities[0], &s.Quantities[1]
+	return one.Kind == two.Kind && precededBy(s, one, "from") && isOne(words(s, one.To, two.From), "to")
+}
+
+var addedWords = sentence.Set("add adds needs takes pour replace drain")
 
 var (
 	founds = sentence.Set("found reads measured titrated titrates shows")

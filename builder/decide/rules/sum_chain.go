@@ -26,7 +26,7 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 			from--
 		}
 		left := parts[from:i]
-		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && operators[parts[i+2].Sign] || from > 0 && parts[from-1].Sign == "/" {
+		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && (operators[parts[i+2].Sign] || parts[i+2].Number) || from > 0 && parts[from-1].Sign == "/" {
 			continue
 		}
 		slack := 0.02
@@ -103,7 +103,7 @@ func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 // scalesOf are the factors by which the units of a sum may differ from those of its result; powers of ten in between only where there is a per cent.
 func scalesOf(left []sentence.Term, result sentence.Term) []float64 {
 	list := []float64{1, 1000, 1e-3, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600}
-	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent || t.Unit }) {
+	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent }) {
 		list = append(list, 10, 100, 1e-2, 1e4)
 	}
 	return list

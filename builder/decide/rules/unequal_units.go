@@ -33,6 +33,11 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, unequalUnits.At(placeIn(a, s.Block, s.Quantities[0].From), says, "Correct the number."))
 			continue
 		}
+		for j := range s.Quantities {
+			if says, at := unitFirst(s, &s.Quantities[j]); says != "" {
+				list = append(list, unequalUnits.At(placeIn(a, s.Block, at), says, "Correct one of the two, or take one out."))
+			}
+		}
 		for j := 1; j < len(s.Quantities); j++ {
 			if pairedOtherwise(s, j) || betweenTwo(s, j) {
 				continue
@@ -107,6 +112,29 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 	}
 	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
+
+// unitFirst tells how an amount differs from a number whose unit stands before it: “28 L, in imperial gallons 6.2”, and where that stands.
+func unitFirst(s *sentence.Sentence, q *sentence.Quantity) (says string, at int) {
+	m := inUnits.FindStringSubmatchIndex(s.Block.Text[q.To:s.To])
+	if m == nil || !plain(q) {
+		return "", 0
+	}
+	name, number := s.Block.Text[q.To+m[2]:q.To+m[3]], s.Block.Text[q.To+m[4]:q.To+m[5]]
+	u, ok := quantity.UnitNamed(name, q.Kind)
+	value := floatOf(number)
+	if !ok || u == q.Unit || value <= 0 {
+		return "", 0
+	}
+	_, decimals, _ := strings.Cut(number, ".")
+	slack := max(0.03, min(0.55*math.Pow(10, -float64(len(decimals)))/value, 0.12))
+	if q.Kind == quantity.Temperature && math.Abs(u.ToSI(value)-q.Range.Low) <= 1.3 || q.Kind != quantity.Temperature && off(u.ToSI(value), q.Range.Low) <= slack {
+		return "", 0
+	}
+	return fmt.Sprintf("%s and %s %s are not the same: %s is %s.", q.Text, number, name, q.Text, quantity.ShowIn(q.Range.Low, u)), q.To + m[4]
+}
+
+// inUnits finds a number behind its unit.
+var inUnits = regexp.MustCompile(`^,? (?:or |that is |which is |i\.e\. )?in (\pL+(?: \pL+)?) (?:about |roughly |some |only )?(\d+(?:\.\d+)?)(?:[.,;)]|$)`)
 
 // wrongUnit tells how a sentence is wrong about one unit: “A pound is 0.54 kg”. A gallon, quart or ounce is right where either of its sorts is.
 func wrongUnit(s *sentence.Sentence) string {
@@ -269,10 +297,21 @@ func restated(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	}
 	list := words(s, one.To, two.From)
 	if outside, inside, ok := cutBracket(list); ok {
-		return strings.HasPrefix(strings.TrimLeft(s.Block.Text[two.To:s.To], " "), ")") && len(outside) < 5 && onlyOf(outside, nil) && onlyOf(inside, restateWords)
+		return strings.HasPrefix(strings.TrimLeft(s.Block.Text[two.To:s.To], " "), ")") && len(outside) < 5 && onlyOf(outside, nil) && (onlyOf(inside, restateWords) || len(outside) == 0 && otherSides.MatchString(strings.Join(inside, " ")))
+	}
+	if n := len(list); (n == 1 || n == 2) && strings.HasSuffix(list[n-1], ",") && sized[strings.Trim(list[n-1], ",")] && endsPart(s, two) {
+		return true // “a 25 kg sack, 55 lb”
 	}
 	says := slices.ContainsFunc(list, func(w string) bool { return restates[w] })
 	return says && len(list) < 8 && onlyOf(list, restateWords)
+}
+
+// otherSides are the sides of a thing in other units before the last: “600 × 450 × 445 mm (23.6 × 17.7 × 17.5 in)”.
+var otherSides = regexp.MustCompile(`^\d+(?:\.\d+)? [×x] (?:\d+(?:\.\d+)? [×x])?$`)
+
+// endsPart tells whether nothing or a mark follows an amount.
+func endsPart(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Near == "" || strings.ContainsAny(q.Near, ".,;:)")
 }
 
 // cutBracket parts words at the bracket that opens last among them.
@@ -313,7 +352,8 @@ var (
 // pointSlipped tells whether an amount said again in a unit of the same family has the same figures with the point at another place: “4.8 litres, or
 // 480 millilitres,”.
 func pointSlipped(one, two *sentence.Quantity, between string) bool {
-	if !strings.HasPrefix(strings.TrimSpace(between), ", or") || one.Span || two.Span || one.Low.Value <= 0 || two.Range.Low <= 0 {
+	joined := strings.TrimSpace(between)
+	if !strings.HasPrefix(joined, ", or") && !(joined == "or" && !addable[one.Kind]) || one.Span || two.Span || one.Low.Value <= 0 || two.Range.Low <= 0 {
 		return false
 	}
 	exponent := math.Log10(one.Range.Low / two.Range.Low)
@@ -351,7 +391,8 @@ func alike(a, b quantity.Kind) bool {
 	case quantity.Fraction, quantity.VolumeFraction, quantity.MassFraction, quantity.PH:
 		return a == b && a == quantity.VolumeFraction
 	}
-	return a == b || temperature(a) && temperature(b)
+	hardness := func(k quantity.Kind) bool { return k == quantity.Hardness || k == quantity.MassConcentration } // mg/L of it are as CaCO₃
+	return a == b || temperature(a) && temperature(b) || a != b && hardness(a) && hardness(b)
 }
 
 func equal(one, two *sentence.Quantity) bool {
@@ -424,8 +465,8 @@ func near(one, two *sentence.Quantity, a, b float64, written sentence.Written) b
 	}
 	relative := math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b))
 	step := math.Pow(10, -float64(written.Decimals)) // of the last figure that is written
-	if written.Decimals == 0 {
-		step = math.Pow(10, float64(written.Noughts))
+	if written.Decimals == 0 && one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) {
+		step = math.Pow(10, float64(written.Noughts)) // within a family of units nobody rounds to tens
 	}
 	allowed := math.Min(step/2/math.Max(written.Value, 1e-9), 0.1)
 	if written.Word || written.Decimals == 2 && written.Value <= 1 {

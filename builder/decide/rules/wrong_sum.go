@@ -56,7 +56,7 @@ func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		return &f
 	}
 	s = saidOnce(s)
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold, p.wrongPerCentTold, p.wrongRated, p.wrongHeatUp, p.wrongCounted, p.wrongPrice, p.wrongOneIn, p.wrongParted, p.wrongLitreHolds} {
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold, p.wrongPerCentTold, p.wrongRated, p.wrongHeatUp, p.wrongCounted, p.wrongPrice, p.wrongOneIn, p.wrongParted, p.wrongLitreHolds, p.wrongMadeUp, p.wrongVolumeRatio, p.wrongPerThing, p.wrongTankFills} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -92,7 +92,7 @@ var products = [][3]quantity.Kind{
 var colon = sentence.Set(":")
 
 var (
-	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
+	results   = sentence.Set("pour pours poured is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
 	otherSums = sentence.Set("half third quarter duty twice loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
 )
 
@@ -128,7 +128,7 @@ func onlyTank(s *sentence.Sentence) *manual.Tank {
 
 var (
 	concentrates = sentence.Set("concentrate concentrates cleaner detergent chemistry product drum soap neat")
-	newBaths     = sentence.Set("need fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
+	newBaths     = sentence.Set("has stands need fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
