@@ -60,7 +60,7 @@ func thingsIn(s *sentence.Sentence) []thing {
 
 // isNoun tells whether a word behind a number can be what is counted.
 func isNoun(w string) bool {
-	return len(w) > 2 && w[0] >= 'a' && w[0] <= 'z' && !parted[w] && !tells[w] && !joinsTwo[w]
+	return fillNouns[w] || len(w) > 2 && w[0] >= 'a' && w[0] <= 'z' && !parted[w] && !tells[w] && !joinsTwo[w]
 }
 
 // wrongTrays checks things that are parted among others: “200 nuts in four trays of 50”, “240 nuts in trays of 60 are four trays”.

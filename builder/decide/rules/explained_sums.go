@@ -245,8 +245,18 @@ var (
 
 // wrongProduct checks three amounts of which one is the product of the two others, where the last of them is told: “A shift of 8 h at 4 L/min takes
 // 1920 L”, “5 % w/v is 2 kg in 40 L”, “At 6 L/min the 120 L are in after 20 min”.
-func (p *proof) wrongProduct(_ *manual.Article, s *sentence.Sentence) (int, string) {
+func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
 	q := s.Quantities
+	if len(q) == 6 && partsAt(s, &q[2], &q[3]) { // two sums in one sentence
+		for _, half := range [][]sentence.Quantity{q[:3], q[3:]} {
+			one := *s
+			one.Quantities = half
+			if from, says := p.wrongProduct(a, &one); says != "" {
+				return from, says
+			}
+		}
+		return 0, ""
+	}
 	if len(q) < 2 || len(q) > 3 || s.Question || s.Has(otherProducts) || s.Has(noWords) || hasShare(s.AllWords()) {
 		return 0, ""
 	}
@@ -283,6 +293,12 @@ func (p *proof) wrongProduct(_ *manual.Article, s *sentence.Sentence) (int, stri
 // overTime tells whether an amount is a time that something goes on for: “over eight hours” says no more than that.
 func overTime(q *sentence.Quantity) bool {
 	return q.Kind == quantity.Time && q.Relation == sentence.Above && !q.Span
+}
+
+// partsAt tells whether a sentence begins anew between two amounts: “, and”, “;”.
+func partsAt(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	text := strings.TrimSpace(s.Block.Text[one.To:two.From])
+	return text == ", and" || text == ";" || text == "; and" || text == ", but"
 }
 
 // hasShare tells whether words such as “a fifth” or “quarters” are among those of a sentence.

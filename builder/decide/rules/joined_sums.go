@@ -387,7 +387,7 @@ var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five
 // wrongRest checks “28 L less 0.56 L of concentrate leaves 27.44 L” and “80 L of water and 4.8 L of concentrate leave 35.2 L to the line of 120 L”.
 func wrongRest(s *sentence.Sentence, i int) (int, string) {
 	q := s.Quantities
-	if i+2 >= len(q) || !plain(&q[i]) || !plain(&q[i+1]) && q[i+1].Relation != sentence.Difference || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind {
+	if i+2 >= len(q) || !plain(&q[i]) && q[i].Kind != quantity.Temperature || !plain(&q[i+1]) && q[i+1].Relation != sentence.Difference || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind {
 		return 0, ""
 	}
 	if q[i].Kind == quantity.Temperature && q[i].Unit == q[i+1].Unit && q[i].Unit == q[i+2].Unit && toldAs(s, &q[i+1], &q[i+2]) && reckoned[strings.Join(words(s, q[i].To, q[i+1].From), " ")] && !compared[q[i+2].Near] {

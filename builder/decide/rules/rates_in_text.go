@@ -341,6 +341,11 @@ func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, str
 		switch q := &s.Quantities[i]; q.Kind {
 		case quantity.Fraction, quantity.VolumeFraction:
 			strengths = append(strengths, q)
+			if q.Span { // “from 4 % to 5 %”
+				to := *q
+				to.Range.Low, to.Low = q.Range.High, q.High
+				strengths = append(strengths, &to)
+			}
 		case quantity.Volume:
 			volumes = append(volumes, q)
 		default:
@@ -370,8 +375,11 @@ func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, str
 
 // fromStrength tells whether a sentence goes from one strength to another: “from 4 % to 5 %”.
 func fromStrength(s *sentence.Sentence) bool {
-	if len(s.Quantities) < 3 || !s.Has(addedWords) {
+	if len(s.Quantities) < 2 || !s.Has(addedWords) {
 		return false
+	}
+	if q := &s.Quantities[0]; q.Span && precededBy(s, q, "from") {
+		return len(s.Quantities) == 2
 	}
 	one, two := &s.Quantities[0], &s.Quantities[1]
 	return one.Kind == two.Kind && precededBy(s, one, "from") && isOne(words(s, one.To, two.From), "to")

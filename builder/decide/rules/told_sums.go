@@ -12,7 +12,7 @@ import (
 
 // wrongMean checks the mean of readings: “Three samples read 9.8, 10.0 and 10.2 mL; their mean is 10.0 mL”.
 func (p *proof) wrongMean(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if !s.Has(means) || s.Question || s.Has(noWords) {
+	if !s.Has(means) || len(s.Quantities) == 0 || s.Question || s.Has(noWords) {
 		return 0, ""
 	}
 	var before []sentence.Term
@@ -71,6 +71,12 @@ func (p *proof) wrongRatioShare(_ *manual.Article, s *sentence.Sentence) (int, s
 		one, two := &s.Quantities[i], &s.Quantities[i+1]
 		if n := len(s.Quantities); strings.HasPrefix(one.Text, "1:") && n > i+2 && s.Quantities[n-1].Kind != quantity.Volume {
 			two = &s.Quantities[n-1] // “1:9 means one litre and nine litres, so it is 10 %”
+		}
+		if one.Kind == quantity.VolumeFraction && !strings.HasPrefix(one.Text, "1:") && !strings.Contains(one.Unit.Symbol, "%") && plain(one) && two.Kind == quantity.Fraction && plain(two) && isWord(words(s, one.To, two.From)) && !s.Has(noWords) {
+			if v := one.Range.Low; off(v, two.Range.Low) > slackOf(two) && off(v/(1+v), two.Range.Low) > slackOf(two) {
+				return two.From, fmt.Sprintf("%s is %s, not %s.", one.Text, quantity.ShowIn(v, two.Unit), two.Text)
+			}
+			continue
 		}
 		if !strings.HasPrefix(one.Text, "1:") || two.Kind != quantity.Fraction && two.Kind != quantity.VolumeFraction || two.Span || strings.HasPrefix(two.Text, "1:") || !isWord(words(s, one.To, two.From)) && !soItIs(words(s, one.To, two.From)) || s.Has(noWords) {
 			continue

@@ -6,6 +6,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -43,7 +44,7 @@ func (p *proof) unsaid(s *sentence.Sentence, j int) (says, remedy string) {
 	case q.Unit.Symbol == "wt oz/US gal" && !strings.Contains(written, "wt") && !strings.Contains(written, "weight"):
 		n := strings.TrimSuffix(q.Range.String(), q.Unit.Symbol)
 		return fmt.Sprintf("%s may be ounces by weight or fluid ounces.", q.Text), "Write " + n + "wt oz/US gal, " + n + "fl oz/US gal, " + n + "wt oz/imp gal or " + n + "imp fl oz/imp gal, whichever is meant."
-	case s.Has(namedGallons), p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), sentence.Set("us u.s.")[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
+	case s.Has(namedGallons), q.Kind == quantity.Hardness, p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), sentence.Set("us u.s.")[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
 		return "", ""
 	case j > 0 && sameAmount(s, &s.Quantities[j-1], q), j+1 < len(s.Quantities) && sameAmount(s, q, &s.Quantities[j+1]):
 		return "", "" // the other tells it; whether they are the same is asked elsewhere

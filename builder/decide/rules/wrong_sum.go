@@ -27,7 +27,7 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || s.TakenBack || s.Has(toBeFound) || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && !s.Has(countedParts) && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || s.Has(toBeFound) || !mayReckon(a, s) {
 			continue
 		}
 		if f := p.wrongIn(a, s); f != nil {
@@ -47,8 +47,14 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 // toBeFound are words of a sum that is shown for its mistake.
 var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated misplaced")
 
-// countedParts are words of sums without a second amount: “Two parts in 50 are 4 %”, “Three trays with 50 nuts each make 150 nuts”.
-var countedParts = sentence.Set("part parts each of every an so at")
+// mayReckon tells whether a sentence can hold a sum: two amounts, signs, or what an amount goes with – a number, a tank, what a chemistry weighs.
+func mayReckon(a *manual.Article, s *sentence.Sentence) bool {
+	return len(s.Quantities) > 1 || strings.ContainsAny(s.Text(), "=≈×") || s.Block.Kind == sentence.Cell || onlyTank(s) != nil || a.Chemistry != nil && s.Has(weighing) ||
+		len(s.Quantities) == 1 && s.Has(oneWords) || len(timesIn(s)) > 0
+}
+
+// oneWords are words for one of a thing, with which one amount makes a sum: “Each load takes 9 kg, so four loads …”, “One to fifty is 2 %”.
+var oneWords = sentence.Set("a an one each every part parts both together at in")
 
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if from, says, wrong := wrongChain(s); wrong {
@@ -231,7 +237,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 		if !s.Has(results) && !s.Has(concentrates) {
 			return 0, ""
 		}
-	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths):
+	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths) && !precededBy(s, volumes[0], "for") && !precededBy(s, volumes[0], "into"):
 		fills := math.Max(1, s.CountBefore(volumes[0]))
 		if s.Has(severalFills) && fills == 1 {
 			return 0, ""
