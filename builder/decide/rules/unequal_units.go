@@ -78,17 +78,44 @@ func (p *proof) cellAmount(b *sentence.Block) *sentence.Quantity {
 	if q := p.onlyAmount(b.Text); q != nil {
 		return q
 	}
-	return p.onlyAmount(b.Text + " " + b.Column)
+	if q := p.onlyAmount(b.Text + " " + b.Column); q != nil {
+		return q
+	}
+	if u := unitOfHead(b.Column); u != "" {
+		return p.onlyAmount(b.Text + " " + u)
+	}
+	return nil
+}
+
+// unitOfHead gives the unit at the end of a column's head: “temperature (°C)”, “volume, L”; "" where there is none.
+func unitOfHead(head string) string {
+	head = strings.TrimSpace(head)
+	if i := strings.LastIndexByte(head, '('); i >= 0 && strings.HasSuffix(head, ")") {
+		return head[i+1 : len(head)-1]
+	}
+	if i := strings.LastIndex(head, ", "); i >= 0 {
+		return head[i+2:]
+	}
+	return ""
+}
+
+// sameHead tells whether two heads name one thing in two units: “temperature (°C)” and “temperature (°F)”.
+func sameHead(left, right string) bool {
+	l, r := unitOfHead(left), unitOfHead(right)
+	if l == "" || r == "" || l == r {
+		return false
+	}
+	return strings.EqualFold(strings.TrimRight(strings.TrimSuffix(strings.TrimRight(left, ") "), l), " (,"), strings.TrimRight(strings.TrimSuffix(strings.TrimRight(right, ") "), r), " (,"))
 }
 
 // twoSystems tells whether the heads of two columns are a pair of unit systems, or two units.
 func twoSystems(left, right string) bool {
 	l, r := strings.Trim(strings.ToLower(left), "() "), strings.Trim(strings.ToLower(right), "() ")
-	return systems[l] && systems[r] && l != r
+	return systems[l] && systems[r] && l != r || sameHead(left, right)
 }
 
 var systems = map[string]bool{"metric": true, "us": true, "si": true, "imperial": true, "american": true, "inch": true, "inches": true, "us units": true, "metric units": true, "customary": true, "°c": true, "°f": true, "celsius": true,
-	"fahrenheit": true, "mm": true, "in": true, "bar": true, "psi": true, "l": true, "gal": true, "us gal": true, "kg": true, "lb": true, "litres": true, "gallons": true, "cm": true, "g": true, "oz": true, "ft": true, "m": true}
+	"fahrenheit": true, "mm": true, "in": true, "bar": true, "psi": true, "l": true, "gal": true, "us gal": true, "kg": true, "lb": true, "litres": true, "gallons": true, "gallons (us": true, "us gallons": true, "kilograms": true, "pounds": true, "millimetres": true, "metres": true, "feet": true, "ounces": true, "grams": true, "cm": true, "g": true, "oz": true, "ft": true, "m": true}
 
 // unequal tells how two quantities that are said to be one amount differ, and what to do; "" where they do not.
 func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy string) {

@@ -23,14 +23,14 @@ var wrongSum = finding.Rule{
 }
 
 func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
-	var list []finding.Finding
+	list := p.findWrongTables(a)
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		if s.Question || s.TakenBack || s.Has(toBeFound) || !mayReckon(a, s) {
 			continue
 		}
-		if f := p.wrongIn(a, s); f != nil {
+		if f := p.wrongIn(a, s); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Place == f.Place }) {
 			list = append(list, *f)
 		}
 	}
