@@ -59,11 +59,17 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Flow, "US gal/min", true, "gal/min", "gpm", "gallons per minute", "gallons a minute", "us gal/min")
 	add(quantity.Flow, "US gal/h", true, "gal/h", "gallons per hour", "gallons an hour")
 	add(quantity.Flow, "m³/h", true, "m³/h", "m3/h")
+	add(quantity.Flow, "US gal/min", true, "us gallons per minute", "us gallons a minute", "us gal a minute", "us gal per minute")
+	add(quantity.Flow, "US gal/h", true, "us gal/h", "us gallons per hour", "us gallons an hour")
+	add(quantity.Flow, "mL/min", true, "ml/min", "millilitres a minute")
+	add(quantity.Flow, "L/s", true, "l/s", "litres a second")
 	add(quantity.Volume, "mL", true, "ml", "millilitres", "millilitre", "milliliters", "cc", "cm³")
 	add(quantity.Volume, "L", true, "l", "litres", "litre", "liters", "liter")
 	add(quantity.Volume, "m³", true, "m³", "m3", "cubic metres")
 	add(quantity.Volume, "US gal", true, "gal", "gallons", "gallon", "us gal", "us gallons", "us gallon", "gal.")
 	add(quantity.Volume, "imp gal", true, "imp gal", "imperial gallons", "imperial gallon", "imperial gal", "uk gallons", "uk gal")
+	add(quantity.Volume, "ft³", true, "ft³", "ft3", "cubic feet", "cubic foot", "cu ft")
+	add(quantity.Volume, "in³", true, "in³", "in3", "cubic inches", "cu in")
 	add(quantity.Volume, "US fl oz", true, "fl oz", "us fl oz", "fluid ounces", "fl. oz.")
 	add(quantity.Volume, "US qt", true, "qt", "quarts", "us qt")
 	add(quantity.Mass, "mg", false, "mg")
@@ -85,9 +91,17 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Time, "d", true, "d", "days", "day")
 	add(quantity.Power, "kW", true, "kw", "kilowatts", "kilowatt")
 	add(quantity.Power, "W", true, "w", "watts", "watt")
-	add(quantity.Power, "Btu/h", true, "btu/h", "btu/hr", "btuh")
+	add(quantity.Power, "Btu/h", true, "btu/h", "btu/hr", "btuh", "btu an hour", "btu per hour")
 	add(quantity.Power, "hp", true, "hp", "horsepower")
-	add(quantity.Energy, "kWh", true, "kwh", "kilowatt hours", "kilowatt-hours")
+	add(quantity.Energy, "kWh", true, "kwh", "kilowatt hours", "kilowatt-hours", "kilowatt hour", "kilowatt-hour")
+	add(quantity.Energy, "Btu", true, "btu")
+	add(quantity.Energy, "kJ", false, "kJ")
+	add(quantity.Energy, "MJ", false, "MJ")
+	add(quantity.Energy, "Wh", false, "Wh")
+	add(quantity.Hardness, "gr/US gal", true, "gpg", "gr/gal", "gr/us gal", "grains/gal", "grains per us gallon", "grains per gallon", "grains a gallon", "grains to the us gallon")
+	add(quantity.Hardness, "°dH", false, "°dH")
+	add(quantity.VolumeFraction, "fl oz/US gal", true, "fl oz/us gal", "us fl oz/us gal", "fl oz per us gallon", "us fl oz per us gallon", "fl oz per us gal", "us fl oz per us gal")
+	add(quantity.Density, "lb/US gal", true, "lb/us gal", "lb per us gallon", "lb per us gal", "pounds per us gallon")
 	add(quantity.PowerDensity, "W/L", true, "w/l", "watts per litre", "watts a litre")
 	add(quantity.PowerDensity, "W/US gal", true, "w/gal", "watts per gallon", "w/us gal")
 	add(quantity.Pressure, "psi", true, "psi", "psig")
@@ -98,7 +112,13 @@ var unitSpellings = func() map[byte][]spelling {
 	add(quantity.Pressure, "ksi", true, "ksi")
 	add(quantity.Speed, "m/s", true, "m/s")
 	add(quantity.Area, "m²", false, "m²", "m2")
+	add(quantity.Area, "m²", true, "square metres", "square metre", "square meters")
 	add(quantity.Area, "cm²", false, "cm²", "cm2")
+	add(quantity.Area, "ft²", true, "ft²", "ft2", "sq ft", "square feet", "square foot")
+	add(quantity.Area, "in²", true, "in²", "in2", "sq in", "square inches")
+	add(quantity.Speed, "m/min", false, "m/min")
+	add(quantity.Speed, "ft/min", true, "ft/min", "feet per minute", "feet a minute")
+	add(quantity.Speed, "ft/s", true, "ft/s")
 	add(quantity.Film, "mL/m²", true, "ml/m²", "ml/m2")
 	add(quantity.Density, "kg/L", true, "kg/l", "kg per litre", "kilograms per litre", "kilos a litre", "kg to the litre", "kg a litre", "kg to a litre", "kilograms a litre", "kilos per litre")
 	add(quantity.Density, "g/mL", true, "g/ml", "g/cm³", "g/cm3", "g/cc")
@@ -140,11 +160,15 @@ func unitAt(text string, at int) (quantity.Unit, int, bool) {
 	return quantity.Unit{}, at, false
 }
 
-// endsPhrase tells whether nothing, or a mark, follows.
+// endsPhrase tells whether nothing, a mark, or a word follows that no place begins with.
 func endsPhrase(rest string) bool {
 	rest = strings.TrimLeft(rest, " \u00a0")
-	return rest == "" || strings.ContainsRune("),.;(–/=", []rune(rest)[0])
+	word, _, _ := strings.Cut(rest, " ")
+	return rest == "" || behindInches[strings.TrimRight(word, ".,;:")] || strings.ContainsRune("),.;(–/=", []rune(rest)[0])
 }
+
+// behindInches are words behind “in” with which it can only be a unit: “4 in are 102 mm”, “2 in deep”.
+var behindInches = set("is are deep long wide high thick apart below above across")
 
 // number is a number in the text.
 type number struct {

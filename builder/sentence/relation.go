@@ -30,6 +30,9 @@ func init() {
 	put(behind, Difference, quantity.DifferenceBehind)
 }
 
+// addsUp are verbs behind which “up to” tells a sum and no limit.
+var addsUp = set("add adds added adding")
+
 var fillsUp = set("make made fill filled mix mixed bring heat warm raise set turn")
 
 // differs are words of a difference whatever the unit.
@@ -68,6 +71,9 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 		}
 		if r == AtMost && joined(s.tokens[from:j+1]) == "up to" && c.Mood == Do && fillsUp[c.Verb] {
 			return To // “make it up to 6 %”
+		}
+		if r == AtMost && from > 0 && joined(s.tokens[from:j+1]) == "up to" && addsUp[s.tokens[from-1].text] {
+			return At // “which adds up to 12 kWh”
 		}
 		if r == To && s.tokens[j].text == "for" && t.q.Kind != quantity.Time {
 			return At

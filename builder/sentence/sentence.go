@@ -877,3 +877,25 @@ func (s *Sentence) Arithmetic() []Term {
 	}
 	return list
 }
+
+// PhraseBehind gives up to so many words behind a quantity, as far as the next mark or quantity.
+func (s *Sentence) PhraseBehind(q *Quantity, most int) []string {
+	var list []string
+	for i := q.token + 1; i < len(s.tokens) && len(list) < most && s.tokens[i].kind != mark_ && s.tokens[i].kind != amount; i++ {
+		list = append(list, s.tokens[i].text)
+	}
+	return list
+}
+
+// PhraseBefore gives up to so many words and marks before a quantity, as far as the quantity before.
+func (s *Sentence) PhraseBefore(q *Quantity, most int) []string {
+	i := q.token
+	for i > 0 && q.token-i < most && s.tokens[i-1].kind != amount {
+		i--
+	}
+	var list []string
+	for ; i < q.token; i++ {
+		list = append(list, s.tokens[i].text)
+	}
+	return list
+}

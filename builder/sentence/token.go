@@ -283,6 +283,9 @@ func rangeEnd(text string, at int) (number, bool) {
 
 // betweenBefore tells whether “between” stands before the first end of a range.
 func betweenBefore(text string, at int) bool {
+	if i := strings.LastIndexByte(text[:at], '('); i >= 0 && at-i < 6 { // “between 45 and 50 °C (113 and 122 °F)”
+		return strings.Contains(strings.ToLower(text[max(0, at-40):i]), "between ")
+	}
 	return strings.Contains(strings.ToLower(text[max(0, at-24):at]), "between ")
 }
 
@@ -305,6 +308,9 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	after := end
 	if count == 2 {
 		after = nextEnd
+	}
+	if half := " and a half "; count == 1 && value >= 1 && strings.HasPrefix(text[after:], half) { // two and a half hours
+		value, after = value+0.5, after+len(half)-1
 	}
 	at := blanks(text, after)
 	if value == 0.5 {

@@ -30,22 +30,20 @@ func (p *proof) wrongJoined(_ *manual.Article, s *sentence.Sentence) (int, strin
 	return 0, ""
 }
 
-// wrongParts checks “Two parts of concentrate in 50 parts of bath are 4 %”, by parts of the whole or of water.
+// wrongParts checks “Two parts of concentrate in 50 parts of bath are 4 %”, “4 of concentrate to 96 of water is 4 %”, “One to fifty is 2 %”, by parts of the
+// whole or of water.
 func (p *proof) wrongParts(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	if len(s.Quantities) != 1 || s.Has(noWords) || s.Question {
 		return 0, ""
 	}
 	share := &s.Quantities[0]
 	list := words(s, s.From, share.From)
-	if share.Kind != quantity.Fraction && share.Kind != quantity.VolumeFraction || !plain(share) || len(list) < 5 || len(list) > 12 || list[1] != "part" && list[1] != "parts" || !tells[list[len(list)-1]] {
+	n := len(list)
+	if share.Kind != quantity.Fraction && share.Kind != quantity.VolumeFraction || !plain(share) || n < 4 || n > 14 || !tells[list[n-1]] {
 		return 0, ""
 	}
-	at := slices.IndexFunc(list, func(w string) bool { return w == "in" || w == "to" })
-	if at < 2 || at+1 >= len(list)-1 {
-		return 0, ""
-	}
-	part, whole := numberOf(list[0]), numberOf(list[at+1])
-	if part == 0 || whole <= part {
+	part, whole, link := twoParts(list[:n-1])
+	if part == 0 || whole <= part || link != "" && link != "in" && link != "to" && link != "and" && link != "with" || n > 4 && !s.Has(partWords) {
 		return 0, ""
 	}
 	if off(part/whole, share.Range.Low) <= slackOf(share) || off(part/(part+whole), share.Range.Low) <= slackOf(share) {
@@ -53,6 +51,31 @@ func (p *proof) wrongParts(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	return share.From, fmt.Sprintf("That is %s, not %s.", quantity.ShowIn(part/whole, share.Unit), share.Text)
 }
+
+// twoParts gives the two numbers of a list of words and the word that joins them, which is “” where they stand side by side; zeros where there are more or
+// fewer numbers.
+func twoParts(list []string) (part, whole float64, link string) {
+	for _, w := range list {
+		w = strings.Trim(w, ",:;")
+		switch v := numberOf(w); {
+		case v > 0 && part == 0:
+			part = v
+		case v > 0 && whole == 0:
+			whole = v
+		case v > 0:
+			return 0, 0, ""
+		case part > 0 && whole == 0 && (w == "in" || w == "to" || w == "and" || w == "with"):
+			link = w
+		}
+	}
+	if whole == 0 {
+		return 0, 0, ""
+	}
+	return part, whole, link
+}
+
+// partWords are words of a sentence that reckons in parts.
+var partWords = sentence.Set("part parts concentrate water")
 
 // wrongPieces checks “Three trays with 50 nuts each make 150 nuts” and “5 trays × 50 nuts = 250 nuts”.
 func (p *proof) wrongPieces(_ *manual.Article, s *sentence.Sentence) (int, string) {
@@ -130,8 +153,15 @@ func wrongTimes(s *sentence.Sentence, i int) (int, string) {
 		if sum.Kind != x[2] || !(one.Kind == x[0] && two.Kind == x[1] || one.Kind == x[1] && two.Kind == x[0]) {
 			continue
 		}
-		if want := one.Range.Low * two.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one, two) {
-			return sum.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
+		want, says := one.Range.Low*two.Range.Low, fmt.Sprintf("%s × %s is", one.Text, two.Text)
+		if off(want, sum.Range.Low) <= slackOf(sum, one, two) || hasShare(words(s, sum.To, s.To)) {
+			return 0, ""
+		}
+		for k := i - 2; k >= 0 && s.Quantities[k].Kind == one.Kind && s.Quantities[k+1].Kind == two.Kind && !s.Quantities[k].Span; k -= 2 {
+			want, says = want+s.Quantities[k].Range.Low*s.Quantities[k+1].Range.Low, "Together these are"
+		}
+		if off(want, sum.Range.Low) > slackOf(sum, one, two) {
+			return sum.From, fmt.Sprintf("%s %s, not %s.", says, quantity.ShowIn(want, sum.Unit), sum.Text)
 		}
 	}
 	return 0, ""
@@ -166,6 +196,9 @@ func wrongHourly(s *sentence.Sentence, i int) (int, string) {
 	if len(behind) > 0 && behind[0] == "in" {
 		behind = behind[1:]
 	}
+	if s.Has(offAtTimes) || slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Time }) {
+		return 0, "" // it does not run all the time
+	}
 	if len(behind) < 2 || behind[0] != "an" && behind[0] != "per" && behind[0] != "each" && behind[0] != "every" && behind[0] != "a" && behind[0] != "one" {
 		return 0, ""
 	}
@@ -175,6 +208,9 @@ func wrongHourly(s *sentence.Sentence, i int) (int, string) {
 	}
 	return 0, ""
 }
+
+// offAtTimes are words of what runs for a part of the time.
+var offAtTimes = sentence.Set("half third quarter shut off closed pulsed sometimes")
 
 // takesAt tells whether a rate is followed by what it takes: “At 4 L/min the rinse takes 240 L”.
 func takesAt(s *sentence.Sentence, rate, sum *sentence.Quantity) bool {
@@ -201,7 +237,7 @@ func wrongPercentOf(s *sentence.Sentence, i int) (int, string) {
 		return 0, ""
 	}
 	list := words(s, share.To, whole.From)
-	if !filled && (len(list) == 0 || len(list) > 2 || list[0] != "of" || len(list) == 2 && list[1] != "a" && list[1] != "the") {
+	if !filled && (len(list) == 0 || len(list) > 2 || list[0] != "of" && list[0] != "in" || len(list) == 2 && list[1] != "a" && list[1] != "the") {
 		return 0, ""
 	}
 	if !toldAs(s, &s.Quantities[i+1], part) {
@@ -215,13 +251,14 @@ func wrongPercentOf(s *sentence.Sentence, i int) (int, string) {
 
 // wrongTotal checks “25 L and 10 L make 35 L”, “80 L of water and 4.8 L of concentrate make 84.8 L”, “two cans of 25 L and one of 10 L are 60 L”.
 func wrongTotal(s *sentence.Sentence, i int) (int, string) {
-	sum, n := 0.0, i
+	sum, bare, n := 0.0, 0.0, i
 	for ; n < len(s.Quantities); n++ {
 		q := &s.Quantities[n]
 		if !plain(q) || q.Kind != s.Quantities[i].Kind || !addable[q.Kind] {
 			return 0, ""
 		}
 		sum += q.Range.Low * max(1, countOf(s, q))
+		bare += q.Range.Low
 		if n+1 >= len(s.Quantities) {
 			return 0, ""
 		}
@@ -233,13 +270,46 @@ func wrongTotal(s *sentence.Sentence, i int) (int, string) {
 		return 0, ""
 	}
 	total := &s.Quantities[n+1]
+	if vesselHolds(words(s, s.Quantities[n].To, total.From)) {
+		return 0, ""
+	}
 	if total.Kind != s.Quantities[i].Kind || !toldAs(s, &s.Quantities[n], total) && !fillsTo(s, &s.Quantities[n], total) || compared[total.Near] || s.Has(leavesWords) || n+2 < len(s.Quantities) && adjoined(s, total, &s.Quantities[n+2]) {
 		return 0, ""
+	}
+	if countOf(s, &s.Quantities[i]) == float64(n-i+1) && onlyListed(s, s.Quantities[i:n+1]) {
+		sum = bare // “Two rinses of 90 L and 40 L”: one amount for each
 	}
 	if off(sum, total.Range.Low) > max(0.02, slackOf(total)/4) && math.Abs(sum-total.Range.Low) > 0.55*total.Unit.ToSI(math.Pow(10, -float64(total.Low.Decimals))) {
 		return total.From, fmt.Sprintf("Together these are %s, not %s.", quantity.ShowIn(sum, total.Unit), total.Text)
 	}
 	return 0, ""
+}
+
+// vesselHolds tells whether what stands between two amounts says what a vessel of the first holds: “baskets hold”, “drum takes”.
+func vesselHolds(between []string) bool {
+	for i := 1; i < len(between); i++ {
+		if sized[between[i-1]] && holds[between[i]] || between[i-1] == "that" && holds[between[i]] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	sized = sentence.Set("basket baskets tray trays can cans jug jugs drum drums tank tanks bottle bottles bucket buckets cup cups cylinder cylinders box boxes container containers measure beaker bag bags sack sacks scoop scoops vessel vessels")
+	holds = sentence.Set("hold holds carry carries take takes need needs lift lifts")
+)
+
+// onlyListed tells whether nothing but “and” and commas stands between amounts.
+func onlyListed(s *sentence.Sentence, list []sentence.Quantity) bool {
+	for k := 1; k < len(list); k++ {
+		for _, w := range words(s, list[k-1].To, list[k].From) {
+			if w != "and" && w != "," {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // fillsTo tells whether what is added fills a vessel to an amount: “of water fill Wash 1 to 120 L”.
@@ -250,7 +320,7 @@ func fillsTo(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 }
 
 var (
-	addable     = map[quantity.Kind]bool{quantity.Volume: true, quantity.Mass: true}
+	addable     = map[quantity.Kind]bool{quantity.Volume: true, quantity.Mass: true, quantity.Time: true, quantity.Flow: true, quantity.Power: true, quantity.Energy: true, quantity.Length: true}
 	compared    = sentence.Set("more less apart each longer shorter better too off away apiece higher lower a an per every")
 	leavesWords = sentence.Set("leave leaves left remain remains missing each every")
 )
@@ -263,12 +333,13 @@ func adjoined(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if at < 0 || at > 3 || at == 1 || at > 0 && list[0] != "of" {
 		return false
 	}
+	nouns := 0
 	for _, w := range list[at:] {
 		if !addsUp[w] && !vesselsOf[w] && numberOf(w) == 0 {
-			return false
+			nouns++
 		}
 	}
-	return true
+	return nouns == 0 || nouns < 3 && list[len(list)-1] == "of" && !slices.ContainsFunc(list[at+1:], func(w string) bool { return tells[w] || parted[w] || addsUp[w] })
 }
 
 var (
@@ -284,7 +355,7 @@ func countOf(s *sentence.Sentence, q *sentence.Quantity) float64 {
 	for n := len(list); n > 1 && ofOnes[list[n-1]]; {
 		n--
 		nouns := 0
-		for n > 0 && nouns < 3 && numberOf(list[n-1]) == 0 && !ofOnes[list[n-1]] && !parted[list[n-1]] && !strings.ContainsAny(list[n-1], ",;:") {
+		for n > 0 && nouns < 3 && numberOf(list[n-1]) == 0 && list[n-1] != "%" && sharesOf[list[n-1]] == 0 && !ofOnes[list[n-1]] && !parted[list[n-1]] && !strings.ContainsAny(list[n-1], ",;:") {
 			n--
 			nouns++
 		}
@@ -311,19 +382,25 @@ func numberOf(w string) float64 {
 	return float64(v)
 }
 
-var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50}
+var counts = map[string]float64{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 
 // wrongRest checks “28 L less 0.56 L of concentrate leaves 27.44 L” and “80 L of water and 4.8 L of concentrate leave 35.2 L to the line of 120 L”.
 func wrongRest(s *sentence.Sentence, i int) (int, string) {
 	q := s.Quantities
-	if i+2 >= len(q) || !plain(&q[i]) || !plain(&q[i+1]) || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind || !addable[q[i].Kind] {
+	if i+2 >= len(q) || !plain(&q[i]) && q[i].Kind != quantity.Temperature || !plain(&q[i+1]) && q[i+1].Relation != sentence.Difference || q[i].Kind != q[i+1].Kind || q[i+2].Kind != q[i].Kind {
+		return 0, ""
+	}
+	if q[i].Kind == quantity.Temperature && q[i].Unit == q[i+1].Unit && q[i].Unit == q[i+2].Unit && toldAs(s, &q[i+1], &q[i+2]) && reckoned[strings.Join(words(s, q[i].To, q[i+1].From), " ")] && !compared[q[i+2].Near] {
+		return wrongHeatLess(&q[i], &q[i+1], &q[i+2], words(s, q[i].To, q[i+1].From)[0])
+	}
+	if !addable[q[i].Kind] {
 		return 0, ""
 	}
 	one, two, rest := &q[i], &q[i+1], &q[i+2]
 	want := one.Range.Low - two.Range.Low
 	between := words(s, one.To, two.From)
 	switch {
-	case len(between) == 1 && (between[0] == "less" || between[0] == "minus"):
+	case len(between) > 0 && len(between) < 5 && (between[len(between)-1] == "less" || between[len(between)-1] == "minus") && (len(between) == 1 || between[0] == "of"):
 	case adjoined(s, one, two) && i+3 < len(q) && q[i+3].Kind == one.Kind && (s.Has(leavesWords) && upToLine(s, rest, &q[i+3])):
 		want = q[i+3].Range.Low - one.Range.Low - two.Range.Low
 	default:
@@ -336,6 +413,18 @@ func wrongRest(s *sentence.Sentence, i int) (int, string) {
 		return rest.From, fmt.Sprintf("What is left is %s, not %s.", quantity.ShowIn(want, rest.Unit), rest.Text)
 	}
 	return 0, ""
+}
+
+// wrongHeatLess checks “62 °C less 12 °C is 50 °C”, in one unit.
+func wrongHeatLess(one, two, rest *sentence.Quantity, sign string) (int, string) {
+	want := one.Low.Value - two.Low.Value
+	if sign == "plus" || sign == "+" {
+		want = one.Low.Value + two.Low.Value
+	}
+	if sign != "less" && sign != "minus" && sign != "plus" && sign != "−" && sign != "+" || math.Abs(want-rest.Low.Value) <= 1 {
+		return 0, ""
+	}
+	return rest.From, fmt.Sprintf("That is %s %s, not %s.", plainFigure(want), rest.Unit.Symbol, rest.Text)
 }
 
 // upToLine tells whether an amount is what is wanting up to another: “of water to the line of”.
@@ -356,11 +445,12 @@ func wrongHalf(s *sentence.Sentence, i int) (int, string) {
 	factor := 0.0
 	before, between := words(s, s.From, one.From), words(s, one.To, two.From)
 	if toldAs(s, one, two) {
-		switch n := len(before); {
-		case n == 1 && before[0] == "twice", n > 1 && before[n-1] == "twice":
-			factor = 2
-		case n > 1 && before[n-1] == "of" && (before[n-2] == "half" || before[n-2] == "quarter" || before[n-2] == "third") && (n == 2 || !tells[before[n-3]]):
-			factor = shares[before[n-2]]
+		factor = factorOf(before)
+		if b := len(between); factor == 0 && b > 2 && b < 6 && between[b-2] == "times" { // “A jug of 2 L filled four times is 8 L”
+			factor = numberOf(between[b-3])
+		}
+		if factor == 0 {
+			factor = lessShare(between)
 		}
 	} else if two.Relation == sentence.At && !two.Span {
 		text := strings.Join(between, " ")
@@ -379,7 +469,91 @@ func wrongHalf(s *sentence.Sentence, i int) (int, string) {
 	return 0, ""
 }
 
+// lessShare reads what is left of an amount from the words behind it: “less a tenth is”, “plus a fifth makes”; 0 where no share is said.
+func lessShare(between []string) float64 {
+	n := len(between)
+	if n < 3 {
+		return 0
+	}
+	share, from := shareAtEnd(between[1 : n-1])
+	switch {
+	case share == 0 || from > 0:
+		return 0
+	case between[0] == "less" || between[0] == "minus" || between[0] == "without":
+		return 1 - share
+	case between[0] == "plus" || between[0] == "and":
+		return 1 + share
+	}
+	return 0
+}
+
+// factorOf reads what an amount is multiplied by from the words before it: “twice”, “three times”, “half of”, “two thirds of”; 0 where nothing is said.
+func factorOf(before []string) float64 {
+	n := len(before)
+	if n > 2 && (before[n-1] == "the" || before[n-1] == "our") {
+		n--
+	}
+	switch {
+	case n > 0 && before[n-1] == "twice":
+		return 2
+	case n > 1 && before[n-1] == "times" && numberOf(before[n-2]) > 1:
+		return numberOf(before[n-2])
+	case n > 1 && before[n-1] == "of":
+		share, from := shareAtEnd(before[:n-1])
+		if from == 0 || !tells[before[from-1]] {
+			return share
+		}
+	}
+	return 0
+}
+
+// shareAtEnd reads the share with which a list of words ends, as in “a third” and “three quarters”, and where it begins; 0 where there is none.
+func shareAtEnd(list []string) (share float64, from int) {
+	n := len(list)
+	if n == 0 {
+		return 0, 0
+	}
+	if share = shares[list[n-1]]; share > 0 {
+		if n > 1 && (list[n-2] == "a" || list[n-2] == "one") {
+			return share, n - 2
+		}
+		return share, n - 1
+	}
+	if share = sharesOf[list[n-1]]; share > 0 && n > 1 {
+		if share *= numberOf(list[n-2]); share > 0 && share < 0.99 { // two halves may be two of a kind
+			return share, n - 2
+		}
+	}
+	return 0, 0
+}
+
+// sharesOf are shares of which there are several.
+var sharesOf = map[string]float64{"halves": 0.5, "thirds": 1. / 3, "quarters": 0.25, "fifths": 0.2, "sixths": 1. / 6, "eighths": 0.125, "tenths": 0.1}
+
 var halfOfIt = []string{", and half of it is", ", half of it is", ", half of which is", ", half of that is", "; half of it is", "; half of that is", "and half of it is", ", of which half is", "divided by 2 is", "÷ 2 is"}
+
+// wrongTankFills checks how many fills of a tank there are in a drum: “A 20 L drum lasts for 4 fills of Wash 1”, by the concentrate that its volume and
+// strength ask for.
+func (p *proof) wrongTankFills(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	t := onlyTank(s)
+	if t == nil || !t.Volume.Set || t.Strength.Kind != quantity.VolumeFraction || t.Strength.Low <= 0 || len(s.Quantities) == 0 || !s.Has(lastsFor) || s.Has(tooWord) || s.Has(noWords) || s.Question {
+		return 0, ""
+	}
+	whole := &s.Quantities[0]
+	if whole.Kind != quantity.Volume || !plain(whole) || len(s.Quantities) > 1 && s.Quantities[1].Kind != quantity.Volume {
+		return 0, ""
+	}
+	for _, n := range thingsIn(s) {
+		if n.n < 2 || n.from < whole.To || !fillNouns[n.word+"s"] || !strings.HasPrefix(strings.ToLower(strings.Join(words(s, n.from, s.To)[1:], " ")), n.word+"s of "+strings.ToLower(t.Name)) {
+			continue
+		}
+		dose := t.Volume.Low * t.Strength.Low
+		if need := n.n * dose; need > 1.04*whole.Range.Low || need+dose < 0.96*whole.Range.Low && !s.Has(enoughs) {
+			return n.from, fmt.Sprintf("A fill of %s takes %s; %s holds %d of them.", t.Name, quantity.ShowIn(dose, whole.Unit), whole.Text, int(whole.Range.Low/dose+1e-9))
+		}
+	}
+	return 0, ""
+}
 
 // wrongFills checks how many amounts there are in a larger one: “A 20 L drum lasts for four fills of 4.8 L”.
 func wrongFills(s *sentence.Sentence, i int) (int, string) {
@@ -399,7 +573,7 @@ func wrongFills(s *sentence.Sentence, i int) (int, string) {
 	if count == 0 || between[n-4] != "for" && !lastsFor[between[n-4]] && between[n-4] != "filled" {
 		return 0, ""
 	}
-	if need := count * one.Range.Low; need > 1.04*whole.Range.Low || need+one.Range.Low < 0.96*whole.Range.Low {
+	if need := count * one.Range.Low; need > 1.04*whole.Range.Low || need+one.Range.Low < 0.96*whole.Range.Low && !s.Has(enoughs) {
 		return one.From, fmt.Sprintf("%g times %s is %s; %s holds %d of them.", count, one.Text, quantity.ShowIn(need, one.Unit), whole.Text, int(whole.Range.Low/one.Range.Low+1e-9))
 	}
 	return 0, ""
@@ -407,5 +581,6 @@ func wrongFills(s *sentence.Sentence, i int) (int, string) {
 
 var (
 	lastsFor  = sentence.Set("lasts last enough makes gives does fills filled does")
+	enoughs   = sentence.Set("enough suffices") // for fewer than it would last
 	fillNouns = sentence.Set("fills charges baths batches refills times fillings")
 )

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"regexp"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -12,14 +13,23 @@ import (
 // wrongLevel checks how many litres a level makes in a tank of the shop: “8 mm in Wash 1 are 2.16 L”, by the tank's length and width.
 func (p *proof) wrongLevel(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	t := onlyTank(s)
-	if t == nil || !t.Length.Set || !t.Width.Set || len(s.Quantities) != 2 {
+	if t == nil || !t.Length.Set || !t.Width.Set || s.Question || s.Has(noWords) {
+		return 0, ""
+	}
+	if len(s.Quantities) == 1 {
+		return wrongOneLevel(p, s, t)
+	}
+	if len(s.Quantities) != 2 {
 		return 0, ""
 	}
 	level, volume := &s.Quantities[0], &s.Quantities[1]
-	if level.Kind != quantity.Length || volume.Kind != quantity.Volume || level.Span || volume.Span || level.From != s.From+leading(s) {
+	if level.Kind != quantity.Length || volume.Kind != quantity.Volume || level.Span || volume.Span {
 		return 0, ""
 	}
-	name := false
+	name := s.Has(levelWords) && !s.Has(sideNames) && level.Range.Low < 0.2 && (isRest(s, volume) || endsTelling(gap(s, level, volume), nil, volume))
+	if !name && level.From != s.From+leading(s) {
+		return 0, ""
+	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		name = name || m.From > level.To && m.To < volume.From && len(words(s, level.To, m.From)) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
@@ -30,6 +40,26 @@ func (p *proof) wrongLevel(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	return volume.From, fmt.Sprintf("%s of level in %s is %s, not %s.", level.Text, t.Name, quantity.ShowIn(want, volume.Unit), volume.Text)
 }
+
+// levelWords are words of a level that has gone down or up.
+var levelWords = sentence.Set("low lower down fallen fell dropped drops sunk missing level up risen")
+
+// wrongOneLevel checks a millimetre or centimetre of a tank: “A centimetre in Wash 1 is 2.7 L”.
+func wrongOneLevel(p *proof, s *sentence.Sentence, t *manual.Tank) (int, string) {
+	volume := &s.Quantities[0]
+	m := oneLevel.FindStringSubmatch(s.Block.Text[s.From:volume.From])
+	if m == nil || volume.Kind != quantity.Volume || !plain(volume) || m[2] != t.Name {
+		return 0, ""
+	}
+	want := unitWords[m[1]].size * t.Length.Low * t.Width.Low
+	if off(want, volume.Range.Low) <= math.Max(0.06, slackOf(volume)) {
+		return 0, ""
+	}
+	return volume.From, fmt.Sprintf("A %s of level in %s is %s, not %s.", m[1], t.Name, quantity.ShowIn(want, volume.Unit), volume.Text)
+}
+
+// oneLevel finds one unit of level in a tank, and the verb behind it.
+var oneLevel = regexp.MustCompile(`^\s*(?:A|One|Each|Every) (centimetre|millimetre) (?:of level )?(?:in|of) (.+?) (?:is|are|makes|means|holds|takes) (?:about )?$`)
 
 // wrongPerCent checks “392 W against 410 W is 4.4 % low”: the share by which the first amount is below or above the second.
 func (p *proof) wrongPerCent(_ *manual.Article, s *sentence.Sentence) (int, string) {

@@ -2,10 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
+	"tankside/builder/sentence"
 )
 
 // listingAgainstModel finds inputs of a calculator that contradict the tank which the same listing names, the article's chemistry or a part's
@@ -30,8 +32,15 @@ func findListingsAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 				t, r = p.Shop.Tank(in.Value), p.Shop.RinseTank(in.Value)
 			}
 		}
+		lead := p.leadOf(a, sum)
+		if t == nil && r == nil {
+			t = tankOfLead(lead)
+		}
 		for _, in := range sum.Inputs {
 			limit, of := p.inputFact(a, sum, t, r, in.Name)
+			if of == "" {
+				limit, of = p.ledFact(lead, in.Name)
+			}
 			if !limit.Set || of == "" {
 				continue
 			}
@@ -44,6 +53,63 @@ func findListingsAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// leadOf gives the sentence that leads to a listing: it ends with a colon, and no more than a blank line lies between. nil where there is none, or where
+// it speaks of another case than the one that stands.
+func (p *proof) leadOf(a *manual.Article, sum *manual.Sum) *sentence.Sentence {
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if d := sum.At.Line - placeIn(a, s.Block, s.From).Line; d < 1 || d > 3 || !strings.HasSuffix(s.Text(), ":") {
+			continue
+		}
+		if s.Has(otherCases) || len(s.Quantities) > 0 {
+			return nil
+		}
+		return s
+	}
+	return nil
+}
+
+// otherCases are words of a listing that is worked for what might be.
+var otherCases = sentence.Set("if would could might trial other another new old not without with more less instead double half second suppose planned")
+
+// tankOfLead gives the one tank that the lead of a listing names.
+func tankOfLead(lead *sentence.Sentence) *manual.Tank {
+	if lead == nil {
+		return nil
+	}
+	return onlyTank(lead)
+}
+
+// ledFact gives what the shop file has for an input of a listing that is said to be of the shop's own water or first rinse: “What our mains water
+// leaves behind:”.
+func (p *proof) ledFact(lead *sentence.Sentence, input string) (manual.Limit, string) {
+	if lead == nil || !lead.Has(ownWords) {
+		return manual.Limit{}, ""
+	}
+	if lead.Has(mainsWords) {
+		switch input {
+		case "dissolved-solids":
+			return p.Shop.Water.DissolvedSolids, "the shop's water"
+		case "hardness":
+			return p.Shop.Water.Hardness, "the shop's water"
+		case "conductivity":
+			return p.Shop.Water.Conductivity, "the shop's water"
+		}
+	}
+	if lead.Has(firstOne) && lead.Has(rinseWord) && input == "flow" && len(p.Shop.Rinses) > 0 {
+		return p.Shop.Rinses[0].Flow, p.Shop.Rinses[0].Name
+	}
+	return manual.Limit{}, ""
+}
+
+var (
+	ownWords   = sentence.Set("our ours we")
+	mainsWords = sentence.Set("mains tap")
+	firstOne   = sentence.Set("first")
+	rinseWord  = sentence.Set("rinse")
+)
 
 // inputFact gives what the model has for an input of a calculator, and of what.
 func (p *proof) inputFact(a *manual.Article, sum *manual.Sum, t *manual.Tank, r *manual.Rinse, input string) (manual.Limit, string) {

@@ -210,17 +210,30 @@ func otherBefore(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) 
 	return false
 }
 
-// sumOf tells whether a strength is the one of a sum in the sentence that comes out: “Wash 2 at 3 % v/v: 0.84 L of concentrate” is worked for another bath
+// sumOf tells whether a strength, or the volume that it makes, is the one of a sum in the sentence that comes out: “Wash 2 at 3 % v/v: 0.84 L of concentrate” is worked for another bath
 // than the one that stands there.
 func sumOf(s *sentence.Sentence, q *sentence.Quantity) bool {
-	if q.Kind != quantity.VolumeFraction && q.Kind != quantity.Fraction || q.Span {
+	if q.Span {
 		return false
 	}
 	whole := 0.0
 	if t := onlyTank(s); t != nil && t.Volume.Set {
 		whole = t.Volume.Low
+	} else if m := q.About; t == nil && m != nil && m.Thing != nil && m.Thing.Tank != nil && m.Thing.Tank.Volume.Set {
+		whole = m.Thing.Tank.Volume.Low
+	}
+	if q.Kind == quantity.Volume { // “1 % in Wash 1 is 1.2 L”
+		return slices.ContainsFunc(s.Quantities, func(v sentence.Quantity) bool {
+			return (v.Kind == quantity.VolumeFraction || v.Kind == quantity.Fraction) && v.To < q.From && !v.Span && whole > 0 && off(whole*v.Range.Low, q.Range.Low) <= slackOf(q)
+		})
+	}
+	if q.Kind != quantity.VolumeFraction && q.Kind != quantity.Fraction {
+		return false
 	}
 	for i := range s.Quantities {
+		if v := &s.Quantities[i]; v.Kind == quantity.Volume && v.To < q.From && !v.Span && whole > 0 && off(v.Range.Low/whole, q.Range.Low) <= slackOf(q, v) {
+			return true // “1 L is 0.8 % in Wash 1”
+		}
 		if v := &s.Quantities[i]; v.Kind == quantity.Volume && v.From > q.To && !v.Span && whole > 0 && (off(whole*q.Range.Low, v.Range.Low) <= slackOf(v) || off(whole*q.Range.Low/(1-q.Range.Low), v.Range.Low) <= slackOf(v)) {
 			return true
 		}

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -21,7 +22,7 @@ func (p *proof) wrongShare(_ *manual.Article, s *sentence.Sentence) (int, string
 			return 0, ""
 		}
 	}
-	if one.Near != "of" || len(words(s, one.To, two.From)) > 3 {
+	if one.Near != "of" || len(words(s, one.To, two.From)) > 3 || !plain(three) {
 		return 0, ""
 	}
 	product := one.Range.Low * two.Range.Low
@@ -50,7 +51,9 @@ func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, s
 			return 0, ""
 		}
 	}
-	if between := words(s, q[0].To, q[1].From); len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind || q[0].Kind == quantity.Temperature || q[1].Kind == quantity.Temperature {
+	between, follows := words(s, q[0].To, q[1].From), slices.ContainsFunc(words(s, q[1].To, q[2].From), func(w string) bool { return follow[w] })
+	told := follows && endsTelling(between, nil, &q[1]) && endsTelling(gap(s, &q[2], &q[3]), nil, &q[3])
+	if !told && (len(between) == 0 || len(between) > 2 || !rates[between[0]] || q[0].Kind == q[1].Kind || between[0] != "per" && between[0] != "for" && !follows) || notInStep[q[0].Kind] || notInStep[q[1].Kind] {
 		return 0, ""
 	}
 	third, fourth := &q[2], &q[3]
@@ -64,11 +67,17 @@ func (p *proof) wrongProportion(_ *manual.Article, s *sentence.Sentence) (int, s
 		return 0, ""
 	}
 	want := q[0].Range.Low / q[1].Range.Low * third.Range.Low
-	if off(want, fourth.Range.Low) <= slackOf(fourth, &q[0], &q[1], third) {
+	turned := q[0].Range.Low * q[1].Range.Low / third.Range.Low // the more of one, the less of the other
+	if slack := slackOf(fourth, &q[0], &q[1], third); off(want, fourth.Range.Low) <= slack || off(turned, fourth.Range.Low) <= slack {
 		return 0, ""
 	}
 	return fourth.From, fmt.Sprintf("At %s for %s, %s go with %s, not %s.", q[0].Text, q[1].Text, quantity.ShowIn(want, fourth.Unit), third.Text, fourth.Text)
 }
+
+var (
+	follow    = sentence.Set("so then hence thus therefore that so, then,")
+	notInStep = map[quantity.Kind]bool{quantity.Temperature: true, quantity.Frequency: true}
+)
 
 var rates = sentence.Set("for per in to a each every on")
 
@@ -77,6 +86,12 @@ var rates = sentence.Set("for per in to a each every on")
 func (p *proof) wrongWeight(a *manual.Article, s *sentence.Sentence) (int, string) {
 	for i := 1; i < len(s.Quantities); i++ {
 		v, m := &s.Quantities[i-1], &s.Quantities[i]
+		if m.Kind == quantity.Volume && v.Kind == quantity.Mass && v.Near == "of" && s.Has(concentrates) && toldAs(s, v, m) {
+			if d := p.densitiesIn(a, s); len(d) > 0 && !s.Has(watery) && plain(v) && off(v.Range.Low/d[0], m.Range.Low) > max(0.05, slackOf(m, v)) {
+				return m.From, fmt.Sprintf("%s of it are %s, not %s.", v.Text, quantity.ShowIn(v.Range.Low/d[0], m.Unit), m.Text)
+			}
+			continue
+		}
 		if v.Kind != quantity.Volume || m.Kind != quantity.Mass || v.Span || m.Span || s.Has(watery) || s.Has(otherSums) {
 			continue
 		}
@@ -113,18 +128,23 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 			continue
 		}
 		count := countOf(s, one)
-		if count == 0 {
+		if count == 0 && (one.Near == "each" || one.Near == "apiece") {
 			count = s.CountBefore(one)
-		}
-		if count < 2 {
-			continue
 		}
 		for j := i + 1; j < len(s.Quantities); j++ {
 			sum := &s.Quantities[j]
-			if sum.Kind != one.Kind || sum.Span || !s.Has(results) && !s.Has(carries) && !s.Has(colon) {
+			if count < 2 && sum.Kind == one.Kind && one.Near == "each" { // “At 0.65 kg each, ten sleeves weigh 6.5 kg”
+				if list := words(s, one.To, sum.From); len(list) > 2 && len(list) < 6 && strings.HasSuffix(list[0], ",") {
+					count = numberOf(list[1])
+				}
+			}
+			if count < 2 {
+				break
+			}
+			if sum.Kind != one.Kind || sum.Span || compared[sum.Near] || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(isOne(words(s, one.To, sum.From), one.Near+",") && !sized[sum.Near]) {
 				continue
 			}
-			if one.Near != "each" && (len(s.Quantities) > 2 || !sumBetween(s, one, sum)) {
+			if one.Near != "each" && (len(s.Quantities) > 2 || !sumBetween(s, one, sum)) || slices.ContainsFunc(words(s, one.To, sum.From), func(w string) bool { return joinsMore[w] }) {
 				break
 			}
 			if want := count * one.Range.Low; off(want, sum.Range.Low) > slackOf(sum, one) {
@@ -136,13 +156,22 @@ func (p *proof) wrongCount(_ *manual.Article, s *sentence.Sentence) (int, string
 	return 0, ""
 }
 
+// ownWeight are vessels whose mass is told without what is in them.
+var ownWeight = sentence.Set("basket baskets tray trays rack racks")
+
+// joinsMore are words that join a further amount to those of each thing: “650 g each, and the 3 kg basket”.
+var joinsMore = sentence.Set("and plus with + besides without")
+
 // ofEach tells whether an amount is that of one of several things: “50 nuts of 40 g”.
 func ofEach(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if !precededBy(s, q, "of") && !precededBy(s, q, "at") && !precededBy(s, q, "à") {
 		return false
 	}
 	before := words(s, s.From, q.From)
-	return len(before) > 2 && strings.HasSuffix(before[len(before)-2], "s")
+	if n := len(before); n > 2 && ownWeight[before[n-2]] && q.Kind == quantity.Mass && slices.ContainsFunc(words(s, q.To, s.To), func(w string) bool { return holds[w] }) {
+		return false // “Two baskets of 3 kg hold 18 kg”
+	}
+	return len(before) > 2 && strings.HasSuffix(before[len(before)-2], "s") && sharesOf[before[len(before)-2]] == 0
 }
 
 // sumBetween tells whether only a verb of a total stands between two amounts.
@@ -156,7 +185,7 @@ func sumBetween(s *sentence.Sentence, one, sum *sentence.Quantity) bool {
 	return len(between) > 0
 }
 
-var totals = sentence.Set("weigh weighs make makes are is come comes to a total of together in all = hold holds carry carries need needs take takes about that which")
+var totals = sentence.Set("give gives draw draws use uses weigh weighs make makes are is come comes to a total of together in all = hold holds carry carries need needs take takes about that which")
 
 // wrongDifference checks “From 12 °C to 62 °C are 50 °C” and “42.3157 g empty, 42.3181 g with residue: 2.4 mg”.
 func (p *proof) wrongDifference(_ *manual.Article, s *sentence.Sentence) (int, string) {
@@ -209,7 +238,7 @@ func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence
 		if q.Kind != quantity.Volume || q.Span || q.To > m.From { // among them is the mass itself
 			continue
 		}
-		if rest := words(s, q.To, m.From); len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate") {
+		if rest := words(s, q.To, m.From); (len(rest) < 2 || rest[0] != "of" || !strings.HasPrefix(rest[1], "concentrate")) && !drawnFrom(words(s, s.From, q.From), rest) {
 			continue
 		}
 		if want := q.Range.Low * a.Chemistry.Density.Low; off(want, m.Range.Low) > max(0.05, slackOf(m, q)) {
@@ -217,6 +246,12 @@ func (p *proof) wrongMassOf(a *manual.Article, s *sentence.Sentence, m *sentence
 		}
 	}
 	return ""
+}
+
+// drawnFrom tells whether concentrate is said to be in a vessel: “The concentrate in a 25 L drum weighs”.
+func drawnFrom(before, behind []string) bool {
+	n := len(before)
+	return n > 2 && n < 6 && before[n-2] == "in" && concentrates[before[n-3]] && len(behind) == 2 && sized[behind[0]] && weighing[behind[1]]
 }
 
 var weighing = sentence.Set("weigh weighs mass weight")
@@ -298,7 +333,7 @@ var (
 // wanted: V × (1 − wanted ÷ found), and V × (wanted − found) ÷ (1 − wanted).
 func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	t := onlyTank(s)
-	if t == nil || !t.Volume.Set || !s.Has(founds) || !s.Has(wanted) || strings.ContainsAny(s.Text(), "=×÷") {
+	if t == nil || !t.Volume.Set || !(s.Has(founds) && s.Has(wanted)) && !fromStrength(s) || strings.ContainsAny(s.Text(), "=×÷") {
 		return 0, ""
 	}
 	var strengths, volumes []*sentence.Quantity
@@ -306,6 +341,11 @@ func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, str
 		switch q := &s.Quantities[i]; q.Kind {
 		case quantity.Fraction, quantity.VolumeFraction:
 			strengths = append(strengths, q)
+			if q.Span { // “from 4 % to 5 %”
+				to := *q
+				to.Range.Low, to.Low = q.Range.High, q.High
+				strengths = append(strengths, &to)
+			}
 		case quantity.Volume:
 			volumes = append(volumes, q)
 		default:
@@ -332,6 +372,20 @@ func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, str
 	}
 	return q.From, fmt.Sprintf("From %s to %s in %s are %s, not %s.", strengths[0].Text, strengths[1].Text, t.Name, quantity.ShowIn(amount, q.Unit), q.Text)
 }
+
+// fromStrength tells whether a sentence goes from one strength to another: “from 4 % to 5 %”.
+func fromStrength(s *sentence.Sentence) bool {
+	if len(s.Quantities) < 2 || !s.Has(addedWords) {
+		return false
+	}
+	if q := &s.Quantities[0]; q.Span && precededBy(s, q, "from") {
+		return len(s.Quantities) == 2
+	}
+	one, two := &s.Quantities[0], &s.Quantities[1]
+	return one.Kind == two.Kind && precededBy(s, one, "from") && isOne(words(s, one.To, two.From), "to")
+}
+
+var addedWords = sentence.Set("add adds needs takes pour replace drain")
 
 var (
 	founds = sentence.Set("found reads measured titrated titrates shows")

@@ -12,7 +12,7 @@ import (
 // wrongSides checks a volume beside three lengths: “400 mm long, 300 mm wide and 235 mm deep and so holds 28 L”, “600 × 450 × 445 mm: 120 L”. Of a tank of
 // the shop file the volume up to its line counts as well, which is less than what its sides could hold.
 func (p *proof) wrongSides(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if s.Question || s.Block.Kind == sentence.Cell || s.Has(noWords) {
+	if s.Question || s.Block.Kind == sentence.Cell || s.Has(noWords) || !s.Has(sideNames) {
 		return 0, ""
 	}
 	var sides []float64
@@ -43,6 +43,9 @@ func (p *proof) wrongSides(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	return volume.From, fmt.Sprintf("These sides make %s, not %s.", quantity.ShowIn(full, volume.Unit), volume.Text)
 }
+
+// sideNames are words and signs of the sides of a thing. Three lengths without any, as of a level that is read three times, are no sides.
+var sideNames = sentence.Set("× x * by long wide deep high length width depth height broad tall sides side measures measuring dimensions")
 
 // bareSides are two numbers without a unit before the third side: “600 × 450 × 445 mm”.
 var bareSides = regexp.MustCompile(`(\d+(?:\.\d+)?) ?[×x] ?(\d+(?:\.\d+)?) ?[×x] ?$`)

@@ -112,13 +112,16 @@ func wordsBehind(s *sentence.Sentence, from, n int) []string {
 
 // litreBehind tells whether words such as “of concentrate for each litre” stand there.
 func litreBehind(list []string) bool {
-	if len(list) < 5 || list[0] != "of" {
+	if len(list) < 4 || list[0] != "of" {
 		return false
 	}
 	dose := false
-	for i := 1; i+2 < len(list); i++ {
+	for i := 1; i+1 < len(list); i++ {
 		dose = dose || dosed[list[i]]
-		if dose && toEach[list[i]] && (list[i+1] == "each" || list[i+1] == "every" || list[i+1] == "a" || list[i+1] == "one" || list[i+1] == "the") && (list[i+2] == "litre" || list[i+2] == "liter") {
+		if dose && list[i] == "per" && (list[i+1] == "litre" || list[i+1] == "liter") {
+			return true
+		}
+		if dose && i+2 < len(list) && toEach[list[i]] && (list[i+1] == "each" || list[i+1] == "every" || list[i+1] == "a" || list[i+1] == "one" || list[i+1] == "the") && (list[i+2] == "litre" || list[i+2] == "liter") {
 			return true
 		}
 	}

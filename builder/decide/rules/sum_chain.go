@@ -13,7 +13,7 @@ import (
 func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 	text := s.Block.Text[s.From:s.To]
 	spoken := spokenChain(text)
-	if !spoken && (!strings.ContainsAny(text, "=≈") && !strings.Contains(text, ", so ") || !strings.ContainsAny(text, "×÷*+−x/-")) {
+	if s.Has(multiples) || !spoken && (!strings.ContainsAny(text, "=≈") && !strings.Contains(text, ", so ") || !strings.ContainsAny(text, "×÷*+−x/-")) {
 		return 0, "", false
 	}
 	parts := chainOf(s.Arithmetic(), spoken)
@@ -26,7 +26,7 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 			from--
 		}
 		left := parts[from:i]
-		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && operators[parts[i+2].Sign] || from > 0 && parts[from-1].Sign == "/" {
+		if len(left) < 3 || i+1 >= len(parts) || !parts[i+1].Number || i+2 < len(parts) && (operators[parts[i+2].Sign] || parts[i+2].Number) || from > 0 && parts[from-1].Sign == "/" {
 			continue
 		}
 		slack := 0.02
@@ -37,7 +37,7 @@ func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 		step := 0.55 * math.Pow(10, -float64(result.Decimals))
 		fits, known := false, false
 		worked := 0.0
-		for _, percent := range []float64{1, 0.01} {
+		for _, percent := range percentages(left, result) {
 			v, ok := work(left, percent)
 			if !ok {
 				continue
@@ -73,6 +73,9 @@ func spokenChain(text string) bool {
 func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 	list := make([]sentence.Term, 0, len(terms))
 	for i, t := range terms {
+		if n := len(list); t.Spoken && spoken && n > 1 && (list[n-1].Sign == "," || list[n-1].Sign == ";") && list[n-2].Number {
+			list = list[:n-1] // “9.7 mL, times 0.40 is 3.88 %”
+		}
 		if t.Sign == "word" && t.So && i > 2 && terms[i-1].Sign == "," && terms[i-2].Number && operators[terms[i-3].Sign] && i+1 < len(terms) && terms[i+1].Number {
 			list = list[:len(list)-1] // “45 × 3, so 180 s”
 			t.Sign = "="
@@ -100,7 +103,7 @@ func chainOf(terms []sentence.Term, spoken bool) []sentence.Term {
 // scalesOf are the factors by which the units of a sum may differ from those of its result; powers of ten in between only where there is a per cent.
 func scalesOf(left []sentence.Term, result sentence.Term) []float64 {
 	list := []float64{1, 1000, 1e-3, 1e6, 1e-6, 60, 1. / 60, 3600, 1. / 3600}
-	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent || t.Unit }) {
+	if result.Percent || slices.ContainsFunc(left, func(t sentence.Term) bool { return t.Percent }) {
 		list = append(list, 10, 100, 1e-2, 1e4)
 	}
 	return list
@@ -121,18 +124,42 @@ func plainFigure(v float64) string {
 
 var operators = map[string]bool{"×": true, "÷": true, "*": true, "+": true, "−": true, "·": true, "-": true, "x": true}
 
-// work works out a chain, brackets first, then × and ÷, then + and −. percent is what “%” multiplies by.
-func work(list []sentence.Term, percent float64) (float64, bool) {
+// multiples are words that multiply the number before them: “2 dozen × 40 g”.
+var multiples = sentence.Set("dozen dozens hundred thousand million gross score pair pairs")
+
+// percentages are the ways in which “%” may be meant in a sum.
+func percentages(left []sentence.Term, result sentence.Term) []percentage {
+	for i := 1; i < len(left); i++ {
+		if left[i].Percent && !left[0].Percent && !result.Percent && adds[left[i-1].Sign] != 0 {
+			return []percentage{{0.01, true}}
+		}
+	}
+	return []percentage{{1, false}, {0.01, false}}
+}
+
+// percentage is how “%” is read in a sum.
+type percentage struct {
+	factor float64 // what it multiplies its number by
+	added  bool    // a per cent that is added or taken off is one of what stands before it: “120 L − 10 %”
+}
+
+// work works out a chain, brackets first, then × and ÷, then + and −.
+func work(list []sentence.Term, percent percentage) (float64, bool) {
 	v, rest, ok := workSum(list, percent)
 	return v, ok && len(rest) == 0
 }
 
 // workSum works out what is added, as far as it goes, and gives what is left.
-func workSum(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+func workSum(list []sentence.Term, percent percentage) (float64, []sentence.Term, bool) {
 	sum, rest, ok := workProduct(list, percent)
 	for ok && len(rest) > 0 && adds[rest[0].Sign] != 0 {
 		sign := adds[rest[0].Sign]
 		var v float64
+		if percent.added && len(rest) > 1 && rest[1].Percent && !(len(rest) > 2 && multiplies[rest[2].Sign]) {
+			sum += sign * rest[1].Value * percent.factor * sum
+			rest = rest[2:]
+			continue
+		}
 		v, rest, ok = workProduct(rest[1:], percent)
 		sum += sign * v
 	}
@@ -140,7 +167,7 @@ func workSum(list []sentence.Term, percent float64) (float64, []sentence.Term, b
 }
 
 // workProduct works out what is multiplied and divided.
-func workProduct(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+func workProduct(list []sentence.Term, percent percentage) (float64, []sentence.Term, bool) {
 	product, rest, ok := workOne(list, percent)
 	for ok && len(rest) > 0 && multiplies[rest[0].Sign] {
 		sign := rest[0].Sign
@@ -159,12 +186,12 @@ func workProduct(list []sentence.Term, percent float64) (float64, []sentence.Ter
 }
 
 // workOne gives a number, or what stands in brackets.
-func workOne(list []sentence.Term, percent float64) (float64, []sentence.Term, bool) {
+func workOne(list []sentence.Term, percent percentage) (float64, []sentence.Term, bool) {
 	switch {
 	case len(list) == 0:
 		return 0, nil, false
 	case list[0].Number && list[0].Percent:
-		return list[0].Value * percent, list[1:], true
+		return list[0].Value * percent.factor, list[1:], true
 	case list[0].Number:
 		return list[0].Value, list[1:], true
 	case list[0].Sign != "(":

@@ -10,30 +10,9 @@ import (
 	"tankside/builder/sentence"
 )
 
-// wrongRun checks a rate over a time that are told one after the other with their result: “A drag-out of 0.6 L/h over eight hours is 4.8 L”.
-func (p *proof) wrongRun(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	for i := 0; i+2 < len(s.Quantities); i++ {
-		rate, time, sum := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
-		if rate.Span || time.Span || sum.Span || time.Kind != quantity.Time || rate.Kind != quantity.Flow && rate.Kind != quantity.Power {
-			continue
-		}
-		if rate.Kind == quantity.Flow && sum.Kind != quantity.Volume || rate.Kind == quantity.Power && sum.Kind != quantity.Energy {
-			continue
-		}
-		between := words(s, rate.To, time.From)
-		if len(between) == 0 || len(between) > 2 || !during[between[0]] || !isWord(words(s, time.To, sum.From)) {
-			continue
-		}
-		if want := rate.Range.Low * time.Range.Low; off(want, sum.Range.Low) > slackOf(sum, rate, time) {
-			return sum.From, fmt.Sprintf("%s over %s is %s, not %s.", rate.Text, time.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
-		}
-	}
-	return 0, ""
-}
-
 // wrongMean checks the mean of readings: “Three samples read 9.8, 10.0 and 10.2 mL; their mean is 10.0 mL”.
 func (p *proof) wrongMean(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if !s.Has(means) || s.Question || s.Has(noWords) {
+	if !s.Has(means) || len(s.Quantities) == 0 || s.Question || s.Has(noWords) {
 		return 0, ""
 	}
 	var before []sentence.Term
@@ -90,7 +69,16 @@ func joinsReadings(between string) bool {
 func (p *proof) wrongRatioShare(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	for i := 0; i+1 < len(s.Quantities); i++ {
 		one, two := &s.Quantities[i], &s.Quantities[i+1]
-		if !strings.HasPrefix(one.Text, "1:") || two.Kind != quantity.Fraction && two.Kind != quantity.VolumeFraction || two.Span || strings.HasPrefix(two.Text, "1:") || !isWord(words(s, one.To, two.From)) || s.Has(noWords) {
+		if n := len(s.Quantities); strings.HasPrefix(one.Text, "1:") && n > i+2 && s.Quantities[n-1].Kind != quantity.Volume {
+			two = &s.Quantities[n-1] // “1:9 means one litre and nine litres, so it is 10 %”
+		}
+		if one.Kind == quantity.VolumeFraction && !strings.HasPrefix(one.Text, "1:") && !strings.Contains(one.Unit.Symbol, "%") && plain(one) && two.Kind == quantity.Fraction && plain(two) && isWord(words(s, one.To, two.From)) && !s.Has(noWords) {
+			if v := one.Range.Low; off(v, two.Range.Low) > slackOf(two) && off(v/(1+v), two.Range.Low) > slackOf(two) {
+				return two.From, fmt.Sprintf("%s is %s, not %s.", one.Text, quantity.ShowIn(v, two.Unit), two.Text)
+			}
+			continue
+		}
+		if !strings.HasPrefix(one.Text, "1:") || two.Kind != quantity.Fraction && two.Kind != quantity.VolumeFraction || two.Span || strings.HasPrefix(two.Text, "1:") || !isWord(words(s, one.To, two.From)) && !soItIs(words(s, one.To, two.From)) || s.Has(noWords) {
 			continue
 		}
 		n := one.Low.Value
@@ -103,6 +91,12 @@ func (p *proof) wrongRatioShare(_ *manual.Article, s *sentence.Sentence) (int, s
 		return two.From, fmt.Sprintf("%s is %s, or %s by parts of water, not %s.", one.Text, quantity.ShowIn(1/n, two.Unit), quantity.ShowIn(1/(n+1), two.Unit), two.Text)
 	}
 	return 0, ""
+}
+
+// soItIs tells whether what stands between a ratio and a per cent ends with “so it is” or “so that is”.
+func soItIs(between []string) bool {
+	n := len(between)
+	return n > 2 && n < 12 && equalWords[between[n-1]] && between[n-3] == "so" || n > 1 && n < 12 && between[n-2] == "which" && equalWords[between[n-1]]
 }
 
 // wrongShareOfTank checks a per cent of a tank's bath and its litres: “10 % of Wash 1 is 12 L”, “ten per cent of the bath, 12 L in Wash 1”.
@@ -181,7 +175,6 @@ func makesStrength(list []string) bool {
 }
 
 var (
-	during    = sentence.Set("over for in during through times ×")
 	means     = sentence.Set("mean average")
 	dilutedIn = sentence.Set("to in on for into per")
 )
@@ -200,6 +193,9 @@ func (p *proof) wrongFromTo(_ *manual.Article, s *sentence.Sentence) (int, strin
 		if len(between) == 0 || len(between) > 4 || !fromToTells[strings.Trim(between[len(between)-1], ",")] {
 			continue
 		}
+		if sum.Near == "of" && s.Has(concentrates) {
+			continue // what the fill takes of something, not what is filled
+		}
 		if want := math.Abs(two.Range.Low - one.Range.Low); off(want, sum.Range.Low) > slackOf(sum, one, two) {
 			return sum.From, fmt.Sprintf("From %s to %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
 		}
@@ -217,7 +213,7 @@ func (p *proof) wrongBoth(_ *manual.Article, s *sentence.Sentence) (int, string)
 		return 0, ""
 	}
 	q := &s.Quantities[0]
-	if q.Kind != quantity.Volume || !plain(q) || !s.ClauseHas(q.Clause, sizes) {
+	if q.Kind != quantity.Volume || !plain(q) || !s.ClauseHas(q.Clause, sizes) || q.Near == "of" {
 		return 0, ""
 	}
 	sum, n := 0.0, 0

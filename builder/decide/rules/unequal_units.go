@@ -29,8 +29,20 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 	list = append(list, p.unequalCells(a)...)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if says := wrongUnit(s); says != "" {
+			list = append(list, unequalUnits.At(placeIn(a, s.Block, s.Quantities[0].From), says, "Correct the number."))
+			continue
+		}
+		for j := range s.Quantities {
+			if says, at := unitFirst(s, &s.Quantities[j]); says != "" {
+				list = append(list, unequalUnits.At(placeIn(a, s.Block, at), says, "Correct one of the two, or take one out."))
+			}
+		}
 		for j := 1; j < len(s.Quantities); j++ {
-			one, two := &s.Quantities[j-1], &s.Quantities[j]
+			if pairedOtherwise(s, j) || betweenTwo(s, j) {
+				continue
+			}
+			one, two := compound(s, j-1, -1), compound(s, j, 1)
 			if says, remedy := unequal(s, one, two); says != "" {
 				list = append(list, unequalUnits.At(placeIn(a, s.Block, two.From), says, remedy))
 			}
@@ -66,17 +78,44 @@ func (p *proof) cellAmount(b *sentence.Block) *sentence.Quantity {
 	if q := p.onlyAmount(b.Text); q != nil {
 		return q
 	}
-	return p.onlyAmount(b.Text + " " + b.Column)
+	if q := p.onlyAmount(b.Text + " " + b.Column); q != nil {
+		return q
+	}
+	if u := unitOfHead(b.Column); u != "" {
+		return p.onlyAmount(b.Text + " " + u)
+	}
+	return nil
+}
+
+// unitOfHead gives the unit at the end of a column's head: “temperature (°C)”, “volume, L”; "" where there is none.
+func unitOfHead(head string) string {
+	head = strings.TrimSpace(head)
+	if i := strings.LastIndexByte(head, '('); i >= 0 && strings.HasSuffix(head, ")") {
+		return head[i+1 : len(head)-1]
+	}
+	if i := strings.LastIndex(head, ", "); i >= 0 {
+		return head[i+2:]
+	}
+	return ""
+}
+
+// sameHead tells whether two heads name one thing in two units: “temperature (°C)” and “temperature (°F)”.
+func sameHead(left, right string) bool {
+	l, r := unitOfHead(left), unitOfHead(right)
+	if l == "" || r == "" || l == r {
+		return false
+	}
+	return strings.EqualFold(strings.TrimRight(strings.TrimSuffix(strings.TrimRight(left, ") "), l), " (,"), strings.TrimRight(strings.TrimSuffix(strings.TrimRight(right, ") "), r), " (,"))
 }
 
 // twoSystems tells whether the heads of two columns are a pair of unit systems, or two units.
 func twoSystems(left, right string) bool {
 	l, r := strings.Trim(strings.ToLower(left), "() "), strings.Trim(strings.ToLower(right), "() ")
-	return systems[l] && systems[r] && l != r
+	return systems[l] && systems[r] && l != r || sameHead(left, right)
 }
 
 var systems = map[string]bool{"metric": true, "us": true, "si": true, "imperial": true, "american": true, "inch": true, "inches": true, "us units": true, "metric units": true, "customary": true, "°c": true, "°f": true, "celsius": true,
-	"fahrenheit": true, "mm": true, "in": true, "bar": true, "psi": true, "l": true, "gal": true, "us gal": true, "kg": true, "lb": true, "litres": true, "gallons": true, "cm": true, "g": true, "oz": true, "ft": true, "m": true}
+	"fahrenheit": true, "mm": true, "in": true, "bar": true, "psi": true, "l": true, "gal": true, "us gal": true, "kg": true, "lb": true, "litres": true, "gallons": true, "gallons (us": true, "us gallons": true, "kilograms": true, "pounds": true, "millimetres": true, "metres": true, "feet": true, "ounces": true, "grams": true, "cm": true, "g": true, "oz": true, "ft": true, "m": true}
 
 // unequal tells how two quantities that are said to be one amount differ, and what to do; "" where they do not.
 func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy string) {
@@ -87,9 +126,9 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 			return "", ""
 		}
 		return fmt.Sprintf("%s and %s a minute are not the same: %s is %s a minute.", one.Text, two.Text, one.Text, quantity.ShowIn(one.Range.Low*60, two.Unit)), "Correct one of the two, or take one out."
-	case !sameAmount(s, one, two):
+	case !sameAmount(s, one, two), s.Has(nominal) && off(one.Range.Low, two.Range.Low) <= 0.05:
 		return "", ""
-	case difference && sameDifference(one, two), !difference && (equal(one, two) || s.Has(differences) && asDifference(one, two)):
+	case difference && sameDifference(one, two), !difference && (equal(one, two) || (s.Has(differences) || changesBy(s, one)) && asDifference(one, two)):
 		return "", ""
 	case difference, one.Kind == quantity.TemperatureDifference, two.Kind == quantity.TemperatureDifference, one.Relation == sentence.Difference:
 		return fmt.Sprintf("%s and %s are not the same difference.", one.Text, two.Text), "Correct one of the two: 10 °C are 18 °F as a difference."
@@ -100,6 +139,92 @@ func unequal(s *sentence.Sentence, one, two *sentence.Quantity) (says, remedy st
 	}
 	return fmt.Sprintf("%s and %s are not the same: %s is %s.", one.Text, two.Text, one.Text, shown), "Correct one of the two, or take one out."
 }
+
+// unitFirst tells how an amount differs from a number whose unit stands before it: “28 L, in imperial gallons 6.2”, and where that stands.
+func unitFirst(s *sentence.Sentence, q *sentence.Quantity) (says string, at int) {
+	m := inUnits.FindStringSubmatchIndex(s.Block.Text[q.To:s.To])
+	if m == nil || !plain(q) {
+		return "", 0
+	}
+	name, number := s.Block.Text[q.To+m[2]:q.To+m[3]], s.Block.Text[q.To+m[4]:q.To+m[5]]
+	u, ok := quantity.UnitNamed(name, q.Kind)
+	value := floatOf(number)
+	if !ok || u == q.Unit || value <= 0 {
+		return "", 0
+	}
+	_, decimals, _ := strings.Cut(number, ".")
+	slack := max(0.03, min(0.55*math.Pow(10, -float64(len(decimals)))/value, 0.12))
+	if q.Kind == quantity.Temperature && math.Abs(u.ToSI(value)-q.Range.Low) <= 1.3 || q.Kind != quantity.Temperature && off(u.ToSI(value), q.Range.Low) <= slack {
+		return "", 0
+	}
+	return fmt.Sprintf("%s and %s %s are not the same: %s is %s.", q.Text, number, name, q.Text, quantity.ShowIn(q.Range.Low, u)), q.To + m[4]
+}
+
+// inUnits finds a number behind its unit.
+var inUnits = regexp.MustCompile(`^,? (?:or |that is |which is |i\.e\. )?in (\pL+(?: \pL+)?) (?:about |roughly |some |only )?(\d+(?:\.\d+)?)(?:[.,;)]|$)`)
+
+// wrongUnit tells how a sentence is wrong about one unit: “A pound is 0.54 kg”. A gallon, quart or ounce is right where either of its sorts is.
+func wrongUnit(s *sentence.Sentence) string {
+	if len(s.Quantities) == 0 || s.Question || s.TakenBack || s.Has(noWords) {
+		return ""
+	}
+	q := &s.Quantities[0]
+	m := oneUnit.FindStringSubmatch(s.Block.Text[s.From:q.From])
+	if m == nil || q.Span || q.Relation != sentence.At && q.Relation != sentence.To {
+		return ""
+	}
+	known := false
+	for _, sort := range []string{"", "US ", "imperial "} {
+		u, ok := quantity.UnitNamed(sort+m[1], q.Kind)
+		if !ok || u == q.Unit || q.Kind == quantity.Temperature || q.Kind == quantity.Time {
+			continue
+		}
+		slack := max(0.03, min(0.55*math.Pow(10, -float64(q.Low.Decimals))/q.Low.Value, 0.12))
+		if q.Rough || q.Low.Word {
+			slack = 0.12
+		}
+		if off(u.ToSI(1), q.Range.Low) <= slack {
+			return ""
+		}
+		known = true
+	}
+	if !known {
+		return ""
+	}
+	u, _ := quantity.UnitNamed(m[1], q.Kind)
+	return fmt.Sprintf("A %s is %s, not %s.", m[1], quantity.ShowIn(u.ToSI(1), q.Unit), q.Text)
+}
+
+// oneUnit finds one unit at the head of a sentence, and the verb behind it.
+var oneUnit = regexp.MustCompile(`^\s*(?:A|An|One) ((?:US |imperial |fluid |cubic )?\pL+) (?:is|are|has|equals|makes|holds|weighs|=) (?:about |only |just |exactly )?$`)
+
+// pairedOtherwise tells whether the two amounts before and at a place each have their own other unit: “212 °F is 100 °C, 32 °F is 0 °C”.
+func pairedOtherwise(s *sentence.Sentence, j int) bool {
+	q := s.Quantities
+	return j > 1 && j+1 < len(q) && repeats(s, &q[j-2], &q[j-1]) && repeats(s, &q[j], &q[j+1])
+}
+
+// betweenTwo tells whether two temperatures are the difference of two that stand before, in both units: “From 12 °C (54 °F) to 62 °C (144 °F) are 50 °C
+// (90 °F)”.
+func betweenTwo(s *sentence.Sentence, j int) bool {
+	rise := &s.Quantities[j-1]
+	if !asDifference(rise, &s.Quantities[j]) {
+		return false
+	}
+	for a := range s.Quantities[:j-1] {
+		for b := range s.Quantities[:a] {
+			one, two := &s.Quantities[b], &s.Quantities[a]
+			if one.Unit == rise.Unit && two.Unit == rise.Unit && math.Abs(math.Abs(one.Low.Value-two.Low.Value)-rise.Low.Value) <= 1 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// nominal are words of vessels that are called by a round number in each family of units: a drum of 200 L is one of 55 US gallons (common practice,
+// no source).
+var nominal = sentence.Set("nominal nominally drum drums barrel barrels")
 
 // perMinute tells whether a flow and a volume “a minute” in another system of units are said to be one amount: “4 L/min, about 1.1 US gal a minute”.
 func perMinute(s *sentence.Sentence, one, two *sentence.Quantity) bool {
@@ -136,6 +261,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if countOf(s, one) > 1 && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
 		return false // “50 nuts at 40 g are 2 kg”
 	}
+	if b := words(s, s.From, one.From); len(b) > 0 && reckoned[b[len(b)-1]] {
+		return false // “15:30 less 30 min is 8 h”
+	}
 	if doseIn(s, one) && one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) {
 		return false // “2 % v/v in 9 L, that is 180 mL”: whether the sum comes out is asked by wrong-sum
 	}
@@ -146,9 +274,9 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 		trimmed = strings.TrimSpace(strings.TrimPrefix(trimmed, w))
 	}
 	if strings.Trim(trimmed, " ,≈=~*") != "" || between == "" {
-		return false
+		return restated(s, one, two)
 	}
-	foreign := one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
+	foreign := pointSlipped(one, two, between) || strings.Contains(between, "i.e.") || strings.Contains(between, "other words") || one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) || strings.Contains(between, "=") || trimmedIs(between) || strings.Contains(between, "equal") || strings.Contains(between, "that is")
 	switch {
 	case bracket:
 		return strings.HasPrefix(strings.TrimLeft(rest, " "), ")") || strings.HasPrefix(strings.TrimLeft(rest, " "), "]") || foreign
@@ -158,6 +286,106 @@ func sameAmount(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 		return false
 	}
 	return foreign
+}
+
+// reckoned are words and signs before an amount that is reckoned with: what follows “is” is the result, and not the same amount.
+var reckoned = sentence.Set("less minus plus times + − × ÷ * /")
+
+// compound gives the amount at a place together with what belongs to it in a smaller unit, before it (-1) or behind it (1): “3 ft 3 in”, “1 h 30 min”.
+func compound(s *sentence.Sentence, j, step int) *sentence.Quantity {
+	q, k := &s.Quantities[j], j+step
+	if k < 0 || k >= len(s.Quantities) || q.Kind == quantity.Temperature {
+		return q
+	}
+	first, second := q, &s.Quantities[k]
+	if step < 0 {
+		first, second = second, first
+	}
+	if first.To > second.From || first.Kind != second.Kind || first.Unit == second.Unit || first.Unit.ToSI(1) < second.Unit.ToSI(1) || first.Span || second.Span || first.Range.Low <= second.Range.Low {
+		return q
+	}
+	if between := words(s, first.To, second.From); len(between) > 0 && !isOne(between, "and") {
+		return q
+	}
+	both := *first
+	both.To, both.Text = second.To, s.Block.Text[first.From:second.To]
+	both.Range.Low, both.Range.High = first.Range.Low+second.Range.Low, first.Range.High+second.Range.High
+	both.Low.Value = both.Range.Low / both.Unit.ToSI(1)
+	both.Low.Decimals = max(1, both.Low.Decimals)
+	both.High, both.Near = both.Low, second.Near
+	return &both
+}
+
+// restated tells whether the second of two amounts in two families of units is said to be the first in other words: “48 °C reads 118 °F”, “4.8 L of
+// concentrate (1.27 US gal)”, “80 °C in the air stream (that makes 176 °F)”.
+func restated(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) || one.Relation == sentence.Difference || two.Relation == sentence.Difference {
+		return false
+	}
+	list := words(s, one.To, two.From)
+	if outside, inside, ok := cutBracket(list); ok {
+		return strings.HasPrefix(strings.TrimLeft(s.Block.Text[two.To:s.To], " "), ")") && len(outside) < 5 && onlyOf(outside, nil) && (onlyOf(inside, restateWords) || len(outside) == 0 && otherSides.MatchString(strings.Join(inside, " ")))
+	}
+	if n := len(list); (n == 1 || n == 2) && strings.HasSuffix(list[n-1], ",") && sized[strings.Trim(list[n-1], ",")] && endsPart(s, two) {
+		return true // “a 25 kg sack, 55 lb”
+	}
+	says := slices.ContainsFunc(list, func(w string) bool { return restates[w] })
+	return says && len(list) < 8 && onlyOf(list, restateWords)
+}
+
+// otherSides are the sides of a thing in other units before the last: “600 × 450 × 445 mm (23.6 × 17.7 × 17.5 in)”.
+var otherSides = regexp.MustCompile(`^\d+(?:\.\d+)? [×x] (?:\d+(?:\.\d+)? [×x])?$`)
+
+// endsPart tells whether nothing or a mark follows an amount.
+func endsPart(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Near == "" || strings.ContainsAny(q.Near, ".,;:)")
+}
+
+// cutBracket parts words at the bracket that opens last among them.
+func cutBracket(list []string) (outside, inside []string, ok bool) {
+	for i := len(list) - 1; i >= 0; i-- {
+		if rest, is := strings.CutPrefix(list[i], "("); is {
+			inside = list[i+1:]
+			if rest != "" {
+				inside = append([]string{rest}, inside...)
+			}
+			return list[:i], inside, true
+		}
+	}
+	return nil, nil, false
+}
+
+// onlyOf tells whether all words are of a set, or, without one, whether none has a mark or joins something else.
+func onlyOf(list []string, set map[string]bool) bool {
+	for _, w := range list {
+		if set == nil {
+			if strings.ContainsAny(w, ",;:.") || parted[w] && w != "on" && w != "at" && w != "for" && w != "with" {
+				return false
+			}
+			continue
+		}
+		if !set[strings.Trim(w, ",")] {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	restates     = sentence.Set("reads read shows show says called is are equals i.e. i.e., makes")
+	restateWords = sentence.Set("reads read shows show says stands called would be will it which that makes make comes come to about in on at the our your its a an dial gauge scale thermometer ring american us imperial metric fahrenheit celsius pounds kilograms inches millimetres litres gallons units terms inner outer other i.e. i.e., or is are equals same as roughly around nearly")
+)
+
+// pointSlipped tells whether an amount said again in a unit of the same family has the same figures with the point at another place: “4.8 litres, or
+// 480 millilitres,”.
+func pointSlipped(one, two *sentence.Quantity, between string) bool {
+	joined := strings.TrimSpace(between)
+	if !strings.HasPrefix(joined, ", or") && !(joined == "or" && !addable[one.Kind]) || one.Span || two.Span || one.Low.Value <= 0 || two.Range.Low <= 0 {
+		return false
+	}
+	exponent := math.Log10(one.Range.Low / two.Range.Low)
+	figures := math.Log10(one.Low.Value)
+	return math.Abs(exponent-math.Round(exponent)) < 1e-6 && math.Abs(figures-math.Round(figures)) > 1e-6
 }
 
 // doseIn tells whether an amount is that of a bath into which a strength goes: “2 % v/v in 9 L”, “for 9 L at 2 % v/v”.
@@ -190,7 +418,8 @@ func alike(a, b quantity.Kind) bool {
 	case quantity.Fraction, quantity.VolumeFraction, quantity.MassFraction, quantity.PH:
 		return a == b && a == quantity.VolumeFraction
 	}
-	return a == b || temperature(a) && temperature(b)
+	hardness := func(k quantity.Kind) bool { return k == quantity.Hardness || k == quantity.MassConcentration } // mg/L of it are as CaCO₃
+	return a == b || temperature(a) && temperature(b) || a != b && hardness(a) && hardness(b)
 }
 
 func equal(one, two *sentence.Quantity) bool {
@@ -217,6 +446,19 @@ func equal(one, two *sentence.Quantity) bool {
 }
 
 var differences = sentence.Set("difference step steps rise drop swing jump margin apart warmer cooler hotter colder fall spread")
+
+// changesBy tells whether a temperature is how far something goes up or down: “cools 40 °C”, “gains about 34 °C”.
+func changesBy(s *sentence.Sentence, q *sentence.Quantity) bool {
+	list := words(s, s.From, q.From)
+	for n := len(list); n > 0; n-- {
+		if w := strings.Trim(list[n-1], ",;:"); !tellFillers[w] && w != "another" && w != "by" {
+			return changeVerbs[w]
+		}
+	}
+	return false
+}
+
+var changeVerbs = sentence.Set("cools cool cooled climbs climb climbed gains gain gained loses lose lost rises rose falls fell drops dropped warms warmed varies swings drifts heats")
 
 // asDifference tells whether two temperatures are the same as differences.
 func asDifference(one, two *sentence.Quantity) bool {
@@ -250,8 +492,8 @@ func near(one, two *sentence.Quantity, a, b float64, written sentence.Written) b
 	}
 	relative := math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b))
 	step := math.Pow(10, -float64(written.Decimals)) // of the last figure that is written
-	if written.Decimals == 0 {
-		step = math.Pow(10, float64(written.Noughts))
+	if written.Decimals == 0 && one.Unit.System(quantity.SI) != two.Unit.System(quantity.SI) {
+		step = math.Pow(10, float64(written.Noughts)) // within a family of units nobody rounds to tens
 	}
 	allowed := math.Min(step/2/math.Max(written.Value, 1e-9), 0.1)
 	if written.Word || written.Decimals == 2 && written.Value <= 1 {

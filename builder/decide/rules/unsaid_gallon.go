@@ -6,6 +6,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -43,7 +44,7 @@ func (p *proof) unsaid(s *sentence.Sentence, j int) (says, remedy string) {
 	case q.Unit.Symbol == "wt oz/US gal" && !strings.Contains(written, "wt") && !strings.Contains(written, "weight"):
 		n := strings.TrimSuffix(q.Range.String(), q.Unit.Symbol)
 		return fmt.Sprintf("%s may be ounces by weight or fluid ounces.", q.Text), "Write " + n + "wt oz/US gal, " + n + "fl oz/US gal, " + n + "wt oz/imp gal or " + n + "imp fl oz/imp gal, whichever is meant."
-	case p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), sentence.Set("us u.s.")[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
+	case s.Has(namedGallons), q.Kind == quantity.Hardness, p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), sentence.Set("us u.s.")[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
 		return "", ""
 	case j > 0 && sameAmount(s, &s.Quantities[j-1], q), j+1 < len(s.Quantities) && sameAmount(s, q, &s.Quantities[j+1]):
 		return "", "" // the other tells it; whether they are the same is asked elsewhere
@@ -51,6 +52,9 @@ func (p *proof) unsaid(s *sentence.Sentence, j int) (says, remedy string) {
 	us, imperial := q.Range.BothGallons()
 	return fmt.Sprintf("%s may be in US or in imperial measure.", q.Text), "Write " + us + ", or " + imperial + ", whichever is meant; or say units: US in the shop file, and a gallon is the US one."
 }
+
+// namedGallons are words of a sentence that says which gallon it speaks of: “A US gallon has four quarts”.
+var namedGallons = sentence.Set("us u.s. uk imperial american imp")
 
 // firstWord is the first word of a text in small letters, without brackets and marks about it.
 func firstWord(text string) string {

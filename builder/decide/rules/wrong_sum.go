@@ -23,14 +23,14 @@ var wrongSum = finding.Rule{
 }
 
 func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
-	var list []finding.Finding
+	list := p.findWrongTables(a)
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
-		if s.Question || s.TakenBack || s.Has(toBeFound) || len(s.Quantities) < 2 && !(a.Chemistry != nil && s.Has(weighing)) && !strings.ContainsAny(s.Text(), "=≈×") && !s.Has(countedParts) && s.Block.Kind != sentence.Cell && onlyTank(s) == nil {
+		if s.Question || s.TakenBack || s.Has(toBeFound) || !mayReckon(a, s) {
 			continue
 		}
-		if f := p.wrongIn(a, s); f != nil {
+		if f := p.wrongIn(a, s); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Place == f.Place }) {
 			list = append(list, *f)
 		}
 	}
@@ -47,15 +47,22 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 // toBeFound are words of a sum that is shown for its mistake.
 var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated misplaced")
 
-// countedParts are words of sums without a second amount: “Two parts in 50 are 4 %”, “Three trays with 50 nuts each make 150 nuts”.
-var countedParts = sentence.Set("part parts each")
+// mayReckon tells whether a sentence can hold a sum: two amounts, signs, or what an amount goes with – a number, a tank, what a chemistry weighs.
+func mayReckon(a *manual.Article, s *sentence.Sentence) bool {
+	return len(s.Quantities) > 1 || strings.ContainsAny(s.Text(), "=≈×") || s.Block.Kind == sentence.Cell || onlyTank(s) != nil || a.Chemistry != nil && s.Has(weighing) ||
+		len(s.Quantities) == 1 && s.Has(oneWords) || len(timesIn(s)) > 0
+}
+
+// oneWords are words for one of a thing, with which one amount makes a sum: “Each load takes 9 kg, so four loads …”, “One to fifty is 2 %”.
+var oneWords = sentence.Set("a an one each every part parts both together at in")
 
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if from, says, wrong := wrongChain(s); wrong {
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongRun, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth} {
+	s = saidOnce(s)
+	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold, p.wrongPerCentTold, p.wrongRated, p.wrongHeatUp, p.wrongCounted, p.wrongPrice, p.wrongOneIn, p.wrongParted, p.wrongLitreHolds, p.wrongMadeUp, p.wrongVolumeRatio, p.wrongPerThing, p.wrongTankFills} {
 		if from, says := check(a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
@@ -91,52 +98,9 @@ var products = [][3]quantity.Kind{
 var colon = sentence.Set(":")
 
 var (
-	results   = sentence.Set("is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
-	otherSums = sentence.Set("loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
+	results   = sentence.Set("pour pours poured is are makes make gives give takes take needs need equals comes come = ≈ means weighs weigh yields holds that's contains uses use add dissolve stir measure for into in mix costs carries")
+	otherSums = sentence.Set("half third quarter duty twice loses lose rise rises titration evaporation evaporates drag-out found lost loss missing weak replace overflow tops leak top cautious fresh room hour ± more less within lots parts apart sample titrant")
 )
-
-// wrongProduct checks sentences that hold just the three amounts of a product.
-func (p *proof) wrongProduct(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) < 2 || len(s.Quantities) > 3 || !s.Has(results) && !s.Has(colon) || s.Has(otherSums) {
-		return 0, ""
-	}
-	by := map[quantity.Kind]*sentence.Quantity{}
-	for i := range s.Quantities {
-		q := &s.Quantities[i]
-		if q.Span || q.Relation != sentence.At && q.Relation != sentence.To || s.Clauses[q.Clause].Mood == sentence.If || s.Clauses[q.Clause].Mood == sentence.Was {
-			return 0, ""
-		}
-		kind := q.Kind
-		if by[kind] != nil {
-			return 0, ""
-		}
-		by[kind] = q
-	}
-	for _, x := range products {
-		one, two, three := by[x[0]], by[x[1]], by[x[2]]
-		if one == nil || three == nil {
-			continue
-		}
-		second, secondText := 0.0, ""
-		switch {
-		case two != nil && len(s.Quantities) == 3:
-			second, secondText = two.Range.Low, two.Text
-		case two == nil && x[1] == quantity.Volume && len(s.Quantities) == 2 && (x[0] == quantity.PowerDensity || x[0] == quantity.MassConcentration):
-			if t := onlyTank(s); t != nil && t.Volume.Set {
-				second, secondText = t.Volume.Low, t.Volume.In(p.Shop.System())
-			}
-		}
-		if second == 0 {
-			continue
-		}
-		product := one.Range.Low * second
-		if off(product, three.Range.Low) <= slackOf(three, one, two) {
-			continue
-		}
-		return three.From, fmt.Sprintf("%s × %s is %s, not %s.", one.Text, secondText, quantity.ShowIn(product, three.Unit), three.Text)
-	}
-	return 0, ""
-}
 
 func off(a, b float64) float64 { return math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b)) }
 
@@ -170,7 +134,7 @@ func onlyTank(s *sentence.Sentence) *manual.Tank {
 
 var (
 	concentrates = sentence.Set("concentrate concentrates cleaner detergent chemistry product drum soap neat")
-	newBaths     = sentence.Set("need fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
+	newBaths     = sentence.Set("has stands need fill fills filling full new fresh first charge charged make made mix mixed makes makes-up takes takes-up needs wants whole start bath set-up dose pour add measure for")
 	topUps       = sentence.Set("top found weak weaker low missing lost take out drain replace drag-out evaporation evaporates more less week month day shift hour left remaining half lots stock drums empty every per after each third sample between cost costs another still used deliver order buy")
 )
 
@@ -244,6 +208,12 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
+	if aLitreOf.MatchString(strings.ToLower(s.Text())) {
+		return 0, "" // what a litre holds is no dose of the tank
+	}
+	if len(volumes) == 2 && otherVolumes(s, volumes[0], volumes[1]) {
+		return 0, ""
+	}
 	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) || len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
@@ -267,7 +237,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 		if !s.Has(results) && !s.Has(concentrates) {
 			return 0, ""
 		}
-	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths):
+	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths) && !precededBy(s, volumes[0], "for") && !precededBy(s, volumes[0], "into"):
 		fills := math.Max(1, s.CountBefore(volumes[0]))
 		if s.Has(severalFills) && fills == 1 {
 			return 0, ""
@@ -291,7 +261,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	default:
 		return 0, ""
 	}
-	if share <= 0 || share >= 0.6 {
+	if share <= 0 || share >= 0.6 || small.Range.Low > 0.6*whole {
 		return 0, ""
 	}
 	slack := slackOf(small, strength)
@@ -300,6 +270,33 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	}
 	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
 }
+
+// otherVolumes tells whether one of two volumes is no dose and no bath: the size of a jug, oil on the bath, a second bath, or an end of what a level
+// goes through; or whether the sum has signs of adding, by which it is worked out elsewhere.
+func otherVolumes(s *sentence.Sentence, one, two *sentence.Quantity) bool {
+	if strings.ContainsAny(s.Text(), "=") && strings.ContainsAny(s.Text(), "+−") {
+		return true
+	}
+	if precededBy(s, one, "from") && isOne(words(s, one.To, two.From), "to") {
+		return true
+	}
+	small, large := one, two
+	if small.Range.Low > large.Range.Low {
+		small, large = large, small
+	}
+	between := words(s, one.To, two.From)
+	if n := len(between); n > 0 && (between[n-1] == "and" || between[n-1] == "or") && !s.Has(concentrates) {
+		return true
+	}
+	behind := words(s, small.To, s.To)
+	if len(behind) == 0 {
+		return false
+	}
+	return sized[strings.Trim(behind[0], ",;.")] && !(len(behind) > 1 && behind[1] == "of") || behind[0] == "of" && len(behind) > 1 && otherStuff[strings.Trim(behind[1], ",;.")]
+}
+
+// otherStuff is what a volume may be of besides bath and concentrate.
+var otherStuff = sentence.Set("oil grease sludge foam steam air water sample titrant rinse mud")
 
 var severalFills = sentence.Set("fills charges batches refills fillings")
 
@@ -341,7 +338,7 @@ func (p *proof) wrongMassStrength(a *manual.Article, s *sentence.Sentence) (int,
 		first, second := min(one.To, two.To), max(one.From, two.From)
 		between := strings.ToLower(s.Block.Text[first:second])
 		linked := false
-		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is"} {
+		for _, w := range []string{" is ", "=", "(", "≈", " are ", " equals ", " makes ", " gives ", " means ", " has ", " holds ", " contains ", " or ", "that is", "i.e."} {
 			linked = linked || strings.Contains(" "+between+" ", w)
 		}
 		if !linked || len(between) > 30 {
