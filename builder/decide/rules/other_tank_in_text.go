@@ -71,7 +71,7 @@ func besideOwn(s *sentence.Sentence, own []*manual.Tank) bool {
 var inOrder = sentence.Set("then first second next after before afterwards last finally both and-then")
 
 // wantsTank are verbs whose object is the bath of a part: “The nuts want Wash 1”.
-var wantsTank = sentence.Set("want wants need needs take takes get gets like likes have has prefer prefers")
+var wantsTank = sentence.Set("want wants need needs take takes get gets like likes have has prefer prefers deserve deserves love loves enjoy enjoys")
 
 // otherMatterFirst tells whether a sentence begins with things of another matter than a part's: “Iron nuts run in Wash 1”.
 func otherMatterFirst(a *manual.Article, s *sentence.Sentence) bool {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -13,7 +14,7 @@ import (
 // The limit is the decision of “May it go in?”: it speaks up only where that is a plain no, for every material that the word can mean.
 var textAgainstDecision = finding.Rule{
 	Name: "text-against-decision", Severity: finding.Parts,
-	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses",
+	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses, or a soil into one that does not take it off",
 	Why:    "Whoever follows the sentence ruins the part; whoever looks at the table sees a no, and trusts neither.",
 	Source: "the exclusions and limits of package relate, with their sources",
 }
@@ -31,32 +32,39 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
 	for i := range said.sentences {
-		s := &said.sentences[i]
-		if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
-			continue
+		if f := p.againstDecision(a, &said.sentences[i]); f != nil {
+			list = append(list, *f)
 		}
-		var f *finding.Finding
-		spoilt := turnsBad(s) || holderFor(s)
-		if !s.Harmful() && !otherWiseIn(s) && !spoilt {
-			f = p.recommended(a, s)
-		}
-		if f == nil && !spoilt {
-			f = p.usedOn(a, s)
-		}
-		if f == nil {
-			f = p.attackedBySubstance(a, s)
-		}
-		if f == nil && !spoilt {
-			f = p.onOwnPage(a, s)
-		}
-		if f == nil {
-			f = p.wetIntoDryer(a, s)
-		}
-		if f != nil {
+	}
+	for i := range said.replies {
+		if f := p.againstDecision(a, &said.replies[i]); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Line == f.Line }) {
 			list = append(list, *f)
 		}
 	}
 	return list
+}
+
+// againstDecision gives what is wrong with one sentence.
+func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
+		return nil
+	}
+	spoilt := turnsBad(s) || holderFor(s)
+	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer}
+	if !spoilt {
+		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.notTakenOff, p.tabled}
+	}
+	if !s.Harmful() && !otherWiseIn(s) && !spoilt {
+		if f := p.recommended(a, s); f != nil {
+			return f
+		}
+	}
+	for _, find := range tell {
+		if f := find(a, s); f != nil {
+			return f
+		}
+	}
+	return nil
 }
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
@@ -174,7 +182,7 @@ var (
 
 // oneBath gives the one tank or chemistry for which a mention stands.
 func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
-	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" {
+	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" && !isLiked(s, m) {
 		return bath, false
 	}
 	bath = p.ofMention(a, m)

@@ -73,7 +73,7 @@ func affirmed(s *sentence.Sentence, k int) bool {
 }
 
 // exceptions are words with which somebody has decided on a case, or of another's ways.
-var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred")
+var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred timed")
 
 // tooMuch tells whether something is said to be too much: not “too” for also, at the end of a clause.
 func tooMuch(s *sentence.Sentence, k int) bool {
@@ -113,25 +113,39 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
-		return s.ClauseHas(k, goodUses) || treated(s, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+		return s.ClauseHas(k, goodUses) || treated(s, k) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
 		return s.ClauseHas(k, yields) && !s.Has(noWords)
 	case "like", "likes", "pick", "trust", "favours", "take", "takes", "uses", "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
 		return s.Clauses[k].Mood != sentence.Was
+	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys":
+		return s.Clauses[k].Mood != sentence.Was && !p.soilWants(s, m)
 	case "is":
 		if s.ClauseHas(k, firstChoice) && (s.ClauseHas(k, goodFor) || s.ClauseHas(k, forWord)) && !s.Has(noWords) {
 			return true // “The best bath for painted covers is Wash 1”
 		}
 	}
-	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
+	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first") {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
 	}
 	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
+}
+
+// soilWants tells whether what wants a bath is a soil, of which the material's page says elsewhere what it stands: “Carbon wants caustic”.
+func (p *proof) soilWants(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words) && words[i].From < m.From; i++ {
+		if wantsTank[words[i].Text] {
+			a := p.titles()[plainName(words[i-1].Text)]
+			return a != nil && a.Soil != nil
+		}
+	}
+	return false
 }
 
 // afterwards tells whether something is good after a time in a bath: “Tarnished wheels look new after two minutes in the saponifier”.
@@ -157,6 +171,25 @@ func treated(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// spellIn tells whether words without a verb give something a while in a bath: “a minute in Wash 1”, “a quick swim in caustic”.
+func spellIn(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if s.Clauses[k].Mood != sentence.Fragment || valence(s, k) < 0 {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == k && w.From < m.From && m.From-w.From < 16 && spells[w.Text] && (textAt(words, i-1) == "a" || short[textAt(words, i-1)]) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	spells = sentence.Set("minute minutes moment swim dip soak bath dunk spell round turn wash")
+	short  = sentence.Set("quick short long brief good little few couple")
+)
 
 var (
 	looksGood   = sentence.Set("new bright clean fine good shine shines shiny gleam gleams well gone away clear off")
@@ -199,7 +232,7 @@ func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
 var (
 	stoodBy      = sentence.Set("takes stands bears tolerates likes loves survives withstands")
 	yields       = sentence.Set("give gives yield yields surrender surrenders respond responds")
-	behindRemedy = sentence.Set(", for and then")
+	behindRemedy = sentence.Set(", for and then first")
 	doesWork     = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
 )
 
@@ -208,7 +241,8 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
-		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
+		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened
+		done dunked swims swum handled ride rides along deserve deserves refreshed sent`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
@@ -283,7 +317,7 @@ func takesItself(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k
 
 var (
 	coats    = sentence.Set("finish coating layer plating paint lacquer anodise")
-	takes    = sentence.Set("takes take lifts removes strips dissolves")
+	takes    = sentence.Set("takes take lifts removes strips stripped dissolves dissolved")
 	takenOff = sentence.Set("removed taken stripped dissolved lifted")
 )
 
