@@ -48,7 +48,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", m.Thing.Articles[0].Head.Title), "chemistry")
 			}
 		case m.Thing.Kind() == manual.Material:
-			if (s.ClauseHas(k, madeOf) || shapedFrom(s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
+			if (s.ClauseHas(k, madeOf) || shapedFrom(a, s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
 				return slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return b.Name == r.Name })
 			}) && len(m.Thing.Articles) == 1 {
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
@@ -135,9 +135,12 @@ var (
 var madeOf = sentence.Set("material made")
 
 // shapedFrom tells whether the part is turned, cast or cut from a material: “They are turned from grey iron”.
-func shapedFrom(s *sentence.Sentence, m *sentence.Mention) bool {
+func shapedFrom(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) bool {
 	words := s.Tokens()
 	for i := 1; i+1 < len(words); i++ {
+		if (words[i].Text == "is" || words[i].Text == "are") && words[i+1].Text == "of" && words[i+1].From < m.From && m.From-words[i+1].From < 5 && calledSo(a, words[i-1].Text) && !slices.ContainsFunc(words[max(0, i-4):i], func(w sentence.Token) bool { return w.Text == "for" || w.Text == "of" }) {
+			return true // “The carrier is of EPDM”
+		}
 		if shaped[words[i].Text] && (words[i+1].Text == "from" || words[i+1].Text == "of" || words[i+1].Text == "in") && (words[i-1].Text == "is" || words[i-1].Text == "are") && words[i].From < m.From {
 			return true
 		}

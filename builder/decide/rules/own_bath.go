@@ -47,7 +47,7 @@ func welcomes(s *sentence.Sentence, k int) bool {
 	if k > 0 && labels(s, k) && valence(s, k-1) > 0 && s.ClauseHas(k-1, admits) {
 		return valence(s, k) >= 0
 	}
-	return valence(s, k) > 0 && (s.ClauseHas(k, admits) || pointsHere(s, k))
+	return valence(s, k) > 0 && (s.ClauseHas(k, admits) || pointsHere(s, k) || k > 0 && labels(s, k))
 }
 
 // saidOf gives the clause that says something of what stands in a clause: of a label or a list the one behind it, as in “Gearboxes of magnesium? Yes, they

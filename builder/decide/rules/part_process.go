@@ -165,7 +165,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) && !needsNoRinse(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
@@ -195,7 +195,7 @@ func unrinsed(text string) bool {
 	has := func(list ...string) bool {
 		return slices.ContainsFunc(list, func(w string) bool { return strings.Contains(text, w) })
 	}
-	return has(" straight to the dryer", " straight into the dryer", " directly to the dryer", " directly into the dryer") && has(" after the wash", " from the wash", " from the bath", " out of the bath", " from wash", " out of wash") && !has("rins", " if ", " when ", " was ", " were ", " went ")
+	return has(" straight", " directly", " right out", " right from") && has(" to the dryer", " into the dryer", " in the dryer") && has(" after the wash", " from the wash", " from the bath", " out of the bath", " out of the wash", " out of the tank", " from wash", " out of wash") && !has("rins", " if ", " when ", " was ", " were ", " went ")
 }
 
 // leavesRinseOut tells whether a clause says that one of two rinses is enough or left out.
@@ -210,7 +210,13 @@ var oneRinse = []string{" get the mains rinse only ", " gets the mains rinse onl
 
 // airDried tells whether a clause says that something dries without a dryer.
 func airDried(text string) bool {
+	if what, where, is := strings.Cut(text, ":"); is && (what == "drying" || what == "dry") && !strings.Contains(where, "dryer") && slices.ContainsFunc(strings.Fields(where), func(w string) bool { return ofNoDryer[w] }) {
+		return true
+	}
 	return slices.ContainsFunc(inAir, func(w string) bool { return strings.Contains(text, w) })
 }
+
+// ofNoDryer are words behind “Drying:” of a way without a dryer.
+var ofNoDryer = sentence.Set("bench rack shelf air overnight cloth towel hand itself alone")
 
 var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dry by themselves ", " dries by itself "}

@@ -19,7 +19,7 @@ func (p *proof) praised(a *manual.Article, s *sentence.Sentence) *finding.Findin
 			continue
 		}
 		k := s.ClauseOf(m)
-		if !tellsNow(s, k) || blamed(s, k) || valence(s, k) <= 0 {
+		if aspectOf(s, m) || !tellsNow(s, k) || blamed(s, k) || valence(s, k) <= 0 {
 			continue
 		}
 		bath, work := p.ofMention(a, m), p.workOf(a, s, m)
@@ -48,11 +48,25 @@ func tellsNow(s *sentence.Sentence, k int) bool {
 // blamed tells whether another clause of a sentence than the one at hand blames something: “It cleans well, but it cracks brass”.
 func blamed(s *sentence.Sentence, k int) bool {
 	for j := range s.Clauses {
-		if j != k && valence(s, j) < 0 {
+		label := s.Clauses[j].Mood == sentence.Fragment && j+1 < len(s.Clauses) && labels(s, j+1) // “Stains on brass:” are what is to be cleaned
+		if j != k && !label && s.Clauses[j].Opener != "if" && valence(s, j) < 0 && !ofOtherThan(s, j, k) {
 			return true
 		}
 	}
 	return false
+}
+
+// ofOtherThan tells whether a clause is about another bath than the one at hand: “Wash 1 fits, Wash 2 is too weak”.
+func ofOtherThan(s *sentence.Sentence, j, k int) bool {
+	bath := func(clause int) *sentence.Thing {
+		for i := range s.Mentions {
+			if m := &s.Mentions[i]; m.Thing.Bath() && !m.Stands && s.ClauseOf(m) == clause {
+				return m.Thing
+			}
+		}
+		return nil
+	}
+	return bath(j) != nil && bath(k) != nil && bath(j) != bath(k)
 }
 
 // comparesBaths tells whether a sentence names more than one bath.
@@ -75,5 +89,5 @@ var (
 	perfect  = sentence.Set("has have always")
 	madeWord = sentence.Set("made born built")
 	// notOfWork are words of what is not the work, for which a bath may well be good.
-	notOfWork = sentence.Set("hands hand skin operator people drain floor lungs nose price cheap cheaper purse budget lid pump heater tank's trays basket baskets rack")
+	notOfWork = sentence.Set("hands hand skin operator people drain floor lungs nose price cheap cheaper purse budget lid pump heater tank's trays basket baskets rack stove stoves oven ovens grill kitchen drains floors car cars kettle boots")
 )

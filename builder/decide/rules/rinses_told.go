@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
 )
@@ -33,6 +35,9 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 		if (has(lastRinse) || i+1 < len(list) && lastRinse[list[max(0, i-1)]]) && len(a.Part.Rinse) < 2 {
 			continue // its process has none
 		}
+		if needsNone(list, i) && !has(thirdOnes) {
+			return true
+		}
 		switch {
 		case one && len(a.Part.Rinse) == 2 && leave && !s.ClauseHas(k, noWords) && (s.ClauseHas(k, enoughWords) || s.ClauseHas(k, getsTime) || c.Verb == "give" || has(onlyWord)):
 			return true
@@ -43,7 +48,27 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 	return false
 }
 
+// needsNone tells whether the rinse at a place is said not to be needed or had: “They don't need the deionised rinse”, “Last rinse: none”.
+func needsNone(list []string, i int) bool {
+	for j := 0; j < i; j++ {
+		if denyingNeed[list[j]] {
+			return slices.ContainsFunc(list[j:i], func(w string) bool { return needsRinse[w] }) && !slices.Contains(list[j:i], "without")
+		}
+	}
+	return false
+}
+
+// needsNoRinse tells whether a clause says that of a rinse.
+func needsNoRinse(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	i := slices.IndexFunc(list, func(w string) bool { return w == "rinse" || w == "rinses" })
+	return i >= 0 && needsNone(list, i)
+}
+
 var (
+	denyingNeed  = sentence.Set("not don't doesn't needn't never cannot")
+	needsRinse   = sentence.Set("need needs want wants require requires get gets see sees go goes")
+	thirdOnes    = sentence.Set("third another extra more longer hot long second-time")
 	oneAlone     = sentence.Set("one single only just")
 	lastRinse    = sentence.Set("deionised last second final pure")
 	mainsWord    = sentence.Set("mains")

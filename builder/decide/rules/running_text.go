@@ -69,11 +69,11 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 		if one.Block != two.Block || len(two.Quantities) == 0 || two.Question || two.Block.Kind == sentence.Cell || one.To == 0 {
 			continue
 		}
-		if !one.Question && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
+		if !asks(one) && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
 			continue
 		}
 		mark := ","
-		if one.Question {
+		if asks(one) {
 			mark = ":"
 		}
 		if joined, ok := joinedTo(one, two, mark, names, resolve); ok {
@@ -82,11 +82,14 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 	}
 }
 
+// asks tells whether a sentence is a question, also one that names nothing: “How long?”
+func asks(s *sentence.Sentence) bool { return s.Question || strings.HasSuffix(s.Text(), "?") }
+
 // reply reads each question with the sentence behind it as one sentence, the question as its label: “Brown fittings? Wash 1 does away with that.”
 func (s *runningText) reply(names *sentence.Names, resolve sentence.Resolve) {
 	for i := 1; i < len(s.sentences); i++ {
 		one, two := &s.sentences[i-1], &s.sentences[i]
-		if one.Block != two.Block || one.To == 0 || two.Question || two.Block.Kind == sentence.Cell || !strings.HasSuffix(one.Text(), "?") || one.Quiet() && two.Quiet() {
+		if one.Block != two.Block || one.To == 0 || two.Question || two.Block.Kind == sentence.Cell || !asks(one) || one.Quiet() && two.Quiet() {
 			continue
 		}
 		if joined, ok := joinedTo(one, two, ":", names, resolve); ok {

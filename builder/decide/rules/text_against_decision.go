@@ -74,13 +74,20 @@ var otherWise = sentence.Set("trial written instruction approval engineer's coup
 func otherWiseIn(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
-		if !otherWise[w.Text] {
-			continue
+		if otherWise[w.Text] && !saysWhich(words, i) {
+			return true
 		}
-		if w.Text == "without" && i > 0 && i < 4 && i+2 < len(words) && words[i+1].Text != "their" && words[i+1].Text != "its" && words[i+1].Text != "the" && leaves[words[i+2].Text] {
-			continue
-		}
-		return true
+	}
+	return false
+}
+
+// saysWhich tells whether “without” or “no” only says which things are spoken of: “boards without relays may …”, “boards that carry no coil”.
+func saysWhich(words []sentence.Token, i int) bool {
+	switch next := textAt(words, i+1); words[i].Text {
+	case "without":
+		return i > 0 && i < 4 && next != "their" && next != "its" && next != "the" && leaves[textAt(words, i+2)]
+	case "no":
+		return textAt(words, i-1) == "with" && i < 4 || relatives[textAt(words, i-2)]
 	}
 	return false
 }
@@ -93,6 +100,9 @@ func turnsBad(s *sentence.Sentence) bool {
 	for i, w := range words {
 		if suffers[w.Text] && i > 0 && matters[words[i-1].Text] {
 			return true // “In caustic aluminium dissolves”
+		}
+		if w.Text == "with" && (textAt(words, i+1) == "it" || textAt(words, i+1) == "them") && textAt(words, i-2) == "the" && textAt(words, i-3) == "and" {
+			return true // “It takes the tape off, and the paint with it”
 		}
 		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
 			return true
@@ -144,7 +154,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 				continue
 			}
 		case sentence.Able, sentence.Is:
-			if s.Has(ifs) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
+			if s.Has(ifs) || blamed(s, s.ClauseOf(m)) || aspectOf(s, m) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
 				continue
 			}
 		default:
@@ -163,8 +173,9 @@ var ifs = sentence.Set("if")
 // name, such as a quick rinse, is no other use.
 func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
-	for _, w := range s.Tokens() {
-		if w.Text == "label" && s.Clauses[k].Verb != "label" {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {

@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if takesItself(a, s, m, k) || hasBeenIn(s, m) {
+		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || blamed(s, k) {
 			continue
 		}
 		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
@@ -40,6 +40,18 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	}
 	return nil
 }
+
+// plurals stand for several things, and so for no one bath.
+var plurals = sentence.Set("them they their theirs")
+
+// aspectOf tells whether not a bath but something about it is spoken of: “the smell of citric acid is harmless”.
+func aspectOf(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	at := slices.IndexFunc(words, func(w sentence.Token) bool { return w.From >= m.From })
+	return s.Before(m) == "of" && slices.ContainsFunc(words[max(0, at-3):max(0, at)], func(w sentence.Token) bool { return aspects[w.Text] })
+}
+
+var aspects = sentence.Set("smell odour colour color look price cost label drum bottle lid page sheet vapour fume fumes foam mist surface taste waste spill splash level temperature pump heater name note word use-by smells fan drain hose")
 
 // hasBeenIn tells whether a bath is one in which something has been: “brackets that have been in phosphoric acid have lost their zinc”.
 func hasBeenIn(s *sentence.Sentence, m *sentence.Mention) bool {
@@ -113,14 +125,14 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
-		return s.ClauseHas(k, goodUses) || treated(s, k) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+		return s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
 		return s.ClauseHas(k, yields) && !s.Has(noWords)
 	case "like", "likes", "pick", "trust", "favours", "take", "takes", "uses", "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
 		return s.Clauses[k].Mood != sentence.Was
-	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys":
+	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys", "see", "sees", "visit":
 		return s.Clauses[k].Mood != sentence.Was && !p.soilWants(s, m)
 	case "is":
 		if s.ClauseHas(k, firstChoice) && (s.ClauseHas(k, goodFor) || s.ClauseHas(k, forWord)) && !s.Has(noWords) {
@@ -133,7 +145,10 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
 	}
-	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
+	if getsOff[s.After(m)] && s.ClauseHas(k, offWord) && !s.Has(noWords) {
+		return true // “Glycol ether gets tape marks off”
+	}
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
 }
 
 // soilWants tells whether what wants a bath is a soil, of which the material's page says elsewhere what it stands: “Carbon wants caustic”.
@@ -150,7 +165,7 @@ func (p *proof) soilWants(s *sentence.Sentence, m *sentence.Mention) bool {
 
 // afterwards tells whether something is good after a time in a bath: “Tarnished wheels look new after two minutes in the saponifier”.
 func afterwards(s *sentence.Sentence, m *sentence.Mention, k int) bool {
-	if s.Clauses[k].Opener != "after" || k == 0 || !hasTime(s, k) || s.Ruler(m) != "in" || against(s, k-1) || s.Has(exceptions) {
+	if s.Clauses[k].Opener != "after" || k == 0 || !hasTime(s, k) && !s.ClauseHas(k, spells) || s.Ruler(m) != "in" || against(s, k-1) || s.Has(exceptions) {
 		return false
 	}
 	return s.ClauseHas(k-1, looksGood) && s.Clauses[k-1].Mood != sentence.Was
@@ -171,6 +186,15 @@ func treated(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// comesOff tells whether a verb with “off” stands right before “in” and a bath: “melts off in Wash 2”, “floats off in it”.
+func comesOff(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	at := slices.IndexFunc(words, func(w sentence.Token) bool { return w.From >= m.From })
+	return at > 3 && textAt(words, at-1) == "in" && textAt(words, at-2) == "off" && strings.HasSuffix(textAt(words, at-3), "s")
+}
+
+var getsOff, offWord = sentence.Set("gets takes brings pulls gets-off floats washes"), sentence.Set("off")
 
 // spellIn tells whether words without a verb give something a while in a bath: “a minute in Wash 1”, “a quick swim in caustic”.
 func spellIn(s *sentence.Sentence, m *sentence.Mention, k int) bool {
@@ -308,11 +332,16 @@ func takesItself(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k
 		if w.From >= m.To && i > 0 && takes[w.Text] && own(words[j].Text) {
 			return true
 		}
-		if own(w.Text) && (words[i+1].Text == "is" || words[i+1].Text == "are") && i+2 < len(words) && takenOff[words[i+2].Text] {
+		if own(w.Text) && !soiledOn(words, i) && (words[i+1].Text == "is" || words[i+1].Text == "are") && i+2 < len(words) && takenOff[words[i+2].Text] {
 			return true
 		}
 	}
 	return false
+}
+
+// soiledOn tells whether the word at a place is what a soil is on, and so not what is taken off: “Rust on hard bolts is taken off”.
+func soiledOn(words []sentence.Token, i int) bool {
+	return slices.ContainsFunc(words[max(0, i-3):i], func(w sentence.Token) bool { return w.Text == "on" || w.Text == "from" || w.Text == "in" })
 }
 
 var (
