@@ -365,7 +365,7 @@ func (s *Sentence) judge(k int) {
 			fit = true
 			continue
 		}
-		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(w == "too" && (j+1 == len(list) || list[j+1].kind == mark_)) && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(w == "against" && j == 0) && !(w == "too" && (j+1 == len(list) || list[j+1].kind == mark_)) && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
 		negated = negated || t.kinds&isNegation != 0 && w != "without" && !lacks(list, j) && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")

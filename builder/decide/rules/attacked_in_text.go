@@ -55,7 +55,7 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 	if s.Clauses[k].Opener == "after" {
 		return k > 0 && s.ClauseHas(k-1, looksGood) && governed(words, i) && !against(s, k-1) && s.Clauses[k-1].Mood != sentence.Was
 	}
-	if !affirmed(s, k) {
+	if !affirmed(s, k) || s.Has(notOfWork) {
 		return false
 	}
 	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {

@@ -22,7 +22,7 @@ func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Find
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
+		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) && !doneAfter(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
 			continue
 		}
 		if f := p.dwells(a, s, q); f != nil {
@@ -126,7 +126,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 		return true
 	}
 	for i := range s.Mentions {
-		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && slices.Contains(m.Thing.Articles, a) {
+		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) {
 			return true
 		}
 	}

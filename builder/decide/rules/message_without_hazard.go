@@ -31,6 +31,10 @@ var hazardous = strings.Fields(`
 	harm unborn pregnan fertil genetic organ tumour tumor
 	safety-data licensed first-aid freez cold ice pcb`)
 
+// otherSense takes out words that are not meant as a hazard: “the person in charge”, “keep an eye on it”, “the current rules”.
+var otherSense = strings.NewReplacer("in charge", "", "at hand", "", "on hand", "", "to hand", "", "hand over", "", "hand it", "", "handbook", "", "an eye on", "", "own eyes", "", "open eyes", "", "shop floor", "", "the break", "", "a break", "", "lead operator", "", "lead hand", "", "concentrate on", "", "in the light of", "",
+	"current version", "", "current rule", "", "current edition", "", "current instruction", "", "current sheet", "", "current procedure", "", "current revision", "", "leading", "", "falls under", "", "fall under", "", "safety-first", "", "at short notice", "", "running order", "", "live up", "", "in the heat of", "", "cut corners", "", "cutting corners", "", "take short cuts", "", "short cut", "")
+
 // skills are words before “hands” with which it means people.
 var skills = map[string]bool{"experienced": true, "trained": true, "skilled": true, "old": true, "practised": true, "instructed": true, "new": true, "all": true}
 
@@ -50,6 +54,7 @@ func findMessagesWithoutHazard(p *proof, a *manual.Article) []finding.Finding {
 }
 
 func namesHazard(text string) bool {
+	text = otherSense.Replace(strings.ToLower(text))
 	before := ""
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-') }) {
 		skilled := skills[before]

@@ -110,7 +110,7 @@ var sizes = sentence.Set("big large size holds hold volume capacity")
 
 // denied gives the fact that a quantity contradicts.
 func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
-	if q.Relation != sentence.At && q.Relation != sentence.To && !longestOf(a, s, q) && !rangeFrom(s, q) && !apposed(s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
+	if q.Relation != sentence.At && q.Relation != sentence.To && !boundOf(a, s, q) && !longestOf(a, s, q) && !rangeFrom(s, q) && !apposed(s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
 		return known{}, false
 	}
 	c := &s.Clauses[q.Clause]
@@ -167,6 +167,11 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return facts[0], true
+}
+
+// boundOf tells whether a quantity is the lowest or highest pH at which a material's page calls it safe: “Magnesium is safe from pH 8 upward”.
+func boundOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	return a.Material != nil && q.Kind == quantity.PH && (q.Relation == sentence.AtLeast || q.Relation == sentence.AtMost) && s.Clauses[q.Clause].Mood == sentence.Able && s.ClauseHas(q.Clause, unharming)
 }
 
 // steadyPH tells whether a quantity on a chemistry's page is the pH that its bath is said to read, always and not on one day: nothing is done or asked about it.
@@ -581,7 +586,7 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 		if what == "heater" {
 			return exact(t.Heater)
 		}
-		if what == "sound" {
+		if what == "sound" || what == "" && behindOf(s, q, soundNames) {
 			return exact(t.Power)
 		}
 	case quantity.PH:
@@ -598,6 +603,14 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	}
 	return nil
 }
+
+// behindOf tells whether “of” and one of the words stand right behind a quantity: “800 W of sound”.
+func behindOf(s *sentence.Sentence, q *sentence.Quantity, of map[string]bool) bool {
+	list := words(s, q.To, s.To)
+	return len(list) > 1 && list[0] == "of" && of[strings.Trim(list[1], ".,;:")]
+}
+
+var soundNames = sentence.Set("sound ultrasound ultrasonic ultrasonics")
 
 // hasLength tells whether a sentence has a length or speaks of a level: its volumes are then those of so many millimetres.
 func hasLength(s *sentence.Sentence) bool {
@@ -856,7 +869,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)
 		case quantity.Temperature:
-			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !besideTime(a, s, q, w.Time) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
+			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !besideTime(a, s, q, w.Time) && !(precededBy(s, q, "in at") && namesOwn(a, s, q.Clause)) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Temperature, true})...)

@@ -22,6 +22,9 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 	if from, says, key := p.lessRinsed(a, s); says != "" {
 		tell(from, says, key)
 	}
+	if from, water := p.otherWater(a, s); water != "" {
+		tell(from, fmt.Sprintf("The text rinses it in %s water, which no rinse of its process has.", water), "rinse")
+	}
 	words := s.Tokens()
 	for i := 1; i < len(words); i++ {
 		if words[i].Text == "rinses" && (words[i-1].Text == "both" || words[i-1].Text == "two") && len(a.Part.Rinse) == 1 && affirmed(s, words[i].Clause) {
@@ -54,13 +57,44 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
 			}
 		case m.Thing.Tank != nil && len(a.Part.Steps) > 1:
-			if place := stepNamed(words, m); place >= 0 && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
+			if place := stepNamed(s, words, m); place >= -1 && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
 				tell(m.From, fmt.Sprintf("The text gives %s another place in the order than the process.", m.Thing.Tank.Name), "steps")
 			}
 		}
 	}
 	return list
 }
+
+// otherWater finds a clause that rinses the part in a water that no rinse of its process has: “then in deionised water”.
+func (p *proof) otherWater(a *manual.Article, s *sentence.Sentence) (from int, water string) {
+	if len(a.Part.Rinse) == 0 || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(notAll) || otherMatter(a, s) || !s.Has(rinsing) {
+		return 0, ""
+	}
+	has := map[string]bool{}
+	for _, r := range a.Part.Rinse {
+		rinse := p.Shop.RinseTank(r.Name)
+		if rinse == nil || waterKinds[strings.ToLower(rinse.Water)] == "" {
+			return 0, ""
+		}
+		has[waterKinds[strings.ToLower(rinse.Water)]] = true
+	}
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		kind, k := waterKinds[words[i].Text], words[i].Clause
+		if kind == "" || has[kind] || words[i+1].Text != "water" || words[i-1].Text != "in" && words[i-1].Text != "with" && words[i-1].Text != "under" {
+			continue
+		}
+		if affirmed(s, k) && !against(s, k) && !otherPart(a, s, k) && !s.ClauseHas(k, rinseOf) && !s.Has(dirtFirst) {
+			return words[i].From, kind
+		}
+	}
+	return 0, ""
+}
+
+var (
+	rinsing   = sentence.Set("rinse rinsed rinses rinsing")
+	dirtFirst = sentence.Set("hose before mud sand receipt pre-rinse hands mixed topped fill filled dropped drops")
+)
 
 var (
 	nextStep = sentence.Set("next first then second")
@@ -163,8 +197,16 @@ func madeBefore(s *sentence.Sentence, m *sentence.Mention) bool {
 	return false
 }
 
-// stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where nothing is said of it.
-func stepNamed(words []sentence.Token, m *sentence.Mention) int {
+// stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where it comes last, -2 where nothing is said of it.
+func stepNamed(s *sentence.Sentence, words []sentence.Token, m *sentence.Mention) int {
+	if k := s.ClauseOf(m); s.Ruler(m) == "in" && s.Clauses[k].Mood != sentence.MustNot {
+		switch s.Clauses[k].Verb {
+		case "start", "starts", "begin", "begins":
+			return 0
+		case "finish", "finishes", "end", "ends":
+			return -1
+		}
+	}
 	for i, t := range words {
 		if t.From < m.To {
 			continue
@@ -173,8 +215,8 @@ func stepNamed(words []sentence.Token, m *sentence.Mention) int {
 			return 0
 		}
 		if t.Text != "comes" && t.Text != "is" && t.Text != "goes" && t.Text != "runs" || i+1 >= len(words) {
-			return -1
+			return -2
 		}
 	}
-	return -1
+	return -2
 }

@@ -35,7 +35,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 		if (has(lastRinse) || i+1 < len(list) && lastRinse[list[max(0, i-1)]]) && len(a.Part.Rinse) < 2 {
 			continue // its process has none
 		}
-		if needsNone(list, i) && !has(thirdOnes) {
+		if (needsNone(list, i) || answeredNone(s, k)) && !has(thirdOnes) {
 			return true
 		}
 		switch {
@@ -56,6 +56,15 @@ func needsNone(list []string, i int) bool {
 		}
 	}
 	return false
+}
+
+// answeredNone tells whether a clause is a label that is answered with none: “Last rinse: none”.
+func answeredNone(s *sentence.Sentence, k int) bool {
+	if k+1 >= len(s.Clauses) || !labels(s, k+1) || len(s.Words(k)) > 3 {
+		return false
+	}
+	answer := s.Words(k + 1)
+	return len(answer) > 0 && len(answer) < 4 && (answer[0] == "none" || answer[0] == "no" || answer[0] == "nil" || answer[0] == "not")
 }
 
 // needsNoRinse tells whether a clause says that of a rinse.

@@ -31,7 +31,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if len(work.materials) == 0 {
 			continue
 		}
-		if work.part != nil && work.part.Path == a.Path && inProcess(a, m.Thing) {
+		if work.part != nil && isSame(work.part, a) && inProcess(a, m.Thing) {
 			continue // the process is judged in the header
 		}
 		if f := p.putInto(a, s, m, &bath, &work); f != nil {
@@ -126,6 +126,8 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
 		return s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+	case "of":
+		return s.ClauseHas(k, getsTime) && hasTime(s, k) // “Green bushes get one minute of chelated derust”
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
@@ -211,7 +213,7 @@ func spellIn(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 }
 
 var (
-	spells = sentence.Set("minute minutes moment swim dip soak bath dunk spell round turn wash")
+	spells = sentence.Set("night hour day while seconds minute minutes moment swim dip soak bath dunk spell round turn wash")
 	short  = sentence.Set("quick short long brief good little few couple")
 )
 
@@ -266,7 +268,7 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened
-		done dunked swims swum handled ride rides along deserve deserves refreshed sent`)
+		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
