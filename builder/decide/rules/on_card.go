@@ -19,7 +19,7 @@ func (p *proof) onCard(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil, false
 	}
 	label, others := cardLabel(a, s, k)
-	if others || otherSection(s.Block.Section) && !ofBathForSure(s, k, label) || len(label) == 0 && !recipe(s, k) || len(label) > 0 && !labelFits(label, q.Kind) {
+	if others || otherSection(s.Block.Section) && !ofBathForSure(s, k, label) || len(label) == 0 && !recipe(s, k) || len(label) > 0 && !labelFits(label, q.Kind) && !(recipe(s, k) && slices.ContainsFunc(label, func(w string) bool { return bathLabels[w] })) {
 		return nil, false
 	}
 	switch {
@@ -150,6 +150,6 @@ var (
 		"time": {quantity.Time}, "dip": {quantity.Time}, "soak": {quantity.Time}, "dwell": {quantity.Time}, "long": {quantity.Time}, "wash": {quantity.Time}, "duration": {quantity.Time}, "minutes": {quantity.Time},
 	}
 	strengthKinds = []quantity.Kind{quantity.VolumeFraction, quantity.MassFraction, quantity.MassConcentration, quantity.Fraction}
-	cardLabels    = sentence.Set(`range ranges limit limits window recipe working operating usual normal recommended standard typical in use of the a an this its our for bath tank at is fresh full permitted allowed how most longest maximum max
+	cardLabels    = sentence.Set(`range ranges limit limits window recipe working operating usual normal recommended standard typical in use of for one the a an this its our for bath tank at is fresh full permitted allowed how most longest maximum max
 		temperature heat temp ph strength concentration dosage dose charge mix dilution sound frequency time dip soak dwell long wash duration minutes contact dipping washing strong hot warm`)
 )

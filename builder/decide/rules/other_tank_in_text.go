@@ -65,7 +65,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 func decidedOtherwise(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
-		if otherWise[w.Text] && !(w.Text == "only" && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+		if (otherWise[w.Text] || w.Text == "test" || w.Text == "sample") && !(w.Text == "only" && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
 			return m.Thing != nil && m.Thing.Tank != nil && m.To < w.From && w.From-m.To < 3
 		})) && !saysWhich(words, i) {
 			return true

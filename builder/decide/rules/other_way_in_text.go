@@ -57,7 +57,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
 			}
 		case m.Thing.Tank != nil && len(a.Part.Steps) > 1:
-			if place := stepNamed(s, words, m); place >= -1 && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
+			if place := stepNamed(s, words, m); place >= -1 && !otherPart(a, s, s.ClauseOf(m)) && (namesOwn(a, s, k) || place >= 0 && !s.Has(shiftWords)) && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
 				tell(m.From, fmt.Sprintf("The text gives %s another place in the order than the process.", m.Thing.Tank.Name), "steps")
 			}
 		}
@@ -92,8 +92,9 @@ func (p *proof) otherWater(a *manual.Article, s *sentence.Sentence) (from int, w
 }
 
 var (
-	rinsing   = sentence.Set("rinse rinsed rinses rinsing")
-	dirtFirst = sentence.Set("hose before mud sand receipt pre-rinse hands mixed topped fill filled dropped drops")
+	shiftWords = sentence.Set("shift day morning")
+	rinsing    = sentence.Set("rinse rinsed rinses rinsing")
+	dirtFirst  = sentence.Set("hose before mud sand receipt pre-rinse hands mixed topped fill filled dropped drops")
 )
 
 var (
@@ -200,11 +201,14 @@ func madeBefore(s *sentence.Sentence, m *sentence.Mention) bool {
 // stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where it comes last, -2 where nothing is said of it.
 func stepNamed(s *sentence.Sentence, words []sentence.Token, m *sentence.Mention) int {
 	if k := s.ClauseOf(m); s.Ruler(m) == "in" && s.Clauses[k].Mood != sentence.MustNot {
-		switch s.Clauses[k].Verb {
-		case "start", "starts", "begin", "begins":
-			return 0
-		case "finish", "finishes", "end", "ends":
-			return -1
+		for _, w := range words {
+			switch {
+			case w.Clause != k || w.From > m.From:
+			case w.Text == "start" || w.Text == "starts" || w.Text == "begin" || w.Text == "begins":
+				return 0
+			case w.Text == "finish" || w.Text == "finishes" || w.Text == "end" || w.Text == "ends":
+				return -1
+			}
 		}
 	}
 	for i, t := range words {

@@ -95,6 +95,7 @@ func suits(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	list := s.Words(k)
 	for i, w := range list {
 		switch {
+		case i > 0 && relatives[list[i-1]]: // “moulds that soaked in it” only says which
 		case putInWords[w], fitWords[w] && !(i > 0 && (list[i-1] == "less" || list[i-1] == "hardly")):
 			return true
 		case (w == "is" || w == "are" || w == "be") && i+1 < len(list) && (list[i+1] == "left" || list[i+1] == "kept"):

@@ -223,7 +223,7 @@ func airDried(text string) bool {
 
 // driedElsewhere tells whether a clause stands behind the label “Drying” and names a way without a dryer: “Drying: on the bench, overnight”.
 func driedElsewhere(s *sentence.Sentence, k int) bool {
-	if k == 0 || !labels(s, k) || len(s.Words(k-1)) != 1 || s.Words(k-1)[0] != "drying" && s.Words(k-1)[0] != "dry" {
+	if k == 0 || !labels(s, k) || len(s.Words(k-1)) != 1 || s.Words(k - 1)[0] != "drying" && s.Words(k - 1)[0] != "dry" {
 		return false
 	}
 	return s.ClauseHas(k, ofNoDryer) && !s.ClauseHas(k, dryerWord) && !s.ClauseHas(k, noWords)

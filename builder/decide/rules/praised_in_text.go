@@ -18,8 +18,8 @@ func (p *proof) praised(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		if m.Thing == nil || !m.Thing.Bath() || m.Stands {
 			continue
 		}
-		k := s.ClauseOf(m)
-		if aspectOf(s, m) || !tellsNow(s, k) || blamed(s, k) || valence(s, k) <= 0 {
+		k := saidOf(s, s.ClauseOf(m))
+		if aspectOf(s, m) || inRelative(s, m) || !tellsNow(s, k) || blamed(s, k) || valence(s, k) <= 0 {
 			continue
 		}
 		bath, work := p.ofMention(a, m), p.workOf(a, s, m)

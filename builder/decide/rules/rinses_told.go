@@ -35,7 +35,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 		if (has(lastRinse) || i+1 < len(list) && lastRinse[list[max(0, i-1)]]) && len(a.Part.Rinse) < 2 {
 			continue // its process has none
 		}
-		if (needsNone(list, i) || answeredNone(s, k)) && !has(thirdOnes) {
+		if (needsNone(list, i) && !(k+1 < len(s.Clauses) && onlyHow[s.Clauses[k+1].Opener]) || answeredNone(s, k)) && !has(thirdOnes) {
 			return true
 		}
 		switch {
@@ -52,7 +52,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 func needsNone(list []string, i int) bool {
 	for j := 0; j < i; j++ {
 		if denyingNeed[list[j]] {
-			return slices.ContainsFunc(list[j:i], func(w string) bool { return needsRinse[w] }) && !slices.Contains(list[j:i], "without")
+			return slices.ContainsFunc(list[j:i], func(w string) bool { return needsRinse[w] }) && !slices.Contains(list[j:i], "without") && !slices.ContainsFunc(list[i+1:], func(w string) bool { return onlyHow[w] })
 		}
 	}
 	return false
@@ -77,6 +77,7 @@ func needsNoRinse(s *sentence.Sentence, k int) bool {
 var (
 	denyingNeed  = sentence.Set("not don't doesn't needn't never cannot")
 	needsRinse   = sentence.Set("need needs want wants require requires get gets see sees go goes")
+	onlyHow      = sentence.Set("to before until till unless when if at for longer again twice") // behind a rinse that is not gone without
 	thirdOnes    = sentence.Set("third another extra more longer hot long second-time")
 	oneAlone     = sentence.Set("one single only just")
 	lastRinse    = sentence.Set("deionised last second final pure")

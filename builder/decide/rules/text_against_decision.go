@@ -139,7 +139,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		}
 		c := &s.Clauses[s.ClauseOf(m)]
 		work, named := p.workIn(a, s, m)
-		if len(work.materials) == 0 || takesItself(a, s, m, s.ClauseOf(m)) {
+		if len(work.materials) == 0 || inRelative(s, m) || takesItself(a, s, m, s.ClauseOf(m)) {
 			continue
 		}
 		switch c.Mood {
@@ -154,7 +154,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 				continue
 			}
 		case sentence.Able, sentence.Is:
-			if s.Has(ifs) || blamed(s, s.ClauseOf(m)) || aspectOf(s, m) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
+			if s.Has(ifs) || blamed(s, s.ClauseOf(m)) || stemsFrom(s, s.ClauseOf(m)) || aspectOf(s, m) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
 				continue
 			}
 		default:

@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || blamed(s, k) {
+		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || inRelative(s, m) || blamed(s, k) {
 			continue
 		}
 		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
@@ -43,6 +43,13 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 
 // plurals stand for several things, and so for no one bath.
 var plurals = sentence.Set("them they their theirs")
+
+// inRelative tells whether a bath only says which thing is spoken of: “brass that fell into Wash 1”.
+func inRelative(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	at := slices.IndexFunc(words, func(w sentence.Token) bool { return w.From >= m.From })
+	return into(s, m) && slices.ContainsFunc(words[max(0, at-4):max(0, at)], func(w sentence.Token) bool { return relatives[w.Text] })
+}
 
 // aspectOf tells whether not a bath but something about it is spoken of: “the smell of citric acid is harmless”.
 func aspectOf(s *sentence.Sentence, m *sentence.Mention) bool {
@@ -125,7 +132,7 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
-		return s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+		return !stemsFrom(s, k) && (s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k)))
 	case "of":
 		return s.ClauseHas(k, getsTime) && hasTime(s, k) // “Green bushes get one minute of chelated derust”
 	case "from":
@@ -178,7 +185,7 @@ func afterwards(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 func treated(s *sentence.Sentence, k int) bool {
 	words := s.Words(k)
 	for i := 1; i < len(words); i++ {
-		if w := words[i]; strings.HasSuffix(w, "ed") && len(w) > 4 && !hurtOrKept[w] {
+		if w := words[i]; strings.HasSuffix(w, "ed") && words[i-1] != "the" && words[i-1] != "a" && words[i-1] != "an" && len(w) > 4 && !hurtOrKept[w] {
 			for j := i - 1; j >= max(0, i-2); j-- {
 				if b := words[j]; b == "is" || b == "are" || b == "be" {
 					return true
@@ -197,6 +204,17 @@ func comesOff(s *sentence.Sentence, m *sentence.Mention) bool {
 }
 
 var getsOff, offWord = sentence.Set("gets takes brings pulls gets-off floats washes"), sentence.Set("off")
+
+// stemsFrom tells whether a clause says what something comes from: “The haze comes from a minute in it”.
+func stemsFrom(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i := 1; i < len(list); i++ {
+		if list[i] == "from" && (list[i-1] == "comes" || list[i-1] == "come" || list[i-1] == "stems") {
+			return true
+		}
+	}
+	return false
+}
 
 // spellIn tells whether words without a verb give something a while in a bath: “a minute in Wash 1”, “a quick swim in caustic”.
 func spellIn(s *sentence.Sentence, m *sentence.Mention, k int) bool {
@@ -276,17 +294,34 @@ var (
 func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
+		if m == bath || m.Thing == nil || bath != nil && ofOtherThan(s, s.ClauseOf(m), s.ClauseOf(bath)) || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
 			continue
 		}
 		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {
 			return of
 		}
 	}
-	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) {
+	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) && !inOtherBath(a, s, bath) {
 		return p.ownSubject(a, "")
 	}
 	return spokenOf{}
+}
+
+// inOtherBath tells whether a sentence names the material of its page beside another bath, in a clause of their own: “Wash 1 is fine again; brass still goes
+// into Wash 2”.
+func inOtherBath(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) bool {
+	if bath == nil || a.Material == nil {
+		return false
+	}
+	k := s.ClauseOf(bath)
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		j := s.ClauseOf(m)
+		if j != k && m.Thing.Kind() == manual.Material && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) && ofOtherThan(s, j, k) {
+			return true
+		}
+	}
+	return false
 }
 
 // ofOtherBath tells whether a material belongs to another bath than the one at hand: “Steel goes into Wash 1, brass into Wash 2”, where another matter

@@ -66,7 +66,7 @@ func denier(words []sentence.Token, i int) bool {
 	next := textAt(words, i+1)
 	switch w := words[i].Text; w {
 	case "no", "without":
-		return next != "doubt" && next != "longer" && next != "more" && next != "later"
+		return next != "match" && next != "doubt" && next != "longer" && next != "more" && next != "later"
 	case "not":
 		return next != "only"
 	case "little", "few":
@@ -145,7 +145,7 @@ var (
 	praises = sentence.Set(`answer remedy cure friend friends favourite favorite ticket welcome allowed permitted approved excellent great superb splendid brilliant unbeatable proven safe fine ok okay harmless suitable ideal perfect recommended gentle kind suits suit fits fit
 		like likes love loves enjoy enjoys trust trusts best nicely sorts sort beautifully spotless wonders together yes sure happily gladly freshens refreshes revives restores brightens copes handles manages conquers masters right`)
 	// praisePhrases are words that praise by the word behind them alone.
-	praisePhrases = []string{"swear by", "swears by", "rely on", "relies on", "reach for", "go for", "the thing", "case for", "cases for", "job for", "made for", "born for", "built for", "at home", "at ease", "get on", "gets on", "daily bread", "calls for", "call for", "cries for", "cry for", "mild enough",
+	praisePhrases = []string{"swear by", "swears by", "rely on", "relies on", "reach for", "go for", "the thing", "case for", "cases for", "job for", "made for", "born for", "built for", "at home", "at ease", "get on", "gets on", "daily bread", "calls for", "call for", "cries for", "cry for", "mild enough", "match for", "good match", "perfect match",
 		"weak enough", "gentle enough", "soft enough", "deals with", "deal with", "get along", "gets along", "gives way", "give way", "yields to", "yield to", "does away", "is good", "are good", "good for", "good on", "good with", "goes well", "go well", "works well", "comes up", "come up", "first choice", "made short"}
 	// attitudes are feelings that nobody needs to have of what is harmless, generalBlames all that says of no damage in particular.
 	attitudes     = sentence.Set("shy afraid fear fears worry worries mind minds bother bothers")
