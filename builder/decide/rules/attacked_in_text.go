@@ -61,7 +61,7 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {
 		return true
 	}
-	return (governed(words, i) || s.Clauses[k].Mood == sentence.Do) && (s.ClauseHas(k, takesOff) || s.ClauseHas(k, wipes))
+	return (governed(words, i) || s.Clauses[k].Mood == sentence.Do) && (s.ClauseHas(k, takesOff) || s.ClauseHas(k, wipes) || treated(s, k))
 }
 
 var takesOff = sentence.Set("disinfected vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")

@@ -46,6 +46,9 @@ func denies(s *sentence.Sentence, k int) bool {
 		if w == "no" && i > 1 && (list[i-1] == "with" || relatives[list[i-2]]) {
 			continue // “Boards that carry no coil may go in”
 		}
+		if w == "without" && i > 3 && i+2 >= len(list) && manners[list[len(list)-1]] {
+			continue // “washed in it without sound”
+		}
 		if w == "without" && i > 0 && i < 4 && i+2 < len(list) && leaves[list[i+2]] && list[i+1] != "their" {
 			continue // “Boards without relays may be washed”
 		}
@@ -87,6 +90,7 @@ func illOf(s *sentence.Sentence) bool {
 }
 
 var (
+	manners   = sentence.Set("sound ultrasonics heat pressure brush brushing rubbing scrubbing hurry lid basket stirring")
 	relatives = sentence.Set("that which who")
 	useWords  = sentence.Set("used use go come put allowed permitted")
 	longAgo   = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")

@@ -85,7 +85,7 @@ func otherWiseIn(s *sentence.Sentence) bool {
 func saysWhich(words []sentence.Token, i int) bool {
 	switch next := textAt(words, i+1); words[i].Text {
 	case "without":
-		return i > 0 && i < 4 && next != "their" && next != "its" && next != "the" && leaves[textAt(words, i+2)]
+		return manners[next] || i > 0 && i < 4 && next != "their" && next != "its" && next != "the" && leaves[textAt(words, i+2)]
 	case "no":
 		return textAt(words, i-1) == "with" && i < 4 || relatives[textAt(words, i-2)]
 	}
@@ -175,7 +175,7 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {

@@ -148,7 +148,7 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 			return true // “The best bath for painted covers is Wash 1”
 		}
 	}
-	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first") {
+	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first") {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
@@ -158,6 +158,26 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 		return true // “Glycol ether gets tape marks off”
 	}
 	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
+}
+
+// labelledWork tells whether the label before a clause names a material or a part: “Galvanised pipes with scale: citric acid, ten minutes”.
+func labelledWork(s *sentence.Sentence, k int) bool {
+	if k == 0 || !labels(s, k) {
+		return false
+	}
+	named, others := false, 0
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; s.ClauseOf(m) == k-1 && (m.Thing.Kind() == manual.Material || m.Thing.Kind() == manual.Part) {
+			named = true
+			others -= len(slices.DeleteFunc(strings.Fields(m.Word), func(w string) bool { return !matters[w] }))
+		}
+	}
+	for _, w := range s.Words(k - 1) {
+		if matters[w] {
+			others++ // “zinc soap on steel” is on steel
+		}
+	}
+	return named && others <= 0
 }
 
 // soilWants tells whether what wants a bath is a soil, of which the material's page says elsewhere what it stands: “Carbon wants caustic”.
@@ -286,7 +306,7 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened
-		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear`)
+		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear run soak soaks rest rests`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
