@@ -61,7 +61,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil
 		}
 	}
-	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && p.besideHeat(a, s, q)) {
+	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && s.ClauseHas(k, rightWords) && s.ClauseHas(k, forWord) && namesOwn(a, s, k)) && !(a.Part != nil && p.besideHeat(a, s, q)) {
 		return nil
 	}
 	if a.Material != nil {
@@ -136,6 +136,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 var (
 	washedWords = sentence.Set("washed soaked sonicated cleaned degreased wash soak sonicate immersed washing soaking immersion")
 	olderOnes   = sentence.Set("old former earlier trial test needed took wanted")
+	rightWords  = sentence.Set("right enough correct plenty sufficient")
 	mostWord    = sentence.Set("most longest maximum")
 	timerWord   = sentence.Set("timer")
 	mays        = sentence.Set("may can")

@@ -19,11 +19,11 @@ func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Fi
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		bath, one := p.oneBath(a, s, m)
-		if !one || m.Stands || len(bath.chemistries) != 1 || p.takesOff(a, bath.chemistries[0]) {
+		if !one || m.Stands || len(bath.chemistries) != 1 || removesIt(a, bath.chemistries[0]) {
 			continue
 		}
 		k := s.ClauseOf(m)
-		if !(affirmed(s, k) && !usedOtherwise(s, m) && p.does(a, s, m, k)) && !p.thinksWell(s, k) {
+		if !(affirmed(s, k) && !usedOtherwise(s, m) && p.does(a, s, m, k)) && !thinksWell(s, k) {
 			continue
 		}
 		f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text takes %s off in %s, which removed-by does not name.", strings.ToLower(a.Head.Title), bath.name()),
@@ -33,13 +33,8 @@ func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Fi
 	return nil
 }
 
-// thinksWell tells whether a clause praises what it speaks of, and nothing in the sentence takes that back.
-func (p *proof) thinksWell(s *sentence.Sentence, k int) bool {
-	return !s.TakenBack && !s.Question && !s.Has(ifs) && !s.Has(exceptions) && tellsNow(s, k) && !blamed(s, k) && valence(s, k) > 0
-}
-
-// takesOff tells whether a soil's page names a chemistry that takes it off.
-func (p *proof) takesOff(soil, chemistry *manual.Article) bool {
+// removesIt tells whether a soil's page names a chemistry that takes it off.
+func removesIt(soil, chemistry *manual.Article) bool {
 	return slices.ContainsFunc(soil.Soil.RemovedBy, func(r manual.Removal) bool { return r.Chemistry.Name == chemistry.Name })
 }
 

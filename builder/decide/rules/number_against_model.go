@@ -117,7 +117,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	switch c.Mood {
 	case sentence.Is, sentence.Fragment, sentence.Able:
 	case sentence.Do:
-		if q.Kind == quantity.Temperature && (changes[c.Verb] || purposeIn(s)) || corrects[c.Verb] {
+		if q.Kind == quantity.Temperature && !apposed(s, q) && (changes[c.Verb] || purposeIn(s)) || corrects[c.Verb] {
 			return known{}, false
 		}
 	default:
@@ -140,7 +140,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || (c.Verb == "reads" || c.Verb == "shows") && !steadyPH(a, s, q)) || approved(s, q) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) && !apposed(s, q) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
 	if q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, ovens) {
@@ -733,7 +733,7 @@ func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
 // materialFacts are the limits of a material, where the text says what it stands or what its limit is.
 func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
 	var list []known
-	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (s.ClauseHas(q.Clause, standsIt) || s.ClauseHas(q.Clause, unharming))) {
 		return nil
 	}
 	for _, m := range of.materials {
@@ -853,7 +853,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 		what = ""
 	}
 	labelled := q.Clause > 0 && labels(s, q.Clause)
-	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil && !washRow(s, q) || labelled && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) && !namesOwn(a, s, q.Clause-1) {
+	if what != "" || p.headsOther(a, s, q.Clause) || s.Block.Kind == sentence.Cell && q.About == nil && !washRow(s, q) || labelled && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) && !namesOwn(a, s, q.Clause-1) {
 		return nil
 	}
 	var list []known
@@ -869,7 +869,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)
 		case quantity.Temperature:
-			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !besideTime(a, s, q, w.Time) && !(precededBy(s, q, "in at") && namesOwn(a, s, q.Clause)) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
+			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !besideTime(a, s, q, w.Time) && !(s.ClauseHas(q.Clause, runsAt) && namesOwn(a, s, q.Clause)) && !(precededBy(s, q, "in at") && namesOwn(a, s, q.Clause)) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Temperature, true})...)
@@ -881,6 +881,24 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	}
 	return list
 }
+
+// headsOther tells whether a clause begins with another part than that of its page: “The housings beside it are washed at 40 kHz”.
+func (p *proof) headsOther(a *manual.Article, s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for _, w := range list[:min(3, len(list))] {
+		if calledSo(a, w) {
+			return false
+		}
+		for _, b := range p.Articles {
+			if len(w) > 3 && b.Part != nil && !isSame(a, b) && calledSo(b, w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var runsAt = sentence.Set("run runs done processed")
 
 // besideTime tells whether a temperature stands beside the time of the part's wash: “The nuts are done in five minutes at 60 °C”.
 func besideTime(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, wash manual.Limit) bool {

@@ -43,7 +43,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
 			}
 		case m.Thing.Rinse != nil:
-			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)]) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
+			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)] || wantsTank[s.Before(m)] && namesOwn(a, s, k)) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
 				tell(m.From, fmt.Sprintf("The text rinses it in %s, which its process does not name.", m.Word), "rinse")
 			}
 		case m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial:
@@ -200,6 +200,9 @@ func madeBefore(s *sentence.Sentence, m *sentence.Mention) bool {
 
 // stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where it comes last, -2 where nothing is said of it.
 func stepNamed(s *sentence.Sentence, words []sentence.Token, m *sentence.Mention) int {
+	if s.Before(m) == "first" {
+		return 0
+	}
 	if k := s.ClauseOf(m); s.Ruler(m) == "in" && s.Clauses[k].Mood != sentence.MustNot {
 		for _, w := range words {
 			switch {

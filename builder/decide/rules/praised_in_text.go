@@ -10,7 +10,7 @@ import (
 // saponifier sorts them out”, “We swear by it”, “has never hurt zinc”. Whether it does is told by the words of praise and blame of its clause and by
 // what denies them, whatever stands between; so it does not matter how the advice is put. Where two baths are named it may be a comparison.
 func (p *proof) praised(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.TakenBack || s.Question || s.Has(ifs) || s.Has(exceptions) || s.Has(notOfWork) || elsewhere(s) || comparesBaths(s) {
+	if s.Has(notOfWork) || elsewhere(s) || comparesBaths(s) {
 		return nil
 	}
 	for i := range s.Mentions {
@@ -19,7 +19,7 @@ func (p *proof) praised(a *manual.Article, s *sentence.Sentence) *finding.Findin
 			continue
 		}
 		k := saidOf(s, s.ClauseOf(m))
-		if aspectOf(s, m) || inRelative(s, m) || !tellsNow(s, k) || blamed(s, k) || valence(s, k) <= 0 {
+		if aspectOf(s, m) || inRelative(s, m) || !thinksWell(s, k) {
 			continue
 		}
 		bath, work := p.ofMention(a, m), p.workOf(a, s, m)
@@ -31,6 +31,11 @@ func (p *proof) praised(a *manual.Article, s *sentence.Sentence) *finding.Findin
 		}
 	}
 	return nil
+}
+
+// thinksWell tells whether a clause praises what it speaks of, and nothing in the sentence takes that back.
+func thinksWell(s *sentence.Sentence, k int) bool {
+	return !s.TakenBack && !s.Question && !s.Has(ifs) && !s.Has(exceptions) && tellsNow(s, k) && !blamed(s, k) && valence(s, k) > 0
 }
 
 // tellsNow tells whether a clause stands for itself and tells of what is so, not of what was or would be; “has never hurt” and “was made for” are so.

@@ -14,7 +14,7 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 	c := &s.Clauses[k]
 	leave := c.Mood == sentence.Do || c.Mood == sentence.Is || c.Mood == sentence.Able || c.Mood == sentence.Fragment
 	for i, w := range list {
-		if len(a.Part.Rinse) == 2 && leave && (w == "rinsed" && i+1 < len(list) && list[i+1] == "once" || (w == "rinsed" || w == "rinse") && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)) && !s.ClauseHas(k, noWords) {
+		if len(a.Part.Rinse) == 2 && leave && (w == "rinsed" && i+1 < len(list) && list[i+1] == "once" || w == "rinse" && len(list) == 1 && k+1 < len(s.Clauses) && s.Clauses[k+1].Opener == "once" && len(s.Words(k+1)) < 3 || passesOn(list, i) || (w == "rinsed" || w == "rinse") && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)) && !s.ClauseHas(k, noWords) {
 			return true
 		}
 		if w != "rinse" && w != "rinses" && w != "rinsing" {
@@ -56,6 +56,15 @@ func needsNone(list []string, i int) bool {
 		}
 	}
 	return false
+}
+
+// passesOn tells whether something goes to the dryer from a rinse that is not the last: “go from the first rinse to the dryer”.
+func passesOn(list []string, i int) bool {
+	if list[i] != "rinse" || i < 2 || i+3 >= len(list) || lastRinse[list[i-1]] {
+		return false
+	}
+	from := list[i-2] == "from" || i > 2 && list[i-3] == "from"
+	return from && (list[i+1] == "to" || list[i+1] == "into") && list[i+3] == "dryer"
 }
 
 // answeredNone tells whether a clause is a label that is answered with none: “Last rinse: none”.

@@ -47,7 +47,7 @@ func denial(s *sentence.Sentence, k int, w string, v int) int {
 	switch {
 	case v >= 0 || attitudes[w]:
 		return -v
-	case denies1st(s, k):
+	case beginsDenied(s, k):
 		return -1
 	case generalBlames[w]:
 		return 1
@@ -55,8 +55,8 @@ func denial(s *sentence.Sentence, k int, w string, v int) int {
 	return 0
 }
 
-// denies1st tells whether a clause begins with a negation, as a command that forbids does.
-func denies1st(s *sentence.Sentence, k int) bool {
+// beginsDenied tells whether a clause begins with a negation, as a command that forbids does.
+func beginsDenied(s *sentence.Sentence, k int) bool {
 	list := s.Words(k)
 	return len(list) > 0 && (list[0] == "never" || list[0] == "don't" || list[0] == "not" || list[0] == "do")
 }
@@ -128,8 +128,7 @@ func likedBy(w string) bool {
 
 // isLiked tells whether a bath is what somebody likes, and not what something is like.
 func isLiked(s *sentence.Sentence, m *sentence.Mention) bool {
-	words := s.Tokens()
-	at := slices.IndexFunc(words, func(w sentence.Token) bool { return w.From >= m.From })
+	words, at := s.Tokens(), tokenOf(s, m)
 	return s.Before(m) == "like" && slices.ContainsFunc(words[max(0, at-3):max(0, at-1)], func(w sentence.Token) bool { return likedBy(w.Text) })
 }
 
