@@ -365,10 +365,10 @@ func (s *Sentence) judge(k int) {
 			fit = true
 			continue
 		}
-		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
+		hurts := t.kinds&isHarm != 0 && !s.imperativeAtStart(c.from+j, i) && !(j+1 < len(list) && list[j+1].text == "point") && !(w == "against" && j == 0) && !(w == "too" && (j+1 == len(list) || list[j+1].kind == mark_)) && !(j > 0 && (list[j-1].text == "without" || list[j-1].text == "no" || j > 1 && list[j-1].text == "any" && list[j-2].text == "without"))
 		harm = harm || hurts
 		s.harmful = s.harmful || hurts
-		negated = negated || t.kinds&isNegation != 0 && w != "without" && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")
+		negated = negated || t.kinds&isNegation != 0 && w != "without" && !lacks(list, j) && !(j+2 < len(list) && comparatives[list[j+1].text] && (list[j+2].text == "than" || list[j+2].kind == amount) && w != "never")
 		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || t.kinds&isFit != 0
 		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
@@ -448,6 +448,14 @@ func (s *Sentence) judge(k int) {
 			c.Mood = If
 		}
 	}
+}
+
+// lacks tells whether “no” only says what a thing does not have: “boards that carry no coil”, “a tank with no lid”.
+func lacks(list []token, j int) bool {
+	if list[j].text != "no" || j+1 < len(list) && comparatives[list[j+1].text] {
+		return false
+	}
+	return j > 0 && list[j-1].text == "with" || j > 1 && (list[j-2].text == "that" || list[j-2].text == "which" || list[j-2].text == "who")
 }
 
 // endsBath tells whether the name of a tank ends right before a token.
@@ -559,7 +567,7 @@ func (s *Sentence) negatedStart(i, end int) bool {
 		if t.kind == amount {
 			return false
 		}
-		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text]) && t.text != "without" && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
+		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text]) && t.text != "without" && !lacks(s.tokens[i:end], j-i) && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
 			return j == i || t.text != "no" || s.tokens[i].kind == word
 		}
 	}

@@ -38,8 +38,9 @@ type Names struct {
 }
 
 type named struct {
-	words []string // lower case
-	thing *Thing
+	words  []string // lower case
+	thing  *Thing
+	before bool // it names something before a noun alone: “galvanised clips”
 }
 
 // commonWords are titles and substances that mean something else in most sentences.
@@ -82,6 +83,10 @@ func NewNames(m *manual.Manual) *Names {
 		fmt.Fprintln(sum, a.Path, a.Head.Title)
 		for _, name := range titles(a) {
 			n.add(name, thing)
+		}
+		for _, w := range finishes(a) {
+			fmt.Fprintln(sum, w)
+			n.addBefore(w, thing)
 		}
 		if a.Material != nil {
 			for _, s := range a.Material.MadeOf {
@@ -180,9 +185,9 @@ func (n *Names) add(name string, thing *Thing) {
 			return // the first to have a name keeps it
 		}
 	}
-	n.byFirst[words[0]] = append(n.byFirst[words[0]], named{words, thing})
+	n.byFirst[words[0]] = append(n.byFirst[words[0]], named{words: words, thing: thing})
 	if len(words) == 1 {
-		n.byFirst[words[0]+"s"] = append(n.byFirst[words[0]+"s"], named{[]string{words[0] + "s"}, thing})
+		n.byFirst[words[0]+"s"] = append(n.byFirst[words[0]+"s"], named{words: []string{words[0] + "s"}, thing: thing})
 	}
 }
 
@@ -201,10 +206,52 @@ candidates:
 				continue candidates
 			}
 		}
+		if c.before && !n.describes(list, i) {
+			continue
+		}
 		return c.thing, len(c.words)
 	}
 	return nil, 0
 }
+
+// finishes are the words for what was done to a material, by which its parts are called: “anodised”, “galvanised”, “painted”. They stand among its other
+// names, or begin its title before a comma.
+func finishes(a *manual.Article) []string {
+	if a.Kind != manual.Material {
+		return nil
+	}
+	var list []string
+	first, _, _ := strings.Cut(a.Head.Title, ", ")
+	for _, name := range append(slices.Clone(a.Head.AlsoCalled), first) {
+		if name = strings.ToLower(name); len(name) > 5 && strings.HasSuffix(name, "ed") && !strings.ContainsAny(name, " -") && !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
+// addBefore adds a word that names something where it stands before a noun.
+func (n *Names) addBefore(word string, thing *Thing) {
+	for _, other := range n.byFirst[word] {
+		if other.before {
+			return // the first to have a word keeps it
+		}
+	}
+	n.byFirst[word] = append(n.byFirst[word], named{words: []string{word}, thing: thing, before: true})
+}
+
+// describes tells whether a word stands before a noun that is no name itself: “anodised lids”, not “anodised in”, nor “chromed brass”.
+func (n *Names) describes(list []token, i int) bool {
+	if i+1 >= len(list) || list[i+1].kind != word || notNouns[list[i+1].text] {
+		return false
+	}
+	other, _ := n.at(list, i+1)
+	return other == nil
+}
+
+// notNouns are words that may stand behind a participle and are no noun.
+var notNouns = set(`in by with at for to and or is are was were be when after before as on off it they then the a an of from again until till if so too but than that which who not no more less first once twice well by-hand last
+	may can must should will has have had does do goes go comes come`)
 
 // Key changes where the names do.
 func (n *Names) Key() string { return n.key }

@@ -359,7 +359,7 @@ func (s *Sentence) speaks() bool {
 }
 
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
-var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
+var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
 
@@ -730,7 +730,7 @@ func (s *Sentence) Ruler(m *Mention) string {
 	return s.tokens[i].text
 }
 
-var lightWords = set("the our a an some * our your this that warm hot cold cool dilute diluted plain neat fresh ordinary simple weak strong mild used old normal pure lukewarm heated clean good little")
+var lightWords = set("the our a an some * our your this that warm hot cold cool dilute diluted plain neat fresh ordinary simple weak strong mild used old normal pure deionised lukewarm heated clean good little")
 
 // After gives the word behind a mention.
 func (s *Sentence) After(m *Mention) string {

@@ -281,12 +281,13 @@ func rangeEnd(text string, at int) (number, bool) {
 	return number{}, false
 }
 
-// betweenBefore tells whether “between” stands before the first end of a range.
+// betweenBefore tells whether “between”, or “within” as some say, stands before the first end of a range.
 func betweenBefore(text string, at int) bool {
 	if i := strings.LastIndexByte(text[:at], '('); i >= 0 && at-i < 6 { // “between 45 and 50 °C (113 and 122 °F)”
 		return strings.Contains(strings.ToLower(text[max(0, at-40):i]), "between ")
 	}
-	return strings.Contains(strings.ToLower(text[max(0, at-24):at]), "between ")
+	before := strings.ToLower(text[max(0, at-24):at])
+	return strings.Contains(before, "between ") || strings.Contains(before, "within ")
 }
 
 // amountInWords reads “eighty degrees”, “four per cent”, “half an hour”. A word for a number counts only with a unit behind it.

@@ -25,10 +25,7 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 		if !is && i+1 < len(words) {
 			name, is = attackers[w.Text+" "+words[i+1].Text]
 		}
-		if !is || !(i > 0 && governed(words, i) || s.Clauses[w.Clause].Mood == sentence.Do || praisedNext(words, i)) || !affirmed(s, w.Clause) {
-			continue
-		}
-		if !praisedNext(words, i) && !s.ClauseHas(w.Clause, takesOff) && !s.ClauseHas(w.Clause, wipes) || s.ClauseHas(w.Clause, notUsed) {
+		if !is || s.ClauseHas(w.Clause, notUsed) || !usesSubstance(s, words, i) {
 			continue
 		}
 		work := p.workOf(a, s, nil)
@@ -49,6 +46,22 @@ func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *fi
 		}
 	}
 	return nil
+}
+
+// usesSubstance tells whether a sentence says that the substance at a place is used, or thinks well of it: “lifted with bleach”, “ammonia is good on it”, “a
+// little bleach freshens them”, “gone after a wipe with muriatic acid”.
+func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
+	k := words[i].Clause
+	if s.Clauses[k].Opener == "after" {
+		return k > 0 && s.ClauseHas(k-1, looksGood) && governed(words, i) && !against(s, k-1) && s.Clauses[k-1].Mood != sentence.Was
+	}
+	if !affirmed(s, k) || s.Has(notOfWork) {
+		return false
+	}
+	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {
+		return true
+	}
+	return (governed(words, i) || s.Clauses[k].Mood == sentence.Do) && (s.ClauseHas(k, takesOff) || s.ClauseHas(k, wipes) || treated(s, k))
 }
 
 var takesOff = sentence.Set("disinfected vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")

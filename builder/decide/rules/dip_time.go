@@ -12,14 +12,20 @@ import (
 func dips(s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	c := &s.Clauses[k]
-	if c.Opener != "" || q.Relation == sentence.Difference || s.Block.Kind == sentence.Cell || s.Has(noWords) || s.Has(notParts) || illOf(s) || s.Harmful() || placedElsewhere(s, q) || consequence(s, k) {
+	if c.Opener != "" || q.Relation == sentence.Difference || s.Block.Kind == sentence.Cell || s.Has(noWords) || s.Has(notParts) || illOf(s) || s.Harmful() || placedElsewhere(s, q) && !dipsIn[c.Verb] || consequence(s, k) {
 		return false
 	}
 	if k > 0 && labels(s, k) {
 		return slices.Contains(dipLabels, strings.Join(s.Words(k-1), " "))
 	}
 	before, behind := words(s, s.From, q.From), words(s, q.To, s.To)
+	for n := len(before); n > 0 && (before[n-1] == "a" || before[n-1] == "an" || before[n-1] == "about"); n-- {
+		before = before[:n-1] // “for a quarter of an hour”
+	}
 	lasts := len(before) > 0 && before[len(before)-1] == "for"
+	if len(before) == 0 && len(behind) > 2 && behind[0] == "in" && behind[1] == "it" && giveIt[behind[2]] {
+		return true
+	}
 	switch c.Mood {
 	case sentence.Do:
 		if lasts && leavesIn[c.Verb] && s.ClauseHas(k, pieceWords) && inIt(before) {
@@ -34,7 +40,7 @@ func dips(s *sentence.Sentence, q *sentence.Quantity) bool {
 			return true
 		}
 	}
-	return len(before) == 0 && len(behind) > 2 && behind[0] == "in" && behind[1] == "it" && (giveIt[behind[2]])
+	return false
 }
 
 // consequence tells whether a clause that another joins with “and” tells what comes of it: “Leave it in for an hour and the steel is pitted”.

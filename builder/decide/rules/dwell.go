@@ -22,7 +22,7 @@ func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Find
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
+		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) && !doneAfter(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
 			continue
 		}
 		if f := p.dwells(a, s, q); f != nil {
@@ -61,17 +61,17 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil
 		}
 	}
-	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && p.besideHeat(a, s, q)) {
+	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && s.ClauseHas(k, rightWords) && s.ClauseHas(k, forWord) && namesOwn(a, s, k)) && !(a.Part != nil && p.besideHeat(a, s, q)) {
 		return nil
 	}
 	if a.Material != nil {
 		l := a.Material.Time
-		if !l.Set || q.Range.High <= l.High*1.001 || c.Mood != sentence.Do && c.Mood != sentence.Able && !(c.Mood == sentence.Is && s.ClauseHas(k, mays)) || !ownNamed(a, s, k) {
+		if !l.Set || q.Range.High <= l.High*1.001 || c.Mood != sentence.Do && c.Mood != sentence.Able && !(c.Mood == sentence.Is && (s.ClauseHas(k, mays) || s.ClauseHas(k, mostWord))) || !ownNamed(a, s, k) {
 			return nil
 		}
 		return dwellFinding(a, s, q, l)
 	}
-	if !namesOwn(a, s, k) && !(doneAfter(s, q) && k > 0 && namesOwn(a, s, k-1)) && c.Mood != sentence.Fragment && !(len(s.Words(k)) > 0 && s.Words(k)[0] == "its") {
+	if !namesOwn(a, s, k) && !(s.ClauseHas(k, timerWord) && k+1 < len(s.Clauses) && namesOwn(a, s, k+1)) && !(doneAfter(s, q) && k > 0 && namesOwn(a, s, k-1)) && c.Mood != sentence.Fragment && !(len(s.Words(k)) > 0 && s.Words(k)[0] == "its") {
 		return nil
 	}
 	var said *manual.Limit
@@ -117,7 +117,7 @@ func inItsBath(s *sentence.Sentence, k int, tank bool) bool {
 			in = in || bathWords[list[j]]
 		}
 	}
-	return in || s.ClauseHas(k, washedWords)
+	return in || s.ClauseHas(k, washedWords) || s.ClauseHas(k, timerWord)
 }
 
 // ownNamed tells whether a material's page is named in a clause, or a word for the work stands in it.
@@ -126,7 +126,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 		return true
 	}
 	for i := range s.Mentions {
-		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && slices.Contains(m.Thing.Articles, a) {
+		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) {
 			return true
 		}
 	}
@@ -136,6 +136,9 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 var (
 	washedWords = sentence.Set("washed soaked sonicated cleaned degreased wash soak sonicate immersed washing soaking immersion")
 	olderOnes   = sentence.Set("old former earlier trial test needed took wanted")
+	rightWords  = sentence.Set("right enough correct plenty sufficient")
+	mostWord    = sentence.Set("most longest maximum")
+	timerWord   = sentence.Set("timer")
 	mays        = sentence.Set("may can")
 	perLoad     = sentence.Set("tray trays basket baskets load loads batch batches shift hour's day week month sample spray lid door power fan warm-up degas degassing heating heat-up sheet strip old-bath")
 )

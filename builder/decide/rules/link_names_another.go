@@ -81,6 +81,9 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 		}
 		called := p.titles()[plainName(l.Text)]
 		if called == nil {
+			if f := p.partOfAnother(a, l); f != nil {
+				list = append(list, *f)
+			}
 			continue
 		}
 		to, problem := p.Resolve(a, l.Target)
@@ -94,6 +97,53 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// partOfAnother finds a link whose words are part of the title of one article alone, and that leads to another of its kind, none of whose names has any of
+// them: “neutral bath” for the ammoniated soap. Two articles of one kind are taken for each other; what leads to another kind is a word of the sentence.
+func (p *proof) partOfAnother(a *manual.Article, l manual.Link) *finding.Finding {
+	words := ownWords(l.Text)
+	if a.Language != "" || len(words) == 0 {
+		return nil
+	}
+	to, problem := p.Resolve(a, l.Target)
+	if problem != nil || to.Article == nil || to.Section != nil || to.Article.Language != "" || sharesWord(to.Article, words) {
+		return nil
+	}
+	var called *manual.Article
+	for _, b := range p.Articles {
+		if b.Kind != to.Article.Kind || b.Language != "" || !titledWith(b, words) {
+			continue
+		}
+		if called != nil {
+			return nil
+		}
+		called = b
+	}
+	if called == nil || called.Path == a.Path {
+		return nil
+	}
+	f := linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” has words of the title of %s, and leads to %s.", l.Text, called.Path, to.Article.Path), "Correct where it leads, or its words.")
+	return &f
+}
+
+// ownWords are the words of a link that name something: no articles, and no general words such as “bath”.
+func ownWords(text string) []string {
+	return slices.DeleteFunc(strings.Fields(strings.Trim(plainName(text), ".,;:!?")), func(w string) bool { return len(w) < 4 || generalWords[w] })
+}
+
+// sharesWord tells whether one of an article's names has one of the words, or one that begins like it.
+func sharesWord(a *manual.Article, words []string) bool {
+	names := strings.ToLower(a.Head.Title + " " + a.Name + " " + strings.Join(a.Head.AlsoCalled, " "))
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(names, w[:4]) })
+}
+
+// titledWith tells whether all the words stand in an article's title.
+func titledWith(a *manual.Article, words []string) bool {
+	title := strings.Fields(plainName(strings.ReplaceAll(a.Head.Title, ",", " ")))
+	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(title, w) })
+}
+
+var generalWords = map[string]bool{"bath": true, "tank": true, "cleaner": true, "page": true, "article": true, "that": true, "this": true, "there": true, "with": true, "from": true, "into": true, "parts": true, "part": true, "water": true, "test": true, "your": true, "care": true, "clean": true, "wash": true, "other": true, "them": true, "metal": true}
 
 // otherTank finds a link with the name of a tank that leads to a chemistry which is not in it.
 func (p *proof) otherTank(a *manual.Article, l manual.Link) *finding.Finding {

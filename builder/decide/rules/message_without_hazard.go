@@ -25,11 +25,18 @@ var hazardous = strings.Fields(`
 	loud noise hearing pressure pressur burst explo fire flam ignit spark combust gas fume vapour vapor mist dust smoke acid alkali alkaline caustic bleach chlor cyanid sulfid sulphid
 	nitrit ammon amine hydrogen fluor solvent poison toxic cancer allerg sensit asthma irrit sting corros blind eye eyes skin lung breath inhal suffocat oxygen drown asbest lead beryll
 	cadm chrom pcb mercur radio radiat infect sewage biolog germ blood disease disinfect needle moving rotat chain magnet laser ozone hurt injur kill dead death die wound bruise running hand hands
-	finger crack snap break shatter fragment flying compressed vacuum sealed closed battery lithium carbon hoist drop crane lift concentrate swallow drows dizz faint pinch
+	finger crack snap break shatter fragment flying compressed vacuum sealed closed battery lithium carbon hoist drop crane lift swing strike bump hit alight glow concentrate swallow drows dizz faint pinch
 	cornea flesh tissue destroy sight
 	smell wet slipp floor throw panel lock-out out-gas tingle
 	harm unborn pregnan fertil genetic organ tumour tumor
 	safety-data licensed first-aid freez cold ice pcb`)
+
+// otherSense takes out words that are not meant as a hazard: “the person in charge”, “keep an eye on it”, “the current rules”.
+var otherSense = strings.NewReplacer("in charge", "", "at hand", "", "on hand", "", "to hand", "", "hand over", "", "hand it", "", "handbook", "", "an eye on", "", "own eyes", "", "open eyes", "", "shop floor", "", "the break", "", "a break", "", "lead operator", "", "lead hand", "", "concentrate on", "", "in the light of", "",
+	"current version", "", "current rule", "", "current edition", "", "current instruction", "", "current sheet", "", "current procedure", "", "current revision", "", "leading", "", "falls under", "", "fall under", "", "safety-first", "", "at short notice", "", "running order", "", "live up", "", "in the heat of", "", "cut corners", "", "cutting corners", "", "take short cuts", "", "short cut", "")
+
+// skills are words before “hands” with which it means people.
+var skills = map[string]bool{"experienced": true, "trained": true, "skilled": true, "old": true, "practised": true, "instructed": true, "new": true, "all": true}
 
 // The words are English: messages in a manual of another language are not judged.
 func findMessagesWithoutHazard(p *proof, a *manual.Article) []finding.Finding {
@@ -47,8 +54,12 @@ func findMessagesWithoutHazard(p *proof, a *manual.Article) []finding.Finding {
 }
 
 func namesHazard(text string) bool {
+	text = otherSense.Replace(strings.ToLower(text))
+	before := ""
 	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-') }) {
-		if strings.HasPrefix(w, "handl") { // to handle something is no hand
+		skilled := skills[before]
+		before = w
+		if strings.HasPrefix(w, "handl") || skilled && strings.HasPrefix(w, "hand") { // to handle something is no hand, and an experienced hand is a person
 			continue
 		}
 		if slices.ContainsFunc(hazardous, func(begin string) bool {

@@ -35,7 +35,13 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
 	for i := range said.answers {
-		list = append(list, p.wrongAnswers(a, &said.answers[i])...)
+		s := &said.answers[i]
+		list = append(list, p.wrongAnswers(a, s)...)
+		for j := range s.Quantities {
+			if f := p.wrongOnCard(a, s, &s.Quantities[j]); f != nil && s.ClauseHas(0, howWord) {
+				list = append(list, *f)
+			}
+		}
 	}
 	for i := range said.sentences {
 		s := &said.sentences[i]
@@ -49,12 +55,14 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		said := len(list)
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
-			f, wrong := p.denied(a, s, q)
-			if !wrong || p.beyond(a, s, q) != nil {
+			if p.beyond(a, s, q) != nil {
 				continue
 			}
-			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
-				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+			if f, wrong := p.denied(a, s, q); wrong {
+				list = append(list, p.contradiction(a, s, q, f))
+			} else if f := p.wrongOnCard(a, s, q); f != nil {
+				list = append(list, *f)
+			}
 		}
 		if len(list) == said {
 			if f := p.dwellSaid(a, s); f != nil {
@@ -83,11 +91,16 @@ func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.
 			q.About = &about
 		}
 		if f, wrong := p.denied(a, s, q); wrong {
-			list = append(list, numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
-				"Correct the number here, or in the shop file or article that it is said of.", f.limit.At))
+			list = append(list, p.contradiction(a, s, q, f))
 		}
 	}
 	return list
+}
+
+// contradiction is the finding for a quantity that contradicts a fact.
+func (p *proof) contradiction(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, f known) finding.Finding {
+	return numberAgainstModel.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The text says %s of %s, which has %s.", q.Text, f.of, f.limit.In(p.Shop.System())),
+		"Correct the number here, or in the shop file or article that it is said of.", f.limit.At)
 }
 
 // leave are words of a question about what may be, not what is.
@@ -97,18 +110,20 @@ var sizes = sentence.Set("big large size holds hold volume capacity")
 
 // denied gives the fact that a quantity contradicts.
 func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) (known, bool) {
-	if q.Relation != sentence.At && q.Relation != sentence.To && !longestOf(a, s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
+	if q.Relation != sentence.At && q.Relation != sentence.To && !boundOf(a, s, q) && !longestOf(a, s, q) && !rangeFrom(s, q) && !apposed(s, q) || q.Kind == quantity.Length && sideOf[q.Near] == "" {
 		return known{}, false
 	}
 	c := &s.Clauses[q.Clause]
 	switch c.Mood {
 	case sentence.Is, sentence.Fragment, sentence.Able:
 	case sentence.Do:
-		if q.Kind == quantity.Temperature && (changes[c.Verb] || purposeIn(s)) || corrects[c.Verb] {
+		if q.Kind == quantity.Temperature && !apposed(s, q) && (changes[c.Verb] || purposeIn(s)) || corrects[c.Verb] {
 			return known{}, false
 		}
 	default:
-		return known{}, false
+		if c.Mood != sentence.MustNot && c.Mood != sentence.If || !apposed(s, q) {
+			return known{}, false
+		}
 	}
 	if s.ClauseHas(q.Clause, couldWords) && !strings.Contains(strings.ToLower(s.Text()), "could be ") && !strings.Contains(strings.ToLower(s.Text()), "might be ") {
 		return known{}, false // “The heater could bring Wash 1 to 90 °C”
@@ -122,10 +137,10 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if c.Opener != "" && c.Opener != "(" && c.Opener != "which" || doubtful(s) && !freshPH(a, s, q) && !oldSoil(a, s, q) || s.TakenBack || elsewhere(s) || badLabel(s, q.Clause) {
 		return known{}, false
 	}
-	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || c.Verb == "reads" || c.Verb == "shows") || approved(s, q) {
+	if m := q.About; m != nil && m.Stands && c.Mood == sentence.Is && (m.From > q.From || (c.Verb == "reads" || c.Verb == "shows") && !steadyPH(a, s, q)) || approved(s, q) {
 		return known{}, false
 	}
-	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
+	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) && !apposed(s, q) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
 	if q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, ovens) {
@@ -153,6 +168,41 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	return facts[0], true
 }
+
+// boundOf tells whether a quantity is the lowest or highest pH at which a material's page calls it safe: “Magnesium is safe from pH 8 upward”.
+func boundOf(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	return a.Material != nil && q.Kind == quantity.PH && (q.Relation == sentence.AtLeast || q.Relation == sentence.AtMost) && s.Clauses[q.Clause].Mood == sentence.Able && s.ClauseHas(q.Clause, unharming)
+}
+
+// steadyPH tells whether a quantity on a chemistry's page is the pH that its bath is said to read, always and not on one day: nothing is done or asked about it.
+func steadyPH(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	return a.Chemistry != nil && q.Kind == quantity.PH && isBathWord(q.About.Word) && len(s.Clauses) == 1 && !s.Has(ofOneDay)
+}
+
+var ofOneDay = sentence.Set("today now yesterday monday tuesday wednesday thursday friday saturday sunday week month year after still already if when")
+
+// rangeFrom tells whether a span behind “from” is the range in which something works, and not a way that it goes: “good for anything from 25 to 80 °C”.
+func rangeFrom(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Relation == sentence.From && q.Span && precededBy(s, q, "from") && s.ClauseHas(q.Clause, ranging) && !s.ClauseHas(q.Clause, moves) && !s.ClauseHas(q.Clause, noWords)
+}
+
+// apposed tells whether a quantity stands behind the name of a value of which there is one, and so is that value in any mood: “never hotter than its
+// ceiling of 75 °C”.
+func apposed(s *sentence.Sentence, q *sentence.Quantity) bool {
+	w := words(s, s.From, q.From)
+	n := len(w)
+	if n > 3 && w[n-1] == "of" && w[n-2] == "point" {
+		w = append(w[:n-2:n-2], "of")
+		n--
+		return n > 2 && (w[n-2] == "flash" || w[n-2] == "cloud") && definite[w[n-3]]
+	}
+	return n > 2 && w[n-1] == "of" && w[n-2] == "ceiling" && definite[w[n-3]]
+}
+
+var (
+	ranging  = sentence.Set("anything anywhere works cleans used use good runs suits range")
+	definite = sentence.Set("the its our their")
+)
 
 // movesTo tells whether a temperature is one that a bath comes to at a time, and not the one it has: “climbs to 37 °C in the first 40 min”.
 func movesTo(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -333,7 +383,7 @@ func purposeIn(s *sentence.Sentence) bool {
 }
 
 // doubts are words in a sentence whose numbers are not what a thing has.
-var doubts = sentence.Set("trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
+var doubts = sentence.Set("dead exhausted tired aged stale spoilt ruined trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
 var tooWord = sentence.Set("too")
 
@@ -402,7 +452,7 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 			return p.tankFacts(t, &tank, s, q, c, what, near)
 		}
 		list := chemistryFacts(of.chemistries[0], s, q, what, near)
-		if f := of.chemistries[0].Chemistry; what == "" && q.Kind == quantity.Temperature && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
+		if f := of.chemistries[0].Chemistry; what == "" && q.Kind == quantity.Temperature && !q.Span && c.Mood != sentence.Do && len(list) > 0 { // its other temperatures are also its own
 			list = append(list, facts(known{limit: f.Ceiling, exact: true}, known{limit: f.CloudPoint, exact: true}, known{limit: f.FlashPoint, exact: true})...)
 		}
 		if a.Material != nil && len(list) > 0 { // or the material's own limit, said beside the cleaner
@@ -549,7 +599,7 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 		if what == "heater" {
 			return exact(t.Heater)
 		}
-		if what == "sound" {
+		if what == "sound" || what == "" && behindOf(s, q, soundNames) {
 			return exact(t.Power)
 		}
 	case quantity.PH:
@@ -566,6 +616,14 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 	}
 	return nil
 }
+
+// behindOf tells whether “of” and one of the words stand right behind a quantity: “800 W of sound”.
+func behindOf(s *sentence.Sentence, q *sentence.Quantity, of map[string]bool) bool {
+	list := words(s, q.To, s.To)
+	return len(list) > 1 && list[0] == "of" && of[strings.Trim(list[1], ".,;:")]
+}
+
+var soundNames = sentence.Set("sound ultrasound ultrasonic ultrasonics")
 
 // hasLength tells whether a sentence has a length or speaks of a level: its volumes are then those of so many millimetres.
 func hasLength(s *sentence.Sentence) bool {
@@ -688,7 +746,7 @@ func rinseFacts(r *manual.Rinse, q *sentence.Quantity, what string) []known {
 // materialFacts are the limits of a material, where the text says what it stands or what its limit is.
 func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
 	var list []known
-	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (standsIt[c.Verb] || s.ClauseHas(q.Clause, unharming))) {
+	if q.About == nil && c.Mood != sentence.Do && what != "limit" && !s.ClauseHas(q.Clause, longest) && !(c.Mood == sentence.Able && (s.ClauseHas(q.Clause, standsIt) || s.ClauseHas(q.Clause, unharming))) {
 		return nil
 	}
 	for _, m := range of.materials {
@@ -800,7 +858,7 @@ var (
 	notItsOwn     = sentence.Set("rinse concentrate neat undiluted drum found old spent stock titrant waste weak strong limit lowest highest acid tells means shows signals up least alkali stops at after for sample water supply")
 )
 
-var uses = sentence.Set("runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
+var uses = sentence.Set("stay keep runs works use run make mix dilute dose wash clean work operate keep hold fill used made mixed diluted washed")
 
 // partFacts are what a part's washes say.
 func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, c *sentence.Clause, what string) []known {
@@ -808,14 +866,14 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 		what = ""
 	}
 	labelled := q.Clause > 0 && labels(s, q.Clause)
-	if what != "" || s.Block.Kind == sentence.Cell && q.About == nil || labelled && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) && !namesOwn(a, s, q.Clause-1) {
+	if what != "" || p.headsOther(a, s, q.Clause) || s.Block.Kind == sentence.Cell && q.About == nil && !washRow(s, q) || labelled && s.ClauseHas(q.Clause-1, forWord) && !s.ClauseHas(q.Clause-1, thisWord) && !namesOwn(a, s, q.Clause-1) {
 		return nil
 	}
 	var list []known
 	for _, w := range washes(p, a) {
 		switch q.Kind {
 		case quantity.Time:
-			if !p.ofWash(a, s, q) && (!s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) || placedElsewhere(s, q)) {
+			if !p.ofWash(a, s, q) && !washRow(s, q) && (!s.ClauseHas(q.Clause, washing) && !staysIn(s, q.Clause) && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil) || s.ClauseHas(q.Clause, otherTimes) || placedElsewhere(s, q)) {
 				return nil
 			}
 			if strings.HasSuffix(strings.ToLower(s.Block.Text[:q.From]), "at ") || // the moment of a change
@@ -824,7 +882,7 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 			}
 			list = append(list, facts(known{"its wash", what, w.Time, false})...)
 		case quantity.Temperature:
-			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
+			if q.About == nil && !s.ClauseHas(q.Clause, washing) && !besideTime(a, s, q, w.Time) && !(s.ClauseHas(q.Clause, runsAt) && namesOwn(a, s, q.Clause)) && !(precededBy(s, q, "in at") && namesOwn(a, s, q.Clause)) && !(labelled && headedFor(a, s, q.Clause-1, "temperature")) || placedElsewhere(s, q) {
 				return nil
 			}
 			list = append(list, facts(known{"its wash", what, w.Temperature, true})...)
@@ -836,6 +894,42 @@ func (p *proof) partFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Q
 	}
 	return list
 }
+
+// headsOther tells whether a clause begins with another part than that of its page: “The housings beside it are washed at 40 kHz”.
+func (p *proof) headsOther(a *manual.Article, s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for _, w := range list[:min(3, len(list))] {
+		if calledSo(a, w) {
+			return false
+		}
+		for _, b := range p.Articles {
+			if len(w) > 3 && b.Part != nil && !isSame(a, b) && calledSo(b, w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var runsAt = sentence.Set("run runs done processed")
+
+// besideTime tells whether a temperature stands beside the time of the part's wash: “The nuts are done in five minutes at 60 °C”.
+func besideTime(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, wash manual.Limit) bool {
+	return wash.Set && namesOwn(a, s, q.Clause) && slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool {
+		return o.Kind == quantity.Time && o.Clause == q.Clause && !contradicts(&o, known{limit: wash})
+	})
+}
+
+// washRow tells whether a quantity stands in the row of the wash of a table, in a column for its kind: “| wash | Wash 2 | 15 min |”.
+func washRow(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if s.Block.Kind != sentence.Cell || q.Kind != quantity.Time {
+		return false
+	}
+	head := strings.ToLower(s.Block.Column)
+	return washRows[strings.ToLower(strings.Trim(s.Block.Row, " 0123456789."))] && (head == "time" || head == "how long" || head == "minutes" || head == "min" || head == "duration" || head == "setting")
+}
+
+var washRows = sentence.Set("wash washing bath ultrasonic sound clean cleaning")
 
 // staysIn tells whether a clause says that the part is in a tank for a while: “The body stays in Wash 1 for 5 min”.
 func staysIn(s *sentence.Sentence, k int) bool {

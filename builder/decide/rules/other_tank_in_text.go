@@ -37,7 +37,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		list = append(list, p.otherWay(a, s)...)
-		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || s.Has(otherWise) || otherMatterFirst(a, s) {
+		if len(s.Mentions) == 0 || denied(s) || s.Harmful() || decidedOtherwise(s) || otherMatterFirst(a, s) {
 			continue
 		}
 		for j := range s.Mentions {
@@ -49,7 +49,7 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 			switch mood := s.Clauses[k].Mood; {
 			case mood != sentence.Do && mood != sentence.Is && mood != sentence.Fragment:
 				continue
-			case !into(s, m) && !(wantsTank[s.Before(m)] && namesOwn(a, s, k)) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto) && !wantsTank[s.Before(m)]:
+			case !into(s, m) && !(wantsTank[s.Before(m)] && namesOwn(a, s, k)) && !(mood == sentence.Fragment && (s.Before(m) == "" || s.Before(m) == ":")) || !s.ClauseHas(k, goesInto) && !hasTime(s, k) && !wantsTank[s.Before(m)]:
 				continue
 			}
 			if s.Clauses[k].Mood == sentence.Fragment && besideOwn(s, own) {
@@ -59,6 +59,19 @@ func findOtherTanksInText(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	return list
+}
+
+// decidedOtherwise tells whether a sentence speaks of an exception; “Wash 1 only” is none.
+func decidedOtherwise(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if (otherWise[w.Text] || w.Text == "test" || w.Text == "sample") && !(w.Text == "only" && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+			return m.Thing != nil && m.Thing.Tank != nil && m.To < w.From && w.From-m.To < 3
+		})) && !saysWhich(words, i) {
+			return true
+		}
+	}
+	return false
 }
 
 // besideOwn tells whether a sentence names a part's own tank as well, and in no order: “Housings go into Wash 1, carriers into Wash 2”.
@@ -71,7 +84,7 @@ func besideOwn(s *sentence.Sentence, own []*manual.Tank) bool {
 var inOrder = sentence.Set("then first second next after before afterwards last finally both and-then")
 
 // wantsTank are verbs whose object is the bath of a part: “The nuts want Wash 1”.
-var wantsTank = sentence.Set("want wants need needs take takes get gets like likes have has prefer prefers")
+var wantsTank = sentence.Set("want wants need needs take takes get gets like likes have has prefer prefers deserve deserves love loves enjoy enjoys")
 
 // otherMatterFirst tells whether a sentence begins with things of another matter than a part's: “Iron nuts run in Wash 1”.
 func otherMatterFirst(a *manual.Article, s *sentence.Sentence) bool {

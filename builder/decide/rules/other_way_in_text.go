@@ -22,6 +22,9 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 	if from, says, key := p.lessRinsed(a, s); says != "" {
 		tell(from, says, key)
 	}
+	if from, water := p.otherWater(a, s); water != "" {
+		tell(from, fmt.Sprintf("The text rinses it in %s water, which no rinse of its process has.", water), "rinse")
+	}
 	words := s.Tokens()
 	for i := 1; i < len(words); i++ {
 		if words[i].Text == "rinses" && (words[i-1].Text == "both" || words[i-1].Text == "two") && len(a.Part.Rinse) == 1 && affirmed(s, words[i].Clause) {
@@ -40,7 +43,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
 			}
 		case m.Thing.Rinse != nil:
-			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)]) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
+			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)] || wantsTank[s.Before(m)] && namesOwn(a, s, k)) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
 				tell(m.From, fmt.Sprintf("The text rinses it in %s, which its process does not name.", m.Word), "rinse")
 			}
 		case m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial:
@@ -48,19 +51,51 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", m.Thing.Articles[0].Head.Title), "chemistry")
 			}
 		case m.Thing.Kind() == manual.Material:
-			if (s.ClauseHas(k, madeOf) || shapedFrom(s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
+			if (s.ClauseHas(k, madeOf) || shapedFrom(a, s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
 				return slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return b.Name == r.Name })
 			}) && len(m.Thing.Articles) == 1 {
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
 			}
 		case m.Thing.Tank != nil && len(a.Part.Steps) > 1:
-			if place := stepNamed(words, m); place >= 0 && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
+			if place := stepNamed(s, words, m); place >= -1 && !otherPart(a, s, s.ClauseOf(m)) && (namesOwn(a, s, k) || place >= 0 && !s.Has(shiftWords)) && a.Part.Steps[(place+len(a.Part.Steps))%len(a.Part.Steps)].Tank.Name != m.Thing.Tank.ID {
 				tell(m.From, fmt.Sprintf("The text gives %s another place in the order than the process.", m.Thing.Tank.Name), "steps")
 			}
 		}
 	}
 	return list
 }
+
+// otherWater finds a clause that rinses the part in a water that no rinse of its process has: “then in deionised water”.
+func (p *proof) otherWater(a *manual.Article, s *sentence.Sentence) (from int, water string) {
+	if len(a.Part.Rinse) == 0 || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(notAll) || otherMatter(a, s) || !s.Has(rinsing) {
+		return 0, ""
+	}
+	has := map[string]bool{}
+	for _, r := range a.Part.Rinse {
+		rinse := p.Shop.RinseTank(r.Name)
+		if rinse == nil || waterKinds[strings.ToLower(rinse.Water)] == "" {
+			return 0, ""
+		}
+		has[waterKinds[strings.ToLower(rinse.Water)]] = true
+	}
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		kind, k := waterKinds[words[i].Text], words[i].Clause
+		if kind == "" || has[kind] || words[i+1].Text != "water" || words[i-1].Text != "in" && words[i-1].Text != "with" && words[i-1].Text != "under" {
+			continue
+		}
+		if affirmed(s, k) && !against(s, k) && !otherPart(a, s, k) && !s.ClauseHas(k, rinseOf) && !s.Has(dirtFirst) {
+			return words[i].From, kind
+		}
+	}
+	return 0, ""
+}
+
+var (
+	shiftWords = sentence.Set("shift day morning")
+	rinsing    = sentence.Set("rinse rinsed rinses rinsing")
+	dirtFirst  = sentence.Set("hose before mud sand receipt pre-rinse hands mixed topped fill filled dropped drops")
+)
 
 var (
 	nextStep = sentence.Set("next first then second")
@@ -135,9 +170,12 @@ var (
 var madeOf = sentence.Set("material made")
 
 // shapedFrom tells whether the part is turned, cast or cut from a material: “They are turned from grey iron”.
-func shapedFrom(s *sentence.Sentence, m *sentence.Mention) bool {
+func shapedFrom(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) bool {
 	words := s.Tokens()
 	for i := 1; i+1 < len(words); i++ {
+		if (words[i].Text == "is" || words[i].Text == "are") && words[i+1].Text == "of" && words[i+1].From < m.From && m.From-words[i+1].From < 5 && calledSo(a, words[i-1].Text) && !slices.ContainsFunc(words[max(0, i-4):i], func(w sentence.Token) bool { return w.Text == "for" || w.Text == "of" }) {
+			return true // “The carrier is of EPDM”
+		}
 		if shaped[words[i].Text] && (words[i+1].Text == "from" || words[i+1].Text == "of" || words[i+1].Text == "in") && (words[i-1].Text == "is" || words[i-1].Text == "are") && words[i].From < m.From {
 			return true
 		}
@@ -160,8 +198,22 @@ func madeBefore(s *sentence.Sentence, m *sentence.Mention) bool {
 	return false
 }
 
-// stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where nothing is said of it.
-func stepNamed(words []sentence.Token, m *sentence.Mention) int {
+// stepNamed gives the place in the order that a sentence gives to a tank: 0 where it comes first, -1 where it comes last, -2 where nothing is said of it.
+func stepNamed(s *sentence.Sentence, words []sentence.Token, m *sentence.Mention) int {
+	if s.Before(m) == "first" {
+		return 0
+	}
+	if k := s.ClauseOf(m); s.Ruler(m) == "in" && s.Clauses[k].Mood != sentence.MustNot {
+		for _, w := range words {
+			switch {
+			case w.Clause != k || w.From > m.From:
+			case w.Text == "start" || w.Text == "starts" || w.Text == "begin" || w.Text == "begins":
+				return 0
+			case w.Text == "finish" || w.Text == "finishes" || w.Text == "end" || w.Text == "ends":
+				return -1
+			}
+		}
+	}
 	for i, t := range words {
 		if t.From < m.To {
 			continue
@@ -170,8 +222,8 @@ func stepNamed(words []sentence.Token, m *sentence.Mention) int {
 			return 0
 		}
 		if t.Text != "comes" && t.Text != "is" && t.Text != "goes" && t.Text != "runs" || i+1 >= len(words) {
-			return -1
+			return -2
 		}
 	}
-	return -1
+	return -2
 }

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -11,9 +12,10 @@ import (
 // onOwnPage looks, on a chemistry's page, for a statement that a material goes into that chemistry or suits it. There “it”, “here”, “this bath” or
 // nothing at all names the bath: “Polycarbonate windows are soaked here”, “It suits steel and aluminium alike”, “Safe on zinc up to five minutes”.
 func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || len(s.Mentions) == 0 || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || illOf(s) || s.Has(elsewhereWords) || insteadOf(s) || s.Has(spoilt) {
+	if a.Chemistry == nil || a.Partial || len(s.Mentions) == 0 || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || s.Has(elsewhereWords) || s.Has(spoilt) {
 		return nil
 	}
+	ill := illOf(s) || insteadOf(s)
 	own := spokenOf{chemistries: []*manual.Article{a}}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
@@ -21,7 +23,7 @@ func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Find
 			continue
 		}
 		k := s.ClauseOf(m)
-		if !affirmed(s, k) || !pointsHere(s, k) || !suits(s, m, k) {
+		if (ill || !affirmed(s, k) || !pointsHere(s, k) || !suits(s, m, k)) && !welcomes(s, saidOf(s, k)) {
 			continue
 		}
 		if work := p.ofMention(a, m); len(work.materials) > 0 {
@@ -33,11 +35,38 @@ func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Find
 	return nil
 }
 
+// welcomes tells whether a clause on a chemistry's page, or the label before it, thinks well of having something in its bath: “Aluminium loves this bath”,
+// “This bath does not mind zinc”, “Approved for: steel, brass”.
+func welcomes(s *sentence.Sentence, k int) bool {
+	if s.Question || s.TakenBack || !tellsNow(s, k) || blamed(s, k) || s.Has(ifs) || s.Has(notOfWork) {
+		return false
+	}
+	if slices.ContainsFunc(s.AllWords(), func(w string) bool { return exceptions[w] && !admits[w] }) {
+		return false
+	}
+	if k > 0 && labels(s, k) && valence(s, k-1) > 0 && s.ClauseHas(k-1, admits) {
+		return valence(s, k) >= 0
+	}
+	return valence(s, k) > 0 && (s.ClauseHas(k, admits) || pointsHere(s, k) || k > 0 && labels(s, k))
+}
+
+// saidOf gives the clause that says something of what stands in a clause: of a label or a list the one behind it, as in “Gearboxes of magnesium? Yes, they
+// may come in here.” and “Cast iron, brass and steel are all welcome”.
+func saidOf(s *sentence.Sentence, k int) int {
+	for k+1 < len(s.Clauses) && s.Clauses[k].Mood == sentence.Fragment && s.Clauses[k].Opener == "" && s.Clauses[k+1].Opener == "" && valence(s, k) == 0 && !(k > 0 && labels(s, k)) {
+		k++
+	}
+	return k
+}
+
+// admits are words that say of a thing on a chemistry's page that it may come into that bath, without naming it.
+var admits = sentence.Set("welcome allowed permitted approved accepted yes released suitable safe")
+
 // otherBathIn tells whether a sentence names a bath that is not the one of its page.
 func otherBathIn(a *manual.Article, s *sentence.Sentence) bool {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Thing.Bath() && !(len(m.Thing.Articles) == 1 && m.Thing.Articles[0].Name == a.Name) || m.Link && m.Thing == nil {
+		if m.Thing.Bath() && !(len(m.Thing.Articles) == 1 && isSame(m.Thing.Articles[0], a)) || m.Link && m.Thing == nil {
 			return true
 		}
 	}
@@ -66,6 +95,7 @@ func suits(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	list := s.Words(k)
 	for i, w := range list {
 		switch {
+		case i > 0 && relatives[list[i-1]]: // “moulds that soaked in it” only says which
 		case putInWords[w], fitWords[w] && !(i > 0 && (list[i-1] == "less" || list[i-1] == "hardly")):
 			return true
 		case (w == "is" || w == "are" || w == "be") && i+1 < len(list) && (list[i+1] == "left" || list[i+1] == "kept"):
@@ -96,6 +126,6 @@ var (
 	elsewhereWords = sentence.Set("away elsewhere instead but however separate other another rather first-rinsed out trial test tested hardly rarely")
 	fitWords       = sentence.Set("safe fine ok okay harmless suitable good gentle kind suits suit fits fit welcome ideal right perfect allowed permitted approved recommended")
 	putInWords     = sentence.Set(`wash washed washes clean cleaned cleans soak soaked soaks dip dipped dips degrease degreased derust derusted descale descaled brighten brightened brightens treat treated immerse immersed put place placed lay laid hang hung
-		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften loosened freed rides ride shine shines gleam gleams trust`)
+		lower lowered load loaded process processed sonicate sonicated bathe bathed pickle pickled belongs belong go goes send sent soften done loosened freed rides ride shine shines gleam gleams trust`)
 	getsTime = sentence.Set("have has get gets need needs take takes stay stays may can spend spends give want wants")
 )

@@ -100,7 +100,11 @@ func placedElsewhere(s *sentence.Sentence, q *sentence.Quantity) bool {
 			to = min(to, q.To-s.From+i)
 		}
 	}
-	return slices.ContainsFunc(strings.Fields(text[from:to]), func(w string) bool { return otherStations[strings.Trim(w, ".,;:()")] })
+	list := strings.Fields(text[from:to])
+	if from == 0 && len(list) > 0 && list[0] == "each" {
+		list = list[1:] // “Each window has two minutes” is said of the window
+	}
+	return slices.ContainsFunc(list, func(w string) bool { return otherStations[strings.Trim(w, ".,;:()")] })
 }
 
 var otherStations = sentence.Set("rinse rinses rinsed rinsing dryer dry dried drying rack store stored storage shelf bench stand cool cools cooling drain drains draining air blow blown strip wait waits oil oiled bake baked soak test tested check checked lift between after before within each turn another")
@@ -160,12 +164,12 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		return 0, "", ""
 	}
 	list := s.Tokens()
-	if whole := " " + strings.ToLower(s.Text()); len(a.Part.Rinse) > 0 && !denied(s) && unrinsed(whole) {
+	if len(a.Part.Rinse) > 0 && unrinsed(" "+strings.ToLower(s.Text())) && (!denied(s) || len(s.Clauses) == 1 && s.Clauses[0].Mood != sentence.MustNot && s.Clauses[0].Mood != sentence.Was) {
 		return s.From + leading(s), "The text sends it from the wash to the dryer; its process has a rinse between.", "rinse"
 	}
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) && !needsNoRinse(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
@@ -176,7 +180,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		if len(a.Part.Rinse) > 0 && at >= 0 && !s.ClauseHas(k, rinseOf) && fewerRinses(a, s, k) {
 			return list[at].From, "The text leaves out a rinse of its process.", "rinse"
 		}
-		if a.Part.Dry.Name != "" && at >= 0 && !s.ClauseHas(k, rinseOf) && airDried(text) && (namesOwn(a, s, k) || c.Mood == sentence.Do) {
+		if a.Part.Dry.Name != "" && at >= 0 && !s.ClauseHas(k, rinseOf) && airDried(text) && (namesOwn(a, s, k) || c.Mood == sentence.Do) || a.Part.Dry.Name != "" && at >= 0 && driedElsewhere(s, k) {
 			return list[at].From, "The text dries it in the air; its process names a dryer.", "dry"
 		}
 	}
@@ -191,12 +195,16 @@ var (
 )
 
 // unrinsed tells whether a sentence sends something straight from the wash to the dryer.
-func unrinsed(text string) bool {
+func unrinsed(whole string) bool {
+	text := withoutRinse.Replace(whole)
 	has := func(list ...string) bool {
 		return slices.ContainsFunc(list, func(w string) bool { return strings.Contains(text, w) })
 	}
-	return has(" straight to the dryer", " straight into the dryer", " directly to the dryer", " directly into the dryer") && has(" after the wash", " from the wash", " from the bath", " out of the bath", " from wash", " out of wash") && !has("rins", " if ", " when ", " was ", " were ", " went ")
+	return (has(" straight", " directly", " right out", " right from") || len(text) < len(whole)) && has(" to the dryer", " into the dryer", " in the dryer") && has(" after the wash", " from the wash", " from the bath", " out of the bath", " out of the wash", " out of the tank", " from wash", " out of wash") && !has("rins", " if ", " when ", " was ", " were ", " went ")
 }
+
+// withoutRinse takes out the words that say that nothing is rinsed, so that the rinse in them is not taken for one.
+var withoutRinse = strings.NewReplacer(" without a rinse", "", " without rinsing", "", " with no rinse", "", " unrinsed", " straight", " and no rinse", "")
 
 // leavesRinseOut tells whether a clause says that one of two rinses is enough or left out.
 func leavesRinseOut(text string) bool {
@@ -212,5 +220,16 @@ var oneRinse = []string{" get the mains rinse only ", " gets the mains rinse onl
 func airDried(text string) bool {
 	return slices.ContainsFunc(inAir, func(w string) bool { return strings.Contains(text, w) })
 }
+
+// driedElsewhere tells whether a clause stands behind the label “Drying” and names a way without a dryer: “Drying: on the bench, overnight”.
+func driedElsewhere(s *sentence.Sentence, k int) bool {
+	if k == 0 || !labels(s, k) || len(s.Words(k-1)) != 1 || s.Words(k - 1)[0] != "drying" && s.Words(k - 1)[0] != "dry" {
+		return false
+	}
+	return s.ClauseHas(k, ofNoDryer) && !s.ClauseHas(k, dryerWord) && !s.ClauseHas(k, noWords)
+}
+
+// ofNoDryer are words behind “Drying:” of a way without a dryer.
+var ofNoDryer = sentence.Set("bench rack shelf air overnight cloth towel hand itself alone")
 
 var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dry by themselves ", " dries by itself "}

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -18,35 +19,76 @@ func findTooLittleTold(p *proof, a *manual.Article) []finding.Finding {
 	}
 	var list []finding.Finding
 	said := p.reading(a)
-	for i := range said.sentences {
-		s := &said.sentences[i]
-		if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || !s.Has(wornWords) || illOf(s) || s.Has(exceptions) && !s.Has(onlyWord) || s.Has(notThisOne) {
-			continue
+	for _, s := range slices.Concat(said.sentences, said.replies) {
+		if f := p.tooLittleTold(a, &s); f != nil {
+			list = append(list, *f)
 		}
-		missing, asked := p.unmetBy(a.Chemistry.Hazards, nil, []string{s.Text()})
-		needless := calledNeedless(s)
-		if needless {
-			missing, asked = p.unmetBy(a.Chemistry.Hazards, nil, nil)
-			for j := 0; j < len(missing); j++ {
-				if !missing[j].meets.MatchString(s.Text()) {
-					missing = append(missing[:j:j], missing[j+1:]...)
-					j--
-				}
-			}
-		} else if !calledEnough(s) {
-			continue
-		}
-		if len(missing) == 0 {
-			continue
-		}
-		var what []string
-		for _, n := range missing {
-			what = append(what, n.what)
-		}
-		list = append(list, protectionTooLittle.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("%s for %s; the text calls less enough.", askFor(asked), strings.Join(what, " and ")),
-			"Name what the hazards ask for and section 8 of the safety data sheet says.", asked[0].At))
 	}
 	return list
+}
+
+// tooLittleTold gives what is wrong with one sentence.
+func (p *proof) tooLittleTold(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || !s.Has(wornWords) && !bareHands(s) || illOf(s) || s.Has(exceptions) && !s.Has(onlyWord) || s.Has(notThisOne) {
+		return nil
+	}
+	missing, asked := p.unmetBy(a.Chemistry.Hazards, nil, []string{s.Text()})
+	switch {
+	case calledNeedless(s):
+		missing, asked = p.unmetBy(a.Chemistry.Hazards, nil, nil)
+		missing = slices.DeleteFunc(missing, func(n need) bool { return !n.meets.MatchString(s.Text()) })
+	case bareHands(s):
+		missing, asked = p.unmetBy(a.Chemistry.Hazards, nil, nil)
+		missing = slices.DeleteFunc(missing, func(n need) bool { return !strings.HasSuffix(n.what, "gloves") })
+	case calledEnough(s):
+	case s.Has(wornWords) && valence(s, 0) > 0 && !blamed(s, 0):
+		missing = slices.DeleteFunc(missing, func(n need) bool { return !weakerThan(n, s) })
+	case wears(s):
+		missing = slices.DeleteFunc(missing, func(n need) bool { return !weakerThan(n, s) })
+	default:
+		return nil
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	var what []string
+	for _, n := range missing {
+		what = append(what, n.what)
+	}
+	f := protectionTooLittle.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("%s for %s; the text calls less enough.", askFor(asked), strings.Join(what, " and ")),
+		"Name what the hazards ask for and section 8 of the safety data sheet says.", asked[0].At)
+	return &f
+}
+
+// bareHands tells whether a sentence allows bare hands: “You can pour it with bare hands”.
+func bareHands(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "barehanded" || w.Text == "bare" && strings.HasPrefix(textAt(words, i+1), "hand") {
+			c := &s.Clauses[w.Clause]
+			return c.Opener == "" && c.Mood != sentence.MustNot && c.Mood != sentence.Was && !denies(s, w.Clause) && !s.ClauseHas(w.Clause, deniers) && (s.ClauseHas(w.Clause, canWords) || c.Mood == sentence.Do || valence(s, w.Clause) > 0)
+		}
+	}
+	return false
+}
+
+// wears tells whether a sentence commands what is to be worn, or lists it behind such a label: “Wear safety glasses”, “Wear: safety glasses, apron”.
+func wears(s *sentence.Sentence) bool {
+	words := s.Words(0)
+	if len(words) == 0 || denied(s) || s.Has(ifs) {
+		return false
+	}
+	return wearing[words[0]] && (s.Clauses[0].Mood == sentence.Do || s.Clauses[0].Mood == sentence.Fragment)
+}
+
+// weakerThan tells whether a sentence names, for the part of the body that is to be protected, something that does not protect it: safety glasses against what
+// blinds, gloves of cotton against what burns. What it does not speak of may be said elsewhere.
+func weakerThan(n need, s *sentence.Sentence) bool {
+	text := s.Text()
+	if n.except != nil {
+		return n.except.MatchString(text) && n.meets.MatchString(text)
+	}
+	return n.what == "goggles or a face shield" && s.Has(weakEyes)
 }
 
 func askFor(asked []manual.Ref) string {
@@ -61,7 +103,7 @@ func askFor(asked []manual.Ref) string {
 func calledEnough(s *sentence.Sentence) bool {
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || denies(s, k) || !s.ClauseHas(k, wornWords) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || denies(s, k) || !s.ClauseHas(k, wornWords) && !(k > 0 && s.ClauseHas(k, thatWord) && s.ClauseHas(k-1, wornWords)) {
 			continue
 		}
 		list := s.Words(k)
@@ -87,6 +129,9 @@ func calledNeedless(s *sentence.Sentence) bool {
 			continue
 		}
 		list := s.Words(k)
+		if leftToTaste(s, k, list) || c.Mood == sentence.Fragment && k+1 < len(s.Clauses) && labels(s, k+1) && answersNo(s.Words(k+1)) {
+			return true
+		}
 		for i, w := range list {
 			if (w == "no" || w == "without") && i+1 < len(list) && (wornWords[list[i+1]] || i+2 < len(list) && wornWords[list[i+2]]) && (s.ClauseHas(k, needsWords) || w == "without" && (s.ClauseHas(k, mays) || s.ClauseHas(k, fitWords))) {
 				return !s.ClauseHas(k, mustWords)
@@ -102,7 +147,26 @@ func calledNeedless(s *sentence.Sentence) bool {
 	return false
 }
 
+// leftToTaste tells whether a clause says that people do without what protects, or that it is left to them.
+func leftToTaste(s *sentence.Sentence, k int, list []string) bool {
+	if s.ClauseHas(k, deniers) || slices.Contains(list, "no") || slices.Contains(list, "not") {
+		return false
+	}
+	text := " " + strings.Join(list, " ") + " "
+	return slices.ContainsFunc(toTaste, func(w string) bool { return strings.Contains(text, w) })
+}
+
+// answersNo tells whether an answer to a word for what protects says that it is not needed: “Goggles? Not for such a small dose.”
+func answersNo(answer []string) bool {
+	return len(answer) > 0 && (answer[0] == "no" || answer[0] == "not" || answer[0] == "never" || answer[0] == "hardly" || answer[0] == "unnecessary") && !slices.ContainsFunc(answer, func(w string) bool { return w == "without" || w == "enough" || w == "only" })
+}
+
 var (
+	thatWord   = sentence.Set("that this")
+	toTaste    = []string{" do without ", " does without ", " get by without ", " gets by without ", " manage without ", " manages without ", " matter of taste ", " matter of choice ", " up to you ", " are optional ", " is optional ", " as you like ", " can stay off ", " may stay off ", " can stay on the hook ", " may stay on the hook ", " leave off ", " can be left off ", " may be left off "}
+	canWords   = sentence.Set("can may could safely happily")
+	wearing    = sentence.Set("wear wears wearing ppe protection equipment")
+	weakEyes   = sentence.Set("glasses spectacles")
 	wornWords  = sentence.Set("glove gloves goggles glasses spectacles apron boots mask respirator visor shield gauntlets overall overalls")
 	needsWords = sentence.Set("need needs needed required necessary wear wears")
 	notThisOne = sentence.Set("empty rinsed dry cold-water label photograph outside office")

@@ -19,6 +19,7 @@ type runningText struct {
 
 	// answers are sentences that say what they say only together with the one before: an answer with its question, or “That is 0.28 L.”
 	answers []sentence.Sentence
+	replies []sentence.Sentence // questions with the sentence behind each, as one
 }
 
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
@@ -55,6 +56,7 @@ func (p *proof) readText(a *manual.Article) *runningText {
 		s.sentences = append(s.sentences, sentence.Of(&s.blocks[i], names, resolve)...)
 	}
 	s.answer(names, resolve)
+	s.reply(names, resolve)
 	for i := range s.sentences {
 		for j := range s.sentences[i].Mentions {
 			if t := s.sentences[i].Mentions[j].Thing; t != nil {
@@ -74,22 +76,47 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 		if one.Block != two.Block || len(two.Quantities) == 0 || two.Question || two.Block.Kind == sentence.Cell || one.To == 0 {
 			continue
 		}
-		if !one.Question && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
+		if !asks(one) && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
 			continue
 		}
-		b := *one.Block
-		end := len(strings.TrimRight(b.Text[:one.To], " \n"))
 		mark := ","
-		if one.Question {
+		if asks(one) {
 			mark = ":"
 		}
-		b.Text = b.Text[:end-1] + mark + b.Text[end:two.To]
-		b.Links = slices.DeleteFunc(slices.Clone(b.Links), func(l manual.BlockLink) bool { return l.To > two.To })
-		list := sentence.Of(&b, names, resolve)
-		if n := len(list); n > 0 && list[n-1].From == one.From {
-			s.answers = append(s.answers, list[n-1])
+		if joined, ok := joinedTo(one, two, mark, names, resolve); ok {
+			s.answers = append(s.answers, joined)
 		}
 	}
+}
+
+// asks tells whether a sentence is a question, also one that names nothing: “How long?”
+func asks(s *sentence.Sentence) bool { return s.Question || strings.HasSuffix(s.Text(), "?") }
+
+// reply reads each question with the sentence behind it as one sentence, the question as its label: “Brown fittings? Wash 1 does away with that.”
+func (s *runningText) reply(names *sentence.Names, resolve sentence.Resolve) {
+	for i := 1; i < len(s.sentences); i++ {
+		one, two := &s.sentences[i-1], &s.sentences[i]
+		if one.Block != two.Block || one.To == 0 || two.Question || two.Block.Kind == sentence.Cell || !asks(one) || one.Quiet() && two.Quiet() {
+			continue
+		}
+		if joined, ok := joinedTo(one, two, ":", names, resolve); ok {
+			joined.TakenBack = joined.TakenBack || two.TakenBack
+			s.replies = append(s.replies, joined)
+		}
+	}
+}
+
+// joinedTo reads two sentences as one, with another mark between them than that of the first.
+func joinedTo(one, two *sentence.Sentence, mark string, names *sentence.Names, resolve sentence.Resolve) (sentence.Sentence, bool) {
+	b := *one.Block
+	end := len(strings.TrimRight(b.Text[:one.To], " \n"))
+	b.Text = b.Text[:end-1] + mark + b.Text[end:two.To]
+	b.Links = slices.DeleteFunc(slices.Clone(b.Links), func(l manual.BlockLink) bool { return l.To > two.To })
+	list := sentence.Of(&b, names, resolve)
+	if n := len(list); n > 0 && list[n-1].From == one.From {
+		return list[n-1], true
+	}
+	return sentence.Sentence{}, false
 }
 
 // pointsBack tells whether a sentence gives the result of the one before.

@@ -54,7 +54,7 @@ func (p *proof) of(a *manual.Article, q *sentence.Quantity) spokenOf {
 
 func (p *proof) ofMention(a *manual.Article, m *sentence.Mention) spokenOf {
 	if m.Thing != nil {
-		if a.Material != nil && slices.Contains(m.Thing.Articles, a) { // “zinc” on the page of zinc is that one
+		if a.Material != nil && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) { // “zinc” on the page of zinc is that one
 			return spokenOf{materials: whole([]*manual.Article{a})}
 		}
 		return p.ofThing(m.Thing)
@@ -63,6 +63,11 @@ func (p *proof) ofMention(a *manual.Article, m *sentence.Mention) spokenOf {
 		return p.ownSubject(a, m.Word)
 	}
 	return spokenOf{}
+}
+
+// isSame tells whether two articles are one: an article that was read again, changed, is another value with the same title.
+func isSame(a, b *manual.Article) bool {
+	return a == b || a.Kind == b.Kind && a.Language == b.Language && a.Head.Title == b.Head.Title
 }
 
 func (p *proof) ofThing(t *sentence.Thing) spokenOf {

@@ -43,6 +43,12 @@ func denies(s *sentence.Sentence, k int) bool {
 		if w == "no" && i+1 < len(list) && noMatter[list[i+1]] {
 			continue
 		}
+		if w == "no" && i > 1 && (list[i-1] == "with" || relatives[list[i-2]]) {
+			continue // “Boards that carry no coil may go in”
+		}
+		if w == "without" && i > 3 && i+2 >= len(list) && manners[list[len(list)-1]] {
+			continue // “washed in it without sound”
+		}
 		if w == "without" && i > 0 && i < 4 && i+2 < len(list) && leaves[list[i+2]] && list[i+1] != "their" {
 			continue // “Boards without relays may be washed”
 		}
@@ -84,8 +90,10 @@ func illOf(s *sentence.Sentence) bool {
 }
 
 var (
-	useWords = sentence.Set("used use go come put allowed permitted")
-	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
+	manners   = sentence.Set("sound ultrasonics heat pressure brush brushing rubbing scrubbing hurry lid basket stirring")
+	relatives = sentence.Set("that which who")
+	useWords  = sentence.Set("used use go come put allowed permitted")
+	longAgo   = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
 	// deadPlaces are where the sound does not reach.
 	deadPlaces = sentence.Set("corner corners spot spots zone zones place places")
 	noIll      = sentence.Set("harm damage danger risk")

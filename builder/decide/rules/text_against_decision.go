@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -13,7 +14,7 @@ import (
 // The limit is the decision of “May it go in?”: it speaks up only where that is a plain no, for every material that the word can mean.
 var textAgainstDecision = finding.Rule{
 	Name: "text-against-decision", Severity: finding.Parts,
-	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses",
+	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses, or a soil into one that does not take it off",
 	Why:    "Whoever follows the sentence ruins the part; whoever looks at the table sees a no, and trusts neither.",
 	Source: "the exclusions and limits of package relate, with their sources",
 }
@@ -31,32 +32,39 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
 	for i := range said.sentences {
-		s := &said.sentences[i]
-		if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
-			continue
+		if f := p.againstDecision(a, &said.sentences[i]); f != nil {
+			list = append(list, *f)
 		}
-		var f *finding.Finding
-		spoilt := turnsBad(s) || holderFor(s)
-		if !s.Harmful() && !otherWiseIn(s) && !spoilt {
-			f = p.recommended(a, s)
-		}
-		if f == nil && !spoilt {
-			f = p.usedOn(a, s)
-		}
-		if f == nil {
-			f = p.attackedBySubstance(a, s)
-		}
-		if f == nil && !spoilt {
-			f = p.onOwnPage(a, s)
-		}
-		if f == nil {
-			f = p.wetIntoDryer(a, s)
-		}
-		if f != nil {
+	}
+	for i := range said.replies {
+		if f := p.againstDecision(a, &said.replies[i]); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Line == f.Line }) {
 			list = append(list, *f)
 		}
 	}
 	return list
+}
+
+// againstDecision gives what is wrong with one sentence.
+func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
+		return nil
+	}
+	spoilt := turnsBad(s) || holderFor(s)
+	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer}
+	if !spoilt {
+		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.notTakenOff, p.tabled}
+	}
+	if !s.Harmful() && !otherWiseIn(s) && !spoilt {
+		if f := p.recommended(a, s); f != nil {
+			return f
+		}
+	}
+	for _, find := range tell {
+		if f := find(a, s); f != nil {
+			return f
+		}
+	}
+	return nil
 }
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
@@ -66,13 +74,20 @@ var otherWise = sentence.Set("trial written instruction approval engineer's coup
 func otherWiseIn(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
-		if !otherWise[w.Text] {
-			continue
+		if otherWise[w.Text] && !saysWhich(words, i) {
+			return true
 		}
-		if w.Text == "without" && i > 0 && i < 4 && i+2 < len(words) && words[i+1].Text != "their" && words[i+1].Text != "its" && words[i+1].Text != "the" && leaves[words[i+2].Text] {
-			continue
-		}
-		return true
+	}
+	return false
+}
+
+// saysWhich tells whether “without” or “no” only says which things are spoken of: “boards without relays may …”, “boards that carry no coil”.
+func saysWhich(words []sentence.Token, i int) bool {
+	switch next := textAt(words, i+1); words[i].Text {
+	case "without":
+		return manners[next] || i > 0 && i < 4 && next != "their" && next != "its" && next != "the" && leaves[textAt(words, i+2)]
+	case "no":
+		return textAt(words, i-1) == "with" && i < 4 || relatives[textAt(words, i-2)]
 	}
 	return false
 }
@@ -85,6 +100,9 @@ func turnsBad(s *sentence.Sentence) bool {
 	for i, w := range words {
 		if suffers[w.Text] && i > 0 && matters[words[i-1].Text] {
 			return true // “In caustic aluminium dissolves”
+		}
+		if w.Text == "with" && (textAt(words, i+1) == "it" || textAt(words, i+1) == "them") && textAt(words, i-2) == "the" && textAt(words, i-3) == "and" {
+			return true // “It takes the tape off, and the paint with it”
 		}
 		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
 			return true
@@ -121,7 +139,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		}
 		c := &s.Clauses[s.ClauseOf(m)]
 		work, named := p.workIn(a, s, m)
-		if len(work.materials) == 0 || takesItself(a, s, m, s.ClauseOf(m)) {
+		if len(work.materials) == 0 || inRelative(s, m) || takesItself(a, s, m, s.ClauseOf(m)) {
 			continue
 		}
 		switch c.Mood {
@@ -136,7 +154,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 				continue
 			}
 		case sentence.Able, sentence.Is:
-			if s.Has(ifs) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
+			if s.Has(ifs) || blamed(s, s.ClauseOf(m)) || stemsFrom(s, s.ClauseOf(m)) || aspectOf(s, m) || !s.ClauseHas(s.ClauseOf(m), approves) || !named && !standsForWork(s) && !into(s, m) || usedOtherwise(s, m) {
 				continue
 			}
 		default:
@@ -155,8 +173,9 @@ var ifs = sentence.Set("if")
 // name, such as a quick rinse, is no other use.
 func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
-	for _, w := range s.Tokens() {
-		if w.Text == "label" && s.Clauses[k].Verb != "label" {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {
@@ -174,7 +193,7 @@ var (
 
 // oneBath gives the one tank or chemistry for which a mention stands.
 func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
-	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" {
+	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" && !isLiked(s, m) {
 		return bath, false
 	}
 	bath = p.ofMention(a, m)

@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if takesItself(a, s, m, k) || hasBeenIn(s, m) {
+		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || inRelative(s, m) || blamed(s, k) {
 			continue
 		}
 		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
@@ -31,7 +31,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if len(work.materials) == 0 {
 			continue
 		}
-		if work.part != nil && work.part.Path == a.Path && inProcess(a, m.Thing) {
+		if work.part != nil && isSame(work.part, a) && inProcess(a, m.Thing) {
 			continue // the process is judged in the header
 		}
 		if f := p.putInto(a, s, m, &bath, &work); f != nil {
@@ -73,7 +73,7 @@ func affirmed(s *sentence.Sentence, k int) bool {
 }
 
 // exceptions are words with which somebody has decided on a case, or of another's ways.
-var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred")
+var exceptions = sentence.Set("trial written signed instruction approval approved engineer engineer's coupon except exception only unless others elsewhere instead trials makers suppliers supplier practice barred timed")
 
 // tooMuch tells whether something is said to be too much: not “too” for also, at the end of a clause.
 func tooMuch(s *sentence.Sentence, k int) bool {
@@ -113,30 +113,69 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
-		return s.ClauseHas(k, goodUses) || treated(s, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k))
+		return !stemsFrom(s, k) && (s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k)))
+	case "of":
+		return s.ClauseHas(k, getsTime) && hasTime(s, k) // “Green bushes get one minute of chelated derust”
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
 		return s.ClauseHas(k, yields) && !s.Has(noWords)
 	case "like", "likes", "pick", "trust", "favours", "take", "takes", "uses", "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
 		return s.Clauses[k].Mood != sentence.Was
+	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys", "see", "sees", "visit":
+		return s.Clauses[k].Mood != sentence.Was && !p.soilWants(s, m)
 	case "is":
 		if s.ClauseHas(k, firstChoice) && (s.ClauseHas(k, goodFor) || s.ClauseHas(k, forWord)) && !s.Has(noWords) {
 			return true // “The best bath for painted covers is Wash 1”
 		}
 	}
-	if b := s.Before(m); (a.Material != nil || a.Part != nil) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && hasTime(s, k) {
+	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first") {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
 	}
-	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords)
+	if getsOff[s.After(m)] && s.ClauseHas(k, offWord) && !s.Has(noWords) {
+		return true // “Glycol ether gets tape marks off”
+	}
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
+}
+
+// labelledWork tells whether the label before a clause names a material or a part: “Galvanised pipes with scale: citric acid, ten minutes”.
+func labelledWork(s *sentence.Sentence, k int) bool {
+	if k == 0 || !labels(s, k) {
+		return false
+	}
+	named, others := false, 0
+	for i := range s.Mentions {
+		if m := &s.Mentions[i]; s.ClauseOf(m) == k-1 && (m.Thing.Kind() == manual.Material || m.Thing.Kind() == manual.Part) {
+			named = true
+			others -= len(slices.DeleteFunc(strings.Fields(m.Word), func(w string) bool { return !matters[w] }))
+		}
+	}
+	for _, w := range s.Words(k - 1) {
+		if matters[w] {
+			others++ // “zinc soap on steel” is on steel
+		}
+	}
+	return named && others <= 0
+}
+
+// soilWants tells whether what wants a bath is a soil, of which the material's page says elsewhere what it stands: “Carbon wants caustic”.
+func (p *proof) soilWants(s *sentence.Sentence, m *sentence.Mention) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words) && words[i].From < m.From; i++ {
+		if wantsTank[words[i].Text] {
+			a := p.titles()[plainName(words[i-1].Text)]
+			return a != nil && a.Soil != nil
+		}
+	}
+	return false
 }
 
 // afterwards tells whether something is good after a time in a bath: “Tarnished wheels look new after two minutes in the saponifier”.
 func afterwards(s *sentence.Sentence, m *sentence.Mention, k int) bool {
-	if s.Clauses[k].Opener != "after" || k == 0 || !hasTime(s, k) || s.Ruler(m) != "in" || against(s, k-1) || s.Has(exceptions) {
+	if s.Clauses[k].Opener != "after" || k == 0 || !hasTime(s, k) && !s.ClauseHas(k, spells) || s.Ruler(m) != "in" || against(s, k-1) || s.Has(exceptions) {
 		return false
 	}
 	return s.ClauseHas(k-1, looksGood) && s.Clauses[k-1].Mood != sentence.Was
@@ -147,7 +186,7 @@ func afterwards(s *sentence.Sentence, m *sentence.Mention, k int) bool {
 func treated(s *sentence.Sentence, k int) bool {
 	words := s.Words(k)
 	for i := 1; i < len(words); i++ {
-		if w := words[i]; strings.HasSuffix(w, "ed") && len(w) > 4 && !hurtOrKept[w] {
+		if w := words[i]; strings.HasSuffix(w, "ed") && words[i-1] != "the" && words[i-1] != "a" && words[i-1] != "an" && len(w) > 4 && !hurtOrKept[w] {
 			for j := i - 1; j >= max(0, i-2); j-- {
 				if b := words[j]; b == "is" || b == "are" || b == "be" {
 					return true
@@ -199,7 +238,7 @@ func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
 var (
 	stoodBy      = sentence.Set("takes stands bears tolerates likes loves survives withstands")
 	yields       = sentence.Set("give gives yield yields surrender surrenders respond responds")
-	behindRemedy = sentence.Set(", for and then")
+	behindRemedy = sentence.Set(", for and then first")
 	doesWork     = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
 )
 
@@ -208,7 +247,8 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
-		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened`)
+		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened
+		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear run soak soaks rest rests`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 
@@ -216,17 +256,34 @@ var (
 func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Thing == nil || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
+		if m == bath || m.Thing == nil || bath != nil && ofOtherThan(s, s.ClauseOf(m), s.ClauseOf(bath)) || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
 			continue
 		}
 		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {
 			return of
 		}
 	}
-	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) {
+	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) && !inOtherBath(a, s, bath) {
 		return p.ownSubject(a, "")
 	}
 	return spokenOf{}
+}
+
+// inOtherBath tells whether a sentence names the material of its page beside another bath, in a clause of their own: “Wash 1 is fine again; brass still goes
+// into Wash 2”.
+func inOtherBath(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) bool {
+	if bath == nil || a.Material == nil {
+		return false
+	}
+	k := s.ClauseOf(bath)
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		j := s.ClauseOf(m)
+		if j != k && m.Thing.Kind() == manual.Material && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) && ofOtherThan(s, j, k) {
+			return true
+		}
+	}
+	return false
 }
 
 // ofOtherBath tells whether a material belongs to another bath than the one at hand: “Steel goes into Wash 1, brass into Wash 2”, where another matter
@@ -274,16 +331,21 @@ func takesItself(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k
 		if w.From >= m.To && i > 0 && takes[w.Text] && own(words[j].Text) {
 			return true
 		}
-		if own(w.Text) && (words[i+1].Text == "is" || words[i+1].Text == "are") && i+2 < len(words) && takenOff[words[i+2].Text] {
+		if own(w.Text) && !soiledOn(words, i) && (words[i+1].Text == "is" || words[i+1].Text == "are") && i+2 < len(words) && takenOff[words[i+2].Text] {
 			return true
 		}
 	}
 	return false
 }
 
+// soiledOn tells whether the word at a place is what a soil is on, and so not what is taken off: “Rust on hard bolts is taken off”.
+func soiledOn(words []sentence.Token, i int) bool {
+	return slices.ContainsFunc(words[max(0, i-3):i], func(w sentence.Token) bool { return w.Text == "on" || w.Text == "from" || w.Text == "in" })
+}
+
 var (
 	coats    = sentence.Set("finish coating layer plating paint lacquer anodise")
-	takes    = sentence.Set("takes take lifts removes strips dissolves")
+	takes    = sentence.Set("takes take lifts removes strips stripped dissolves dissolved")
 	takenOff = sentence.Set("removed taken stripped dissolved lifted")
 )
 

@@ -21,6 +21,11 @@ func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Fin
 		if c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Do && c.Mood != sentence.Fragment || denies(s, k) || illOf(s) || s.Has(noSteadyWater) || elsewhere(s) || !givenWater[s.After(m)] {
 			continue
 		}
+		if s.After(m) == ":" { // “Last rinse: mains water”
+			if k++; k >= len(s.Clauses) || denies(s, k) {
+				continue
+			}
+		}
 		n := 0
 		words := s.Tokens()
 		for i, w := range words {
@@ -47,6 +52,6 @@ func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Fin
 
 var (
 	waterKinds    = map[string]string{"mains": "mains", "tap": "mains", "deionised": "deionised", "deionized": "deionised", "demineralised": "deionised"}
-	givenWater    = sentence.Set("is has gets uses takes runs")
+	givenWater    = sentence.Set("is has gets uses takes runs holds : , =")
 	noSteadyWater = sentence.Set("if than before after behind until while when drag-out carry carries from beside between like compared test tests meter reads first-fill once today during trial")
 )
