@@ -19,9 +19,13 @@ import (
 //   - it is what one waits for after it has been lost: “If Wash 1 drops below 76 °C, wait”
 //   - it stands behind a label in a list on a chemistry's page: “- wax days: 70–85 °C”
 //   - the work goes through it: “Seals ride along at 62 °C”
+//   - it is told as heatTold and soilInState tell
 func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	c := &s.Clauses[k]
+	if heatTold(a, s, q) {
+		return true
+	}
 	if c.Mood == sentence.Ask || c.Mood == sentence.Example || c.Mood == sentence.Was || s.Has(exceptions) || illOf(s) {
 		return false
 	}
@@ -36,7 +40,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	}
 	switch c.Mood {
 	case sentence.Fragment:
-		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q)
+		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q) || soilInState(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
 		return ofWorkingHeat(a, s, q) || usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
 	}
@@ -124,10 +128,21 @@ func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) b
 	return len(label) > 0 && len(label) <= 4 && (!s.Attributed(0) || soilNames[label[len(label)-1]] && !(len(label) > 2 && s.ClauseHas(0, ofWord))) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
 }
 
-// usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
+// usual tells whether a temperature is the subject of “is usual”, “is fine”, “will do”. Where it “does to the metal what it should do”, nothing is praised.
 func usual(s *sentence.Sentence, q *sentence.Quantity) bool {
-	return (q.Near == "is" || q.Near == "are" || q.Near == "will" || q.Near == "does" || q.Near == "may" || q.Near == "can") && s.Verbless(q) && s.ClauseHas(q.Clause, praised)
+	if !isOf[q.Near] || !s.Verbless(q) {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == q.Clause && praised[w.Text] && !(w.Text == "do" && w.From > q.To && words[i-1].Text != q.Near) {
+			return true
+		}
+	}
+	return false
 }
+
+var isOf = sentence.Set("is are will does may can")
 
 // gets tells whether a tank is said to get a temperature, or that somebody likes it so.
 func gets(s *sentence.Sentence, q *sentence.Quantity) bool {

@@ -37,13 +37,15 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if i+1 < len(said.sentences) {
+			if b, q := p.saidYes(a, s, &said.sentences[i+1]); b != nil {
+				list = append(list, b.finding(placeIn(a, s.Block, q.From)))
+				continue
+			}
+		}
 		for j := range s.Quantities {
 			if b := p.beyond(a, s, &s.Quantities[j]); b != nil {
-				f := heatBeyondLimit.At(placeIn(a, s.Block, s.Quantities[j].From), b.says, b.remedy, b.at)
-				if b.fire {
-					f.Severity = finding.People
-				}
-				list = append(list, f)
+				list = append(list, b.finding(placeIn(a, s.Block, s.Quantities[j].From)))
 			}
 		}
 	}
@@ -55,6 +57,15 @@ type excess struct {
 	says, remedy string
 	at           finding.Place
 	fire         bool
+}
+
+// finding tells of an excess; vapour that can be lit can hurt somebody.
+func (e *excess) finding(at finding.Place) finding.Finding {
+	f := heatBeyondLimit.At(at, e.says, e.remedy, e.at)
+	if e.fire {
+		f.Severity = finding.People
+	}
+	return f
 }
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
@@ -76,6 +87,10 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if t := p.tankOfColumn(s, q); t != nil {
+		of = p.ofTank(t)
+		return p.beyondBath(q, &of, asked)
+	}
 	if otherBefore(a, s, q) {
 		return nil // “Steel stands 60 °C, brass 50 °C”
 	}
@@ -95,7 +110,10 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
 	advice := advised(a, s, q)
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if advice && q.Attribute == "oven" {
+		return p.softInOven(a, q, asked)
+	}
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {

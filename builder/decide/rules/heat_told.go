@@ -1,0 +1,230 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"tankside/builder/decide/admit"
+	"tankside/builder/manual"
+	"tankside/builder/quantity"
+	"tankside/builder/sentence"
+)
+
+// heatTold tells whether a temperature is asked for or allowed without a command, by what is said around it:
+//
+//   - a fault is denied of it: “Nothing speaks against 80 °C in Wash 1”, “80 °C has never hurt anybody”
+//   - it is what the work waits for: “The lamp goes green at 78 °C”, “The first basket waits for 80 °C in Wash 1”
+//   - it spares something: “A setting of 78 °C on Wash 1 saves a quarter of the time”
+//   - a later clause says that it is what the shop does: “… at 52 °C, so that is what we use”
+//   - leave is given: “You are welcome to 78 °C”
+//   - it is what a word for warmth means: “It wants it hot, and hot means 75 °C”
+//
+// What was, what if, questions, examples and a contrast behind it say nothing of the kind.
+func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	c := &s.Clauses[q.Clause]
+	switch c.Mood {
+	case sentence.Was, sentence.Ask, sentence.Example:
+		return false
+	}
+	if s.Has(exceptions) || q.Relation == sentence.Below || q.Relation == sentence.From || q.Relation == sentence.Difference {
+		return false
+	}
+	if c.Opener == "" && faultDenied(s, q) {
+		return true
+	}
+	if illOf(s) || s.Harmful() || denies(s, q.Clause) {
+		return false
+	}
+	if moments[c.Opener] && waitedFor(s, q) {
+		return true
+	}
+	return c.Opener == "" && (spares(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
+}
+
+// faultDenied tells whether a clause says that nothing is wrong with a temperature: a word of denial, the only one, and behind it one of a fault. “No danger
+// of boiling” leaves all others.
+func faultDenied(s *sentence.Sentence, q *sentence.Quantity) bool {
+	words := s.Tokens()
+	n := 0
+	for _, w := range words {
+		if w.Clause == q.Clause && deniers[w.Text] {
+			n++
+		}
+	}
+	if n != 1 || s.Has(contrasts) {
+		return false
+	}
+	for i, w := range words {
+		if w.Clause != q.Clause || !deniers[w.Text] {
+			continue
+		}
+		for j := i + 1; j < min(i+6, len(words)) && words[j].Clause == w.Clause; j++ {
+			if t := words[j].Text; words[j].Amount || obliging[t] {
+				break
+			} else if t == "against" && !saysAgainst[words[j-1].Text] {
+				break
+			} else if faultWords[t] {
+				return wordAt(words, j+1) != "of"
+			}
+		}
+	}
+	return false
+}
+
+// waitedFor tells whether a temperature is the one at which something shows that work may begin, or for which the work waits.
+func waitedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtLeast {
+		return false
+	}
+	if s.Has(ailing) || s.Has(noWords) {
+		return false
+	}
+	return s.ClauseHas(q.Clause, readyWords) || precededBy(s, q, "waits for") || precededBy(s, q, "wait for") || precededBy(s, q, "waiting for")
+}
+
+// spares tells whether a clause begins with the temperature, as a setting or a bath of so much, and says what is spared by it.
+func spares(s *sentence.Sentence, q *sentence.Quantity) bool {
+	of := -1
+	words := s.Tokens()
+	for i, w := range words {
+		switch {
+		case w.Clause != q.Clause:
+		case w.From < q.From && heatSubjects[w.Text] && i < 4 && (wordAt(words, i+1) == "of" || wordAt(words, i+1) == "at"):
+			of = i
+		case w.From > q.From && of >= 0 && sparing[w.Text]:
+			return !nothings[wordAt(words, i+1)]
+		}
+	}
+	return false
+}
+
+// keptTo tells whether a later clause says that what stands before it is what is done in the shop, and no other temperature stands between.
+func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for j := q.Clause + 1; j < len(s.Clauses); j++ {
+		if slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool { return o.Kind == q.Kind && o.From > q.From && o.Clause <= j }) {
+			return false
+		}
+		if c := &s.Clauses[j]; c.Opener != "" && c.Opener != "so-that" && c.Opener != "which" || c.Mood == sentence.Was || denies(s, j) {
+			continue
+		}
+		if !s.ClauseHas(j, pointing) {
+			continue
+		}
+		if s.ClauseHas(j, shopPeople) && s.ClauseHas(j, doesSo) || s.ClauseHas(j, isPlace) {
+			return true
+		}
+	}
+	return false
+}
+
+// leaveTo tells whether somebody is told that he is welcome or free to have a temperature.
+func leaveTo(s *sentence.Sentence, q *sentence.Quantity) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == q.Clause && w.From < q.From && givesLeave[w.Text] && (wordAt(words, i+1) == "to" || wordAt(words, i+1) == "up") {
+			return true
+		}
+	}
+	return false
+}
+
+// warmthMeans tells whether a temperature is what a word for warmth stands for, where the work is said to want it.
+func warmthMeans(s *sentence.Sentence, q *sentence.Quantity) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		if w := words[i]; (w.Text == "means" || w.Text == "=") && w.Clause == q.Clause && w.From < q.From && q.From-w.From < 12 && warmths[words[i-1].Text] {
+			return !(i > 1 && words[i-2].Text == "too") && s.Has(soilNeeds)
+		}
+	}
+	return false
+}
+
+// soilInState tells whether words without a verb on a chemistry's page give a temperature to a soil of which they tell how it is: “Old flux at 75 °C”, “Burnt
+// oil: 82 °C and patience”. A soil alone may be one whose melting point is told.
+func soilInState(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	if a.Chemistry == nil || q.Range.High > 100 || s.Block.Kind == sentence.Cell || q.Attribute != "" && !soilWords[q.Attribute] || q.Relation != sentence.At && q.Relation != sentence.To || s.Has(noWords) || s.Has(foundSo) || illOf(s) || badLabel(s, k) || k > 1 || k == 1 && !labels(s, k) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 0; i+1 < len(words) && words[i].From < q.From; i++ {
+		if soilStates[words[i].Text] && soilNames[words[i+1].Text] {
+			next := wordAt(words, i+2)
+			return (next == "at" || next == "," || next == ":") && i+3 < len(words) && words[i+3].From == q.From && !s.ClauseHas(k, notWorkHeat)
+		}
+	}
+	return false
+}
+
+// saidYes looks for a question about a temperature that the next sentence answers with yes: “Is 80 °C in Wash 1 all right? Yes, for an hour.”
+func (p *proof) saidYes(a *manual.Article, one, two *sentence.Sentence) (*excess, *sentence.Quantity) {
+	if !one.Question || one.Block != two.Block || two.Question || len(one.Quantities) != 1 || two.TakenBack || illOf(two) || two.Has(noWords) || two.Has(contrasts) || two.Has(exceptions) || one.Has(foundSo) || one.Has(faultWords) {
+		return nil, nil
+	}
+	q := &one.Quantities[0]
+	list := two.AllWords()
+	asked, ok := askedFor(q)
+	if len(list) == 0 || !yesWords[list[0]] || !ok || q.Kind != quantity.Temperature || !heatAttributes[q.Attribute] || !one.Has(asksLeave) {
+		return nil, nil
+	}
+	of := p.of(a, q)
+	return p.beyondAdvised(q, a, one, &of, asked), q
+}
+
+// tankOfColumn gives the tank that the head of a column names, for a cell whose row names none and is no moment at which somebody has read it.
+func (p *proof) tankOfColumn(s *sentence.Sentence, q *sentence.Quantity) *manual.Tank {
+	b := s.Block
+	if b.Kind != sentence.Cell || b.First || q.About != nil || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.AtMost || strings.ContainsAny(b.Row, "0123456789") || ofNoWork(b.Row) {
+		return nil
+	}
+	if w := strings.Fields(strings.ToLower(b.Row)); slices.ContainsFunc(w, func(w string) bool {
+		return foundSo[w] || ailing[w] || befalls[w] || noWords[w] || badLabels[w] || ills[w]
+	}) {
+		return nil
+	}
+	for i := range p.Shop.Tanks {
+		if strings.EqualFold(strings.TrimSpace(b.Column), p.Shop.Tanks[i].Name) {
+			return &p.Shop.Tanks[i]
+		}
+	}
+	return nil
+}
+
+// softInOven is the excess of an oven on the page of a plastic, a rubber or a part of them. The limit of a metal is one for the wet metal.
+func (p *proof) softInOven(a *manual.Article, q *sentence.Quantity, asked float64) *excess {
+	if a.Material == nil && a.Part == nil {
+		return nil
+	}
+	of := p.ownSubject(a, "")
+	of.materials = slices.DeleteFunc(slices.Clone(of.materials), func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) })
+	if len(of.materials) == 0 {
+		return nil
+	}
+	return p.beyondMaterial(q, &of, asked)
+}
+
+var (
+	// moments open clauses that say when the work begins.
+	moments     = map[string]bool{"": true, "when": true, "once": true, "as-soon-as": true, "until": true, "only-when": true, "only-once": true}
+	nothings    = sentence.Set("nothing little nobody no none")
+	befalls     = sentence.Set("runs boils trips stops reads shows splits clouds melts freezes fails leaks falls rises")
+	contrasts   = sentence.Set("but yet however though although still except unless only until")
+	deniers     = sentence.Set("nothing nobody no none never not hardly doesn't isn't won't don't")
+	obliging    = sentence.Set("must should may can shall")
+	saysAgainst = sentence.Set("speaks speak said stands is be has have anything argument case reason")
+	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers mind minds minded forbids prevents regretted")
+	// startWords are what a temperature is said of where work is to begin at it.
+	startWords = sentence.Set("lamp bulb basket load meter screen display")
+	readyWords = sentence.Set("green ready released")
+	// heatSubjects are nouns of a temperature with which a clause begins.
+	heatSubjects = sentence.Set("setting set-point temperature heat bath wash dial tank")
+	sparing      = sentence.Set("saves save halves shortens speeds pays spares suffices helps")
+	pointing     = sentence.Set("that this which there it so")
+	doesSo       = sentence.Set("use run set work wash take keep have hold do want")
+	isPlace      = sentence.Set("belongs belong")
+	givesLeave   = sentence.Set("welcome free")
+	warmths      = sentence.Set("hot warm heat ready")
+	soilStates   = sentence.Set("old burnt baked thick heavy stubborn caked dried tarry tough aged baked-on burnt-on stiff")
+	yesWords     = sentence.Set("yes sure certainly absolutely gladly definitely")
+	asksLeave    = sentence.Set("may can is are should right ok okay allowed fine do")
+)
