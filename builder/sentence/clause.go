@@ -361,7 +361,7 @@ func (s *Sentence) judge(k int) {
 		}
 		w := t.text
 		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "measured" && j > 0 && (list[j-1].text == "is" || list[j-1].text == "are" || list[j-1].text == "be")) && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
-		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
+		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] && !(j+2 < len(list) && list[j+2].text == "of") || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
 			fit = true
 			continue
 		}
@@ -372,7 +372,7 @@ func (s *Sentence) judge(k int) {
 		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || t.kinds&isFit != 0
 		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
-		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
+		modal = modal || t.kinds&isModal != 0 && !ofWhat(list, j) && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
 		person = person || t.kinds&isPerson != 0 || w == "one" && j+1 < len(list) && strings.HasSuffix(list[j+1].text, "s") && commandIn(list[j:j+2]) != ""
@@ -448,6 +448,16 @@ func (s *Sentence) judge(k int) {
 			c.Mood = If
 		}
 	}
+}
+
+// ofWhat tells whether a verb is the one of “what” that stands behind another verb: “does to the metal what it should do to the rust” bids nothing.
+func ofWhat(list []token, j int) bool {
+	for i := j - 1; i > 0 && i >= j-4; i-- {
+		if list[i].text == "what" {
+			return list[i-1].kind == word && list[i-1].kinds&isFiller == 0
+		}
+	}
+	return false
 }
 
 // endsBath tells whether the name of a tank ends right before a token.
