@@ -569,7 +569,7 @@ func (s *Sentence) negatedStart(i, end int) bool {
 		if t.kind == amount {
 			return false
 		}
-		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text]) && t.text != "without" && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
+		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text] && !(j+2 < end && objectStarts[s.tokens[j+2].text])) && t.text != "without" && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
 			return j == i || t.text != "no" || s.tokens[i].kind == word
 		}
 	}
