@@ -33,7 +33,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 		return true
 	}
 	if c.Mood == sentence.If && c.Opener != "" {
-		return wished(s, k) || lost(s, q)
+		return wished(s, q) || lost(s, q)
 	}
 	if c.Opener != "" || denies(s, k) {
 		return false
@@ -53,7 +53,7 @@ func heatingHelps(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if len(list) < 3 || !heatings[list[0]] || s.Clauses[q.Clause].Opener != "" || q.Relation != sentence.To && q.Relation != sentence.At || denies(s, q.Clause) || s.Harmful() {
 		return false
 	}
-	return s.ClauseHas(q.Clause, better) || s.ClauseHas(q.Clause, praised) || s.ClauseHas(q.Clause, doesGood) || s.ClauseHas(q.Clause, endsIll)
+	return !s.ClauseHas(q.Clause, nothings) && (s.ClauseHas(q.Clause, better) || s.ClauseHas(q.Clause, praised) || s.ClauseHas(q.Clause, doesGood) || s.ClauseHas(q.Clause, endsIll))
 }
 
 var (
@@ -177,7 +177,7 @@ func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity
 		return false
 	case label && len(s.Words(k-1)) == 1 && workingHeat[s.Words(k - 1)[0]]:
 		return true
-	case own(heatNouns):
+	case own(heatNouns), label && s.ClauseHas(k-1, heatWord) && s.ClauseHas(k-1, workingHeat):
 		return own(workingHeat) || s.ClauseHas(k, moved)
 	case own(outcomes):
 		return own(bestOf)
@@ -218,6 +218,7 @@ func ofNoWork(text string) bool {
 }
 
 var (
+	heatWord    = sentence.Set("heat")
 	heatNouns   = sentence.Set("temperature range window band")
 	ofWord      = sentence.Set("of")
 	instruments = sentence.Set("probe thermometer sensor meter gauge controller refractometer paper strip supplier's supplier maker maker's old former other another danger splits split display scale")
@@ -232,10 +233,12 @@ var (
 	happens     = sentence.Set("happens clouds splits foams boils stops trips smokes alarm dies lit")
 )
 
-// wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
-func wished(s *sentence.Sentence, k int) bool {
+// wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats, or that the bath has
+// the temperature with which it does best.
+func wished(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
 	if !s.ClauseHas(k, heatsUp) {
-		return false
+		return q.Relation == sentence.At && s.ClauseHas(k, hasHeat) && doesBest(s, k)
 	}
 	for j := range s.Clauses {
 		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
@@ -244,6 +247,22 @@ func wished(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// doesBest tells whether another clause than one says that the work goes best.
+func doesBest(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		if w := words[i]; w.Text == "best" && w.Clause != k && s.Clauses[w.Clause].Opener == "" && goesWell[words[i-1].Text] && !s.ClauseHas(w.Clause, noWords) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	hasHeat  = sentence.Set("has is stands")
+	goesWell = sentence.Set("goes go works work cleans clean washes wash degreases off lets away loosens")
+)
 
 // lost tells whether a condition is that a bath falls below a temperature, and the command is to wait for it or to heat again.
 func lost(s *sentence.Sentence, q *sentence.Quantity) bool {

@@ -70,7 +70,7 @@ func (e *excess) finding(at finding.Place) finding.Finding {
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
+	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) && !heatingHelps(s, q) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
 	asked, ok := askedFor(q)
@@ -87,7 +87,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
-	if t := p.tankOfColumn(s, q); t != nil {
+	if t := p.tankOfCell(s, q); t != nil {
 		of = p.ofTank(t)
 		return p.beyondBath(q, &of, asked)
 	}
@@ -113,7 +113,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(s, q) && soilWords[q.Attribute]) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -166,7 +166,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {

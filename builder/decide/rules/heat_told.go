@@ -16,7 +16,8 @@ import (
 //   - it is what the work waits for: “The lamp goes green at 78 °C”, “The first basket waits for 80 °C in Wash 1”
 //   - it spares something: “A setting of 78 °C on Wash 1 saves a quarter of the time”
 //   - a later clause says that it is what the shop does: “… at 52 °C, so that is what we use”
-//   - leave is given: “You are welcome to 78 °C”
+//   - leave is given: “You are welcome to 78 °C”, “The dip may be as warm as 55 °C”
+//   - a tank stands at it for a soil: “For old grease Wash 1 stands at 80 °C”
 //   - it is what a word for warmth means: “It wants it hot, and hot means 75 °C”
 //
 // What was, what if, questions, examples and a contrast behind it say nothing of the kind.
@@ -38,7 +39,7 @@ func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) boo
 	if moments[c.Opener] && waitedFor(s, q) {
 		return true
 	}
-	return c.Opener == "" && (spares(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
+	return c.Opener == "" && (spares(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
 }
 
 // faultDenied tells whether a clause says that nothing is wrong with a temperature: a word of denial, the only one, and behind it one of a fault. “No danger
@@ -104,8 +105,12 @@ func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 		if slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool { return o.Kind == q.Kind && o.From > q.From && o.Clause <= j }) {
 			return false
 		}
-		if c := &s.Clauses[j]; c.Opener != "" && c.Opener != "so-that" && c.Opener != "which" || c.Mood == sentence.Was || denies(s, j) {
+		c := &s.Clauses[j]
+		if c.Opener != "" && c.Opener != "so-that" && c.Opener != "which" && c.Opener != "where" || c.Mood == sentence.Was || denies(s, j) {
 			continue
+		}
+		if (c.Opener == "which" || c.Opener == "where") && s.ClauseHas(j, obliged) && s.ClauseHas(j, keptAt) {
+			return true // “…, which is where the bath should be kept”
 		}
 		if !s.ClauseHas(j, pointing) {
 			continue
@@ -115,6 +120,20 @@ func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 		}
 	}
 	return false
+}
+
+// setFor tells whether a tank is said to stand or run at a temperature for a soil: “For old grease Wash 1 stands at 80 °C”.
+func setFor(s *sentence.Sentence, q *sentence.Quantity) bool {
+	list := s.Words(q.Clause)
+	if len(list) < 4 || list[0] != "for" && list[0] != "against" || q.About == nil || q.About.From > q.From || !(q.About.Thing.Bath() || q.About.Stands && isBathWord(q.About.Word)) {
+		return false
+	}
+	return (soilNames[list[1]] || soilNames[list[2]]) && standsAt[s.After(q.About)] && q.Relation == sentence.At
+}
+
+// asHotAs tells whether something may be as hot as so much.
+func asHotAs(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Relation == sentence.AtMost && s.ClauseHas(q.Clause, mayBe) && (precededBy(s, q, "be as hot as") || precededBy(s, q, "be as warm as") || precededBy(s, q, "be as high as"))
 }
 
 // leaveTo tells whether somebody is told that he is welcome or free to have a temperature.
@@ -171,15 +190,20 @@ func (p *proof) saidYes(a *manual.Article, one, two *sentence.Sentence) (*excess
 	return p.beyondAdvised(q, a, one, &of, asked), q
 }
 
-// tankOfColumn gives the tank that the head of a column names, for a cell whose row names none and is no moment at which somebody has read it.
-func (p *proof) tankOfColumn(s *sentence.Sentence, q *sentence.Quantity) *manual.Tank {
+// tankOfCell gives the tank that a cell of a table sets to a temperature: the one of its row, in a column of what is to be held, or the one that the head
+// of its column names. A moment at which somebody has read it, or what has happened to it, sets nothing.
+func (p *proof) tankOfCell(s *sentence.Sentence, q *sentence.Quantity) *manual.Tank {
 	b := s.Block
-	if b.Kind != sentence.Cell || b.First || q.About != nil || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.AtMost || strings.ContainsAny(b.Row, "0123456789") || ofNoWork(b.Row) {
+	if b.Kind != sentence.Cell || b.First || q.Attribute != "" || q.Relation != sentence.At && q.Relation != sentence.AtMost || ofNoWork(b.Row) || ofNoWork(b.Column) || befallen(b.Row) || befallen(b.Column) {
 		return nil
 	}
-	if w := strings.Fields(strings.ToLower(b.Row)); slices.ContainsFunc(w, func(w string) bool {
-		return foundSo[w] || ailing[w] || befalls[w] || noWords[w] || badLabels[w] || ills[w]
-	}) {
+	if q.About != nil {
+		if t := q.About.Thing; t != nil && t.Tank != nil && q.About.From < 0 && setColumn(b.Column) {
+			return t.Tank
+		}
+		return nil
+	}
+	if strings.ContainsAny(b.Row, "0123456789") {
 		return nil
 	}
 	for i := range p.Shop.Tanks {
@@ -188,6 +212,23 @@ func (p *proof) tankOfColumn(s *sentence.Sentence, q *sentence.Quantity) *manual
 		}
 	}
 	return nil
+}
+
+// befallen tells whether the label of a row or a column is about what somebody has found, or what happens by itself.
+func befallen(label string) bool {
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(label)), func(w string) bool {
+		return foundSo[w] || ailing[w] || befalls[w] || noWords[w] || badLabels[w] || ills[w]
+	})
+}
+
+// setColumn tells whether the head of a column says that what stands below is to be set or held.
+func setColumn(head string) bool {
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(head)), func(w string) bool { return setsHeat[w] || w == "ready" || w == "target" })
+}
+
+// wantsHeat tells whether what stands before a temperature in its clause is said to want it, in a tank that is named.
+func wantsHeat(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil && s.Clauses[q.Clause].Mood == sentence.Do && s.ClauseHas(q.Clause, wantsIt)
 }
 
 // softInOven is the excess of an oven on the page of a plastic, a rubber or a part of them. The limit of a metal is one for the wet metal.
@@ -222,6 +263,10 @@ var (
 	pointing     = sentence.Set("that this which there it so")
 	doesSo       = sentence.Set("use run set work wash take keep have hold do want")
 	isPlace      = sentence.Set("belongs belong")
+	wantsIt      = sentence.Set("needs need wants want deserves deserve takes asks requires require")
+	obliged      = sentence.Set("should must ought")
+	standsAt     = sentence.Set("stands is runs works sits")
+	mayBe        = sentence.Set("may can")
 	givesLeave   = sentence.Set("welcome free")
 	warmths      = sentence.Set("hot warm heat ready")
 	soilStates   = sentence.Set("old burnt baked thick heavy stubborn caked dried tarry tough aged baked-on burnt-on stiff")
