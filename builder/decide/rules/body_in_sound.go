@@ -6,7 +6,7 @@ import "tankside/builder/sentence"
 // of them: that the sound is on, or is what one wants to feel; that a hand, a finger or somebody himself is in the liquid; and that nothing
 // in the sentence forbids it, tells of harm, or switches the sound off.
 func bodyInSound(s *sentence.Sentence) bool {
-	if !s.Has(handWords) && !s.Has(reachesIn) && !s.Has(selfWords) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
+	if !s.Has(handWords) && !s.Has(reachesIn) && !s.Has(selfWords) && !rolledUp(s.Tokens()) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) && !rolledUp(s.Tokens()) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
 		return false
 	}
 	words := s.Tokens()
@@ -20,7 +20,7 @@ func bodyInSound(s *sentence.Sentence) bool {
 	}
 	c := &s.Clauses[k]
 	switch {
-	case c.Mood == sentence.Was, c.Mood == sentence.MustNot, c.Mood == sentence.Example, s.ClauseHas(k, longAgo):
+	case c.Mood == sentence.Was, c.Mood == sentence.MustNot && !dispensed(words, k, unstopped), c.Mood == sentence.Example, s.ClauseHas(k, longAgo):
 		return false
 	case c.Opener == "if" || c.Opener == "when":
 		if !s.Has(learns) {
@@ -33,7 +33,7 @@ func bodyInSound(s *sentence.Sentence) bool {
 		if offWords[w.Text] && !unstopped[i] && !offOfPlace(words, i) && !oneByOne(words, i) && w.Text != "before" {
 			return false
 		}
-		if forbiddingIt[w.Text] && !unstopped[i] {
+		if forbiddingIt[w.Text] && !unstopped[i] && !(w.Text == "no" && holdersOf[wordAt(words, i+1)]) && !(w.Text == "stay" && goesOn[wordAt(words, i+1)]) {
 			return false
 		}
 	}
@@ -63,6 +63,8 @@ func bodyClause(words []sentence.Token) int {
 					return w.Clause
 				}
 			}
+		case (w.Text == "sleeve" || w.Text == "sleeves") && rolledUp(words) && hasAny(words, picksUp):
+			return w.Clause
 		case (w.Text == "yourself" || w.Text == "himself") && hasAny(words, holdsIt):
 			return w.Clause
 		case (w.Text == "gloves" || w.Text == "glove" || w.Text == "gloved") && takesFrom(words):
@@ -70,6 +72,16 @@ func bodyClause(words []sentence.Token) int {
 		}
 	}
 	return -1
+}
+
+// rolledUp tells whether a sleeve is rolled up: an arm goes in.
+func rolledUp(words []sentence.Token) bool {
+	for i, w := range words {
+		if (w.Text == "roll" || w.Text == "push" || w.Text == "rolled") && nextOf(words[:min(len(words), i+5)], i, sleeves) {
+			return true
+		}
+	}
+	return false
 }
 
 // takesFrom tells whether something is taken out of a running bath.
@@ -132,7 +144,9 @@ func hasAny(words []sentence.Token, of map[string]bool) bool {
 }
 
 var (
-	reachesIn    = sentence.Set("reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
+	sleeves      = sentence.Set("sleeve sleeves")
+	holdersOf    = sentence.Set("holder hook stand clamp fixture hanger tool bar need reason")
+	reachesIn    = sentence.Set("grip grips dip dips reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
 	bodyActs     = sentence.Set(`by with put putting dip dipping hold holding stick sticking lower plunge slide slip push run bare gloved using use keep keeping place insert`)
 	selfWords    = sentence.Set("yourself himself gloves glove gloved")
 	holdsIt      = sentence.Set("hold keep steady guide press carry")

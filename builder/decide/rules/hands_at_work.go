@@ -18,7 +18,7 @@ func handsAtWork(s *sentence.Sentence) bool {
 	if hand < 0 {
 		return false
 	}
-	if c := &s.Clauses[hand]; c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || c.Opener != "" && c.Opener != "which" && c.Opener != "who" && c.Opener != "while" || s.ClauseHas(hand, longAgo) {
+	if c := &s.Clauses[hand]; c.Mood == sentence.Was || c.Mood == sentence.MustNot && !dispensed(words, hand, unstopped) || c.Mood == sentence.Example || c.Opener != "" && c.Opener != "which" && c.Opener != "who" && c.Opener != "while" || s.ClauseHas(hand, longAgo) {
 		return false
 	}
 	for i, w := range words {
@@ -32,10 +32,23 @@ func handsAtWork(s *sentence.Sentence) bool {
 	return true
 }
 
+// dispensed tells whether the negation of a clause is that of “need not stop the unit”.
+func dispensed(words []sentence.Token, k int, unstopped map[int]bool) bool {
+	for i, w := range words {
+		if w.Clause == k && unstopped[i] && noStop[w.Text] {
+			return true
+		}
+	}
+	return false
+}
+
 // offOfPlace tells whether “off” or “out” is of a place and not of the sound: “slips off the rack”, “picked out”.
 func offOfPlace(words []sentence.Token, i int) bool {
 	switch words[i].Text {
 	case "out":
+		if i > 3 && soundWords[words[i-1].Text] && (words[i-2].Text == "keep" || words[i-3].Text == "keep" || words[i-3].Text == "keeps") {
+			return true // “gloves keep the sound out”
+		}
 		return i > 0 && !soundWords[words[i-1].Text] || i+1 < len(words) && words[i+1].Text == "of"
 	case "off":
 		return i > 0 && offTheRack[words[i-1].Text]
@@ -75,8 +88,17 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case w.Text == "with" && next(1) == "the" && soundWords[next(2)] && goesOn[next(3)]:
 			on = true
+		case (w.Text == "while" || w.Text == "as") && buzzes[next(2)] && (next(1) == "it" || next(1) == "they"), (w.Text == "while" || w.Text == "as") && next(1) == "the" && (runs[next(2)] || soundWords[next(2)]) && buzzes[next(3)]:
+			on = true
+		case (runs[w.Text] || soundWords[w.Text]) && (next(1) == "may" || next(1) == "can") && (buzzes[next(2)] || goesOn[next(3)] && (next(2) == "stay" || next(2) == "go" || next(2) == "keep" || next(2) == "be")):
+			on = true
+		case (w.Text == "halfway" || w.Text == "midway") && next(1) == "through" && cycles[next(3)], w.Text == "middle" && next(1) == "of" && cycles[next(3)], w.Text == "between" && (next(2) == "beeps" || next(2) == "pulses" || next(1) == "beeps" || next(1) == "pulses"):
+			on = true
 		case w.Text == "keep" && next(1) == "the" && soundWords[next(2)] && next(3) == "on", w.Text == "leave" && next(1) == "the" && soundWords[next(2)] && next(3) == "on":
 			on = true
+		}
+		if soundWords[w.Text] && next(1) == "or" && (next(2) == "no" || next(2) == "not") {
+			on, unstopped[i+2] = true, true // “sound or no sound”
 		}
 		if noStop[w.Text] {
 			for j := i + 1; j < min(i+5, len(words)); j++ {
@@ -126,6 +148,9 @@ func handClause(s *sentence.Sentence, words []sentence.Token) int {
 }
 
 var (
+	// buzzes are verbs of a bath whose sound is on, and of the work in it.
+	buzzes    = sentence.Set("buzzes buzz hums hum sings sing vibrates vibrate rattles drones washes wash cleans clean runs run works sounds fizzes humming buzzing running")
+	cycles    = sentence.Set("cycle run wash programme program washing")
 	runs      = sentence.Set("bath tank unit machine wash liquid run cleaner")
 	goesOn    = sentence.Set("on running going")
 	intoWords = sentence.Set("in into")

@@ -26,7 +26,7 @@ var mixedInText = finding.Rule{
 var substances = map[string]string{
 	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "chlorine": "hypochlorite",
 	"acid": "acid", "vinegar": "acid", "acidic": "acid", "muriatic": "acid", "hydrochloric": "acid", "phosphoric": "acid", "sulfamic": "acid", "citric": "acid", "descaler": "acid",
-	"ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide", "sulphide": "sulfide", "nitrite": "nitrite", "amine": "amine",
+	"ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide", "sulphide": "sulfide", "nitrite": "nitrite", "amine": "amine", "peroxide": "peroxide",
 }
 
 var (
@@ -81,10 +81,13 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 	}
 	for i := range block {
 		s := &block[i]
-		if s.Quiet() {
+		if s.Quiet() || gasComes(s) {
 			continue
 		}
 		if f := p.severalCleaners(a, s); f != nil {
+			return f
+		}
+		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
 		if f := p.foreignInBath(a, s); f != nil {
@@ -93,7 +96,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.acidWithAlkali(a, s); f != nil {
 			return f
 		}
-		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || heldApart(s) {
 			continue
 		}
 		if f := p.intoTank(a, s); f != nil {
@@ -118,7 +121,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s)
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s) || inTurn(s)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
@@ -130,10 +133,29 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 				return &f
 			}
 		}
+		if doing && joinsThem(s) || s.Commands() && s.Has(addsTo) {
+			if f := enemyOfPage(a, s, now); f != nil {
+				return f
+			}
+		}
 		if doing {
 			for k := range now {
 				have[k] = true
 			}
+		}
+	}
+	return nil
+}
+
+// enemyOfPage finds a substance that a sentence brings to the bath of its page, whose header says that the two must never meet.
+func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *finding.Finding {
+	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) {
+		return nil
+	}
+	for _, r := range a.Chemistry.NeverWith {
+		if now[r.Name] {
+			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings "+r.Name+" to "+a.Head.Title+", which must never meet it.", "Take it out; nothing goes into a bath but its own chemistry and water.", r.At)
+			return &f
 		}
 	}
 	return nil

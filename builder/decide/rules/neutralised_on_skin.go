@@ -36,16 +36,45 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) || metWithOpposite(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
-		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !treats(s) {
+		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || offBody(s) || !s.Has(alsoGood) || !treats(s) {
 			continue
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 	}
 	return list
+}
+
+// offBody tells whether a sentence is about another place than the body. A bath with which somebody is rinsed is none: “a rinse with the citric bath”.
+func offBody(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if notOnBody[w.Text] && !(w.Text == "bath" && i > 1 && neutralisers[words[i-1].Text] && (words[i-2].Text == "with" || i > 2 && words[i-3].Text == "with")) {
+			return true
+		}
+	}
+	return false
+}
+
+// metWithOpposite tells whether burns or splashes are answered with what is sour or alkaline: “Acid burns are met with something alkaline”.
+func metWithOpposite(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(bodyWords) || !s.Has(oppositeSides) || offBody(s) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		w := words[i]
+		if !oppositeSides[w.Text] || s.Clauses[w.Clause].Opener != "" || !s.ClauseHas(w.Clause, answers) && !s.ClauseHas(w.Clause, alsoGood) {
+			continue
+		}
+		if littleOf[words[i-1].Text] && i > 1 && (words[i-2].Text == "with" || words[i-2].Text == "by") {
+			return true
+		}
+	}
+	return false
 }
 
 // weakAcidOn tells whether a sentence has somebody rinse or wipe with dilute acid or alkali.
@@ -80,8 +109,12 @@ func firstAidOf(s *sentence.Sentence) bool {
 }
 
 var (
-	dilute    = sentence.Set("weak dilute diluted mild some")
-	opposites = sentence.Set("acid alkali lye vinegar soda")
+	// oppositeSides are words for acid and alkali as a remedy, littleOf for how little of it.
+	oppositeSides = sentence.Set("alkaline sour acidic acid alkali base basic lye")
+	answers       = sentence.Set("met meet answer answered countered counter fought cured cure")
+	littleOf      = sentence.Set("something anything weak mild dilute some")
+	dilute        = sentence.Set("weak dilute diluted mild some")
+	opposites     = sentence.Set("acid alkali lye vinegar soda")
 )
 
 // offered tells whether a sentence offers what people take against burns by acid or lye: “vinegar over it”, “a wipe of lemon juice”.

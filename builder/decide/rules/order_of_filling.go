@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -128,6 +129,40 @@ func (p *proof) acidFirstInSteps(a *manual.Article, said []sentence.Sentence) []
 	}
 	return list
 }
+
+// acidFirstInTable finds a table of steps whose one row measures out concentrate and whose next the water, with no water before: “1 | 4.8 L concentrate”,
+// “2 | 115 L water”.
+func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Finding {
+	var before *sentence.Sentence
+	for i := range said {
+		s := &said[i]
+		if s.Block.Kind != sentence.Cell || s.Block.First || !ordinals[strings.Trim(strings.ToLower(s.Block.Row), " .)")] {
+			continue
+		}
+		list := strings.FieldsFunc(strings.ToLower(s.Text()), func(r rune) bool { return r == ' ' || r == ',' || r == '.' })
+		has := func(words map[string]bool) bool {
+			return slices.ContainsFunc(list, func(w string) bool { return words[w] })
+		}
+		filled := !has(notFilling) && !has(noFill) && !has(notNear) && (hasVolume(s) || has(pourVerbs))
+		switch {
+		case has(waterWord):
+			if before != nil && filled && !has(strongStuff) && s.Block.Column == before.Block.Column {
+				return []finding.Finding{waterIntoConcentrate.At(placeIn(a, before.Block, before.From+leading(before)), "The table puts the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only.")}
+			}
+			return nil
+		case filled && before == nil && has(strongStuff):
+			before = s
+		}
+	}
+	return nil
+}
+
+// hasVolume tells whether a sentence has an amount of liquid.
+func hasVolume(s *sentence.Sentence) bool {
+	return slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Volume })
+}
+
+var ordinals = sentence.Set("1 2 3 4 5 6 first second third one two three a b c d")
 
 // poursWater tells whether a step adds water to what is in the tank.
 func poursWater(text string) bool {

@@ -134,12 +134,14 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		acid, alkali := sides[0], sides[2]
 		both := acid >= 0 && alkali >= 0
 		half := !both && own != 0 && sides[1-own] >= 0
+		added := half && addedHere(s, words, k, sides[1-own])
 		switch {
 		case both && s.ClauseHas(k, together) && s.ClauseHas(k, doesGood), both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
 		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
 		case half && s.ClauseHas(k, useUp):
+		case half && !hasTank(s) && (added || servesToTurn(s, words, k, sides[1-own])):
 		default:
 			continue
 		}
@@ -147,6 +149,35 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		return &f
 	}
 	return nil
+}
+
+// addedHere tells whether what stands at a place is poured in by a command: “pour in soda until it stops fizzing”.
+func addedHere(s *sentence.Sentence, words []sentence.Token, k, at int) bool {
+	if s.Clauses[k].Mood != sentence.Do || wordAt(words, at+1) == "to" && !nextOf(words[:min(len(words), at+5)], at+1, turnedThings) {
+		return false
+	}
+	for j := at - 1; j >= max(0, at-4) && words[j].Clause == k; j-- {
+		if addsIn[words[j].Text] {
+			return true
+		}
+		if words[j].Text == "from" || words[j].Text == "into" || words[j].Text == "to" {
+			return false
+		}
+	}
+	return false
+}
+
+// servesToTurn tells whether what stands at a place is called good for turning the bath: “The spent descaler is handy for bringing it back to pH 7”.
+func servesToTurn(s *sentence.Sentence, words []sentence.Token, k, at int) bool {
+	if !s.ClauseHas(k, serves) {
+		return false
+	}
+	for j := at + 1; j < len(words) && words[j].Clause == k; j++ {
+		if turnsPH[words[j].Text] || turning[words[j].Text] {
+			return nextOf(words[:min(len(words), j+4)], j, turnedThings)
+		}
+	}
+	return false
 }
 
 // inTwo tells whether a sentence has two vessels, or one for each: not “each other”.
@@ -203,6 +234,10 @@ var (
 		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	householdSides = sentence.Set("vinegar soda")
 	phWords        = sentence.Set("ph alkalinity acidity")
+	addsIn         = sentence.Set("pour add tip stir drop sprinkle dump throw shake")
+	serves         = sentence.Set("handy cheap good useful way ideal serves does works suits perfect right best quick easy")
+	turning        = sentence.Set("bringing killing lowering raising turning taming")
+	turnedThings   = sentence.Set("bath it ph tank liquid alkalinity acidity")
 	useUp          = sentence.Set("cancel cancels use-up")
 	together       = sentence.Set("together")
 	eachWord       = sentence.Set("each")

@@ -36,6 +36,9 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
 			continue
 		}
+		if thenIntoWater(s.Tokens()) {
+			continue
+		}
 		k := clauseWith(s, strongStuff)
 		first := (acidFirst(s) || strongThenWater(s)) && (i == 0 || said.sentences[i-1].Block != s.Block || !strings.Contains(strings.ToLower(said.sentences[i-1].Text()), "water"))
 		if !first && (against(s, k) || s.Has(exceptions) || s.Has(accidents)) {
@@ -49,6 +52,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
 		}
 	}
+	list = append(list, acidFirstInTable(a, said.sentences)...)
 	return append(list, p.acidFirstInSteps(a, said.sentences)...)
 }
 
@@ -107,6 +111,10 @@ func wrongOrder(s *sentence.Sentence) string {
 	if !commanded {
 		return ""
 	}
+	if hosesSolid(words) {
+		return "The text says to pour water on solid caustic."
+	}
+	verb = verb || words[0].Text != "cold" && (s.Has(sparing) || s.Has(better)) && nextOf(words[:min(len(words), 3)], -1, waterWord)
 	water, stuff, solid := -1, -1, -1
 	for i, w := range words {
 		switch {
@@ -197,6 +205,18 @@ func intoWater(words []sentence.Token, i int) bool {
 	return false
 }
 
+// thenIntoWater tells whether what is measured out in one vessel goes from there into the water: “into the empty bucket first, and from there into the water”.
+func thenIntoWater(words []sentence.Token) bool {
+	from := false
+	for i, w := range words {
+		from = from || w.Text == "from" && (wordAt(words, i+1) == "there" || wordAt(words, i+1) == "it")
+		if from && (w.Text == "into" || w.Text == "to") && (wordAt(words, i+1) == "water" || wordAt(words, i+2) == "water") {
+			return true
+		}
+	}
+	return false
+}
+
 // hotAmount tells whether a temperature at which water counts as hot begins at a place.
 func hotAmount(s *sentence.Sentence, from int) bool {
 	for i := range s.Quantities {
@@ -223,7 +243,7 @@ func thrownIn(words []sentence.Token) bool {
 		if !heated[words[i].Text] || !vessels[words[i+1].Text] || words[i+2].Text != "by" && words[i+2].Text != "with" {
 			continue
 		}
-		if words[i+2].Text == "by" && throwing[words[i+3].Text] && nextOf(words[:min(len(words), i+7)], i+3, solidForms) || words[i+2].Text == "with" && solidForms[words[i+3].Text] {
+		if words[i+2].Text == "by" && throwing[words[i+3].Text] && nextOf(words[:min(len(words), i+7)], i+3, solidForms) || words[i+2].Text == "with" && nextOf(words[:min(len(words), i+7)], i+2, solidForms) {
 			return true
 		}
 	}
@@ -231,6 +251,24 @@ func thrownIn(words []sentence.Token) bool {
 }
 
 var throwing = sentence.Set("throwing adding sprinkling tossing shaking tipping pouring putting")
+
+// hosesSolid finds “Hose the flakes down from above”: water comes onto what is solid or strong. What is spilt is hosed elsewhere.
+func hosesSolid(words []sentence.Token) bool {
+	for i, w := range words {
+		if w.Text != "hose" && w.Text != "spray" && w.Text != "sprinkle" || i > 0 && words[i-1].Text != "and" && words[i-1].Text != "then" && words[i-1].Text != "," && words[i-1].Text != ":" {
+			continue
+		}
+		for j := i + 1; j < min(i+4, len(words)); j++ {
+			if notNear[words[j].Text] || wordAt(words, j+1) == "drum" {
+				break
+			}
+			if solidForms[words[j].Text] {
+				return w.Text == "hose" || nextOf(words[:min(len(words), j+5)], j, waterWord)
+			}
+		}
+	}
+	return false
+}
 
 // startsWith finds “Start with the concentrate and add the water”.
 func startsWith(words []sentence.Token) bool {
