@@ -242,13 +242,14 @@ var badLabels = sentence.Set("wrong mistake mistakes error errors alarm yesterda
 func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, asked float64) *excess {
 	k := q.Clause
 	c := &s.Clauses[k]
-	if q.Attribute != "dryer" && q.Attribute != "dry" && q.Attribute != "drying" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && c.Verb != "dry" && !s.ClauseHas(k, driesAt) {
+	hotAir := q.Attribute == "air" && driesWithAir(s, q)
+	if !hotAir && q.Attribute != "dryer" && q.Attribute != "dry" && q.Attribute != "drying" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && c.Verb != "dry" && !s.ClauseHas(k, driesAt) {
 		return nil
 	}
 	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Ask || c.Mood == sentence.Example || s.Block.Kind == sentence.Cell || denies(s, k) || illOf(s) || s.Harmful() || s.ClauseHas(k, longAgo) || s.Has(exceptions) {
 		return nil
 	}
-	if ownDries(a, s, k) {
+	if ownDries(a, s, k) || a.Part != nil && !a.Partial && !otherPart(a, s, k) && !otherMatter(a, s) && (hotAir && namesOwn(a, s, k) || labelsDrying(s, k)) {
 		of := p.ownSubject(a, "")
 		of.materials = slices.DeleteFunc(slices.Clone(of.materials), func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) })
 		if len(of.materials) > 0 {
@@ -280,6 +281,18 @@ func ownDries(a *manual.Article, s *sentence.Sentence, k int) bool {
 	}
 	return s.ClauseHas(k, goesDry) || s.ClauseHas(k, itNeeds)
 }
+
+// driesWithAir tells whether a temperature is that of the air with which something is dried: “Hot air of 80 °C takes the last drops off the window”.
+func driesWithAir(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return (precededBy(s, q, "air of") || precededBy(s, q, "air at")) && s.ClauseHas(q.Clause, dropsOff)
+}
+
+// labelsDrying tells whether a clause stands behind a label of drying: “Drying: dryer, 80 °C, ten minutes”.
+func labelsDrying(s *sentence.Sentence, k int) bool {
+	return k > 0 && labels(s, k) && (slices.Equal(s.Words(k-1), []string{"drying"}) || slices.Equal(s.Words(k-1), []string{"dry"}))
+}
+
+var dropsOff = sentence.Set("drops drop water dry dries dried drying wet film blow blows blown")
 
 var dryerWord = sentence.Set("dryer")
 

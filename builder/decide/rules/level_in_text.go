@@ -22,13 +22,21 @@ func (p *proof) wrongLevel(_ *manual.Article, s *sentence.Sentence) (int, string
 	name := false
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		name = name || m.From > level.To && m.To < volume.From && len(words(s, level.To, m.From)) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
+		name = name || m.From > level.To && m.To < volume.From && len(levelOf(words(s, level.To, m.From))) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
 	}
 	want := level.Range.Low * t.Length.Low * t.Width.Low
 	if !name || off(want, volume.Range.Low) <= math.Max(0.06, slackOf(volume, level)) {
 		return 0, ""
 	}
 	return volume.From, fmt.Sprintf("%s of level in %s is %s, not %s.", level.Text, t.Name, quantity.ShowIn(want, volume.Unit), volume.Text)
+}
+
+// levelOf leaves out “of level” or “of water” behind a height.
+func levelOf(between []string) []string {
+	if len(between) > 1 && between[0] == "of" && (between[1] == "level" || between[1] == "water" || between[1] == "bath") {
+		return between[2:]
+	}
+	return between
 }
 
 // wrongPerCent checks “392 W against 410 W is 4.4 % low”: the share by which the first amount is below or above the second.

@@ -168,6 +168,9 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
+		if len(a.Part.Rinse) > 0 && noneOf(s, k) {
+			return s.From + leading(s), "The text leaves out a rinse of its process.", "rinse"
+		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
 		at := slices.IndexFunc(list, func(w sentence.Token) bool { return w.Clause == k })
 		if len(a.Part.Rinse) == 2 && at >= 0 && !s.ClauseHas(k, rinseOf) && leavesRinseOut(text) {
@@ -182,6 +185,17 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	return 0, "", ""
 }
+
+// noneOf tells whether a label of rinsing is answered with none: “Rinse: none.”
+func noneOf(s *sentence.Sentence, k int) bool {
+	if k == 0 || !labels(s, k) {
+		return false
+	}
+	label, list := s.Words(k-1), s.Words(k)
+	return len(label) == 1 && rinseNouns[label[0]] && len(list) == 1 && (list[0] == "none" || list[0] == "skip" || list[0] == "skipped" || list[0] == "no")
+}
+
+var rinseNouns = sentence.Set("rinse rinses rinsing")
 
 var (
 	// olderWays are words of a case or a time that is not the part's own process.

@@ -28,7 +28,7 @@ func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.
 			continue
 		}
 		in := into(s, m) && s.Ruler(m) != "through" && s.Ruler(m) != "with" && s.Ruler(m) != "by" && (s.ClauseHas(k, pouredWords) || s.ClauseHas(k, portions))
-		filled := s.ClauseHas(k, filledWords)
+		filled := s.ClauseHas(k, filledWords) || takesIn[s.After(m)] || mayBe[s.After(m)] && s.ClauseHas(k, takesIn)
 		if !in && !filled {
 			continue
 		}
@@ -57,15 +57,22 @@ func hasTank(s *sentence.Sentence) bool {
 func (p *proof) foreignBefore(a *manual.Article, s *sentence.Sentence, words []sentence.Token, tank *sentence.Mention, k int, in, filled bool) string {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == tank || m.Where || s.ClauseOf(m) != k || m.Thing != nil && m.Thing.Kind() != manual.Chemistry || m.Thing == nil && !(m.Stands && a.Chemistry != nil && (m.Word == "it" || isBathWord(m.Word))) {
+		own := m.Stands && m.From > tank.From && (m.Word == "it" || m.Word == "them") && a.Chemistry != nil && !a.Partial && m.Thing == tank.Thing // which it cannot mean there
+		if m == tank || m.Where || s.ClauseOf(m) != k || !own && m.Thing != nil && m.Thing.Kind() != manual.Chemistry || m.Thing == nil && !(m.Stands && a.Chemistry != nil && (m.Word == "it" || isBathWord(m.Word))) {
 			continue
 		}
 		of := p.ofMention(a, m)
+		if own {
+			of = p.ownSubject(a, "")
+		}
 		if len(of.chemistries) != 1 || of.chemistries[0].Name == tank.Thing.Tank.Chemistry.Name {
 			continue
 		}
 		behind := m.From > tank.From
-		if in && !behind && (m.Thing != nil || s.Before(m) == "of") && !comesFrom[s.Before(m)] || filled && behind && s.Ruler(m) == "with" || filled && behind && s.Before(m) == "of" && s.ClauseHas(k, portions) {
+		if own && in && s.ClauseHas(k, usedInTank) && (mayBe[s.After(m)] || s.After(m) == "is") {
+			return of.name() // “In Wash 1 it may be used for a day”
+		}
+		if in && !behind && (m.Thing != nil || s.Before(m) == "of") && !comesFrom[s.Before(m)] || filled && behind && (s.Ruler(m) == "with" || takesIn[s.Before(m)] && (own || s.Clauses[k].Mood != sentence.Do)) || filled && behind && s.Before(m) == "of" && s.ClauseHas(k, portions) {
 			return of.name()
 		}
 	}
@@ -221,6 +228,7 @@ var (
 	pouredWords = sentence.Set(`add added adding adds pour poured pouring put putting tip tipped tipping empty emptied stir stirred mix mixed drop dropped shake shaken dose dosed give given charge charged
 		dump dumped throw thrown splash use used using go goes come comes belongs helps help brings lifts finish finished ladle spoon squirt squirted take takes replace replaces serve serves keeps kills trickle blend blended fold sprinkle sprinkled`)
 	filledWords  = sentence.Set("fill filled filling refill refilled top topped topping stretch stretched extend extended boost boosted strengthen strengthened make made charge charged complete completed dose dosed completes help sweeten freshen")
+	takesIn      = sentence.Set("take takes hold holds accept accepts")
 	household    = sentence.Set("vinegar bleach acid petrol gasoline thinner acetone ammonia alcohol kerosene paraffin diesel methanol ethanol isopropanol peroxide soap salt turpentine degreaser spirits bicarbonate washing-up")
 	whichever    = sentence.Set("any whatever other another different whichever either")
 	cleanerNouns = sentence.Set("cleaner cleaners detergent detergents product products concentrate concentrates chemistry soap")

@@ -52,6 +52,12 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 		if f == nil {
 			f = p.wetIntoDryer(a, s)
 		}
+		if f == nil {
+			f = p.fireInText(a, s)
+		}
+		if f == nil {
+			f = p.softIntoDryer(a, s)
+		}
 		if f != nil {
 			list = append(list, *f)
 		}
