@@ -160,7 +160,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		return 0, "", ""
 	}
 	list := s.Tokens()
-	if whole := " " + strings.ToLower(s.Text()); len(a.Part.Rinse) > 0 && !denied(s) && unrinsed(whole) {
+	if whole := " " + strings.ToLower(s.Text()); len(a.Part.Rinse) > 0 && !denied(s) && (unrinsed(whole) || fromWashToDryer(s)) {
 		return s.From + leading(s), "The text sends it from the wash to the dryer; its process has a rinse between.", "rinse"
 	}
 	for k := range s.Clauses {
@@ -168,8 +168,11 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
-		if len(a.Part.Rinse) > 0 && noneOf(s, k) {
+		if len(a.Part.Rinse) > 0 && noneOf(s, k) || len(a.Part.Rinse) == 2 && onlyMains(s, k) {
 			return s.From + leading(s), "The text leaves out a rinse of its process.", "rinse"
+		}
+		if a.Part.Dry.Name != "" && labelsDrying(s, k) && len(s.Words(k)) < 3 && s.ClauseHas(k, openAir) {
+			return s.From + leading(s), "The text dries it in the air; its process names a dryer.", "dry"
 		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
 		at := slices.IndexFunc(list, func(w sentence.Token) bool { return w.Clause == k })
@@ -194,6 +197,34 @@ func noneOf(s *sentence.Sentence, k int) bool {
 	label, list := s.Words(k-1), s.Words(k)
 	return len(label) == 1 && rinseNouns[label[0]] && len(list) == 1 && (list[0] == "none" || list[0] == "skip" || list[0] == "skipped" || list[0] == "no")
 }
+
+// onlyMains tells whether a label of rinsing is answered with the mains rinse alone: “Rinse: mains only.”
+func onlyMains(s *sentence.Sentence, k int) bool {
+	return k > 0 && labels(s, k) && len(s.Words(k-1)) == 1 && rinseNouns[s.Words(k - 1)[0]] && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)
+}
+
+// fromWashToDryer tells whether a clause has something go from a tank into the dryer, and no rinse is named.
+func fromWashToDryer(s *sentence.Sentence) bool {
+	if s.Has(rinseOrWater) || s.Has(ifs) || s.Has(longAgo) {
+		return false
+	}
+	from, to := -1, -1
+	for i := range s.Mentions {
+		switch m := &s.Mentions[i]; {
+		case m.Thing == nil:
+		case m.Thing.Tank != nil && (s.Before(m) == "from" || s.Before(m) == "of") && s.Clauses[s.ClauseOf(m)].Opener == "":
+			from = s.ClauseOf(m)
+		case m.Thing.Dryer != nil && (s.Ruler(m) == "into" || s.Ruler(m) == "to"):
+			to = s.ClauseOf(m)
+		}
+	}
+	return from >= 0 && from == to && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
+}
+
+var (
+	rinseOrWater = sentence.Set("rinse rinses rinsed rinsing water hose before until other")
+	openAir      = sentence.Set("air rack cloth towel shelf")
+)
 
 var rinseNouns = sentence.Set("rinse rinses rinsing")
 
