@@ -484,6 +484,8 @@ func (s *Sentence) allowsAt(i int) bool {
 		return normalVerbs[s.tokens[s.skipFillers(i+1)].text] || s.tokens[i+1].text == "at"
 	case "go", "have", "stay", "run", "work", "stand", "remain":
 		return true
+	case "lie", "hang", "sit", "soak", "bathe", "swim":
+		return s.tokens[i+1].text == "in"
 	}
 	return false
 }
