@@ -49,7 +49,7 @@ func bodyClause(words []sentence.Token) int {
 			return w.Clause
 		case handWords[w.Text]:
 			for j := max(0, i-5); j < i; j++ {
-				if t := words[j].Text; bodyActs[t] {
+				if t := words[j].Text; bodyActs[t] || t == "tingling" {
 					return w.Clause
 				}
 			}
@@ -103,6 +103,9 @@ func soundFelt(s *sentence.Sentence, words []sentence.Token) bool {
 	if s.Has(soundWords) && s.Has(learns) && s.Has(intoWords) {
 		return true
 	}
+	if s.Has(tickles) && (s.Commands() || s.Has(lightly)) {
+		return true
+	}
 	for i, w := range words {
 		if noStop[w.Text] && nextOf(words[:min(len(words), i+3)], i, stopsSound) {
 			for j := i + 1; j < min(i+6, len(words)); j++ {
@@ -144,6 +147,7 @@ func hasAny(words []sentence.Token, of map[string]bool) bool {
 }
 
 var (
+	tickles      = sentence.Set("tingle tingles tingling prickle prickles prickling tickle tickles tickling")
 	sleeves      = sentence.Set("sleeve sleeves")
 	holdersOf    = sentence.Set("holder hook stand clamp fixture hanger tool bar need reason")
 	reachesIn    = sentence.Set("grip grips dip dips reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")

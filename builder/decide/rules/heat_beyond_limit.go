@@ -82,6 +82,12 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if !ok && q.Relation == sentence.Below && lost(s, q) {
 		asked, ok = q.Range.Low, true
 	}
+	if !ok && uselessBelow(s, q) {
+		of := p.of(a, q)
+		if len(of.tanks) > 0 && !of.own || a.Chemistry != nil && len(of.chemistries) > 0 {
+			return p.beyondBath(q, &of, q.Range.Low)
+		}
+	}
 	if !ok {
 		return p.beyondIfColder(a, s, q)
 	}
@@ -113,7 +119,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(s, q) && soilWords[q.Attribute]) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -166,7 +172,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !fillsHot(a, s, q) && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {
@@ -341,7 +347,7 @@ var heats = sentence.Set("bring heat set hold keep raise run warm use work opera
 var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled dipped immersed brightened treated derusted")
 
 // bids are verbs that are a command whatever the sentence says besides.
-var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
+var bids = sentence.Set("prepare bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
 
 // worksOn are verbs of what is done with a part.
 var worksOn = sentence.Set("increase drive boost operate maintain reheat adjust wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")
@@ -353,6 +359,8 @@ func askedFor(q *sentence.Quantity) (float64, bool) {
 		return q.Range.High, true
 	case sentence.AtLeast, sentence.Above:
 		return q.Range.Low, true
+	case sentence.From: // “from 48 °C to 73 °C”
+		return q.Range.High, q.Span
 	}
 	return 0, false
 }

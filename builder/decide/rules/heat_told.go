@@ -158,6 +158,33 @@ func warmthMeans(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return false
 }
 
+// uselessBelow tells whether work is said to begin only at a temperature: “Anything under 78 °C in Wash 1 is a waste of time”, “Nothing below 65 °C touches this
+// lime”, “Only from 80 °C on does it clean”.
+func uselessBelow(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	c := &s.Clauses[k]
+	if q.Kind != quantity.Temperature || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.Ask || c.Mood == sentence.Example || q.Relation == sentence.Below && (s.Has(exceptions) || s.Has(contrasts)) || q.Attribute != "" && !soilWords[q.Attribute] || s.ClauseHas(k, longAgo) {
+		return false
+	}
+	if s.ClauseHas(k, cutOuts) {
+		return false
+	}
+	denied := denies(s, k) || s.ClauseHas(k, nothings)
+	switch q.Relation {
+	case sentence.Below:
+		return s.ClauseHas(k, wasted) && !denied || denied && s.ClauseHas(k, takesSoil) && !s.ClauseHas(k, wasted)
+	case sentence.From:
+		return !q.Span && s.ClauseHas(k, onlyWord) && (q.Near == "on" || q.Near == "up" || q.Near == "onwards" || q.Near == "upwards") && !denied && !illOf(s) && !s.Harmful()
+	}
+	return false
+}
+
+// fillsHot tells whether a chemistry's page has its bath made up with water of a temperature.
+func fillsHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	c := &s.Clauses[q.Clause]
+	return a.Chemistry != nil && q.Attribute == "water" && c.Mood == sentence.Do && (precededBy(s, q, "water of") || precededBy(s, q, "water at")) && makesUpBath[c.Verb]
+}
+
 // soilInState tells whether words without a verb on a chemistry's page give a temperature to a soil of which they tell how it is: “Old flux at 75 °C”, “Burnt
 // oil: 82 °C and patience”. A soil alone may be one whose melting point is told.
 func soilInState(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -175,12 +202,22 @@ func soilInState(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) 
 	return false
 }
 
+// saidWait tells whether a question about a bath that is below a temperature is answered by having it heated or waited for: “Wash 1 below 78 °C? Wait.”
+func saidWait(one, two *sentence.Sentence, q *sentence.Quantity) bool {
+	list := strings.FieldsFunc(strings.ToLower(two.Text()), func(r rune) bool { return r == ' ' || r == '.' || r == ',' || r == '!' })
+	return q.Relation == sentence.Below && len(list) > 0 && len(list) < 8 && waitsOrHeats[list[0]] && list[0] != "call" && list[0] != "stop"
+}
+
 // saidYes looks for a question about a temperature that the next sentence answers with yes: “Is 80 °C in Wash 1 all right? Yes, for an hour.”
 func (p *proof) saidYes(a *manual.Article, one, two *sentence.Sentence) (*excess, *sentence.Quantity) {
 	if !one.Question || one.Block != two.Block || two.Question || len(one.Quantities) != 1 || two.TakenBack || illOf(two) || two.Has(noWords) || two.Has(contrasts) || two.Has(exceptions) || one.Has(foundSo) || one.Has(faultWords) {
 		return nil, nil
 	}
 	q := &one.Quantities[0]
+	if q.Kind == quantity.Temperature && saidWait(one, two, q) && heatAttributes[q.Attribute] {
+		of := p.of(a, q)
+		return p.beyondAdvised(q, a, one, &of, q.Range.Low), q
+	}
 	list := two.AllWords()
 	asked, ok := askedFor(q)
 	if len(list) == 0 || !yesWords[list[0]] || !ok || q.Kind != quantity.Temperature || !heatAttributes[q.Attribute] || !one.Has(asksLeave) {
@@ -247,13 +284,16 @@ func (p *proof) softInOven(a *manual.Article, q *sentence.Quantity, asked float6
 var (
 	// moments open clauses that say when the work begins.
 	moments     = map[string]bool{"": true, "when": true, "once": true, "as-soon-as": true, "until": true, "only-when": true, "only-once": true}
+	wasted      = sentence.Set("waste useless pointless idle wasted")
+	takesSoil   = sentence.Set("touches touch moves move cleans clean lifts lift loosens loosen shifts shift works work helps dissolves removes budges")
+	makesUpBath = sentence.Set("prepare mix fill make dilute dissolve use charge")
 	nothings    = sentence.Set("nothing little nobody no none")
 	befalls     = sentence.Set("runs boils trips stops reads shows splits clouds melts freezes fails leaks falls rises")
 	contrasts   = sentence.Set("but yet however though although still except unless only until")
 	deniers     = sentence.Set("nothing nobody no none never not hardly doesn't isn't won't don't")
 	obliging    = sentence.Set("must should may can shall")
 	saysAgainst = sentence.Set("speaks speak said stands is be has have anything argument case reason")
-	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers mind minds minded forbids prevents regretted")
+	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers matter matters mind minds minded forbids prevents regretted")
 	// startWords are what a temperature is said of where work is to begin at it.
 	startWords = sentence.Set("lamp bulb basket load meter screen display")
 	readyWords = sentence.Set("green ready released")

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -15,9 +16,15 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 		return nil
 	}
 	words := s.Tokens()
+	if at := noMatterWhich(s, words); at >= 0 {
+		return unnamed(a, s, words[at].From)
+	}
 	at := restIntoNew(s, words)
 	if at < 0 {
 		at = toppedWithAny(s, words)
+	}
+	if at < 0 {
+		at = baledOver(s, words)
 	}
 	if at < 0 {
 		return nil
@@ -26,8 +33,54 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if c.Opener != "" && c.Opener != "whatever" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || against(s, words[at].Clause) {
 		return nil
 	}
-	f := mixedInText.At(placeIn(a, s.Block, words[at].From), "The text puts into a bath what is left of another, or whatever is at hand.", "Nothing goes into a bath but its own chemistry and water, by the label; what is left of another goes to waste.")
+	return unnamed(a, s, words[at].From)
+}
+
+func unnamed(a *manual.Article, s *sentence.Sentence, from int) *finding.Finding {
+	f := mixedInText.At(placeIn(a, s.Block, from), "The text puts into a bath what is left of another, or whatever is at hand.", "Nothing goes into a bath but its own chemistry and water, by the label; what is left of another goes to waste.")
 	return &f
+}
+
+// noMatterWhich gives the place at which a sentence says that it does not matter which cleaner goes into a bath, or -1.
+func noMatterWhich(s *sentence.Sentence, words []sentence.Token) int {
+	if !s.Has(cleanerNouns) || s.Question || s.TakenBack || illOf(s) {
+		return -1
+	}
+	for i := 2; i+1 < len(words); i++ {
+		if !(words[i].Text == "matter" && (words[i-1].Text == "not" || words[i-1].Text == "no" || words[i-1].Text == "doesn't") || words[i].Text == "same" && words[i-1].Text == "the" && words[i-2].Text == "all") {
+			continue
+		}
+		which := false
+		for j := i + 1; j+1 < len(words); j++ {
+			which = which || words[j].Text == "which" || words[j].Text == "what"
+			if which && words[j].Text == "into" && (hasTank(s) || nextOf(words[:min(len(words), j+4)], j, bathWords)) {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// baledOver gives the place at which liquid is taken from one tank of the shop into another that holds another cleaner, or -1.
+func baledOver(s *sentence.Sentence, words []sentence.Token) int {
+	var from, to *manual.Tank
+	k := -1
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing == nil || m.Thing.Tank == nil {
+			continue
+		}
+		switch s.Before(m) {
+		case "from", "of":
+			from, k = m.Thing.Tank, s.ClauseOf(m)
+		case "into", "to", "in", "up", "fill", "refill":
+			to = m.Thing.Tank
+		}
+	}
+	if from == nil || to == nil || from.Chemistry.Name == to.Chemistry.Name || !s.ClauseHas(k, bales) || !s.ClauseHas(k, liquids) && !hasVolume(s) || s.Has(pieces) || s.Has(samples) {
+		return -1
+	}
+	return slices.IndexFunc(words, func(w sentence.Token) bool { return w.Clause == k })
 }
 
 // restIntoNew gives the place at which a sentence speaks of what is left of an old bath or cleaner, or of a drum of which nobody knows what is in it, and of
@@ -130,6 +183,8 @@ func inTurn(s *sentence.Sentence) bool {
 }
 
 var (
+	bales      = sentence.Set("bale bail ladle pump siphon scoop carry pour draw take transfer move bring add top fill")
+	liquids    = sentence.Set("liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
 	sameAgain  = sentence.Set("same own label labelled if unless waste contractor sample sheet only")
 	rests      = sentence.Set("rest rests remainder leftover leftovers remains residue dregs remnant remnants heel")
 	whatWords  = sentence.Set("what whatever everything")

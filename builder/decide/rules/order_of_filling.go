@@ -18,6 +18,9 @@ func acidFirst(s *sentence.Sentence) bool {
 		return false
 	}
 	text := strings.ToLower(s.Text())
+	if orderAllTheSame(s, text) {
+		return true
+	}
 	if turnedRound.MatchString(text) {
 		return true
 	}
@@ -36,6 +39,36 @@ var (
 	notFilling = sentence.Set("waste spilt spill spills skin eye eyes rinse rinses rinsed flush flushed drained drains empty-drum burned face accident titrant sample samples burette floor cup neutralise")
 	tub        = sentence.Set("tank bucket tub vat can drum pot beaker jug vessel container flask bottle barrel")
 	runsIn     = sentence.Set("add fill top run pour let bring make hose follows follow open dilute then")
+)
+
+// orderAllTheSame tells whether a sentence says of acid and water that it does not matter which comes first.
+func orderAllTheSame(s *sentence.Sentence, text string) bool {
+	if !s.Has(strongStuff) || !s.Has(waterWord) || !s.Has(orderWords) && !eitherFirst(s.Tokens()) {
+		return false
+	}
+	return slices.ContainsFunc(allTheSame, func(w string) bool {
+		i := strings.Index(text, w)
+		return i >= 0 && !strings.HasSuffix(strings.TrimRight(text[:i], " "), "not")
+	})
+}
+
+// eitherFirst tells whether acid and water stand as the two of a choice: “acid or water first”.
+func eitherFirst(words []sentence.Token) bool {
+	for i := 1; i+1 < len(words); i++ {
+		if words[i].Text != "or" {
+			continue
+		}
+		one, other := words[max(0, i-2):i], words[i+1:min(len(words), i+3)]
+		if hasAny(one, strongStuff) && hasAny(other, waterWord) || hasAny(one, waterWord) && hasAny(other, strongStuff) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	orderWords = sentence.Set("order sequence")
+	allTheSame = []string{"all the same", "all one", "never mind the order", "does not matter", "doesn't matter", "no difference", "makes no odds", "either way round", "whichever you like", "as you like"}
 )
 
 // orderTold tells whether a label of filling has the acid before the water: “Order of filling: acid, then water”, “Fill: 5 L acid, 45 L water”.

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -29,6 +30,8 @@ func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.
 		}
 		in := into(s, m) && s.Ruler(m) != "through" && s.Ruler(m) != "with" && s.Ruler(m) != "by" && (s.ClauseHas(k, pouredWords) || s.ClauseHas(k, portions))
 		filled := s.ClauseHas(k, filledWords) || takesIn[s.After(m)] || mayBe[s.After(m)] && s.ClauseHas(k, takesIn)
+		serving := s.Before(m) == "for" && s.ClauseHas(k, doesFor)
+		in = in || serving
 		if !in && !filled {
 			continue
 		}
@@ -148,6 +151,8 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
 		case half && s.ClauseHas(k, useUp):
+		case both && s.ClauseHas(k, together) && pouredAfter(s, k):
+		case half && s.Has(portions) && sides[1-own] <= firstOf(words, k)+2 && (s.ClauseHas(k, takesDown) || s.ClauseHas(k, better)):
 		case half && !hasTank(s) && (added || servesToTurn(s, words, k, sides[1-own])):
 		default:
 			continue
@@ -156,6 +161,21 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		return &f
 	}
 	return nil
+}
+
+// firstOf gives the place of the first word of a clause.
+func firstOf(words []sentence.Token, k int) int {
+	return slices.IndexFunc(words, func(w sentence.Token) bool { return w.Clause == k })
+}
+
+// pouredAfter tells whether a later clause commands to pour what one names together.
+func pouredAfter(s *sentence.Sentence, k int) bool {
+	for j := k + 1; j < len(s.Clauses); j++ {
+		if s.Clauses[j].Mood == sentence.Do && s.ClauseHas(j, themWord) && (s.ClauseHas(j, joinVerbs) || s.ClauseHas(j, togetherVerbs) && s.ClauseHas(j, together)) && !denies(s, j) {
+			return true
+		}
+	}
+	return false
 }
 
 // addedHere tells whether what stands at a place is poured in by a command: “pour in soda until it stops fizzing”.
@@ -242,6 +262,9 @@ var (
 		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	householdSides = sentence.Set("vinegar soda")
 	phWords        = sentence.Set("ph alkalinity acidity")
+	doesFor        = sentence.Set("does do serves serve works work suffices replaces")
+	takesDown      = sentence.Set("takes kills cures stops clears cuts settles brings")
+	themWord       = sentence.Set("them both")
 	addsIn         = sentence.Set("pour add tip stir drop sprinkle dump throw shake")
 	serves         = sentence.Set("handy cheap good useful way ideal serves does works suits perfect right best quick easy")
 	turning        = sentence.Set("bringing killing lowering raising turning taming")

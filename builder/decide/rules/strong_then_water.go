@@ -6,10 +6,16 @@ import "tankside/builder/sentence"
 // “start with”, “then”, “after which”, “follows”, “on top”. The strong stuff stands before the water; a word of order stands at the
 // one, between the two, or behind the other; and nothing says that water is there already.
 func strongThenWater(s *sentence.Sentence) bool {
-	if s.Quiet() || !s.Has(strongStuff) && !s.Has(powders) && !s.Has(neatThings) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(notFilling) || s.Has(exceptions) || s.Has(mostWater) || otherFilling(s) {
+	if s.Quiet() || !s.Has(strongStuff) && !s.Has(powders) && !s.Has(neatThings) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) && !s.Has(beginWord) || illOf(s) || s.Has(notFilling) && !floorOfTank(s.Tokens()) || s.Has(exceptions) || s.Has(mostWater) || otherFilling(s) {
 		return false
 	}
 	words := s.Tokens()
+	if beginsWith(s, words, wetWords) {
+		return false
+	}
+	if beginsWith(s, words, strongStuff) && s.Has(wetWords) || thereFirst(s, words) {
+		return true
+	}
 	stuff, water := -1, -1
 	for i, w := range words {
 		switch {
@@ -59,11 +65,49 @@ func strongThenWater(s *sentence.Sentence) bool {
 	return (first || dry) && then || then && poured && s.Has(vessels) || first && poured && words[water].Clause > words[stuff].Clause
 }
 
+// beginsWith tells whether a command begins with one of some things: “begin with the acid”.
+func beginsWith(s *sentence.Sentence, words []sentence.Token, what map[string]bool) bool {
+	for i, w := range words {
+		if !beginWord[w.Text] || wordAt(words, i+1) != "with" || s.Clauses[w.Clause].Mood != sentence.Do || s.Clauses[w.Clause].Opener != "" || denies(s, w.Clause) {
+			continue
+		}
+		if nextOf(words[:min(len(words), i+5)], i+1, what) {
+			return true
+		}
+	}
+	return false
+}
+
+// thereFirst tells whether a clause has acid or concentrate in the vessel first, whatever another says of water: “so the acid has to be there first”.
+func thereFirst(s *sentence.Sentence, words []sentence.Token) bool {
+	for i, w := range words {
+		if !strongStuff[w.Text] || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood != sentence.Do || s.ClauseHas(w.Clause, wetWords) || denies(s, w.Clause) {
+			continue
+		}
+		for j := i + 1; j+1 < min(i+8, len(words)) && words[j].Clause == w.Clause; j++ {
+			if (words[j].Text == "there" || words[j].Text == "in") && words[j+1].Text == "first" && s.Has(wetWords) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// floorOfTank tells whether the floor of a sentence is the one of a vessel.
+func floorOfTank(words []sentence.Token) bool {
+	for i, w := range words {
+		if notFilling[w.Text] && !(w.Text == "floor" && wordAt(words, i+1) == "of" && (tub[wordAt(words, i+3)] || tub[wordAt(words, i+2)])) {
+			return false
+		}
+	}
+	return true
+}
+
 // otherFilling tells whether a sentence is about another work than filling. A dry vessel, and what goes in dry, are of this one.
 func otherFilling(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
-		if noFill[w.Text] && !(w.Text == "dry" && i > 0 && (words[i-1].Text == "in" || vessels[wordAt(words, i+1)])) {
+		if noFill[w.Text] && !(w.Text == "floor" && wordAt(words, i+1) == "of") && !(w.Text == "dry" && i > 0 && (words[i-1].Text == "in" || vessels[wordAt(words, i+1)])) {
 			return true
 		}
 	}
@@ -123,8 +167,9 @@ var (
 	wetWords    = sentence.Set("water hose tap")
 	fillsFirst  = sentence.Set("fill charge filled charged")
 	neatThings  = sentence.Set("soap drum can canister descaler bag bags sack sacks")
+	beginWord   = sentence.Set("begin start")
 	bags        = sentence.Set("bag bags sack sacks")
-	firstWords  = sentence.Set("first start starts begin begins firstly bottom")
+	firstWords  = sentence.Set("first start starts begin begins firstly bottom floor")
 	thenWords   = sentence.Set("then second secondly next follows follow followed afterwards subsequently thereafter thereupon top after last later finally filled")
 	chargeWords = sentence.Set("charging charge adding fill filling made prepared prepare")
 	noFill      = sentence.Set("rinse rinses rinsed wipe wiped dry dried part parts basket sample litmus hands glove gloves clothes spent old leak leaks floor cap close closed wash-down foam foams flows boil boils drain drained empty-drum label jug-rinsed weigh heel lines store")

@@ -36,7 +36,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
 			continue
 		}
-		if thenIntoWater(s.Tokens()) {
+		if thenIntoWater(s.Tokens()) || beginsWith(s, s.Tokens(), wetWords) {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
