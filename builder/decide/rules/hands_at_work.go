@@ -1,6 +1,10 @@
 package rules
 
-import "tankside/builder/sentence"
+import (
+	"strings"
+
+	"tankside/builder/sentence"
+)
 
 // handsAtWork tells whether a sentence has somebody work by hand inside a bath while its sound is on, in whatever order the two are told: “Feel for dead
 // corners with your hand while the sound is on”, “A part that slips is picked out of the running bath with the fingers”, “Reach in and pick it up; no
@@ -55,7 +59,7 @@ func offOfPlace(words []sentence.Token, i int) bool {
 	case "away", "lifter", "height", "handle", "clear":
 		return false
 	case "dead":
-		return i+1 < len(words) && (words[i+1].Text == "corners" || words[i+1].Text == "spots" || words[i+1].Text == "zones" || words[i+1].Text == "corner" || words[i+1].Text == "spot")
+		return deadPlaces[wordAt(words, i+1)] || soundWords[strings.TrimSuffix(wordAt(words, i+1), "s")+"s"]
 	case "after":
 		return i+1 < len(words) && words[i+1].Text != "the"
 	}
@@ -84,6 +88,8 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case runs[w.Text] && next(1) == "runs" && i > 1 && words[i-1].Text == "the" && (words[i-2].Text == "as" || words[i-2].Text == "while"):
 			on = true
+		case w.Text == "until" && soundEnds(words[i:min(len(words), i+10)]):
+			on = true
 		case w.Text == "until" && next(1) == "the" && next(2) == "run" && (next(4) == "over" || next(4) == "finished"), w.Text == "during" && (next(2) == "run" || next(2) == "cycle" || next(2) == "sound" || next(2) == "wash"), w.Text == "whole" && (next(1) == "run" || next(1) == "cycle"), next(1) == "it" && next(2) == "runs" && (w.Text == "while" || w.Text == "as"):
 			on = true
 		case w.Text == "with" && next(1) == "the" && soundWords[next(2)] && goesOn[next(3)]:
@@ -104,9 +110,9 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			for j := i + 1; j < min(i+5, len(words)); j++ {
 				if stopsSound[words[j].Text] || words[j].Text == "switched" || words[j].Text == "stopped" {
 					for n := j + 1; n < min(j+4, len(words)); n++ {
-						if soundWords[words[n].Text] || runs[words[n].Text] || words[n].Text == "run" || words[n].Text == "it" {
+						if soundWords[words[n].Text] || runs[words[n].Text] || words[n].Text == "run" || words[n].Text == "it" || words[n].Text == "anything" {
 							on = true
-							for m := i; m <= n; m++ {
+							for m := i; m <= n+1; m++ {
 								unstopped[m] = true
 							}
 						}
@@ -116,6 +122,16 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 		}
 	}
 	return on, unstopped
+}
+
+// soundEnds tells whether some words have the sound come to its end: “until the sound has done its work”, “until the two minutes of sound are over”.
+func soundEnds(words []sentence.Token) bool {
+	for i, w := range words {
+		if soundWords[w.Text] {
+			return hasAny(words[i:], ended)
+		}
+	}
+	return false
 }
 
 // handClause gives the clause that has a hand at work in the bath, or -1.
@@ -150,6 +166,7 @@ func handClause(s *sentence.Sentence, words []sentence.Token) int {
 var (
 	// buzzes are verbs of a bath whose sound is on, and of the work in it.
 	buzzes    = sentence.Set("buzzes buzz hums hum sings sing vibrates vibrate rattles drones washes wash cleans clean runs run works sounds fizzes humming buzzing running")
+	ended     = sentence.Set("over done finished ended through")
 	cycles    = sentence.Set("cycle run wash programme program washing")
 	runs      = sentence.Set("bath tank unit machine wash liquid run cleaner")
 	goesOn    = sentence.Set("on running going")

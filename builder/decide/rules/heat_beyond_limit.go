@@ -43,6 +43,10 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 				continue
 			}
 		}
+		if b, from := p.boiled(a, s); b != nil {
+			list = append(list, b.finding(placeIn(a, s.Block, from)))
+			continue
+		}
 		for j := range s.Quantities {
 			if b := p.beyond(a, s, &s.Quantities[j]); b != nil {
 				list = append(list, b.finding(placeIn(a, s.Block, s.Quantities[j].From)))
@@ -50,6 +54,23 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	return list
+}
+
+// boiled looks for a command to boil a tank of the shop: “Boil Wash 2 once a month to kill the germs”.
+func (p *proof) boiled(a *manual.Article, s *sentence.Sentence) (*excess, int) {
+	if s.Question || s.TakenBack || s.Has(exceptions) {
+		return nil, 0
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if k := s.ClauseOf(m); m.Thing == nil || m.Thing.Tank == nil || s.Before(m) != "boil" || s.Clauses[k].Mood != sentence.Do || s.Clauses[k].Opener != "" || denies(s, k) {
+			continue
+		}
+		of := p.ofMention(a, m)
+		text := quantity.Show(p.boiling(), quantity.Temperature, p.Shop.System())
+		return p.beyondBath(&sentence.Quantity{Text: text}, &of, p.boiling()), m.From
+	}
+	return nil, 0
 }
 
 // excess is a temperature that is beyond a limit.
@@ -119,7 +140,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(a, s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -186,7 +207,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if drying && slices.ContainsFunc(of.materials, func(m *manual.Article) bool { return !admit.Softens(m.Material.MadeOf) }) {
 		return nil // the limit of a metal is one for the wet metal
 	}
-	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !drying && !rinsing {
+	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !wantsHeat(a, s, q) && !drying && !rinsing {
 		return nil
 	}
 	b := p.beyondMaterial(q, &of, asked)

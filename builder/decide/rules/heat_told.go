@@ -30,7 +30,7 @@ func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) boo
 	if s.Has(exceptions) || q.Relation == sentence.Below || q.Relation == sentence.From || q.Relation == sentence.Difference {
 		return false
 	}
-	if c.Opener == "" && faultDenied(s, q) {
+	if c.Opener == "" && (faultDenied(s, q) || verdictBehind(s, q) || (a.Material != nil || a.Part != nil) && doesNothingTo(s, q)) {
 		return true
 	}
 	if illOf(s) || s.Harmful() || denies(s, q.Clause) {
@@ -39,7 +39,7 @@ func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) boo
 	if moments[c.Opener] && waitedFor(s, q) {
 		return true
 	}
-	return c.Opener == "" && (spares(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
+	return c.Opener == "" && (spares(s, q) || goneBehind(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
 }
 
 // faultDenied tells whether a clause says that nothing is wrong with a temperature: a word of denial, the only one, and behind it one of a fault. “No danger
@@ -67,6 +67,36 @@ func faultDenied(s *sentence.Sentence, q *sentence.Quantity) bool {
 			} else if faultWords[t] {
 				return wordAt(words, j+1) != "of"
 			}
+		}
+	}
+	return false
+}
+
+// doesNothingTo tells whether a temperature on the page of a material or part is said to do nothing to it. Where it does nothing to a soil, it is useless.
+func doesNothingTo(s *sentence.Sentence, q *sentence.Quantity) bool {
+	words := s.Tokens()
+	for i := 1; i+2 < len(words); i++ {
+		if w := words[i]; w.Text == "nothing" && w.Clause == q.Clause && w.From > q.From && (words[i-1].Text == "does" || words[i-1].Text == "do") && words[i+1].Text == "to" && (words[i+2].Text == "it" || words[i+2].Text == "them") {
+			return true
+		}
+	}
+	return false
+}
+
+// verdictBehind tells whether a temperature without a verb has its verdict behind a colon: “Wash 1 at 79 °C: fine”.
+func verdictBehind(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause + 1
+	return k < len(s.Clauses) && labels(s, k) && s.Verbless(q) && len(s.Words(k)) > 0 && len(s.Words(k)) < 4 && s.ClauseHas(k, praised) && !s.ClauseHas(k, noWords) && !s.Has(contrasts)
+}
+
+// goneBehind tells whether a temperature without a verb is followed by what has gone: “68 °C and it is gone”.
+func goneBehind(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if s.Clauses[q.Clause].Mood != sentence.Fragment || !s.Verbless(q) || q.Near != "and" {
+		return false
+	}
+	for k := q.Clause + 1; k < min(q.Clause+3, len(s.Clauses)); k++ {
+		if s.ClauseHas(k, goneWords) && (s.ClauseHas(k, theySets) || s.ClauseHas(k, soilNames)) && s.Clauses[k].Opener == "" && !denies(s, k) {
+			return true
 		}
 	}
 	return false
@@ -172,9 +202,9 @@ func uselessBelow(s *sentence.Sentence, q *sentence.Quantity) bool {
 	denied := denies(s, k) || s.ClauseHas(k, nothings)
 	switch q.Relation {
 	case sentence.Below:
-		return s.ClauseHas(k, wasted) && !denied || denied && s.ClauseHas(k, takesSoil) && !s.ClauseHas(k, wasted)
+		return s.ClauseHas(k, wasted) && !denied || denied && (s.ClauseHas(k, takesSoil) || s.ClauseHas(k, mayBegin)) && !s.ClauseHas(k, wasted)
 	case sentence.From:
-		return !q.Span && s.ClauseHas(k, onlyWord) && (q.Near == "on" || q.Near == "up" || q.Near == "onwards" || q.Near == "upwards") && !denied && !illOf(s) && !s.Harmful()
+		return !q.Span && (s.ClauseHas(k, onlyWord) || s.ClauseHas(k, takesSoil)) && (q.Near == "on" || q.Near == "up" || q.Near == "onwards" || q.Near == "upwards") && !denied && !illOf(s) && !s.Harmful()
 	}
 	return false
 }
@@ -263,9 +293,12 @@ func setColumn(head string) bool {
 	return slices.ContainsFunc(strings.Fields(strings.ToLower(head)), func(w string) bool { return setsHeat[w] || w == "ready" || w == "target" })
 }
 
-// wantsHeat tells whether what stands before a temperature in its clause is said to want it, in a tank that is named.
-func wantsHeat(s *sentence.Sentence, q *sentence.Quantity) bool {
-	return q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil && s.Clauses[q.Clause].Mood == sentence.Do && s.ClauseHas(q.Clause, wantsIt)
+// wantsHeat tells whether what stands before a temperature in its clause is said to want it, in a tank that is named or on the page of the part.
+func wantsHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	if s.Clauses[q.Clause].Mood != sentence.Do || !s.ClauseHas(q.Clause, wantsIt) {
+		return false
+	}
+	return q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil || a.Part != nil && namesOwn(a, s, q.Clause)
 }
 
 // softInOven is the excess of an oven on the page of a plastic, a rubber or a part of them. The limit of a metal is one for the wet metal.
@@ -287,13 +320,16 @@ var (
 	wasted      = sentence.Set("waste useless pointless idle wasted")
 	takesSoil   = sentence.Set("touches touch moves move cleans clean lifts lift loosens loosen shifts shift works work helps dissolves removes budges")
 	makesUpBath = sentence.Set("prepare mix fill make dilute dissolve use charge")
+	theySets    = sentence.Set("it they")
+	goneWords   = sentence.Set("gone off loose away disappears vanishes clean")
+	mayBegin    = sentence.Set("ready start starts load loaded go goes begin begins")
 	nothings    = sentence.Set("nothing little nobody no none")
 	befalls     = sentence.Set("runs boils trips stops reads shows splits clouds melts freezes fails leaks falls rises")
 	contrasts   = sentence.Set("but yet however though although still except unless only until")
 	deniers     = sentence.Set("nothing nobody no none never not hardly doesn't isn't won't don't")
 	obliging    = sentence.Set("must should may can shall")
 	saysAgainst = sentence.Set("speaks speak said stands is be has have anything argument case reason")
-	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers matter matters mind minds minded forbids prevents regretted")
+	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers special unusual ordinary matter matters mind minds minded forbids prevents regretted")
 	// startWords are what a temperature is said of where work is to begin at it.
 	startWords = sentence.Set("lamp bulb basket load meter screen display")
 	readyWords = sentence.Set("green ready released")

@@ -90,6 +90,10 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
+		if i > 0 && p.pouredOn(&block[i-1], s, sideOfPage(a)) {
+			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together.", "Keep them apart, each in its own vessel, with a rinse between the baths.")
+			return &f
+		}
 		if f := p.foreignInBath(a, s); f != nil {
 			return f
 		}
@@ -121,7 +125,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s) || inTurn(s)
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s) || inTurn(s) || s.Has(together) && s.Has(mixVerbs)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])

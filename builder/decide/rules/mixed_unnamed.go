@@ -86,9 +86,15 @@ func baledOver(s *sentence.Sentence, words []sentence.Token) int {
 // restIntoNew gives the place at which a sentence speaks of what is left of an old bath or cleaner, or of a drum of which nobody knows what is in it, and of
 // a new bath into which it goes; or -1.
 func restIntoNew(s *sentence.Sentence, words []sentence.Token) int {
+	if at := anyLeftover(words); at >= 0 {
+		return at
+	}
 	rest := restOf(words)
 	if rest < 0 {
 		return -1
+	}
+	if hasTank(s) && (wordAt(words, rest+2) == "both" || wordAt(words, rest+2) == "two" || wordAt(words, rest+3) == "two") {
+		return rest // “Combine the rests of both drums in Wash 2”
 	}
 	old, unknown := false, strings.Contains(strings.ToLower(s.Text()), "whatever it ") || strings.Contains(strings.ToLower(s.Text()), "no matter w")
 	for i := rest + 1; i+2 < len(words); i++ {
@@ -102,6 +108,53 @@ func restIntoNew(s *sentence.Sentence, words []sentence.Token) int {
 		}
 	}
 	return -1
+}
+
+// anyLeftover gives the place at which any cleaner that is left over goes into a tank, or -1.
+func anyLeftover(words []sentence.Token) int {
+	for i := 0; i+2 < len(words); i++ {
+		if !anyAtAll[words[i].Text] && words[i].Text != "every" || !leftOvers[words[i+1].Text] || !cleanerNouns[words[i+2].Text] {
+			continue
+		}
+		for j := i + 3; j+1 < len(words); j++ {
+			if words[j].Text == "into" && nextOf(words[:min(len(words), j+4)], j, tankWords) {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// pouredOn tells whether a sentence pours “it” into a bath of the other side than what the sentence before is about: “The descaler has some life left. Tip
+// it into the new alkaline bath.” Own is the side of the page's bath, 0 where it has none.
+func (p *proof) pouredOn(one, two *sentence.Sentence, own int) bool {
+	if one.Block != two.Block || one.TakenBack || two.TakenBack || two.Question || denied(two) || illOf(two) || two.Has(keptApart) || two.Has(ofTest) || two.Has(exceptions) {
+		return false
+	}
+	side := func(s *sentence.Sentence) int {
+		words := s.Tokens()
+		for i := range words {
+			if at := p.sideWord(s, words, i); at != 0 {
+				return at
+			}
+		}
+		return 0
+	}
+	before, now := side(one), side(two)
+	words := two.Tokens()
+	for i, w := range words {
+		if !poursIt[w.Text] || two.Clauses[w.Clause].Mood != sentence.Do || wordAt(words, i+1) != "it" && wordAt(words, i+1) != "them" {
+			continue
+		}
+		switch to := wordAt(words, i+2); {
+		case before == 0:
+		case to == "into" && now == -before && nextOf(words[:min(len(words), i+7)], i+2, tankWords):
+			return true
+		case own == -before && now == 0 && (to == "in" && wordAt(words, i+3) == "here" || to == "into" && nextOf(words[:min(len(words), i+6)], i+2, tankWords)):
+			return true
+		}
+	}
+	return false
 }
 
 // restOf gives the place of a word for what is left, with “of” behind it, or -1.
@@ -156,7 +209,7 @@ func heldApart(s *sentence.Sentence) bool {
 		if !apart[w.Text] {
 			continue
 		}
-		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "free") && nextOf(words, i, pests) {
+		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "free") && nextOf(words, i, pests) || (w.Text == "stays" || w.Text == "stay") && i > 0 && (words[i-1].Text == "that" || words[i-1].Text == "which") {
 			continue
 		}
 		return !oneAfterOther(s)
@@ -185,6 +238,9 @@ func inTurn(s *sentence.Sentence) bool {
 var (
 	bales      = sentence.Set("bale bail ladle pump siphon scoop carry pour draw take transfer move bring add top fill")
 	liquids    = sentence.Set("liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
+	leftOvers  = sentence.Set("leftover remaining spare surplus unused old other")
+	tankWords  = sentence.Set("tank bath")
+	poursIt    = sentence.Set("pour tip put empty add stir use pump")
 	sameAgain  = sentence.Set("same own label labelled if unless waste contractor sample sheet only")
 	rests      = sentence.Set("rest rests remainder leftover leftovers remains residue dregs remnant remnants heel")
 	whatWords  = sentence.Set("what whatever everything")

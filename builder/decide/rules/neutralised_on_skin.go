@@ -21,7 +21,7 @@ var (
 	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound wrist wrists knuckles neck cheek")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
 	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping remedy antidote")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
@@ -36,7 +36,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) || metWithOpposite(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
@@ -71,6 +71,24 @@ func metWithOpposite(s *sentence.Sentence) bool {
 			continue
 		}
 		if littleOf[words[i-1].Text] && i > 1 && (words[i-2].Text == "with" || words[i-2].Text == "by") {
+			return true
+		}
+	}
+	return false
+}
+
+// keptForSplashes tells whether a sentence has what people take against burns kept ready for splashes on the body: “Keep a bottle of vinegar beside the caustic
+// tank for splashes on the skin”.
+func keptForSplashes(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(remedies) || !s.Has(splashWords) || !s.Has(partsOfBody) || s.Has(waterWord) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if !keepsReady[w.Text] || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
+			continue
+		}
+		if nextOf(words[:min(len(words), i+6)], i, remedies) && wordAt(words, i+2) != "out" || i > 0 && remedies[words[i-1].Text] {
 			return true
 		}
 	}
@@ -113,6 +131,9 @@ var (
 	oppositeSides = sentence.Set("alkaline sour acidic acid alkali base basic lye")
 	answers       = sentence.Set("met meet answer answered countered counter fought cured cure")
 	littleOf      = sentence.Set("something anything weak mild dilute some")
+	splashWords   = sentence.Set("splash splashes burn burns drop drops")
+	partsOfBody   = sentence.Set("skin eye eyes face hand hands arm arms finger fingers")
+	keepsReady    = sentence.Set("keep have place put store stands hangs belongs hang")
 	dilute        = sentence.Set("weak dilute diluted mild some")
 	opposites     = sentence.Set("acid alkali lye vinegar soda")
 )

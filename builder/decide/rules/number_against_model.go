@@ -134,6 +134,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Kind == quantity.Time && s.ClauseHas(q.Clause, loadWords) && precededBy(s, q, "in") || ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
 		return known{}, false
 	}
+	if k := q.Clause + 1; k < len(s.Clauses) && labels(s, k) && s.ClauseHas(k, noWords) {
+		return known{}, false // “Wash 1 at 80 °C: not fine”
+	}
 	facts := p.factsOf(a, s, q, c)
 	if len(facts) == 0 {
 		return known{}, false

@@ -31,7 +31,7 @@ func acidFirst(s *sentence.Sentence) bool {
 }
 
 var (
-	turnedRound    = regexp.MustCompile(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|the acid|the concentrate|acid|concentrate))`)
+	turnedRound    = regexp.MustCompile(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
 	acidBefore     = regexp.MustCompile(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:the |any )?water\b`)
 	waterAfterAcid = regexp.MustCompile(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
 	onceIn         = regexp.MustCompile(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
@@ -70,6 +70,17 @@ var (
 	orderWords = sentence.Set("order sequence")
 	allTheSame = []string{"all the same", "all one", "never mind the order", "does not matter", "doesn't matter", "no difference", "makes no odds", "either way round", "whichever you like", "as you like"}
 )
+
+// answersFirst tells whether a question about what goes in first is answered with acid or concentrate: “What goes in first? The acid.”
+func answersFirst(one, two *sentence.Sentence) bool {
+	if !one.Question || one.Block != two.Block || two.Question || two.TakenBack || two.Quiet() {
+		return false
+	}
+	list := strings.FieldsFunc(strings.ToLower(one.Text()), func(r rune) bool { return r == ' ' || r == '?' || r == ',' })
+	asks := slices.ContainsFunc(list, func(w string) bool { return firstWords[w] }) && (slices.Contains(list, "in") || slices.Contains(list, "into")) && !slices.Contains(list, "out")
+	answer := two.AllWords()
+	return asks && len(answer) < 6 && slices.ContainsFunc(answer, func(w string) bool { return strongStuff[w] }) && !two.Has(noWords) && !two.Has(waterWord) && !one.Has(noWords)
+}
 
 // orderTold tells whether a label of filling has the acid before the water: “Order of filling: acid, then water”, “Fill: 5 L acid, 45 L water”.
 func orderTold(s *sentence.Sentence) bool {
@@ -134,7 +145,7 @@ func poursAcid(words []sentence.Token) int {
 			}
 		case acid >= 0 && tub[w.Text] && i-acid < 8 && (words[i-1].Text == "the" || words[i-1].Text == "a" || dryVessel[words[i-1].Text]):
 			for j := max(acid, i-4); j < i; j++ {
-				if words[j].Text == "into" || words[j].Text == "in" && words[j].Clause == w.Clause && (pourVerbs[words[max(0, acid-4)].Text] || pourVerbs[words[0].Text]) {
+				if words[j].Text == "into" || words[j].Text == "in" && words[j].Clause == w.Clause && (acid < 4 || pourVerbs[words[max(0, acid-4)].Text] || pourVerbs[words[0].Text]) {
 					return i
 				}
 			}

@@ -114,14 +114,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 	if !s.Has(acids) && !s.Has(alkalis) && !s.Has(householdSides) || s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
 		return nil
 	}
-	own := 0
-	if a.Chemistry != nil && !a.Partial {
-		if isAcid(a) {
-			own = -1
-		} else if a.Chemistry.PH.Set && a.Chemistry.PH.Low > safety.AlkalineAbove {
-			own = 1
-		}
-	}
+	own := sideOfPage(a)
 	words := s.Tokens()
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
@@ -151,7 +144,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
 		case half && s.ClauseHas(k, useUp):
-		case both && s.ClauseHas(k, together) && pouredAfter(s, k):
+		case both && s.ClauseHas(k, together) && pouredAfter(s, k), both && s.ClauseHas(k, drains) && s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, oneOrSame):
 		case half && s.Has(portions) && sides[1-own] <= firstOf(words, k)+2 && (s.ClauseHas(k, takesDown) || s.ClauseHas(k, better)):
 		case half && !hasTank(s) && (added || servesToTurn(s, words, k, sides[1-own])):
 		default:
@@ -166,6 +159,18 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 // firstOf gives the place of the first word of a clause.
 func firstOf(words []sentence.Token, k int) int {
 	return slices.IndexFunc(words, func(w sentence.Token) bool { return w.Clause == k })
+}
+
+// sideOfPage gives −1 for a chemistry's page of acid, 1 for one of alkali, 0 for any other page.
+func sideOfPage(a *manual.Article) int {
+	switch {
+	case a.Chemistry == nil || a.Partial:
+	case isAcid(a):
+		return -1
+	case a.Chemistry.PH.Set && a.Chemistry.PH.Low > safety.AlkalineAbove:
+		return 1
+	}
+	return 0
 }
 
 // pouredAfter tells whether a later clause commands to pour what one names together.
@@ -259,10 +264,12 @@ var (
 	togetherWords = sentence.Set("into onto to together with same in over")
 	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
 	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
-		corrected adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
+		corrected break adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	householdSides = sentence.Set("vinegar soda")
 	phWords        = sentence.Set("ph alkalinity acidity")
 	doesFor        = sentence.Set("does do serves serve works work suffices replaces")
+	drains         = sentence.Set("drain sewer gully pipe hose sink")
+	oneOrSame      = sentence.Set("one same together")
 	takesDown      = sentence.Set("takes kills cures stops clears cuts settles brings")
 	themWord       = sentence.Set("them both")
 	addsIn         = sentence.Set("pour add tip stir drop sprinkle dump throw shake")

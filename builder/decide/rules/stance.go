@@ -87,7 +87,7 @@ var (
 	useWords = sentence.Set("used use go come put allowed permitted")
 	longAgo  = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
 	// deadPlaces are where the sound does not reach.
-	deadPlaces = sentence.Set("corner corners spot spots zone zones place places")
+	deadPlaces = sentence.Set("corner corners spot spots zone zones place places transducer transducers")
 	noIll      = sentence.Set("harm damage danger risk")
 	germs      = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
 	ills       = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse worst unsafe

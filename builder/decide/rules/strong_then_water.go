@@ -44,6 +44,9 @@ func strongThenWater(s *sentence.Sentence) bool {
 	if c := &s.Clauses[words[stuff].Clause]; c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example {
 		return false
 	}
+	if wordAt(words, stuff+1) == "in" && thenMarks[wordAt(words, stuff+2)] && s.Clauses[words[stuff].Clause].Mood != sentence.Do {
+		return true // “Caustic in, water on”
+	}
 	first, then := false, false
 	for i := max(0, stuff-4); i < min(stuff+5, water); i++ {
 		first = first || firstWords[words[i].Text]
@@ -167,6 +170,7 @@ var (
 	wetWords    = sentence.Set("water hose tap")
 	fillsFirst  = sentence.Set("fill charge filled charged")
 	neatThings  = sentence.Set("soap drum can canister descaler bag bags sack sacks")
+	thenMarks   = sentence.Set(", then and ;")
 	beginWord   = sentence.Set("begin start")
 	bags        = sentence.Set("bag bags sack sacks")
 	firstWords  = sentence.Set("first start starts begin begins firstly bottom floor")

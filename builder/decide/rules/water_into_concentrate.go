@@ -33,6 +33,10 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if i > 0 && answersFirst(&said.sentences[i-1], s) {
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to put the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			continue
+		}
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
 			continue
 		}
@@ -114,7 +118,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	if hosesSolid(words) {
 		return "The text says to pour water on solid caustic."
 	}
-	verb = verb || words[0].Text != "cold" && (s.Has(sparing) || s.Has(better)) && nextOf(words[:min(len(words), 3)], -1, waterWord)
+	verb = verb || s.Has(better) && s.Has(solidForms) || words[0].Text != "cold" && (s.Has(sparing) || s.Has(better)) && nextOf(words[:min(len(words), 3)], -1, waterWord)
 	water, stuff, solid := -1, -1, -1
 	for i, w := range words {
 		switch {
@@ -198,7 +202,7 @@ func wrongOrder(s *sentence.Sentence) string {
 // intoWater tells whether what stands at a place goes into water that is there: “Add the concentrate to the first 80 L of water”.
 func intoWater(words []sentence.Token, i int) bool {
 	for j := i + 1; j < min(i+6, len(words)) && words[j].Clause == words[i].Clause; j++ {
-		if t := words[j].Text; t == "to" || t == "into" || t == "in" {
+		if t := words[j].Text; t == "to" || t == "into" || t == "in" && !thenMarks[wordAt(words, j+1)] {
 			return nextOf(words[:min(len(words), j+6)], j, waterWord) || j+5 < len(words) && words[j+5].Text == "water"
 		}
 	}
