@@ -137,7 +137,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	}()
 	for _, part := range parts {
 		if !mayspeak(b, part[0], part[1], names, resolve) {
-			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true})
+			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true, Question: strings.HasSuffix(strings.TrimRight(b.Text[part[0]:part[1]], " \n*”\""), "?")})
 			continue
 		}
 		s := Sentence{Block: b, From: part[0], To: part[1]}
