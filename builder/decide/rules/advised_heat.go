@@ -98,7 +98,7 @@ func pointedAt(s *sentence.Sentence, q *sentence.Quantity) bool {
 			return false
 		}
 		c := &s.Clauses[j]
-		if c.Mood == sentence.Do && c.Opener == "" && s.ClauseHas(j, setsHeat) && s.ClauseHas(j, pointers) && !s.ClauseHas(j, noWords) {
+		if c.Mood == sentence.Do && c.Opener == "" && (s.ClauseHas(j, setsHeat) || c.Verb == "give") && s.ClauseHas(j, pointers) && !s.ClauseHas(j, noWords) {
 			return true
 		}
 	}

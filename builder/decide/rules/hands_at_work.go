@@ -88,6 +88,8 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case runs[w.Text] && next(1) == "runs" && i > 1 && words[i-1].Text == "the" && (words[i-2].Text == "as" || words[i-2].Text == "while"):
 			on = true
+		case soundWords[w.Text] && i > 2 && words[i-1].Text == "of" && words[i-2].Amount && partOfRun(words[max(0, i-5):i-2]):
+			on = true
 		case w.Text == "until" && soundEnds(words[i:min(len(words), i+10)]):
 			on = true
 		case w.Text == "until" && next(1) == "the" && next(2) == "run" && (next(4) == "over" || next(4) == "finished"), w.Text == "during" && (next(2) == "run" || next(2) == "cycle" || next(2) == "sound" || next(2) == "wash"), w.Text == "whole" && (next(1) == "run" || next(1) == "cycle"), next(1) == "it" && next(2) == "runs" && (w.Text == "while" || w.Text == "as"):
@@ -102,6 +104,12 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 			on = true
 		case w.Text == "keep" && next(1) == "the" && soundWords[next(2)] && next(3) == "on", w.Text == "leave" && next(1) == "the" && soundWords[next(2)] && next(3) == "on":
 			on = true
+		}
+		if noStop[w.Text] && next(1) == "need" && next(2) == "to" && next(3) == "wait" && hasAny(words[i:min(len(words), i+11)], cycles) {
+			on = true
+			for m := i; m < i+9; m++ {
+				unstopped[m] = true // “no need to wait for the end of the cycle”
+			}
 		}
 		if soundWords[w.Text] && next(1) == "or" && (next(2) == "no" || next(2) == "not") {
 			on, unstopped[i+2] = true, true // “sound or no sound”
@@ -122,6 +130,16 @@ func soundIsOn(words []sentence.Token) (on bool, unstopped map[int]bool) {
 		}
 	}
 	return on, unstopped
+}
+
+// partOfRun tells whether some words have something done for or during a time, and not after it.
+func partOfRun(words []sentence.Token) bool {
+	for _, w := range words {
+		if w.Text == "for" || w.Text == "during" || w.Text == "in" {
+			return true
+		}
+	}
+	return false
 }
 
 // soundEnds tells whether some words have the sound come to its end: “until the sound has done its work”, “until the two minutes of sound are over”.

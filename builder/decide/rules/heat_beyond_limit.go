@@ -53,8 +53,33 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 			}
 		}
 	}
+	return p.answeredTooHot(a, said, list)
+}
+
+// answeredTooHot adds the temperatures that say too much only together with the question that they answer: “Thick lime? 80 °C.”
+func (p *proof) answeredTooHot(a *manual.Article, said *runningText, list []finding.Finding) []finding.Finding {
+	for i := range said.answers {
+		s := &said.answers[i]
+		for j := range s.Quantities {
+			q := &s.Quantities[j]
+			if q.Clause == 0 || !labels(s, q.Clause) || s.ClauseHas(0, foundSo) || s.ClauseHas(0, asks) {
+				continue
+			}
+			if b := p.beyond(a, s, q); b != nil {
+				f := b.finding(placeIn(a, s.Block, q.From))
+				if !slices.ContainsFunc(list, func(g finding.Finding) bool { return g.Place == f.Place }) {
+					list = append(list, f)
+				}
+			}
+		}
+	}
 	return list
 }
+
+// asks are words of a question that asks for an amount, and not for what to do.
+var asks = sentence.Set("what how why when where which who was did would could")
+
+var intoWord = sentence.Set("into")
 
 // boiled looks for a command to boil a tank of the shop: “Boil Wash 2 once a month to kill the germs”.
 func (p *proof) boiled(a *manual.Article, s *sentence.Sentence) (*excess, int) {
@@ -140,7 +165,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(a, s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(a, s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {

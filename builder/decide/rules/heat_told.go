@@ -33,13 +33,55 @@ func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) boo
 	if c.Opener == "" && (faultDenied(s, q) || verdictBehind(s, q) || (a.Material != nil || a.Part != nil) && doesNothingTo(s, q)) {
 		return true
 	}
+	if faultBehind(s, q) {
+		return false
+	}
+	if nothingBefore(s, q) {
+		return true
+	}
 	if illOf(s) || s.Harmful() || denies(s, q.Clause) {
 		return false
 	}
 	if moments[c.Opener] && waitedFor(s, q) {
 		return true
 	}
-	return c.Opener == "" && (spares(s, q) || goneBehind(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
+	return c.Opener == "" && (spares(s, q) || hotterBetter(s) || goneBehind(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
+}
+
+// faultBehind tells whether a later clause calls what stands before it a fault: “it steams at 85 °C, and that is a fault”.
+func faultBehind(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for k := q.Clause + 1; k < len(s.Clauses); k++ {
+		if s.ClauseHas(k, pointing) && s.ClauseHas(k, faultNouns) && !denies(s, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// nothingBefore tells whether nothing is done before a temperature: “No basket before 80 °C in Wash 1”.
+func nothingBefore(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
+	if k == 0 || s.Clauses[k].Opener != "before" || !precededBy(s, q, "before") {
+		return false
+	}
+	list := s.Words(k - 1)
+	return len(list) > 0 && len(list) < 6 && (list[0] == "no" || list[0] == "nothing" || list[0] == "nobody") && s.Clauses[k-1].Opener == ""
+}
+
+// hotterBetter tells whether a sentence says that more heat is better without end: “The hotter it is, up to 85 °C, the sooner the lime is off”.
+func hotterBetter(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	hotter := false
+	for i := 1; i < len(words); i++ {
+		if words[i-1].Text != "the" {
+			continue
+		}
+		if hotter && better[words[i].Text] || hotter && words[i].Text == "better" {
+			return true
+		}
+		hotter = hotter || words[i].Text == "hotter" || words[i].Text == "warmer"
+	}
+	return false
 }
 
 // faultDenied tells whether a clause says that nothing is wrong with a temperature: a word of denial, the only one, and behind it one of a fault. “No danger
@@ -86,7 +128,7 @@ func doesNothingTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 // verdictBehind tells whether a temperature without a verb has its verdict behind a colon: “Wash 1 at 79 °C: fine”.
 func verdictBehind(s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause + 1
-	return k < len(s.Clauses) && labels(s, k) && s.Verbless(q) && len(s.Words(k)) > 0 && len(s.Words(k)) < 4 && s.ClauseHas(k, praised) && !s.ClauseHas(k, noWords) && !s.Has(contrasts)
+	return k < len(s.Clauses) && labels(s, k) && s.Verbless(q) && len(s.Words(k)) > 0 && len(s.Words(k)) < 4 && (s.ClauseHas(k, praised) || s.ClauseHas(k, goneWords) || s.ClauseHas(k, brightWords)) && !s.ClauseHas(k, noWords) && !s.Has(contrasts)
 }
 
 // goneBehind tells whether a temperature without a verb is followed by what has gone: “68 °C and it is gone”.
@@ -224,7 +266,7 @@ func soilInState(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) 
 	}
 	words := s.Tokens()
 	for i := 0; i+1 < len(words) && words[i].From < q.From; i++ {
-		if soilStates[words[i].Text] && soilNames[words[i+1].Text] {
+		if soilStates[words[i].Text] && (soilNames[words[i+1].Text] || matters[words[i+1].Text]) {
 			next := wordAt(words, i+2)
 			return (next == "at" || next == "," || next == ":") && i+3 < len(words) && words[i+3].From == q.From && !s.ClauseHas(k, notWorkHeat)
 		}
@@ -249,6 +291,10 @@ func (p *proof) saidYes(a *manual.Article, one, two *sentence.Sentence) (*excess
 		return p.beyondAdvised(q, a, one, &of, q.Range.Low), q
 	}
 	list := two.AllWords()
+	if len(list) > 1 && goesOnWith[list[0]+" "+list[1]] && (q.Relation == sentence.At || q.Relation == sentence.AtMost) && q.Kind == quantity.Temperature && heatAttributes[q.Attribute] {
+		of := p.of(a, q)
+		return p.beyondAdvised(q, a, one, &of, q.Range.High), q
+	}
 	asked, ok := askedFor(q)
 	if len(list) == 0 || !yesWords[list[0]] || !ok || q.Kind != quantity.Temperature || !heatAttributes[q.Attribute] || !one.Has(asksLeave) {
 		return nil, nil
@@ -321,6 +367,10 @@ var (
 	takesSoil   = sentence.Set("touches touch moves move cleans clean lifts lift loosens loosen shifts shift works work helps dissolves removes budges")
 	makesUpBath = sentence.Set("prepare mix fill make dilute dissolve use charge")
 	theySets    = sentence.Set("it they")
+	// goesOnWith are the first words of an answer with which work goes on.
+	goesOnWith  = map[string]bool{"carry on": true, "go on": true, "keep going": true, "no problem": true, "no matter": true, "never mind": true, "work on": true, "load anyway": true}
+	faultNouns  = sentence.Set("fault mistake error defect alarm accident")
+	brightWords = sentence.Set("bright shiny shining new")
 	goneWords   = sentence.Set("gone off loose away disappears vanishes clean")
 	mayBegin    = sentence.Set("ready start starts load loaded go goes begin begins")
 	nothings    = sentence.Set("nothing little nobody no none")
@@ -329,7 +379,7 @@ var (
 	deniers     = sentence.Set("nothing nobody no none never not hardly doesn't isn't won't don't")
 	obliging    = sentence.Set("must should may can shall")
 	saysAgainst = sentence.Set("speaks speak said stands is be has have anything argument case reason")
-	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers special unusual ordinary matter matters mind minds minded forbids prevents regretted")
+	faultWords  = sentence.Set("wrong against objection objections objects complaint complaints complained complains complain harm harms harmed hurt hurts damage damaged damages danger risk problem problems trouble bother bothers special unusual ordinary matter matters mind minds minded scold scolds forbids prevents regretted")
 	// startWords are what a temperature is said of where work is to begin at it.
 	startWords = sentence.Set("lamp bulb basket load meter screen display")
 	readyWords = sentence.Set("green ready released")
@@ -345,7 +395,7 @@ var (
 	mayBe        = sentence.Set("may can")
 	givesLeave   = sentence.Set("welcome free")
 	warmths      = sentence.Set("hot warm heat ready")
-	soilStates   = sentence.Set("old burnt baked thick heavy stubborn caked dried tarry tough aged baked-on burnt-on stiff")
+	soilStates   = sentence.Set("old burnt baked thick heavy stubborn caked dried tarry tough aged baked-on burnt-on stiff dull tarnished rusty greasy oily brown")
 	yesWords     = sentence.Set("yes sure certainly absolutely gladly definitely")
 	asksLeave    = sentence.Set("may can is are should right ok okay allowed fine do")
 )

@@ -157,6 +157,33 @@ func (p *proof) pouredOn(one, two *sentence.Sentence, own int) bool {
 	return false
 }
 
+// pouredOnWithin is pouredOn for clauses of one sentence: “Last week's descaler still has strength; add it to Wash 1”.
+func (p *proof) pouredOnWithin(s *sentence.Sentence, own int) bool {
+	if s.Question || s.TakenBack || denied(s) || illOf(s) || s.Has(keptApart) || s.Has(ofTest) || s.Has(exceptions) {
+		return false
+	}
+	words := s.Tokens()
+	before := 0
+	for i, w := range words {
+		if !poursIt[w.Text] || before == 0 || s.Clauses[w.Clause].Mood != sentence.Do || wordAt(words, i+1) != "it" && wordAt(words, i+1) != "them" || wordAt(words, i+2) != "to" && wordAt(words, i+2) != "into" {
+			if side := p.sideWord(s, words, i); before == 0 && side != 0 && (i+1 >= len(words) || !tankWords[words[i+1].Text]) {
+				before = side
+			}
+			continue
+		}
+		now := 0
+		for j := i + 3; j < min(i+7, len(words)); j++ {
+			if side := p.sideWord(s, words, j); side != 0 {
+				now = side
+			}
+		}
+		if now == -before || now == 0 && own == -before && nextOf(words[:min(len(words), i+6)], i+2, tankWords) {
+			return true
+		}
+	}
+	return false
+}
+
 // restOf gives the place of a word for what is left, with “of” behind it, or -1.
 func restOf(words []sentence.Token) int {
 	for i, w := range words {

@@ -21,7 +21,7 @@ var (
 	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound wrist wrists knuckles neck cheek")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
 	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping remedy antidote")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping remedy antidote restores")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
@@ -36,7 +36,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
@@ -71,6 +71,23 @@ func metWithOpposite(s *sentence.Sentence) bool {
 			continue
 		}
 		if littleOf[words[i-1].Text] && i > 1 && (words[i-2].Text == "with" || words[i-2].Text == "by") {
+			return true
+		}
+	}
+	return false
+}
+
+// wipedWithSide tells whether somebody is wiped or rinsed with acid, a descaler or alkali: “a wipe with the descaler takes that away”.
+func wipedWithSide(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Has(notOnBody) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		if words[i].Text != "with" || s.Clauses[words[i].Clause].Opener != "" || !hasAny(words[max(0, i-3):i], wipedOff) {
+			continue
+		}
+		if side := words[i+1 : min(len(words), i+4)]; hasAny(side, acids) || hasAny(side, alkalis) {
 			return true
 		}
 	}
@@ -131,6 +148,7 @@ var (
 	oppositeSides = sentence.Set("alkaline sour acidic acid alkali base basic lye")
 	answers       = sentence.Set("met meet answer answered countered counter fought cured cure")
 	littleOf      = sentence.Set("something anything weak mild dilute some")
+	wipedOff      = sentence.Set("wipe rinse dab rub wash bathe swab wiped rinsed dabbed rubbed washed bathed")
 	splashWords   = sentence.Set("splash splashes burn burns drop drops")
 	partsOfBody   = sentence.Set("skin eye eyes face hand hands arm arms finger fingers")
 	keepsReady    = sentence.Set("keep have place put store stands hangs belongs hang")

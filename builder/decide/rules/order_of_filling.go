@@ -94,7 +94,7 @@ func orderTold(s *sentence.Sentence) bool {
 		switch t := words[i].Text; {
 		case t == "water":
 			return acid >= 0 && parted
-		case strongStuff[t] && acid < 0:
+		case (strongStuff[t] || t == "crystals" || t == "powder") && acid < 0:
 			acid = i
 		case acid >= 0 && (t == "into" || t == "to") && nextOf(words, i, waterWord):
 			return false

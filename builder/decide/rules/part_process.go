@@ -165,10 +165,10 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) && !needsNone(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
 		}
-		if len(a.Part.Rinse) > 0 && noneOf(s, k) || len(a.Part.Rinse) == 2 && onlyMains(s, k) {
+		if len(a.Part.Rinse) > 0 && (noneOf(s, k) || needsNone(s, k) && namesOwn(a, s, k)) || len(a.Part.Rinse) == 2 && onlyMains(s, k) {
 			return s.From + leading(s), "The text leaves out a rinse of its process.", "rinse"
 		}
 		if a.Part.Dry.Name != "" && labelsDrying(s, k) && len(s.Words(k)) < 3 && s.ClauseHas(k, openAir) {
@@ -196,6 +196,17 @@ func noneOf(s *sentence.Sentence, k int) bool {
 	}
 	label, list := s.Words(k-1), s.Words(k)
 	return len(label) == 1 && rinseNouns[label[0]] && len(list) == 1 && (list[0] == "none" || list[0] == "skip" || list[0] == "skipped" || list[0] == "no")
+}
+
+// needsNone tells whether a clause says that something needs no rinse.
+func needsNone(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i := 0; i+2 < len(list); i++ {
+		if (list[i] == "need" || list[i] == "needs") && list[i+1] == "no" && rinseNouns[list[i+2]] && (i+3 == len(list) || s.ClauseHas(k, afterWord) || list[i+3] == "at") {
+			return true
+		}
+	}
+	return false
 }
 
 // onlyMains tells whether a label of rinsing is answered with the mains rinse alone: “Rinse: mains only.”
@@ -226,7 +237,10 @@ var (
 	openAir      = sentence.Set("air rack cloth towel shelf")
 )
 
-var rinseNouns = sentence.Set("rinse rinses rinsing")
+var (
+	rinseNouns = sentence.Set("rinse rinses rinsing")
+	afterWord  = sentence.Set("after")
+)
 
 var (
 	// olderWays are words of a case or a time that is not the part's own process.

@@ -79,6 +79,9 @@ func (p *proof) foreignBefore(a *manual.Article, s *sentence.Sentence, words []s
 			return of.name()
 		}
 	}
+	if list := s.Words(k); in && a.Chemistry != nil && !a.Partial && len(list) > 2 && mayBe[list[0]] && list[1] == "be" && usedInTank[list[2]] && a.Name != tank.Thing.Tank.Chemistry.Name {
+		return a.Head.Title // “Can be used in Wash 1”
+	}
 	for i, w := range words {
 		if w.Clause != k {
 			continue
@@ -111,7 +114,7 @@ func praisesElse(s *sentence.Sentence, k int) bool {
 // joined or collected with it, one vessel for both, or the one weakened, quenched or brought to a pH with the other. On a chemistry's page the
 // bath of that page is one of the two.
 func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if !s.Has(acids) && !s.Has(alkalis) && !s.Has(householdSides) || s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) {
+	if !s.Has(acids) && !s.Has(alkalis) && !s.Has(householdSides) || s.Has(keptApart) || inTwo(s.Tokens()) || denied(s) || illOf(s) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(exceptions) || s.Has(ofTest) && !s.Has(straight) {
 		return nil
 	}
 	own := sideOfPage(a)
@@ -145,7 +148,8 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
 		case half && s.ClauseHas(k, useUp):
 		case both && s.ClauseHas(k, together) && pouredAfter(s, k), both && s.ClauseHas(k, drains) && s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, oneOrSame):
-		case half && s.Has(portions) && sides[1-own] <= firstOf(words, k)+2 && (s.ClauseHas(k, takesDown) || s.ClauseHas(k, better)):
+		case half && s.ClauseHas(k, straight) && comesHere(words, k) && !s.Has(rinses):
+		case half && (s.Has(portions) || hasVolume(s)) && sides[1-own] <= firstOf(words, k)+2 && (s.ClauseHas(k, takesDown) || s.ClauseHas(k, better)):
 		case half && !hasTank(s) && (added || servesToTurn(s, words, k, sides[1-own])):
 		default:
 			continue
@@ -171,6 +175,22 @@ func sideOfPage(a *manual.Article) int {
 		return 1
 	}
 	return 0
+}
+
+// comesHere tells whether a clause has something come into the bath of its page: “straight in here”, “straight into this bath”.
+func comesHere(words []sentence.Token, k int) bool {
+	for i, w := range words {
+		if w.Clause != k || !straight[w.Text] {
+			continue
+		}
+		switch wordAt(words, i+1) {
+		case "in":
+			return wordAt(words, i+2) == "here"
+		case "into":
+			return wordAt(words, i+2) == "it" || wordAt(words, i+2) == "this"
+		}
+	}
+	return false
 }
 
 // pouredAfter tells whether a later clause commands to pour what one names together.
@@ -270,7 +290,7 @@ var (
 	doesFor        = sentence.Set("does do serves serve works work suffices replaces")
 	drains         = sentence.Set("drain sewer gully pipe hose sink")
 	oneOrSame      = sentence.Set("one same together")
-	takesDown      = sentence.Set("takes kills cures stops clears cuts settles brings")
+	takesDown      = sentence.Set("puts restores balances sets takes kills cures stops clears cuts settles brings")
 	themWord       = sentence.Set("them both")
 	addsIn         = sentence.Set("pour add tip stir drop sprinkle dump throw shake")
 	serves         = sentence.Set("handy cheap good useful way ideal serves does works suits perfect right best quick easy")

@@ -25,7 +25,7 @@ func (p *proof) softIntoDryer(a *manual.Article, s *sentence.Sentence) *finding.
 		}
 		k := s.ClauseOf(m)
 		sent := sharesDryer[s.Ruler(m)] || (into(s, m) || s.Ruler(m) == "by" || s.Ruler(m) == "of") && (s.ClauseHas(k, goesDry) || s.ClauseHas(k, endsDry) || hasTime(s, k))
-		fit := s.Ruler(m) != "from" && s.ClauseHas(k, fitWords) && fitVerbs[s.After(m)]
+		fit := s.Ruler(m) != "from" && (s.ClauseHas(k, fitWords) || s.ClauseHas(k, better)) && fitVerbs[s.After(m)]
 		if !sent && !fit {
 			continue
 		}
