@@ -90,7 +90,11 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
-		if i > 0 && p.pouredOn(&block[i-1], s, sideOfPage(a)) || p.pouredOnWithin(s, sideOfPage(a)) {
+		var one *sentence.Sentence
+		if i > 0 {
+			one = &block[i-1]
+		}
+		if p.pouredOn(one, s, sideOfPage(a)) {
 			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together.", "Keep them apart, each in its own vessel, with a rinse between the baths.")
 			return &f
 		}

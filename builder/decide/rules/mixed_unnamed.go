@@ -125,65 +125,6 @@ func anyLeftover(words []sentence.Token) int {
 	return -1
 }
 
-// pouredOn tells whether a sentence pours “it” into a bath of the other side than what the sentence before is about: “The descaler has some life left. Tip
-// it into the new alkaline bath.” Own is the side of the page's bath, 0 where it has none.
-func (p *proof) pouredOn(one, two *sentence.Sentence, own int) bool {
-	if one.Block != two.Block || one.TakenBack || two.TakenBack || two.Question || denied(two) || illOf(two) || two.Has(keptApart) || two.Has(ofTest) || two.Has(exceptions) {
-		return false
-	}
-	side := func(s *sentence.Sentence) int {
-		words := s.Tokens()
-		for i := range words {
-			if at := p.sideWord(s, words, i); at != 0 {
-				return at
-			}
-		}
-		return 0
-	}
-	before, now := side(one), side(two)
-	words := two.Tokens()
-	for i, w := range words {
-		if !poursIt[w.Text] || two.Clauses[w.Clause].Mood != sentence.Do || wordAt(words, i+1) != "it" && wordAt(words, i+1) != "them" {
-			continue
-		}
-		switch to := wordAt(words, i+2); {
-		case before == 0:
-		case to == "into" && now == -before && nextOf(words[:min(len(words), i+7)], i+2, tankWords):
-			return true
-		case own == -before && now == 0 && (to == "in" && wordAt(words, i+3) == "here" || to == "into" && nextOf(words[:min(len(words), i+6)], i+2, tankWords)):
-			return true
-		}
-	}
-	return false
-}
-
-// pouredOnWithin is pouredOn for clauses of one sentence: “Last week's descaler still has strength; add it to Wash 1”.
-func (p *proof) pouredOnWithin(s *sentence.Sentence, own int) bool {
-	if s.Question || s.TakenBack || denied(s) || illOf(s) || s.Has(keptApart) || s.Has(ofTest) || s.Has(exceptions) {
-		return false
-	}
-	words := s.Tokens()
-	before := 0
-	for i, w := range words {
-		if !poursIt[w.Text] || before == 0 || s.Clauses[w.Clause].Mood != sentence.Do || wordAt(words, i+1) != "it" && wordAt(words, i+1) != "them" || wordAt(words, i+2) != "to" && wordAt(words, i+2) != "into" {
-			if side := p.sideWord(s, words, i); before == 0 && side != 0 && (i+1 >= len(words) || !tankWords[words[i+1].Text]) {
-				before = side
-			}
-			continue
-		}
-		now := 0
-		for j := i + 3; j < min(i+7, len(words)); j++ {
-			if side := p.sideWord(s, words, j); side != 0 {
-				now = side
-			}
-		}
-		if now == -before || now == 0 && own == -before && nextOf(words[:min(len(words), i+6)], i+2, tankWords) {
-			return true
-		}
-	}
-	return false
-}
-
 // restOf gives the place of a word for what is left, with “of” behind it, or -1.
 func restOf(words []sentence.Token) int {
 	for i, w := range words {
@@ -221,7 +162,7 @@ func gasComes(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	verb := false
 	for i, w := range words {
-		if gases[w.Text] && verb && i > 0 && words[i-1].Text != "no" {
+		if gases[w.Text] && verb && i > 0 && words[i-1].Text != "no" && wordAt(words, i+1) != "bleach" {
 			return true
 		}
 		verb = verb || comesOf[w.Text]
@@ -267,7 +208,6 @@ var (
 	liquids    = sentence.Set("liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
 	leftOvers  = sentence.Set("leftover remaining spare surplus unused old other")
 	tankWords  = sentence.Set("tank bath")
-	poursIt    = sentence.Set("pour tip put empty add stir use pump")
 	sameAgain  = sentence.Set("same own label labelled if unless waste contractor sample sheet only")
 	rests      = sentence.Set("rest rests remainder leftover leftovers remains residue dregs remnant remnants heel")
 	whatWords  = sentence.Set("what whatever everything")

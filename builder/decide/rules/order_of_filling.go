@@ -167,7 +167,7 @@ func (p *proof) acidFirstInSteps(a *manual.Article, said []sentence.Sentence) []
 		}
 		words := s.Tokens()
 		if i+1 < len(said) && !wet && said[i+1].Block != s.Block && (said[i+1].Block.Kind == sentence.Item || said[i+1].Block.Steps) && !s.Quiet() && !denied(s) && !illOf(s) && !s.Has(notFilling) && poursAcid(words) >= 0 && poursWater(said[i+1].Text()) {
-			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The steps put the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The steps put the concentrate in first and water on it.", waterFirst))
 		}
 		wet = wet || strings.Contains(strings.ToLower(s.Text()), "water")
 	}
@@ -191,7 +191,7 @@ func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Fin
 		switch {
 		case has(waterWord):
 			if before != nil && filled && !has(strongStuff) && s.Block.Column == before.Block.Column {
-				return []finding.Finding{waterIntoConcentrate.At(placeIn(a, before.Block, before.From+leading(before)), "The table puts the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only.")}
+				return []finding.Finding{waterIntoConcentrate.At(placeIn(a, before.Block, before.From+leading(before)), "The table puts the concentrate in first and water on it.", waterFirst)}
 			}
 			return nil
 		case filled && before == nil && has(strongStuff):

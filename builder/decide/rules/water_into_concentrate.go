@@ -28,13 +28,16 @@ var (
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 
+// waterFirst is the remedy of all that is wrong about the order.
+const waterFirst = "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."
+
 func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
 		if i > 0 && answersFirst(&said.sentences[i-1], s) {
-			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to put the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to put the concentrate in first and water on it.", waterFirst))
 			continue
 		}
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
@@ -53,7 +56,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			says = wrongOrder(s)
 		}
 		if says != "" {
-			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, waterFirst))
 		}
 	}
 	list = append(list, acidFirstInTable(a, said.sentences)...)
