@@ -206,8 +206,8 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 // bodies are words before “body” with which it is a part's.
 var bodies = set("the this each valve pump")
 
-// soilPairs begin with a word of an attribute that here belongs to what sits on the work: “full of old grease”, “brazing flux”.
-var soilPairs = map[string]bool{"full of": true, "brazing flux": true, "soldering flux": true, "drawing oil": true, "drying oil": true}
+// soilPairs begin with a word of an attribute that here belongs to what sits on the work, or measures nothing: “full of old grease”, “brazing flux”.
+var soilPairs = map[string]bool{"full of": true, "full effect": true, "brazing flux": true, "soldering flux": true, "drawing oil": true, "drying oil": true}
 
 // labelOf are attributes that stand as a label before a colon.
 var labelOf = map[string]bool{"flash point": true, "cloud point": true}

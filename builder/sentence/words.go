@@ -29,7 +29,7 @@ var (
 	stands      = set("stand stands withstand withstands take takes tolerate tolerates bear bears survive survives cope copes endure endures accept accepts allow allows permit permits")
 	fits        = set("safe fine allowed permitted harmless acceptable ok okay happy comfortable")
 	wants       = set("want wants need needs require requires asks ask calls likes prefers demands deserves wanted needed required")
-	normalVerbs = set("exposed neutralised neutralized charged removed dissolved brightened blown washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed let allowed stepped driven ramped pushed cranked boosted dialled")
+	normalVerbs = set("degassed exposed neutralised neutralized charged removed dissolved brightened blown washed heated brought set held kept run raised cleaned rinsed dried soaked dipped warmed taken operated used worked processed filled mixed made diluted dosed lifted turned adjusted maintained left sonicated immersed degreased treated stripped derusted descaled cooled lowered poured added given fed let allowed stepped driven ramped pushed cranked boosted dialled")
 )
 
 // imperatives are verbs with which commands of a workshop begin.
