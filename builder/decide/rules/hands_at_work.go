@@ -55,7 +55,7 @@ func offOfPlace(words []sentence.Token, i int) bool {
 		}
 		return i > 0 && !soundWords[words[i-1].Text] || i+1 < len(words) && words[i+1].Text == "of"
 	case "off":
-		return i > 0 && offTheRack[words[i-1].Text]
+		return i > 0 && offTheRack[words[i-1].Text] || hasAny(words[max(0, i-4):i], skims)
 	case "away", "lifter", "height", "handle", "clear":
 		return false
 	case "dead":
@@ -184,6 +184,7 @@ func handClause(s *sentence.Sentence, words []sentence.Token) int {
 var (
 	// buzzes are verbs of a bath whose sound is on, and of the work in it.
 	buzzes    = sentence.Set("buzzes buzz hums hum sings sing vibrates vibrate rattles drones washes wash cleans clean runs run works sounds fizzes humming buzzing running")
+	skims     = sentence.Set("skim scoop scrape pick rub wipe brush")
 	ended     = sentence.Set("over done finished ended through")
 	cycles    = sentence.Set("cycle run wash programme program washing")
 	runs      = sentence.Set("bath tank unit machine wash liquid run cleaner")
@@ -192,7 +193,7 @@ var (
 	// tingles are words of a question that the hand is to answer: “finger in the running bath, does it tingle?”
 	tingles    = sentence.Set("tingle tingles prickle prickles")
 	offTheRack = sentence.Set("slips slip falls fall fell drops comes come wipe wiped knock brush")
-	handWork   = sentence.Set("stir feel pick picked fish turn turned move moved push pushed pull take taken hold held check swish touch reach shift spread lift lifted grab shake find stirred felt straighten press pressed rearrange swirl steady hang test")
+	handWork   = sentence.Set("skim stir feel pick picked fish turn turned move moved push pushed pull take taken hold held check swish touch reach shift spread lift lifted grab shake find stirred felt straighten press pressed rearrange swirl steady hang test")
 	// outside are things that are touched outside of the liquid.
 	outside = sentence.Set("panel lid lids cover log card reading knob button switch door screen display form write written note record tongs magnet hook pliers tweezers net timer gauge valve handle rail thermometer plug label mop floor generator's headset cloth rag outside rim casing hose")
 	// mishaps are words of somebody who has done it.

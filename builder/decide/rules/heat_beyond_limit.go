@@ -119,6 +119,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) && !heatingHelps(s, q) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
+	if waterItself(a) && (q.Attribute == "water" || q.Attribute == "rinse" || q.Attribute == "brazing") {
+		own := *q // on the page of a water that is what the bath is
+		own.Attribute = ""
+		q = &own
+	}
 	asked, ok := askedFor(q)
 	if tripsLate(s, q) {
 		if of := p.of(a, q); len(of.tanks) > 0 || len(of.chemistries) > 0 {
@@ -143,6 +148,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		of = p.ofTank(t)
 		return p.beyondBath(q, &of, asked)
 	}
+	if q.About == nil && moments[c.Opener] && c.Opener != "" && waitedFor(s, q) {
+		if t := onlyTank(s); t != nil { // “Wash 1 is ready as soon as the thermometer stands at 78 °C”
+			of = p.ofTank(t)
+		}
+	}
 	if otherBefore(a, s, q) {
 		return nil // “Steel stands 60 °C, brass 50 °C”
 	}
@@ -165,7 +175,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(wantsHeat(a, s, q) && soilWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -218,7 +228,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !fillsHot(a, s, q) && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !fillsHot(a, s, q) && !(waterItself(a) && s.ClauseHas(q.Clause, keptAt)) && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {
@@ -236,7 +246,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil
 	}
 	b := p.beyondMaterial(q, &of, asked)
-	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && washIt[c.Verb] { // its own bath has a ceiling
+	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && (washIt[c.Verb] || c.Verb == "" && s.ClauseHas(q.Clause, washIt)) { // its own bath has a ceiling
 		if bath := p.ownSubject(a, "wash"); len(bath.chemistries) == 1 {
 			return p.beyondBath(q, &bath, asked)
 		}
@@ -387,7 +397,7 @@ var (
 var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go dip immerse treat brighten descale degrease derust")
+var heats = sentence.Set("stands bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go dip immerse treat brighten descale degrease derust")
 
 // areWashed are what is done to parts in a bath, in the passive.
 var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled dipped immersed brightened treated derusted")

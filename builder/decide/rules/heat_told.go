@@ -152,6 +152,9 @@ func waitedFor(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if s.Has(ailing) || s.Has(noWords) {
 		return false
 	}
+	if c := &s.Clauses[q.Clause]; c.Opener != "" && c.Opener != "until" && s.Has(readyWords) {
+		return true
+	}
 	return s.ClauseHas(q.Clause, readyWords) || precededBy(s, q, "waits for") || precededBy(s, q, "wait for") || precededBy(s, q, "waiting for")
 }
 
@@ -249,6 +252,17 @@ func uselessBelow(s *sentence.Sentence, q *sentence.Quantity) bool {
 		return !q.Span && (s.ClauseHas(k, onlyWord) || s.ClauseHas(k, takesSoil)) && (q.Near == "on" || q.Near == "up" || q.Near == "onwards" || q.Near == "upwards") && !denied && !illOf(s) && !s.Harmful()
 	}
 	return false
+}
+
+// inTank tells whether a temperature stands behind the tank in which something is done: “Quench oil comes off best in Wash 1 at 80 °C”.
+func inTank(s *sentence.Sentence, q *sentence.Quantity) bool {
+	m := q.About
+	return m != nil && m.Thing != nil && m.Thing.Tank != nil && m.From < q.From && s.Before(m) == "in" && s.Distance(m, q) <= 1 && s.Clauses[q.Clause].Mood == sentence.Do
+}
+
+// waterItself tells whether the chemistry of a page is a water.
+func waterItself(a *manual.Article) bool {
+	return a.Chemistry != nil && strings.HasSuffix(strings.ToLower(a.Head.Title), "water")
 }
 
 // fillsHot tells whether a chemistry's page has its bath made up with water of a temperature.

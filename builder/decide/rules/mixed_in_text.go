@@ -35,7 +35,7 @@ var (
 )
 
 // doesGood are words with which a sentence praises what it mixes.
-var doesGood = sentence.Set("disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+var doesGood = sentence.Set("brighter whiter disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
 
 // substanceWords are the words of substances.
 var substanceWords = func() map[string]bool {
@@ -409,7 +409,7 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	list := s.Tokens()
 	for i, w := range list {
 		c := &s.Clauses[w.Clause]
-		if !words[w.Text] || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
+		if !words[w.Text] && !(of == "acid" && w.Text == "vinegar") || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
 			continue
 		}
 		inBath := s.ClauseHas(w.Clause, bathWords)

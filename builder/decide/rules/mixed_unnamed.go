@@ -131,6 +131,8 @@ func restOf(words []sentence.Token) int {
 		switch {
 		case rests[w.Text] && wordAt(words, i+1) == "of":
 			return i
+		case portions[w.Text] && wordAt(words, i+1) == "of" && wordAt(words, i+2) == "the" && oldOnes[wordAt(words, i+3)]:
+			return i // “a bucket of the old bath”
 		case (w.Text == "left" || w.Text == "remains" || w.Text == "over") && i > 0 && wordAt(words, i+1) == "of" && hasAny(words[max(0, i-3):i], whatWords):
 			return i
 		}

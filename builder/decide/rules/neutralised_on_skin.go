@@ -94,10 +94,20 @@ func wipedWithSide(s *sentence.Sentence) bool {
 	return false
 }
 
+// onBody tells whether acid or lye is somewhere on the body: “lye on the arm”.
+func onBody(words []sentence.Token) bool {
+	for i, w := range words {
+		if (acids[w.Text] || alkalis[w.Text]) && (wordAt(words, i+1) == "on" || wordAt(words, i+1) == "in") && nextOf(words[:min(len(words), i+5)], i+1, partsOfBody) {
+			return true
+		}
+	}
+	return false
+}
+
 // keptForSplashes tells whether a sentence has what people take against burns kept ready for splashes on the body: “Keep a bottle of vinegar beside the caustic
 // tank for splashes on the skin”.
 func keptForSplashes(s *sentence.Sentence) bool {
-	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(remedies) || !s.Has(splashWords) || !s.Has(partsOfBody) || s.Has(waterWord) || denied(s) || illOf(s) {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(remedies) && !s.Has(citric) || !s.Has(splashWords) && !onBody(s.Tokens()) || !s.Has(partsOfBody) || s.Has(waterWord) || denied(s) || illOf(s) {
 		return false
 	}
 	words := s.Tokens()
@@ -105,7 +115,7 @@ func keptForSplashes(s *sentence.Sentence) bool {
 		if !keepsReady[w.Text] || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
 			continue
 		}
-		if nextOf(words[:min(len(words), i+6)], i, remedies) && wordAt(words, i+2) != "out" || i > 0 && remedies[words[i-1].Text] {
+		if (nextOf(words[:min(len(words), i+6)], i, remedies) || nextOf(words[:min(len(words), i+6)], i, citric)) && wordAt(words, i+2) != "out" || i > 0 && remedies[words[i-1].Text] {
 			return true
 		}
 	}
@@ -149,6 +159,7 @@ var (
 	answers       = sentence.Set("met meet answer answered countered counter fought cured cure")
 	littleOf      = sentence.Set("something anything weak mild dilute some")
 	wipedOff      = sentence.Set("wipe rinse dab rub wash bathe swab wiped rinsed dabbed rubbed washed bathed")
+	citric        = sentence.Set("citric")
 	splashWords   = sentence.Set("splash splashes burn burns drop drops")
 	partsOfBody   = sentence.Set("skin eye eyes face hand hands arm arms finger fingers")
 	keepsReady    = sentence.Set("keep have place put store stands hangs belongs hang")

@@ -148,7 +148,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
 		case half && s.ClauseHas(k, useUp):
 		case both && s.ClauseHas(k, together) && pouredAfter(s, k), both && s.ClauseHas(k, drains) && s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, oneOrSame):
-		case half && s.ClauseHas(k, straight) && comesHere(words, k) && !s.Has(rinses):
+		case half && s.ClauseHas(k, straight) && (comesHere(words, k) || fromHere(words, k)) && !s.Has(rinses):
 		case half && (s.Has(portions) || hasVolume(s)) && sides[1-own] <= firstOf(words, k)+2 && (s.ClauseHas(k, takesDown) || s.ClauseHas(k, better)):
 		case half && !hasTank(s) && (added || servesToTurn(s, words, k, sides[1-own])):
 		default:
@@ -188,6 +188,16 @@ func comesHere(words []sentence.Token, k int) bool {
 			return wordAt(words, i+2) == "here"
 		case "into":
 			return wordAt(words, i+2) == "it" || wordAt(words, i+2) == "this"
+		}
+	}
+	return false
+}
+
+// fromHere tells whether a clause has something go on from the bath of its page: “From here the basket goes straight into the descaler”.
+func fromHere(words []sentence.Token, k int) bool {
+	for i, w := range words {
+		if w.Clause == k && w.Text == "from" && (wordAt(words, i+1) == "here" || wordAt(words, i+1) == "this" && bathWords[wordAt(words, i+2)]) {
+			return hasAny(words[i:], intoWord)
 		}
 	}
 	return false

@@ -125,7 +125,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	water, stuff, solid := -1, -1, -1
 	for i, w := range words {
 		switch {
-		case w.Text == "water" || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]:
+		case w.Text == "hose" && wordAt(words, i+1) == "run" && i > 1 && words[i-2].Text == "let" && verb, w.Text == "water" || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]:
 			if water < 0 {
 				water = i
 			}
