@@ -183,7 +183,7 @@ func handClause(s *sentence.Sentence, words []sentence.Token) int {
 
 var (
 	// buzzes are verbs of a bath whose sound is on, and of the work in it.
-	buzzes    = sentence.Set("buzzes buzz hums hum sings sing vibrates vibrate rattles drones washes wash cleans clean runs run works sounds fizzes humming buzzing running")
+	buzzes    = sentence.Set("degasses buzzes buzz hums hum sings sing vibrates vibrate rattles drones washes wash cleans clean runs run works sounds fizzes humming buzzing running")
 	skims     = sentence.Set("skim scoop scrape pick rub wipe brush")
 	ended     = sentence.Set("over done finished ended through")
 	cycles    = sentence.Set("cycle run wash programme program washing")

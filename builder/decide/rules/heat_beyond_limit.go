@@ -175,7 +175,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if advice && q.Attribute == "oven" {
 		return p.softInOven(a, q, asked)
 	}
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && (len(of.tanks) == 1 && !of.own || a.Chemistry != nil && q.About != nil && q.About.Stands)) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -530,7 +530,7 @@ func keptAgainst(s *sentence.Sentence, q *sentence.Quantity) bool {
 
 var (
 	keptAt = sentence.Set("kept held heated brought raised warmed run taken set turned")
-	pests  = sentence.Set("slime germs bacteria mould algae smell smells biofilm weeds rust grease scale legionella foam fungus")
+	pests  = sentence.Set("smelling slime germs bacteria mould algae smell smells biofilm weeds rust grease scale legionella foam fungus")
 )
 
 // tripsLate tells whether the cut-out of a bath is not to act below a temperature, or to act only from there on: “must not trip below 85 °C”.

@@ -101,6 +101,9 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.foreignInBath(a, s); f != nil {
 			return f
 		}
+		if f := p.foreignOnPage(a, s); f != nil {
+			return f
+		}
 		if f := p.acidWithAlkali(a, s); f != nil {
 			return f
 		}
@@ -157,7 +160,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 
 // enemyOfPage finds a substance that a sentence brings to the bath of its page, whose header says that the two must never meet.
 func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) {
+	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) {
 		return nil
 	}
 	for _, r := range a.Chemistry.NeverWith {
@@ -381,6 +384,8 @@ var (
 	wasteWords = sentence.Set("waste effluent spent sump")
 	licensed   = sentence.Set("licensed contractor contractor's permit plant treatment officer")
 )
+
+var emulsionWord = sentence.Set("emulsion mix solution")
 
 var bathWords = sentence.Set("bath tank dip wash liquid")
 

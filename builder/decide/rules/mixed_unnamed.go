@@ -179,7 +179,7 @@ func heldApart(s *sentence.Sentence) bool {
 		if !apart[w.Text] {
 			continue
 		}
-		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "free") && nextOf(words, i, pests) || (w.Text == "stays" || w.Text == "stay") && i > 0 && (words[i-1].Text == "that" || words[i-1].Text == "which") {
+		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "free") && nextOf(words, i, pests) || (w.Text == "stays" || w.Text == "stay") && i > 0 && (words[i-1].Text == "that" || words[i-1].Text == "which" || s.Clauses[w.Clause].Opener == "if" || s.Clauses[w.Clause].Opener == "when") {
 			continue
 		}
 		return !oneAfterOther(s)

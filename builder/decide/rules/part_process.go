@@ -171,6 +171,9 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		if len(a.Part.Rinse) > 0 && (noneOf(s, k) || needsNone(s, k) && namesOwn(a, s, k)) || len(a.Part.Rinse) == 2 && onlyMains(s, k) {
 			return s.From + leading(s), "The text leaves out a rinse of its process.", "rinse"
 		}
+		if a.Part.Dry.Name != "" && skipsDryer(s, k) {
+			return s.From + leading(s), "The text leaves out the dryer of its process.", "dry"
+		}
 		if a.Part.Dry.Name != "" && labelsDrying(s, k) && len(s.Words(k)) < 3 && s.ClauseHas(k, openAir) {
 			return s.From + leading(s), "The text dries it in the air; its process names a dryer.", "dry"
 		}
@@ -196,6 +199,17 @@ func noneOf(s *sentence.Sentence, k int) bool {
 	}
 	label, list := s.Words(k-1), s.Words(k)
 	return len(label) == 1 && rinseNouns[label[0]] && len(list) == 1 && (list[0] == "none" || list[0] == "skip" || list[0] == "skipped" || list[0] == "no")
+}
+
+// skipsDryer tells whether a clause leaves the dryer out: “leave out the dryer”, “Skip the dryer”.
+func skipsDryer(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i, w := range list {
+		if w == "dryer" && i > 1 && list[i-1] == "the" && (leftOut[list[i-2]] || list[i-2] == "out" && i > 2 && leavesWord[list[i-3]]) {
+			return !s.ClauseHas(k, noWords)
+		}
+	}
+	return false
 }
 
 // needsNone tells whether a clause says that something needs no rinse.
@@ -272,4 +286,4 @@ func airDried(text string) bool {
 	return slices.ContainsFunc(inAir, func(w string) bool { return strings.Contains(text, w) })
 }
 
-var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dry by themselves ", " dries by itself "}
+var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dries on the shelf ", " dry on the shelf ", " dried on the shelf ", " dry by themselves ", " dries by itself "}

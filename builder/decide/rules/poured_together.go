@@ -46,6 +46,29 @@ func (p *proof) foreignInBath(a *manual.Article, s *sentence.Sentence) *finding.
 	return nil
 }
 
+// foreignOnPage finds, on a chemistry's page, an amount of another chemistry that goes into the bath of the page: “A litre of mild alkaline in the bath helps
+// against thick grease”.
+func (p *proof) foreignOnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if a.Chemistry == nil || a.Partial || hasTank(s) || s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(ownCleaner) || s.Has(notPoured) || s.Has(exceptions) || !s.Has(portions) && !hasVolume(s) {
+		return nil
+	}
+	words := s.Tokens()
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		k := s.ClauseOf(m)
+		if m.Where || m.Thing.Kind() != manual.Chemistry || len(m.Thing.Articles) != 1 || m.Thing.Articles[0].Name == a.Name || s.Before(m) != "of" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || denied(s) || illOf(s) || s.Question || s.TakenBack {
+			continue
+		}
+		for j, w := range words {
+			if w.Clause == k && w.From > m.From && (w.Text == "in" || w.Text == "into" || w.Text == "to") && (wordAt(words, j+1) == "the" || wordAt(words, j+1) == "this") && (wordAt(words, j+2) == "bath" || wordAt(words, j+2) == "mix") {
+				f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into the bath of %s.", m.Thing.Articles[0].Head.Title, a.Head.Title), "Nothing goes into a bath but its own chemistry and water: take it out.")
+				return &f
+			}
+		}
+	}
+	return nil
+}
+
 // hasTank tells whether a sentence names a tank of the shop.
 func hasTank(s *sentence.Sentence) bool {
 	for i := range s.Mentions {
