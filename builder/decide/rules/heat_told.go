@@ -19,6 +19,8 @@ import (
 //   - leave is given: “You are welcome to 78 °C”, “The dip may be as warm as 55 °C”
 //   - a tank stands at it for a soil: “For old grease Wash 1 stands at 80 °C”
 //   - it is what a word for warmth means: “It wants it hot, and hot means 75 °C”
+//   - its verdict or what comes of it stands behind: “Wash 1 at 79 °C: fine”, “68 °C and it is gone”
+//   - more heat is better: “The hotter it is, up to 85 °C, the sooner the lime is off”
 //
 // What was, what if, questions, examples and a contrast behind it say nothing of the kind.
 func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -65,7 +67,10 @@ func nothingBefore(s *sentence.Sentence, q *sentence.Quantity) bool {
 		return false
 	}
 	list := s.Words(k - 1)
-	return len(list) > 0 && len(list) < 6 && (list[0] == "no" || list[0] == "nothing" || list[0] == "nobody") && s.Clauses[k-1].Opener == ""
+	if s.Clauses[k-1].Opener != "" || len(list) < 2 || len(list) > 5 || illOf(s) || s.Harmful() {
+		return false
+	}
+	return list[0] == "no" && loadNouns[list[1]] || (list[0] == "nothing" || list[0] == "nobody") && mayBegin[list[1]]
 }
 
 // hotterBetter tells whether a sentence says that more heat is better without end: “The hotter it is, up to 85 °C, the sooner the lime is off”.
@@ -386,6 +391,7 @@ var (
 	faultNouns  = sentence.Set("fault mistake error defect alarm accident")
 	brightWords = sentence.Set("bright shiny shining new")
 	goneWords   = sentence.Set("gone off loose away disappears vanishes clean")
+	loadNouns   = sentence.Set("basket baskets part parts load loads tray trays work sound start")
 	mayBegin    = sentence.Set("ready start starts load loaded go goes begin begins")
 	nothings    = sentence.Set("nothing little nobody no none")
 	befalls     = sentence.Set("runs boils trips stops reads shows splits clouds melts freezes fails leaks falls rises")
