@@ -361,7 +361,7 @@ func (s *Sentence) judge(k int) {
 		}
 		w := t.text
 		past = past || (t.kinds&isPast != 0 || w == "used" && j+1 < len(list) && list[j+1].text == "to") && !(w == "read" && !(j > 1 && j+1 < len(list) && list[j+1].kind == amount)) && !(w == "set") && !(w == "measured" && j > 0 && (list[j-1].text == "is" || list[j-1].text == "are" || list[j-1].text == "be")) && !(w == "dropped") && !(w == "turned" && j > 0 && (list[j-1].kind == mark_ || list[j-1].text == "and" || list[j-1].text == "is" || list[j-1].text == "are"))
-		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
+		if (w == "no" || w == "without") && (j+1 < len(list) && unharmed[list[j+1].text] && !(j+2 < len(list) && list[j+2].text == "of") || j+2 < len(list) && list[j+1].text == "any" && unharmed[list[j+2].text]) {
 			fit = true
 			continue
 		}
@@ -372,7 +372,7 @@ func (s *Sentence) judge(k int) {
 		stand = stand || t.kinds&isStand != 0 && j > 0 && !s.imperativeAtStart(c.from+j, c.from) && s.bears(c.from+j)
 		fit = fit || t.kinds&isFit != 0
 		want = want || t.kinds&isWant != 0 && j > 0 || w == "best" && j > 0
-		modal = modal || t.kinds&isModal != 0 && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
+		modal = modal || t.kinds&isModal != 0 && !ofWhat(list, j) && w != "is" && w != "are" && w != "have" && w != "has" && w != "need" && w != "can"
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
 		person = person || t.kinds&isPerson != 0 || w == "one" && j+1 < len(list) && strings.HasSuffix(list[j+1].text, "s") && commandIn(list[j:j+2]) != ""
@@ -458,6 +458,16 @@ func lacks(list []token, j int) bool {
 	return j > 0 && list[j-1].text == "with" || j > 1 && (list[j-2].text == "that" || list[j-2].text == "which" || list[j-2].text == "who")
 }
 
+// ofWhat tells whether a verb is the one of “what” that stands behind another verb: “does to the metal what it should do to the rust” bids nothing.
+func ofWhat(list []token, j int) bool {
+	for i := j - 1; i > 0 && i >= j-4; i-- {
+		if list[i].text == "what" {
+			return list[i-1].kind == word && list[i-1].kinds&isFiller == 0
+		}
+	}
+	return false
+}
+
 // endsBath tells whether the name of a tank ends right before a token.
 func (s *Sentence) endsBath(i int) bool {
 	for k := range s.Mentions {
@@ -482,6 +492,8 @@ func (s *Sentence) allowsAt(i int) bool {
 		return normalVerbs[s.tokens[s.skipFillers(i+1)].text] || s.tokens[i+1].text == "at"
 	case "go", "have", "stay", "run", "work", "stand", "remain":
 		return true
+	case "lie", "hang", "sit", "soak", "bathe", "swim":
+		return s.tokens[i+1].text == "in"
 	}
 	return false
 }
@@ -567,7 +579,7 @@ func (s *Sentence) negatedStart(i, end int) bool {
 		if t.kind == amount {
 			return false
 		}
-		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text]) && t.text != "without" && !lacks(s.tokens[i:end], j-i) && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
+		if negations[t.text] && !(t.text == "no" && j+1 < end && comparatives[s.tokens[j+1].text]) && !(t.text == "not" && j+1 < end && comparatives[s.tokens[j+1].text] && !(j+2 < end && objectStarts[s.tokens[j+2].text])) && t.text != "without" && !lacks(s.tokens[i:end], j-i) && !(t.text == "not" && j+1 < end && s.tokens[j+1].text == "only") {
 			return j == i || t.text != "no" || s.tokens[i].kind == word
 		}
 	}

@@ -191,7 +191,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) && !(w == "body" && j > 0 && bodies[s.tokens[j-1].text]) {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) && !(w == "body" && j > 0 && bodies[s.tokens[j-1].text]) && !soilPairs[w+" "+s.tokens[j+1].text] {
 			best = w
 		}
 	}
@@ -211,6 +211,9 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 
 // bodies are words before “body” with which it is a part's.
 var bodies = set("the this each valve pump")
+
+// soilPairs begin with a word of an attribute that here belongs to what sits on the work, or measures nothing: “full of old grease”, “brazing flux”.
+var soilPairs = map[string]bool{"full of": true, "full effect": true, "brazing flux": true, "soldering flux": true, "drawing oil": true, "drying oil": true}
 
 // labelOf are attributes that stand as a label before a colon.
 var labelOf = map[string]bool{"flash point": true, "cloud point": true}

@@ -137,7 +137,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 	}()
 	for _, part := range parts {
 		if !mayspeak(b, part[0], part[1], names, resolve) {
-			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true})
+			list = append(list, Sentence{Block: b, From: part[0], To: part[1], Clauses: still, quiet: true, Question: strings.HasSuffix(strings.TrimRight(b.Text[part[0]:part[1]], " \n*”\""), "?")})
 			continue
 		}
 		s := Sentence{Block: b, From: part[0], To: part[1]}
@@ -361,7 +361,8 @@ func (s *Sentence) speaks() bool {
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
 var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
-	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene`)
+	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene
+	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket`)
 
 // Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
 // known of it.

@@ -19,9 +19,13 @@ import (
 //   - it is what one waits for after it has been lost: “If Wash 1 drops below 76 °C, wait”
 //   - it stands behind a label in a list on a chemistry's page: “- wax days: 70–85 °C”
 //   - the work goes through it: “Seals ride along at 62 °C”
+//   - it is told as heatTold and soilInState tell
 func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	c := &s.Clauses[k]
+	if heatTold(a, s, q) {
+		return true
+	}
 	if c.Mood == sentence.Ask || c.Mood == sentence.Example || c.Mood == sentence.Was || s.Has(exceptions) || illOf(s) {
 		return false
 	}
@@ -29,14 +33,14 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 		return true
 	}
 	if c.Mood == sentence.If && c.Opener != "" {
-		return wished(s, k) || lost(s, q)
+		return wished(s, q) || lost(s, q)
 	}
 	if c.Opener != "" || denies(s, k) {
 		return false
 	}
 	switch c.Mood {
 	case sentence.Fragment:
-		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q)
+		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q) || soilInState(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
 		return ofWorkingHeat(a, s, q) || usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
 	}
@@ -49,7 +53,7 @@ func heatingHelps(s *sentence.Sentence, q *sentence.Quantity) bool {
 	if len(list) < 3 || !heatings[list[0]] || s.Clauses[q.Clause].Opener != "" || q.Relation != sentence.To && q.Relation != sentence.At || denies(s, q.Clause) || s.Harmful() {
 		return false
 	}
-	return s.ClauseHas(q.Clause, better) || s.ClauseHas(q.Clause, praised) || s.ClauseHas(q.Clause, doesGood) || s.ClauseHas(q.Clause, endsIll)
+	return !s.ClauseHas(q.Clause, nothings) && (s.ClauseHas(q.Clause, better) || s.ClauseHas(q.Clause, praised) || s.ClauseHas(q.Clause, doesGood) || s.ClauseHas(q.Clause, endsIll))
 }
 
 var (
@@ -94,7 +98,7 @@ func pointedAt(s *sentence.Sentence, q *sentence.Quantity) bool {
 			return false
 		}
 		c := &s.Clauses[j]
-		if c.Mood == sentence.Do && c.Opener == "" && s.ClauseHas(j, setsHeat) && s.ClauseHas(j, pointers) && !s.ClauseHas(j, noWords) {
+		if c.Mood == sentence.Do && c.Opener == "" && (s.ClauseHas(j, setsHeat) || c.Verb == "give") && s.ClauseHas(j, pointers) && !s.ClauseHas(j, noWords) {
 			return true
 		}
 	}
@@ -124,10 +128,21 @@ func afterLabel(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) b
 	return len(label) > 0 && len(label) <= 4 && (!s.Attributed(0) || soilNames[label[len(label)-1]] && !(len(label) > 2 && s.ClauseHas(0, ofWord))) && !s.ClauseHas(0, notWork) && (s.Clauses[0].Mood == sentence.Fragment || hasTime(s, 1)) && s.Verbless(q)
 }
 
-// usual tells whether a temperature is the subject of “is usual”, “is fine”, “is enough”.
+// usual tells whether a temperature is the subject of “is usual”, “is fine”, “will do”. Where it “does to the metal what it should do”, nothing is praised.
 func usual(s *sentence.Sentence, q *sentence.Quantity) bool {
-	return (q.Near == "is" || q.Near == "are" || q.Near == "will" || q.Near == "does" || q.Near == "may" || q.Near == "can") && s.Verbless(q) && s.ClauseHas(q.Clause, praised)
+	if !praisesIt[q.Near] || !s.Verbless(q) {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause == q.Clause && praised[w.Text] && !(w.Text == "do" && w.From > q.To && words[i-1].Text != q.Near) {
+			return true
+		}
+	}
+	return false
 }
+
+var praisesIt = sentence.Set("is are will does may can")
 
 // gets tells whether a tank is said to get a temperature, or that somebody likes it so.
 func gets(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -162,7 +177,7 @@ func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity
 		return false
 	case label && len(s.Words(k-1)) == 1 && workingHeat[s.Words(k - 1)[0]]:
 		return true
-	case own(heatNouns):
+	case own(heatNouns), label && s.ClauseHas(k-1, heatWord) && s.ClauseHas(k-1, workingHeat):
 		return own(workingHeat) || s.ClauseHas(k, moved)
 	case own(outcomes):
 		return own(bestOf)
@@ -203,6 +218,7 @@ func ofNoWork(text string) bool {
 }
 
 var (
+	heatWord    = sentence.Set("heat")
 	heatNouns   = sentence.Set("temperature range window band")
 	ofWord      = sentence.Set("of")
 	instruments = sentence.Set("probe thermometer sensor meter gauge controller refractometer paper strip supplier's supplier maker maker's old former other another danger splits split display scale")
@@ -217,10 +233,12 @@ var (
 	happens     = sentence.Set("happens clouds splits foams boils stops trips smokes alarm dies lit")
 )
 
-// wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats.
-func wished(s *sentence.Sentence, k int) bool {
+// wished tells whether the clause on which a condition hangs praises what comes of it, and the condition is that somebody heats, or that the bath has
+// the temperature with which it does best.
+func wished(s *sentence.Sentence, q *sentence.Quantity) bool {
+	k := q.Clause
 	if !s.ClauseHas(k, heatsUp) {
-		return false
+		return q.Relation == sentence.At && s.ClauseHas(k, hasHeat) && doesBest(s, k)
 	}
 	for j := range s.Clauses {
 		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
@@ -229,6 +247,22 @@ func wished(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// doesBest tells whether another clause than one says that the work goes best.
+func doesBest(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		if w := words[i]; w.Text == "best" && w.Clause != k && s.Clauses[w.Clause].Opener == "" && goesWell[words[i-1].Text] && !s.ClauseHas(w.Clause, noWords) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	hasHeat  = sentence.Set("has is stands")
+	goesWell = sentence.Set("goes go works work cleans clean washes wash degreases off lets away loosens")
+)
 
 // lost tells whether a condition is that a bath falls below a temperature, and the command is to wait for it or to heat again.
 func lost(s *sentence.Sentence, q *sentence.Quantity) bool {

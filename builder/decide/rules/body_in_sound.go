@@ -1,12 +1,16 @@
 package rules
 
-import "tankside/builder/sentence"
+import (
+	"strings"
+
+	"tankside/builder/sentence"
+)
 
 // bodyInSound tells whether a sentence has a part of the body at work in a bath whose sound is on. It reads three things and asks for no order
 // of them: that the sound is on, or is what one wants to feel; that a hand, a finger or somebody himself is in the liquid; and that nothing
 // in the sentence forbids it, tells of harm, or switches the sound off.
 func bodyInSound(s *sentence.Sentence) bool {
-	if !s.Has(handWords) && !s.Has(reachesIn) && !s.Has(selfWords) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
+	if !s.Has(handWords) && !s.Has(reachesIn) && !s.Has(selfWords) && !s.Has(helpers) && !rolledUp(s.Tokens()) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || s.Has(outside) || illOf(s) || s.Has(mishaps) || s.Has(dryBody) && !rolledUp(s.Tokens()) || handsAway(s) || handsOut(s.Tokens()) || s.Has(penalties) {
 		return false
 	}
 	words := s.Tokens()
@@ -20,10 +24,10 @@ func bodyInSound(s *sentence.Sentence) bool {
 	}
 	c := &s.Clauses[k]
 	switch {
-	case c.Mood == sentence.Was, c.Mood == sentence.MustNot, c.Mood == sentence.Example, s.ClauseHas(k, longAgo):
+	case c.Mood == sentence.Was, c.Mood == sentence.MustNot && !dispensed(words, k, unstopped), c.Mood == sentence.Example, s.ClauseHas(k, longAgo):
 		return false
 	case c.Opener == "if" || c.Opener == "when":
-		if !s.Has(learns) {
+		if !s.Has(learns) && !s.Has(tickles) {
 			return false
 		}
 	case c.Opener != "" && c.Opener != "while" && c.Opener != "until" && c.Opener != "before":
@@ -33,7 +37,7 @@ func bodyInSound(s *sentence.Sentence) bool {
 		if offWords[w.Text] && !unstopped[i] && !offOfPlace(words, i) && !oneByOne(words, i) && w.Text != "before" {
 			return false
 		}
-		if forbiddingIt[w.Text] && !unstopped[i] {
+		if forbiddingIt[w.Text] && !unstopped[i] && !(w.Text == "no" && holdersOf[wordAt(words, i+1)]) && !(w.Text == "stay" && goesOn[wordAt(words, i+1)]) {
 			return false
 		}
 	}
@@ -49,7 +53,7 @@ func bodyClause(words []sentence.Token) int {
 			return w.Clause
 		case handWords[w.Text]:
 			for j := max(0, i-5); j < i; j++ {
-				if t := words[j].Text; bodyActs[t] {
+				if t := words[j].Text; bodyActs[t] || t == "tingling" {
 					return w.Clause
 				}
 			}
@@ -63,13 +67,39 @@ func bodyClause(words []sentence.Token) int {
 					return w.Clause
 				}
 			}
+		case (w.Text == "sleeve" || w.Text == "sleeves") && rolledUp(words) && hasAny(words, picksUp):
+			return w.Clause
 		case (w.Text == "yourself" || w.Text == "himself") && hasAny(words, holdsIt):
+			return w.Clause
+		case helpers[w.Text] && (holdsIt[strings.TrimSuffix(next(1), "s")] || next(1) == "steadies") && nextOf(words[:min(len(words), i+8)], i+2, underIt):
+			return w.Clause
+		case (w.Text == "gloves" || w.Text == "glove" || w.Text == "gloved") && worksIn(words):
 			return w.Clause
 		case (w.Text == "gloves" || w.Text == "glove" || w.Text == "gloved") && takesFrom(words):
 			return w.Clause
 		}
 	}
 	return -1
+}
+
+// rolledUp tells whether a sleeve is rolled up: an arm goes in.
+func rolledUp(words []sentence.Token) bool {
+	for i, w := range words {
+		if (w.Text == "roll" || w.Text == "push" || w.Text == "rolled") && nextOf(words[:min(len(words), i+5)], i, sleeves) {
+			return true
+		}
+	}
+	return false
+}
+
+// worksIn tells whether work by hand is done in a live or running bath.
+func worksIn(words []sentence.Token) bool {
+	for i, w := range words {
+		if (w.Text == "in" || w.Text == "inside") && nextOf(words[:min(len(words), i+4)], i, runningWords) && hasAny(words[:i], handWork) {
+			return true
+		}
+	}
+	return false
 }
 
 // takesFrom tells whether something is taken out of a running bath.
@@ -89,6 +119,9 @@ func takesFrom(words []sentence.Token) bool {
 // soundFelt tells whether a sentence is about what the hand learns of the sound, or about switching nothing off.
 func soundFelt(s *sentence.Sentence, words []sentence.Token) bool {
 	if s.Has(soundWords) && s.Has(learns) && s.Has(intoWords) {
+		return true
+	}
+	if s.Has(tickles) && (s.Commands() || s.Has(lightly) || s.Has(noMore)) {
 		return true
 	}
 	for i, w := range words {
@@ -132,7 +165,13 @@ func hasAny(words []sentence.Token, of map[string]bool) bool {
 }
 
 var (
-	reachesIn    = sentence.Set("reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
+	helpers      = sentence.Set("apprentice helper trainee operator colleague assistant mate pupil")
+	underIt      = sentence.Set("under in below inside")
+	noMore       = sentence.Set("bit all little only")
+	tickles      = sentence.Set("tingle tingles tingling prickle prickles prickling tickle tickles tickling")
+	sleeves      = sentence.Set("sleeve sleeves")
+	holdersOf    = sentence.Set("holder hook stand clamp fixture hanger tool bar need reason")
+	reachesIn    = sentence.Set("grip grips dip dips reach reaches reaching grope gropes groping dive dives lean leans delve grab grabs grabbing")
 	bodyActs     = sentence.Set(`by with put putting dip dipping hold holding stick sticking lower plunge slide slip push run bare gloved using use keep keeping place insert`)
 	selfWords    = sentence.Set("yourself himself gloves glove gloved")
 	holdsIt      = sentence.Set("hold keep steady guide press carry")

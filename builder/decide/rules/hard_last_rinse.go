@@ -35,8 +35,8 @@ func findHardLastRinses(p *proof, a *manual.Article) []finding.Finding {
 		return nil
 	}
 	conductivity := r.Conductivity
-	if !conductivity.Set && r.Water == "mains" {
-		conductivity = p.Shop.Water.Conductivity
+	if mains := p.Shop.Water.Conductivity; r.Water == "mains" && mains.Set && (!conductivity.Set || conductivity.High < mains.Low) {
+		conductivity = mains // no rinse is purer than what it is fed with
 	}
 	if !conductivity.Set || conductivity.High <= spotLimit*(1+1e-9) {
 		return nil

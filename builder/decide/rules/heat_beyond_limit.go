@@ -37,17 +37,65 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if i+1 < len(said.sentences) {
+			if b, q := p.saidYes(a, s, &said.sentences[i+1]); b != nil {
+				list = append(list, b.finding(placeIn(a, s.Block, q.From)))
+				continue
+			}
+		}
+		if b, from := p.boiled(a, s); b != nil {
+			list = append(list, b.finding(placeIn(a, s.Block, from)))
+			continue
+		}
 		for j := range s.Quantities {
 			if b := p.beyond(a, s, &s.Quantities[j]); b != nil {
-				f := heatBeyondLimit.At(placeIn(a, s.Block, s.Quantities[j].From), b.says, b.remedy, b.at)
-				if b.fire {
-					f.Severity = finding.People
+				list = append(list, b.finding(placeIn(a, s.Block, s.Quantities[j].From)))
+			}
+		}
+	}
+	return p.answeredTooHot(a, said, list)
+}
+
+// answeredTooHot adds the temperatures that say too much only together with the question that they answer: “Thick lime? 80 °C.”
+func (p *proof) answeredTooHot(a *manual.Article, said *runningText, list []finding.Finding) []finding.Finding {
+	for i := range said.answers {
+		s := &said.answers[i]
+		for j := range s.Quantities {
+			q := &s.Quantities[j]
+			if q.Clause == 0 || !labels(s, q.Clause) || s.ClauseHas(0, foundSo) || s.ClauseHas(0, asksAmount) {
+				continue
+			}
+			if b := p.beyond(a, s, q); b != nil {
+				f := b.finding(placeIn(a, s.Block, q.From))
+				if !slices.ContainsFunc(list, func(g finding.Finding) bool { return g.Place == f.Place }) {
+					list = append(list, f)
 				}
-				list = append(list, f)
 			}
 		}
 	}
 	return list
+}
+
+// asksAmount are words of a question that asks for an amount, and not for what to do.
+var asksAmount = sentence.Set("what how why when where which who was did would could")
+
+var intoWord = sentence.Set("into")
+
+// boiled looks for a command to boil a tank of the shop: “Boil Wash 2 once a month to kill the germs”.
+func (p *proof) boiled(a *manual.Article, s *sentence.Sentence) (*excess, int) {
+	if s.Question || s.TakenBack || s.Has(exceptions) {
+		return nil, 0
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if k := s.ClauseOf(m); m.Thing == nil || m.Thing.Tank == nil || s.Before(m) != "boil" || s.Clauses[k].Mood != sentence.Do || s.Clauses[k].Opener != "" || denies(s, k) {
+			continue
+		}
+		of := p.ofMention(a, m)
+		text := quantity.Show(p.boiling(), quantity.Temperature, p.Shop.System())
+		return p.beyondBath(&sentence.Quantity{Text: text}, &of, p.boiling()), m.From
+	}
+	return nil, 0
 }
 
 // excess is a temperature that is beyond a limit.
@@ -57,10 +105,24 @@ type excess struct {
 	fire         bool
 }
 
+// finding tells of an excess; vapour that can be lit can hurt somebody.
+func (e *excess) finding(at finding.Place) finding.Finding {
+	f := heatBeyondLimit.At(at, e.says, e.remedy, e.at)
+	if e.fire {
+		f.Severity = finding.People
+	}
+	return f
+}
+
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
+	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) && !heatingHelps(s, q) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
+	}
+	if waterItself(a) && (q.Attribute == "water" || q.Attribute == "rinse" || q.Attribute == "brazing") {
+		own := *q // on the page of a water that is what the bath is
+		own.Attribute = ""
+		q = &own
 	}
 	asked, ok := askedFor(q)
 	if tripsLate(s, q) {
@@ -71,11 +133,26 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if !ok && q.Relation == sentence.Below && lost(s, q) {
 		asked, ok = q.Range.Low, true
 	}
+	if !ok && uselessBelow(s, q) {
+		of := p.of(a, q)
+		if len(of.tanks) > 0 && !of.own || a.Chemistry != nil && len(of.chemistries) > 0 {
+			return p.beyondBath(q, &of, q.Range.Low)
+		}
+	}
 	if !ok {
 		return p.beyondIfColder(a, s, q)
 	}
 	c := &s.Clauses[q.Clause]
 	of := p.of(a, q)
+	if t := p.tankOfCell(s, q); t != nil {
+		of = p.ofTank(t)
+		return p.beyondBath(q, &of, asked)
+	}
+	if q.About == nil && moments[c.Opener] && c.Opener != "" && waitedFor(s, q) {
+		if t := onlyTank(s); t != nil { // “Wash 1 is ready as soon as the thermometer stands at 78 °C”
+			of = p.ofTank(t)
+		}
+	}
 	if otherBefore(a, s, q) {
 		return nil // “Steel stands 60 °C, brass 50 °C”
 	}
@@ -95,7 +172,10 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
 	advice := advised(a, s, q)
-	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !(advice && soilWords[q.Attribute]) || otherHeat[c.Verb] && !(c.Verb == "boil" && len(of.tanks) == 1 && !of.own) {
+	if advice && q.Attribute == "oven" {
+		return p.softInOven(a, q, asked)
+	}
+	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && (len(of.tanks) == 1 && !of.own || a.Chemistry != nil && q.About != nil && q.About.Stands)) {
 		return nil
 	}
 	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
@@ -148,7 +228,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	if len(of.tanks) > 0 || len(of.chemistries) > 0 {
-		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
+		if of.own && !named && !of.each && (a.Chemistry == nil && c.Mood != sentence.Do || !heats[c.Verb] && !fillsHot(a, s, q) && !(waterItself(a) && s.ClauseHas(q.Clause, keptAt)) && !(c.Verb == "give" && hasTime(s, q.Clause)) && !(c.Verb == "are" && s.ClauseHas(q.Clause, areWashed))) {
 			return nil
 		}
 		if b := p.beyondBath(q, &of, asked); b != nil {
@@ -162,11 +242,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if drying && slices.ContainsFunc(of.materials, func(m *manual.Article) bool { return !admit.Softens(m.Material.MadeOf) }) {
 		return nil // the limit of a metal is one for the wet metal
 	}
-	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !drying && !rinsing {
+	if of.own && c.Mood == sentence.Do && !worksOn[c.Verb] && !wantsHeat(a, s, q) && !drying && !rinsing {
 		return nil
 	}
 	b := p.beyondMaterial(q, &of, asked)
-	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && washIt[c.Verb] { // its own bath has a ceiling
+	if b == nil && a.Part != nil && of.part == a && !drying && !rinsing && (washIt[c.Verb] || c.Verb == "" && s.ClauseHas(q.Clause, washIt)) { // its own bath has a ceiling
 		if bath := p.ownSubject(a, "wash"); len(bath.chemistries) == 1 {
 			return p.beyondBath(q, &bath, asked)
 		}
@@ -224,13 +304,14 @@ var badLabels = sentence.Set("wrong mistake mistakes error errors alarm yesterda
 func (p *proof) softInDryer(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity, asked float64) *excess {
 	k := q.Clause
 	c := &s.Clauses[k]
-	if q.Attribute != "dryer" && q.Attribute != "dry" && q.Attribute != "drying" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && c.Verb != "dry" && !s.ClauseHas(k, driesAt) {
+	hotAir := q.Attribute == "air" && driesWithAir(s, q)
+	if !hotAir && q.Attribute != "dryer" && q.Attribute != "dry" && q.Attribute != "drying" && !(q.About != nil && q.About.Thing != nil && q.About.Thing.Dryer != nil) && c.Verb != "dry" && !s.ClauseHas(k, driesAt) {
 		return nil
 	}
 	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Ask || c.Mood == sentence.Example || s.Block.Kind == sentence.Cell || denies(s, k) || illOf(s) || s.Harmful() || s.ClauseHas(k, longAgo) || s.Has(exceptions) {
 		return nil
 	}
-	if ownDries(a, s, k) {
+	if ownDries(a, s, k) || a.Part != nil && !a.Partial && !otherPart(a, s, k) && !otherMatter(a, s) && (hotAir && namesOwn(a, s, k) || labelsDrying(s, k)) {
 		of := p.ownSubject(a, "")
 		of.materials = slices.DeleteFunc(slices.Clone(of.materials), func(b *manual.Article) bool { return !admit.Softens(b.Material.MadeOf) })
 		if len(of.materials) > 0 {
@@ -262,6 +343,18 @@ func ownDries(a *manual.Article, s *sentence.Sentence, k int) bool {
 	}
 	return s.ClauseHas(k, goesDry) || s.ClauseHas(k, itNeeds)
 }
+
+// driesWithAir tells whether a temperature is that of the air with which something is dried: “Hot air of 80 °C takes the last drops off the window”.
+func driesWithAir(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return (precededBy(s, q, "air of") || precededBy(s, q, "air at")) && s.ClauseHas(q.Clause, dropsOff)
+}
+
+// labelsDrying tells whether a clause stands behind a label of drying: “Drying: dryer, 80 °C, ten minutes”.
+func labelsDrying(s *sentence.Sentence, k int) bool {
+	return k > 0 && labels(s, k) && (slices.Equal(s.Words(k-1), []string{"drying"}) || slices.Equal(s.Words(k-1), []string{"dry"}))
+}
+
+var dropsOff = sentence.Set("drops drop water dry dries dried drying wet film blow blows blown")
 
 var dryerWord = sentence.Set("dryer")
 
@@ -304,13 +397,13 @@ var (
 var byOthers = sentence.Set("others trade elsewhere makers suppliers competitors competitor")
 
 // heats are verbs that give a bath its temperature.
-var heats = sentence.Set("bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go dip immerse treat brighten descale degrease derust")
+var heats = sentence.Set("stands bring heat set hold keep raise run warm use work operate maintain increase take let get push turn make wash clean until brought heated kept held raised warmed used worked must should is be mix reheat preheat restore adjust dial crank drive ramp boost start operated maintained degas soak can may go dip immerse treat brighten descale degrease derust")
 
 // areWashed are what is done to parts in a bath, in the passive.
 var areWashed = sentence.Set("washed cleaned degreased soaked sonicated descaled dipped immersed brightened treated derusted")
 
 // bids are verbs that are a command whatever the sentence says besides.
-var bids = sentence.Set("bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
+var bids = sentence.Set("prepare bring heat set hold keep raise run warm use take turn make wash clean until reheat adjust crank soak dip increase maintain drive start boost")
 
 // worksOn are verbs of what is done with a part.
 var worksOn = sentence.Set("increase drive boost operate maintain reheat adjust wash clean heat soak dip dry rinse bring set hold keep run raise warm sonicate immerse degrease use take derust descale strip treat put leave until washed cleaned heated soaked dipped dried rinsed sonicated immersed kept held degreased treated stand stands takes withstands withstand tolerates tolerate bears survives go work is be safe can may must should let start give get")
@@ -322,6 +415,8 @@ func askedFor(q *sentence.Quantity) (float64, bool) {
 		return q.Range.High, true
 	case sentence.AtLeast, sentence.Above:
 		return q.Range.Low, true
+	case sentence.From: // “from 48 °C to 73 °C”
+		return q.Range.High, q.Span
 	}
 	return 0, false
 }
@@ -435,7 +530,7 @@ func keptAgainst(s *sentence.Sentence, q *sentence.Quantity) bool {
 
 var (
 	keptAt = sentence.Set("kept held heated brought raised warmed run taken set turned")
-	pests  = sentence.Set("slime germs bacteria mould algae smell smells biofilm weeds rust grease scale legionella foam fungus")
+	pests  = sentence.Set("smelling slime germs bacteria mould algae smell smells biofilm weeds rust grease scale legionella foam fungus")
 )
 
 // tripsLate tells whether the cut-out of a bath is not to act below a temperature, or to act only from there on: “must not trip below 85 °C”.

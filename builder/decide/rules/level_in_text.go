@@ -32,7 +32,7 @@ func (p *proof) wrongLevel(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		name = name || m.From > level.To && m.To < volume.From && len(words(s, level.To, m.From)) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
+		name = name || m.From > level.To && m.To < volume.From && len(levelOf(words(s, level.To, m.From))) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
 	}
 	want := level.Range.Low * t.Length.Low * t.Width.Low
 	if !name || off(want, volume.Range.Low) <= math.Max(0.06, slackOf(volume, level)) {
@@ -60,6 +60,14 @@ func wrongOneLevel(p *proof, s *sentence.Sentence, t *manual.Tank) (int, string)
 
 // oneLevel finds one unit of level in a tank, and the verb behind it.
 var oneLevel = regexp.MustCompile(`^\s*(?:A|One|Each|Every) (centimetre|millimetre) (?:of level )?(?:in|of) (.+?) (?:is|are|makes|means|holds|takes) (?:about )?$`)
+
+// levelOf leaves out “of level” or “of water” behind a height.
+func levelOf(between []string) []string {
+	if len(between) > 1 && between[0] == "of" && (between[1] == "level" || between[1] == "water" || between[1] == "bath") {
+		return between[2:]
+	}
+	return between
+}
 
 // wrongPerCent checks “392 W against 410 W is 4.4 % low”: the share by which the first amount is below or above the second.
 func (p *proof) wrongPerCent(_ *manual.Article, s *sentence.Sentence) (int, string) {

@@ -85,7 +85,7 @@ func tankOfLead(lead *sentence.Sentence) *manual.Tank {
 // ledFact gives what the shop file has for an input of a listing that is said to be of the shop's own water or first rinse: “What our mains water
 // leaves behind:”.
 func (p *proof) ledFact(lead *sentence.Sentence, input string) (manual.Limit, string) {
-	if lead == nil || !lead.Has(ownWords) {
+	if lead == nil || !lead.Has(ourWords) {
 		return manual.Limit{}, ""
 	}
 	if lead.Has(mainsWords) {
@@ -105,7 +105,7 @@ func (p *proof) ledFact(lead *sentence.Sentence, input string) (manual.Limit, st
 }
 
 var (
-	ownWords   = sentence.Set("our ours we")
+	ourWords   = sentence.Set("our ours we")
 	mainsWords = sentence.Set("mains tap")
 	firstOne   = sentence.Set("first")
 	rinseWord  = sentence.Set("rinse")

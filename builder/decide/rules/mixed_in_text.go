@@ -26,7 +26,7 @@ var mixedInText = finding.Rule{
 var substances = map[string]string{
 	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "chlorine": "hypochlorite",
 	"acid": "acid", "vinegar": "acid", "acidic": "acid", "muriatic": "acid", "hydrochloric": "acid", "phosphoric": "acid", "sulfamic": "acid", "citric": "acid", "descaler": "acid",
-	"ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide", "sulphide": "sulfide", "nitrite": "nitrite", "amine": "amine",
+	"ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide", "sulphide": "sulfide", "nitrite": "nitrite", "amine": "amine", "peroxide": "peroxide",
 }
 
 var (
@@ -35,7 +35,7 @@ var (
 )
 
 // doesGood are words with which a sentence praises what it mixes.
-var doesGood = sentence.Set("disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
+var doesGood = sentence.Set("brighter whiter disappears disappear loosened removed dissolved lifted kills clears freshens freshen works brightens brighten faster best quicker takes lifts bleaches disinfects disinfect removes loosens whitens cleans helps saves finishes cures revives boosts dissolves goes go rid comes poured added mixed")
 
 // substanceWords are the words of substances.
 var substanceWords = func() map[string]bool {
@@ -81,19 +81,33 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 	}
 	for i := range block {
 		s := &block[i]
-		if s.Quiet() {
+		if s.Quiet() || gasComes(s) {
 			continue
 		}
 		if f := p.severalCleaners(a, s); f != nil {
 			return f
 		}
+		if f := unnamedInBath(a, s); f != nil {
+			return f
+		}
+		var one *sentence.Sentence
+		if i > 0 {
+			one = &block[i-1]
+		}
+		if p.pouredOn(one, s, sideOfPage(a)) {
+			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings acid and alkali together.", "Keep them apart, each in its own vessel, with a rinse between the baths.")
+			return &f
+		}
 		if f := p.foreignInBath(a, s); f != nil {
+			return f
+		}
+		if f := p.foreignOnPage(a, s); f != nil {
 			return f
 		}
 		if f := p.acidWithAlkali(a, s); f != nil {
 			return f
 		}
-		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Has(apart) && !oneAfterOther(s) {
+		if s.Question || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || heldApart(s) {
 			continue
 		}
 		if f := p.intoTank(a, s); f != nil {
@@ -118,7 +132,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s)
+		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s) || inTurn(s) || s.Has(together) && s.Has(mixVerbs)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
@@ -130,10 +144,29 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 				return &f
 			}
 		}
+		if doing && joinsThem(s) || s.Commands() && s.Has(addsTo) {
+			if f := enemyOfPage(a, s, now); f != nil {
+				return f
+			}
+		}
 		if doing {
 			for k := range now {
 				have[k] = true
 			}
+		}
+	}
+	return nil
+}
+
+// enemyOfPage finds a substance that a sentence brings to the bath of its page, whose header says that the two must never meet.
+func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *finding.Finding {
+	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) {
+		return nil
+	}
+	for _, r := range a.Chemistry.NeverWith {
+		if now[r.Name] {
+			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text brings "+r.Name+" to "+a.Head.Title+", which must never meet it.", "Take it out; nothing goes into a bath but its own chemistry and water.", r.At)
+			return &f
 		}
 	}
 	return nil
@@ -352,6 +385,8 @@ var (
 	licensed   = sentence.Set("licensed contractor contractor's permit plant treatment officer")
 )
 
+var emulsionWord = sentence.Set("emulsion mix solution")
+
 var bathWords = sentence.Set("bath tank dip wash liquid")
 
 var (
@@ -379,7 +414,7 @@ func (p *proof) turned(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	list := s.Tokens()
 	for i, w := range list {
 		c := &s.Clauses[w.Clause]
-		if !words[w.Text] || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
+		if !words[w.Text] && !(of == "acid" && w.Text == "vinegar") || i == 0 || c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || turnedAgainst(s, w.Clause) {
 			continue
 		}
 		inBath := s.ClauseHas(w.Clause, bathWords)

@@ -21,7 +21,7 @@ var (
 	bodyWords    = sentence.Set("skin eye eyes face hand hands arm arms burn burns burnt finger fingers body splash splashed somebody's person's leg legs forearm wound wrist wrists knuckles neck cheek")
 	neutralisers = sentence.Set("vinegar neutralise neutralize neutralises neutralizes neutralising neutralizing neutralised neutralized bicarbonate soda lemon citric baking borax chalk ammonia milk acetic boric counteract")
 	notOnBody    = sentence.Set("gluconate floor spill effluent waste drain bath tank gloves bench rinse-water sheet")
-	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping")
+	alsoGood     = sentence.Set("dab rub bathe wash rinse treat pour put apply use spray wipe swab neutralise neutralize sprinkle cover soak flush hold dip counteract help helps works give dust neutralised neutralized treated washed dabbed rinsed bathed wiped dipped covered powder powdered dusted held sprayed flushed soaked poured applied counteracted takes stops soothes shortens eases relieves saves cures heals calms cools work best answered faster answers dabbing rubbing wiping remedy antidote restores")
 )
 
 func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
@@ -36,16 +36,90 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s)) || firstAidOf(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
-		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || s.Has(notOnBody) || !s.Has(alsoGood) || !treats(s) {
+		if s.Quiet() || !s.Has(bodyWords) || !s.Has(neutralisers) || offBody(s) || !s.Has(alsoGood) || !treats(s) {
 			continue
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 	}
 	return list
+}
+
+// offBody tells whether a sentence is about another place than the body. A bath with which somebody is rinsed is none: “a rinse with the citric bath”.
+func offBody(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if notOnBody[w.Text] && !(w.Text == "bath" && i > 1 && neutralisers[words[i-1].Text] && (words[i-2].Text == "with" || i > 2 && words[i-3].Text == "with")) {
+			return true
+		}
+	}
+	return false
+}
+
+// metWithOpposite tells whether burns or splashes are answered with what is sour or alkaline: “Acid burns are met with something alkaline”.
+func metWithOpposite(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(bodyWords) || !s.Has(oppositeSides) || offBody(s) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		w := words[i]
+		if !oppositeSides[w.Text] || s.Clauses[w.Clause].Opener != "" || !s.ClauseHas(w.Clause, answers) && !s.ClauseHas(w.Clause, alsoGood) {
+			continue
+		}
+		if littleOf[words[i-1].Text] && i > 1 && (words[i-2].Text == "with" || words[i-2].Text == "by") {
+			return true
+		}
+	}
+	return false
+}
+
+// wipedWithSide tells whether somebody is wiped or rinsed with acid, a descaler or alkali: “a wipe with the descaler takes that away”.
+func wipedWithSide(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Has(notOnBody) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i := 1; i+1 < len(words); i++ {
+		if words[i].Text != "with" || s.Clauses[words[i].Clause].Opener != "" || !hasAny(words[max(0, i-3):i], wipedOff) {
+			continue
+		}
+		if side := words[i+1 : min(len(words), i+4)]; hasAny(side, acids) || hasAny(side, alkalis) {
+			return true
+		}
+	}
+	return false
+}
+
+// onBody tells whether acid or lye is somewhere on the body: “lye on the arm”.
+func onBody(words []sentence.Token) bool {
+	for i, w := range words {
+		if (acids[w.Text] || alkalis[w.Text]) && (wordAt(words, i+1) == "on" || wordAt(words, i+1) == "in") && nextOf(words[:min(len(words), i+5)], i+1, partsOfBody) {
+			return true
+		}
+	}
+	return false
+}
+
+// keptForSplashes tells whether a sentence has what people take against burns kept ready for splashes on the body: “Keep a bottle of vinegar beside the caustic
+// tank for splashes on the skin”.
+func keptForSplashes(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || !s.Has(remedies) && !s.Has(citric) || !s.Has(splashWords) && !onBody(s.Tokens()) || !s.Has(partsOfBody) || s.Has(waterWord) || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if !keepsReady[w.Text] || s.Clauses[w.Clause].Opener != "" || s.Clauses[w.Clause].Mood == sentence.Was {
+			continue
+		}
+		if (nextOf(words[:min(len(words), i+6)], i, remedies) || nextOf(words[:min(len(words), i+6)], i, citric)) && wordAt(words, i+2) != "out" || i > 0 && remedies[words[i-1].Text] {
+			return true
+		}
+	}
+	return false
 }
 
 // weakAcidOn tells whether a sentence has somebody rinse or wipe with dilute acid or alkali.
@@ -80,8 +154,17 @@ func firstAidOf(s *sentence.Sentence) bool {
 }
 
 var (
-	dilute    = sentence.Set("weak dilute diluted mild some")
-	opposites = sentence.Set("acid alkali lye vinegar soda")
+	// oppositeSides are words for acid and alkali as a remedy, littleOf for how little of it.
+	oppositeSides = sentence.Set("alkaline sour acidic acid alkali base basic lye")
+	answers       = sentence.Set("met meet answer answered countered counter fought cured cure")
+	littleOf      = sentence.Set("something anything weak mild dilute some")
+	wipedOff      = sentence.Set("wipe rinse dab rub wash bathe swab wiped rinsed dabbed rubbed washed bathed")
+	citric        = sentence.Set("citric")
+	splashWords   = sentence.Set("splash splashes burn burns drop drops")
+	partsOfBody   = sentence.Set("skin eye eyes face hand hands arm arms finger fingers")
+	keepsReady    = sentence.Set("keep have place put store stands hangs belongs hang")
+	dilute        = sentence.Set("weak dilute diluted mild some")
+	opposites     = sentence.Set("acid alkali lye vinegar soda")
 )
 
 // offered tells whether a sentence offers what people take against burns by acid or lye: “vinegar over it”, “a wipe of lemon juice”.

@@ -143,11 +143,14 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) && !apposed(s, q) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
-	if q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, ovens) {
-		return known{}, false
+	if q.Kind == quantity.Temperature && (s.ClauseHas(q.Clause, ovens) || (c.Verb == "costs" || c.Verb == "eats") && s.Verbless(q) || faultBehind(s, q)) {
+		return known{}, false // “A setting of 78 °C on Wash 1 costs a fill of cleaner”
 	}
 	if q.Kind == quantity.Time && s.ClauseHas(q.Clause, loadWords) && precededBy(s, q, "in") || ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
 		return known{}, false
+	}
+	if k := q.Clause + 1; k < len(s.Clauses) && labels(s, k) && s.ClauseHas(k, noWords) {
+		return known{}, false // “Wash 1 at 80 °C: not fine”
 	}
 	facts := p.factsOf(a, s, q, c)
 	if len(facts) == 0 {

@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
 
@@ -17,6 +18,9 @@ func acidFirst(s *sentence.Sentence) bool {
 		return false
 	}
 	text := strings.ToLower(s.Text())
+	if orderAllTheSame(s, text) {
+		return true
+	}
 	if turnedRound.MatchString(text) {
 		return true
 	}
@@ -27,8 +31,8 @@ func acidFirst(s *sentence.Sentence) bool {
 }
 
 var (
-	turnedRound    = regexp.MustCompile(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|the acid|the concentrate|acid|concentrate))`)
-	acidBefore     = regexp.MustCompile(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:the |any )?water\b`)
+	turnedRound    = regexp.MustCompile(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
+	acidBefore     = regexp.MustCompile(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:(?:the |any )?water|(?:the (?:tank|bucket|tub|vat)|it) is filled)\b`)
 	waterAfterAcid = regexp.MustCompile(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
 	onceIn         = regexp.MustCompile(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
 	// notFilling are words of another work than filling, or of a bath that has its water.
@@ -36,6 +40,47 @@ var (
 	tub        = sentence.Set("tank bucket tub vat can drum pot beaker jug vessel container flask bottle barrel")
 	runsIn     = sentence.Set("add fill top run pour let bring make hose follows follow open dilute then")
 )
+
+// orderAllTheSame tells whether a sentence says of acid and water that it does not matter which comes first.
+func orderAllTheSame(s *sentence.Sentence, text string) bool {
+	if !s.Has(strongStuff) || !s.Has(waterWord) || !s.Has(orderWords) && !eitherFirst(s.Tokens()) {
+		return false
+	}
+	return slices.ContainsFunc(allTheSame, func(w string) bool {
+		i := strings.Index(text, w)
+		return i >= 0 && !strings.HasSuffix(strings.TrimRight(text[:i], " "), "not")
+	})
+}
+
+// eitherFirst tells whether acid and water stand as the two of a choice: “acid or water first”.
+func eitherFirst(words []sentence.Token) bool {
+	for i := 1; i+1 < len(words); i++ {
+		if words[i].Text != "or" {
+			continue
+		}
+		one, other := words[max(0, i-2):i], words[i+1:min(len(words), i+3)]
+		if hasAny(one, strongStuff) && hasAny(other, waterWord) || hasAny(one, waterWord) && hasAny(other, strongStuff) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	orderWords = sentence.Set("order sequence")
+	allTheSame = []string{"all the same", "all one", "never mind the order", "does not matter", "doesn't matter", "no difference", "makes no odds", "either way round", "whichever you like", "as you like"}
+)
+
+// answersFirst tells whether a question about what goes in first is answered with acid or concentrate: “What goes in first? The acid.”
+func answersFirst(one, two *sentence.Sentence) bool {
+	if !one.Question || one.Block != two.Block || two.Question || two.TakenBack || two.Quiet() {
+		return false
+	}
+	list := strings.FieldsFunc(strings.ToLower(one.Text()), func(r rune) bool { return r == ' ' || r == '?' || r == ',' })
+	asks := slices.ContainsFunc(list, func(w string) bool { return firstWords[w] }) && (slices.Contains(list, "in") || slices.Contains(list, "into")) && !slices.Contains(list, "out")
+	answer := two.AllWords()
+	return asks && len(answer) < 6 && slices.ContainsFunc(answer, func(w string) bool { return strongStuff[w] }) && !two.Has(noWords) && !two.Has(waterWord) && !one.Has(noWords)
+}
 
 // orderTold tells whether a label of filling has the acid before the water: “Order of filling: acid, then water”, “Fill: 5 L acid, 45 L water”.
 func orderTold(s *sentence.Sentence) bool {
@@ -49,7 +94,7 @@ func orderTold(s *sentence.Sentence) bool {
 		switch t := words[i].Text; {
 		case t == "water":
 			return acid >= 0 && parted
-		case strongStuff[t] && acid < 0:
+		case (strongStuff[t] || t == "crystals" || t == "powder") && acid < 0:
 			acid = i
 		case acid >= 0 && (t == "into" || t == "to") && nextOf(words, i, waterWord):
 			return false
@@ -100,7 +145,7 @@ func poursAcid(words []sentence.Token) int {
 			}
 		case acid >= 0 && tub[w.Text] && i-acid < 8 && (words[i-1].Text == "the" || words[i-1].Text == "a" || dryVessel[words[i-1].Text]):
 			for j := max(acid, i-4); j < i; j++ {
-				if words[j].Text == "into" || words[j].Text == "in" && words[j].Clause == w.Clause && (pourVerbs[words[max(0, acid-4)].Text] || pourVerbs[words[0].Text]) {
+				if words[j].Text == "into" || words[j].Text == "in" && words[j].Clause == w.Clause && (acid < 4 || pourVerbs[words[max(0, acid-4)].Text] || pourVerbs[words[0].Text]) {
 					return i
 				}
 			}
@@ -122,12 +167,46 @@ func (p *proof) acidFirstInSteps(a *manual.Article, said []sentence.Sentence) []
 		}
 		words := s.Tokens()
 		if i+1 < len(said) && !wet && said[i+1].Block != s.Block && (said[i+1].Block.Kind == sentence.Item || said[i+1].Block.Steps) && !s.Quiet() && !denied(s) && !illOf(s) && !s.Has(notFilling) && poursAcid(words) >= 0 && poursWater(said[i+1].Text()) {
-			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The steps put the concentrate in first and water on it.", "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The steps put the concentrate in first and water on it.", waterFirst))
 		}
 		wet = wet || strings.Contains(strings.ToLower(s.Text()), "water")
 	}
 	return list
 }
+
+// acidFirstInTable finds a table of steps whose one row measures out concentrate and whose next the water, with no water before: “1 | 4.8 L concentrate”,
+// “2 | 115 L water”.
+func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Finding {
+	var before *sentence.Sentence
+	for i := range said {
+		s := &said[i]
+		if s.Block.Kind != sentence.Cell || s.Block.First || !ordinals[strings.Trim(strings.ToLower(s.Block.Row), " .)")] {
+			continue
+		}
+		list := strings.FieldsFunc(strings.ToLower(s.Text()), func(r rune) bool { return r == ' ' || r == ',' || r == '.' })
+		has := func(words map[string]bool) bool {
+			return slices.ContainsFunc(list, func(w string) bool { return words[w] })
+		}
+		filled := !has(notFilling) && !has(noFill) && !has(notNear) && (hasVolume(s) || has(pourVerbs))
+		switch {
+		case has(waterWord):
+			if before != nil && filled && !has(strongStuff) && s.Block.Column == before.Block.Column {
+				return []finding.Finding{waterIntoConcentrate.At(placeIn(a, before.Block, before.From+leading(before)), "The table puts the concentrate in first and water on it.", waterFirst)}
+			}
+			return nil
+		case filled && before == nil && has(strongStuff):
+			before = s
+		}
+	}
+	return nil
+}
+
+// hasVolume tells whether a sentence has an amount of liquid.
+func hasVolume(s *sentence.Sentence) bool {
+	return slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Volume })
+}
+
+var ordinals = sentence.Set("1 2 3 4 5 6 first second third one two three a b c d")
 
 // poursWater tells whether a step adds water to what is in the tank.
 func poursWater(text string) bool {

@@ -39,7 +39,7 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 		k := s.ClauseOf(m)
 		switch {
 		case m.Thing.Dryer != nil:
-			if a.Part.Dry.Name != m.Thing.Dryer.ID && (a.Part.Dry.Name != "" || len(a.Part.Rinse) > 0) && !otherPart(a, s, k) && !otherMatter(a, s) && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into") {
+			if a.Part.Dry.Name != m.Thing.Dryer.ID && (a.Part.Dry.Name != "" || len(a.Part.Rinse) > 0) && !otherPart(a, s, k) && !otherMatter(a, s) && (s.Before(m) == "in" && (hasTime(s, k) || s.ClauseHas(k, goesInto)) && s.Clauses[k].Mood != sentence.Is || s.Before(m) == "into" || s.Before(m) == "in" && s.ClauseHas(k, endsDry) || s.Before(m) == "of" && hasTime(s, k) || labelsDrying(s, k)) {
 				tell(m.From, "The text dries it in the dryer, which its process does not name.", "dry")
 			}
 		case m.Thing.Rinse != nil:

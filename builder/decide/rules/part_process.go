@@ -164,13 +164,23 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 		return 0, "", ""
 	}
 	list := s.Tokens()
-	if len(a.Part.Rinse) > 0 && unrinsed(" "+strings.ToLower(s.Text())) && (!denied(s) || len(s.Clauses) == 1 && s.Clauses[0].Mood != sentence.MustNot && s.Clauses[0].Mood != sentence.Was) {
+	whole, only := " "+strings.ToLower(s.Text()), len(s.Clauses) == 1 && s.Clauses[0].Mood != sentence.MustNot && s.Clauses[0].Mood != sentence.Was
+	if len(a.Part.Rinse) > 0 && (unrinsed(whole) && (!denied(s) || only) || !denied(s) && fromWashToDryer(s)) {
 		return s.From + leading(s), "The text sends it from the wash to the dryer; its process has a rinse between.", "rinse"
 	}
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) && !needsNoRinse(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
+		if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot && !startsNo(s, k) && !needsNoRinse(s, k) && !needsNoneOf(s, k) || c.Mood == sentence.Example || c.Mood == sentence.Ask || otherPart(a, s, k) || s.ClauseHas(k, notAll) || s.ClauseHas(k, longAgo) || s.ClauseHas(k, olderWays) {
 			continue
+		}
+		if len(a.Part.Rinse) > 0 && (noneOf(s, k) || needsNoneOf(s, k) && namesOwn(a, s, k)) || len(a.Part.Rinse) == 2 && onlyMains(s, k) {
+			return s.From + leading(s), "The text leaves out a rinse of its process.", "rinse"
+		}
+		if a.Part.Dry.Name != "" && skipsDryer(s, k) {
+			return s.From + leading(s), "The text leaves out the dryer of its process.", "dry"
+		}
+		if a.Part.Dry.Name != "" && labelsDrying(s, k) && len(s.Words(k)) < 3 && s.ClauseHas(k, openAir) {
+			return s.From + leading(s), "The text dries it in the air; its process names a dryer.", "dry"
 		}
 		text := " " + strings.Join(s.Words(k), " ") + " "
 		at := slices.IndexFunc(list, func(w sentence.Token) bool { return w.Clause == k })
@@ -186,6 +196,70 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	return 0, "", ""
 }
+
+// noneOf tells whether a label of rinsing is answered with none: “Rinse: none.”
+func noneOf(s *sentence.Sentence, k int) bool {
+	if k == 0 || !labels(s, k) {
+		return false
+	}
+	label, list := s.Words(k-1), s.Words(k)
+	return len(label) == 1 && rinseNouns[label[0]] && len(list) == 1 && (list[0] == "none" || list[0] == "skip" || list[0] == "skipped" || list[0] == "no")
+}
+
+// skipsDryer tells whether a clause leaves the dryer out: “leave out the dryer”, “Skip the dryer”.
+func skipsDryer(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i, w := range list {
+		if w == "dryer" && i > 1 && list[i-1] == "the" && (leftOut[list[i-2]] || list[i-2] == "out" && i > 2 && leavesWord[list[i-3]]) {
+			return !s.ClauseHas(k, noWords)
+		}
+	}
+	return false
+}
+
+// needsNoneOf tells whether a clause says that something needs no rinse.
+func needsNoneOf(s *sentence.Sentence, k int) bool {
+	list := s.Words(k)
+	for i := 0; i+2 < len(list); i++ {
+		if (list[i] == "need" || list[i] == "needs") && list[i+1] == "no" && rinseNouns[list[i+2]] && (i+3 == len(list) || s.ClauseHas(k, afterWord) || list[i+3] == "at") {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyMains tells whether a label of rinsing is answered with the mains rinse alone: “Rinse: mains only.”
+func onlyMains(s *sentence.Sentence, k int) bool {
+	return k > 0 && labels(s, k) && len(s.Words(k-1)) == 1 && rinseNouns[s.Words(k - 1)[0]] && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)
+}
+
+// fromWashToDryer tells whether a clause has something go from a tank into the dryer, and no rinse is named.
+func fromWashToDryer(s *sentence.Sentence) bool {
+	if s.Has(rinseOrWater) || s.Has(ifs) || s.Has(longAgo) {
+		return false
+	}
+	from, to := -1, -1
+	for i := range s.Mentions {
+		switch m := &s.Mentions[i]; {
+		case m.Thing == nil:
+		case m.Thing.Tank != nil && (s.Before(m) == "from" || s.Before(m) == "of") && s.Clauses[s.ClauseOf(m)].Opener == "":
+			from = s.ClauseOf(m)
+		case m.Thing.Dryer != nil && (s.Ruler(m) == "into" || s.Ruler(m) == "to"):
+			to = s.ClauseOf(m)
+		}
+	}
+	return from >= 0 && from == to && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
+}
+
+var (
+	rinseOrWater = sentence.Set("rinse rinses rinsed rinsing water hose before until other")
+	openAir      = sentence.Set("air rack cloth towel shelf")
+)
+
+var (
+	rinseNouns = sentence.Set("rinse rinses rinsing")
+	afterWord  = sentence.Set("after")
+)
 
 var (
 	// olderWays are words of a case or a time that is not the part's own process.
@@ -232,4 +306,4 @@ func driedElsewhere(s *sentence.Sentence, k int) bool {
 // ofNoDryer are words behind “Drying:” of a way without a dryer.
 var ofNoDryer = sentence.Set("bench rack shelf air overnight cloth towel hand itself alone")
 
-var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dry by themselves ", " dries by itself "}
+var inAir = []string{" dry in the air ", " dries in the air ", " dried in the air ", " dry in air ", " air-dried ", " air-dry ", " dried on the rack ", " dry on the rack ", " dries on the rack ", " dries on the shelf ", " dry on the shelf ", " dried on the shelf ", " dry by themselves ", " dries by itself "}

@@ -17,6 +17,9 @@ func fewerRinses(a *manual.Article, s *sentence.Sentence, k int) bool {
 		if len(a.Part.Rinse) == 2 && leave && (w == "rinsed" && i+1 < len(list) && list[i+1] == "once" || w == "rinse" && len(list) == 1 && k+1 < len(s.Clauses) && s.Clauses[k+1].Opener == "once" && len(s.Words(k+1)) < 3 || passesOn(list, i) || (w == "rinsed" || w == "rinse") && s.ClauseHas(k, mainsWord) && s.ClauseHas(k, aloneWords)) && !s.ClauseHas(k, noWords) {
 			return true
 		}
+		if len(a.Part.Rinse) == 2 && leave && w == "deionised" && i+1 < len(list) && list[i+1] == "water" && i > 0 && (leftOut[list[i-1]] || i > 1 && leftOut[list[i-2]]) && !s.ClauseHas(k, noWords) {
+			return true
+		}
 		if w != "rinse" && w != "rinses" && w != "rinsing" {
 			continue
 		}
@@ -95,7 +98,7 @@ var (
 	leavesWord   = sentence.Set("left leave leaving")
 	outWord      = sentence.Set("out")
 	eitherOnes   = sentence.Set("either after before each per")
-	leftOut      = sentence.Set("skip skips skipped skipping omit omits omitted spare spared drop dropped forgo saved save saves superfluous unnecessary")
+	leftOut      = sentence.Set("luxury needless optional pointless dispensable skip skips skipped skipping omit omits omitted spare spared drop dropped forgo saved save saves superfluous unnecessary")
 	withoutWords = sentence.Set("without no")
 	furtherWords = sentence.Set("longer more detergent trace leaves goes nothing part leave drop")
 	enoughWords  = sentence.Set("enough do suffices suffice sufficient only all alone plenty ok fine")

@@ -38,7 +38,7 @@ const (
 // leastRecallOf is asked of a file by which the rules were made and whose mistakes they do not all reach yet: tuned3.txt is of writers in a
 // hurry, of questions that are answered, and of people whose first language is another; tuned9.txt has what was written to try
 // each relation for the first time, with what it missed. It may only rise.
-var leastRecallOf = map[string]float64{"tuned3.txt": 0.74, "tuned9.txt": 0.78}
+var leastRecallOf = map[string]float64{"tuned3.txt": 0.77, "tuned9.txt": 0.81}
 
 // labelledCase is one line of such a file.
 type labelledCase struct {

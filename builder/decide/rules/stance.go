@@ -95,10 +95,10 @@ var (
 	useWords  = sentence.Set("used use go come put allowed permitted")
 	longAgo   = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
 	// deadPlaces are where the sound does not reach.
-	deadPlaces = sentence.Set("corner corners spot spots zone zones place places")
+	deadPlaces = sentence.Set("corner corners spot spots zone zones place places transducer transducers")
 	noIll      = sentence.Set("harm damage danger risk")
 	germs      = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
 	ills       = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse worst unsafe
 		ruin ruins scrap dead warning would wouldn't error fatal deadly poisonous gas gases fumes frees releases liberates evolves chlorine-gas blinds maims injures injury injuries rumour rumor myth nonsense illegal jump jumps spurt spurts spatter spatters evolution
-		refused refuse avoid avoids forbids rather instead`)
+		spoils spoil upsets falsifies refused refuse avoid avoids forbids rather instead`)
 )

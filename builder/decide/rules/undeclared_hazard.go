@@ -10,23 +10,42 @@ import (
 	"tankside/calculators/safety"
 )
 
-// undeclaredHazard finds chemistries whose pH or constituents are dangerous to skin and eyes by definition and whose header names no such
-// hazard. It prevents that a caustic passes for a soap because a list was left empty.
+// undeclaredHazard finds chemistries whose pH or constituents are dangerous to skin and eyes by definition, or whose flash point makes them flammable, and
+// whose header names no such hazard. It prevents that a caustic passes for a soap because a list was left empty.
 // Limit: Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3: pH ≤ 2 or ≥ 11.5 counts as corrosive unless tested (from memory).
 var undeclaredHazard = finding.Rule{
 	Name: "undeclared-hazard", Severity: finding.People,
-	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header",
+	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header; one with a flash point of 60 °C or less without a hazard of fire",
 	Why:    "The page, the tank's card and the procedures take their warnings from the header; what is missing there is missing everywhere.",
-	Source: "Regulation (EC) No 1907/2006, Annex VII, 8.1, column 2 (as quoted in a registration); Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory, to be confirmed by the safety officer",
+	Source: "Regulation (EC) No 1907/2006, Annex VII, 8.1, column 2 (as quoted in a registration); Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory, to be confirmed by the safety officer; UN GHS, table 2.6.1, for flash points",
 }
 
 var (
+	flammables = strings.Fields("H224 H225 H226")
 	skinOrEyes = strings.Fields("H314 H315 H317 H318 H319")
 	dangerous  = strings.Fields("free-caustic acid ammonia hypochlorite peroxide fluoride cyanide sulfide")
 )
 
 func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
-	if a.Chemistry == nil || slices.ContainsFunc(a.Chemistry.Hazards, func(h manual.Ref) bool { return slices.Contains(skinOrEyes, h.Name) }) {
+	if a.Chemistry == nil {
+		return nil
+	}
+	return append(p.undeclaredFire(a), p.undeclaredBurn(a)...)
+}
+
+// undeclaredFire finds a liquid that by its flash point is a flammable one, and is not called so.
+func (p *proof) undeclaredFire(a *manual.Article) []finding.Finding {
+	flash := a.Chemistry.FlashPoint
+	if !flash.Set || flash.Low > safety.Flammable+1e-9 || slices.ContainsFunc(a.Chemistry.Hazards, func(h manual.Ref) bool { return slices.Contains(flammables, h.Name) }) {
+		return nil
+	}
+	return []finding.Finding{undeclaredHazard.At(flash.At, fmt.Sprintf("With a flash point of %s a liquid counts as flammable, and the header names no such hazard.", flash.In(p.Shop.System())),
+		"Add to hazards what section 2 of the safety data sheet says: H224, H225 or H226.", declared(a)...)}
+}
+
+// undeclaredBurn finds what is dangerous to skin and eyes by its pH or a constituent, and is not called so.
+func (p *proof) undeclaredBurn(a *manual.Article) []finding.Finding {
+	if slices.ContainsFunc(a.Chemistry.Hazards, func(h manual.Ref) bool { return slices.Contains(skinOrEyes, h.Name) }) {
 		return nil
 	}
 	const remedy = "Add to hazards what section 2 of the safety data sheet says, of the concentrate and of the bath: at least one of H314, H315, H317, H318, H319."

@@ -28,12 +28,22 @@ var (
 	notNear     = sentence.Set("bath level wrong order before drum line topped splashes why means reason rinse rinsed used spent first-aid waste cold skin eyes eye spill spilt floor hose flush")
 )
 
+// waterFirst is the remedy of all that is wrong about the order.
+const waterFirst = "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."
+
 func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
+		if i > 0 && answersFirst(&said.sentences[i-1], s) {
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to put the concentrate in first and water on it.", waterFirst))
+			continue
+		}
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
+			continue
+		}
+		if thenIntoWater(s.Tokens()) || beginsWith(s, s.Tokens(), wetWords) {
 			continue
 		}
 		k := clauseWith(s, strongStuff)
@@ -46,9 +56,10 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			says = wrongOrder(s)
 		}
 		if says != "" {
-			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, "Water first, then acid or concentrate into it, slowly and stirred; solid caustic into cold water only."))
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, waterFirst))
 		}
 	}
+	list = append(list, acidFirstInTable(a, said.sentences)...)
 	return append(list, p.acidFirstInSteps(a, said.sentences)...)
 }
 
@@ -107,10 +118,14 @@ func wrongOrder(s *sentence.Sentence) string {
 	if !commanded {
 		return ""
 	}
+	if hosesSolid(words) {
+		return "The text says to pour water on solid caustic."
+	}
+	verb = verb || s.Has(better) && s.Has(solidForms) || words[0].Text != "cold" && (s.Has(sparing) || s.Has(better)) && nextOf(words[:min(len(words), 3)], -1, waterWord)
 	water, stuff, solid := -1, -1, -1
 	for i, w := range words {
 		switch {
-		case w.Text == "water" || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]:
+		case w.Text == "hose" && wordAt(words, i+1) == "run" && i > 1 && words[i-2].Text == "let" && verb, w.Text == "water" || w.Text == "hose" && i > 1 && hoseOn[words[i-2].Text]:
 			if water < 0 {
 				water = i
 			}
@@ -190,8 +205,20 @@ func wrongOrder(s *sentence.Sentence) string {
 // intoWater tells whether what stands at a place goes into water that is there: “Add the concentrate to the first 80 L of water”.
 func intoWater(words []sentence.Token, i int) bool {
 	for j := i + 1; j < min(i+6, len(words)) && words[j].Clause == words[i].Clause; j++ {
-		if t := words[j].Text; t == "to" || t == "into" || t == "in" {
+		if t := words[j].Text; t == "to" || t == "into" || t == "in" && !thenMarks[wordAt(words, j+1)] {
 			return nextOf(words[:min(len(words), j+6)], j, waterWord) || j+5 < len(words) && words[j+5].Text == "water"
+		}
+	}
+	return false
+}
+
+// thenIntoWater tells whether what is measured out in one vessel goes from there into the water: “into the empty bucket first, and from there into the water”.
+func thenIntoWater(words []sentence.Token) bool {
+	from := false
+	for i, w := range words {
+		from = from || w.Text == "from" && (wordAt(words, i+1) == "there" || wordAt(words, i+1) == "it")
+		if from && (w.Text == "into" || w.Text == "to") && (wordAt(words, i+1) == "water" || wordAt(words, i+2) == "water") {
+			return true
 		}
 	}
 	return false
@@ -223,7 +250,7 @@ func thrownIn(words []sentence.Token) bool {
 		if !heated[words[i].Text] || !vessels[words[i+1].Text] || words[i+2].Text != "by" && words[i+2].Text != "with" {
 			continue
 		}
-		if words[i+2].Text == "by" && throwing[words[i+3].Text] && nextOf(words[:min(len(words), i+7)], i+3, solidForms) || words[i+2].Text == "with" && solidForms[words[i+3].Text] {
+		if words[i+2].Text == "by" && throwing[words[i+3].Text] && nextOf(words[:min(len(words), i+7)], i+3, solidForms) || words[i+2].Text == "with" && nextOf(words[:min(len(words), i+7)], i+2, solidForms) {
 			return true
 		}
 	}
@@ -231,6 +258,24 @@ func thrownIn(words []sentence.Token) bool {
 }
 
 var throwing = sentence.Set("throwing adding sprinkling tossing shaking tipping pouring putting")
+
+// hosesSolid finds “Hose the flakes down from above”: water comes onto what is solid or strong. What is spilt is hosed elsewhere.
+func hosesSolid(words []sentence.Token) bool {
+	for i, w := range words {
+		if w.Text != "hose" && w.Text != "spray" && w.Text != "sprinkle" || i > 0 && words[i-1].Text != "and" && words[i-1].Text != "then" && words[i-1].Text != "," && words[i-1].Text != ":" {
+			continue
+		}
+		for j := i + 1; j < min(i+4, len(words)); j++ {
+			if notNear[words[j].Text] || wordAt(words, j+1) == "drum" {
+				break
+			}
+			if solidForms[words[j].Text] {
+				return w.Text == "hose" || nextOf(words[:min(len(words), j+5)], j, waterWord)
+			}
+		}
+	}
+	return false
+}
 
 // startsWith finds “Start with the concentrate and add the water”.
 func startsWith(words []sentence.Token) bool {

@@ -18,7 +18,7 @@ func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Fin
 		}
 		k := s.ClauseOf(m)
 		c := &s.Clauses[k]
-		if c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Do && c.Mood != sentence.Fragment || denies(s, k) || illOf(s) || s.Has(noSteadyWater) || elsewhere(s) || !givenWater[s.After(m)] {
+		if c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Do && c.Mood != sentence.Fragment || denies(s, k) || illOf(s) || unsteadyWater(s) || elsewhere(s) || !givenWater[s.After(m)] && s.After(m) != ":" {
 			continue
 		}
 		if s.After(m) == ":" { // “Last rinse: mains water”
@@ -29,7 +29,7 @@ func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Fin
 		n := 0
 		words := s.Tokens()
 		for i, w := range words {
-			if w.From < m.To || w.Clause != k {
+			if w.From < m.To || w.Clause != k && !(s.After(m) == ":" && w.Clause == k+1) {
 				continue
 			}
 			if n++; n > 5 {
@@ -50,8 +50,19 @@ func (p *proof) wrongWater(a *manual.Article, s *sentence.Sentence) *finding.Fin
 	return nil
 }
 
+// unsteadyWater tells whether a sentence is about another water than the one that always feeds the rinse. “Filled from the tap” is about that one.
+func unsteadyWater(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if noSteadyWater[w.Text] && !(w.Text == "from" && (waterKinds[wordAt(words, i+1)] != "" || waterKinds[wordAt(words, i+2)] != "")) {
+			return true
+		}
+	}
+	return false
+}
+
 var (
 	waterKinds    = map[string]string{"mains": "mains", "tap": "mains", "deionised": "deionised", "deionized": "deionised", "demineralised": "deionised"}
 	givenWater    = sentence.Set("is has gets uses takes runs holds : , =")
-	noSteadyWater = sentence.Set("if than before after behind until while when drag-out carry carries from beside between like compared test tests meter reads first-fill once today during trial")
+	noSteadyWater = sentence.Set("if than before after behind until while when drag-out carry carries from beside between like compared test tests meter reads first-fill once today during trial made")
 )

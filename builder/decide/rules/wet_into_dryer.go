@@ -9,25 +9,46 @@ import (
 	"tankside/builder/sentence"
 )
 
-// wetIntoDryer finds a sentence on the page of a chemistry that can be lit which sends what comes out of it into the hot dryer, with no wash or rinse
-// between. The limit is that of flammable-into-dryer.
+// wetIntoDryer finds a sentence which sends what comes out of a chemistry that can be lit, the page's or one that it names, into the hot dryer, with no wash or
+// rinse between. The limit is that of flammable-into-dryer.
 func (p *proof) wetIntoDryer(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || !s.Has(hotDrying) || s.Has(washedBetween) || denied(s) || illOf(s) || s.Harmful() || s.Has(exceptions) || s.Block.Kind == sentence.Cell {
+	if a.Partial || !s.Has(hotDrying) || s.Has(washedBetween) || denied(s) || illOf(s) || s.Harmful() || s.Has(exceptions) || s.Block.Kind == sentence.Cell {
 		return nil
 	}
-	c := relate.Chemistry(a)
-	if _, burns := c.Flammable(); !burns || otherBathIn(a, s) {
+	wet := p.burningIn(a, s)
+	if wet == nil {
 		return nil
 	}
 	for k := range s.Clauses {
 		if m := s.Clauses[k].Mood; s.ClauseHas(k, hotDrying) && s.Clauses[k].Opener == "" && (m == sentence.Do || m == sentence.Is || m == sentence.Able || m == sentence.Fragment) && s.ClauseHas(k, goesDrying) {
-			f := textAgainstDecision.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("The text sends what is wet with %s into a hot dryer; its vapour can be lit there.", a.Head.Title),
+			f := textAgainstDecision.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("The text sends what is wet with %s into a hot dryer; its vapour can be lit there.", wet.Head.Title),
 				"Wash and rinse it off first, or let it dry away from heat and flame.")
 			return &f
 		}
 	}
 	return nil
 }
+
+// burningIn gives the chemistry that can be lit of which a sentence speaks: one from or with which something comes, or the one of the page; or nil.
+func (p *proof) burningIn(a *manual.Article, s *sentence.Sentence) *manual.Article {
+	burns := func(b *manual.Article) bool {
+		c := relate.Chemistry(b)
+		_, lit := c.Flammable()
+		return lit
+	}
+	for i := range s.Mentions {
+		m := &s.Mentions[i]
+		if m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial && comesWet[s.Before(m)] && burns(m.Thing.Articles[0]) {
+			return m.Thing.Articles[0]
+		}
+	}
+	if a.Chemistry != nil && burns(a) && !otherBathIn(a, s) {
+		return a
+	}
+	return nil
+}
+
+var comesWet = sentence.Set("from after with of in")
 
 var (
 	hotDrying     = sentence.Set("dryer oven hot-air heat-gun")
