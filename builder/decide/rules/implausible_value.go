@@ -12,13 +12,13 @@ import (
 	"tankside/calculators/water"
 )
 
-// implausibleValue finds amounts that cannot be, or that nobody can have meant: a pH of 95, a bath of water at 140 °C, a strength above the whole.
+// implausibleValue finds amounts that cannot be, or that nobody can have meant: a pH of 95, aluminium from pH 0, a bath of water at 140 °C, a strength above the whole.
 // It prevents that a slip of the finger becomes a limit by which parts are washed. The bounds are wide; what is unusual is left alone.
 var implausibleValue = finding.Rule{
 	Name: "implausible-value", Severity: finding.Parts,
 	Finds:  "an amount in a header or the shop file beyond what can be, or a range whose ends do not belong together",
 	Why:    "A limit with a digit or a unit wrong lets everything pass, or nothing, and looks like any other.",
-	Source: "pH: 0 to 14 in water at 25 °C (IUPAC Gold Book, pH); boiling point at the altitude: IAPWS R7-97 (2012) and the standard atmosphere; the other bounds are our own limits",
+	Source: "pH: 0 to 14 in water at 25 °C (IUPAC Gold Book, pH); boiling point at the altitude: IAPWS R7-97 (2012) and the standard atmosphere; the pH that substances stand: from memory of M. Pourbaix, Atlas of Electrochemical Equilibria in Aqueous Solutions (1974), and of tables of resistance, taken wide, to be confirmed by the process engineer; the other bounds are our own limits",
 }
 
 // bound is what an amount of a key can be, in SI units, temperatures in °C; why is a sentence. A range whose ends are further apart than span, or whose
@@ -171,6 +171,12 @@ func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article)
 	var of []value // whose finding each is
 	for _, v := range values {
 		b, known := p.bound(kind, v)
+		ofSubstance := false
+		if known && !b.leaves(v.limit.Range) {
+			if of, closed := substanceBound(a, v); of != nil {
+				b, v, ofSubstance = *of, closed, true
+			}
+		}
 		if !known || !b.leaves(v.limit.Range) || a != nil && oily(a, v) {
 			continue
 		}
@@ -192,7 +198,7 @@ func (p *proof) implausible(kind manual.Kind, values []value, a *manual.Article)
 		if meant != "" {
 			remedy = "Correct it; did you mean " + meant + "?"
 		}
-		if v.limit.Kind == quantity.PH {
+		if v.limit.Kind == quantity.PH && !ofSubstance {
 			remedy += " What is stronger than the scale is written as its end, with contains: [free-caustic] or [acid], and its strength."
 		}
 		list = append(list, implausibleValue.At(v.at(), fmt.Sprintf("“%s” of %s cannot be meant. %s", v.written(), v.label, why), remedy))
