@@ -211,3 +211,39 @@ func wrongSoMany(s *sentence.Sentence, list []thing) (int, string) {
 	}
 	return 0, ""
 }
+
+// wrongPerThing checks what several make of so much for one: “0.38 L a shift, five shifts a week: 1.9 L a week”, “Every shift 0.38 L, in 20 shifts 7.6 L”.
+func (p *proof) wrongPerThing(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	q := s.Quantities
+	if len(q) != 2 || s.Question || s.Has(noWords) || q[0].Kind != q[1].Kind || !addable[q[0].Kind] || !plain(&q[0]) || !plain(&q[1]) || hasShare(s.AllWords()) {
+		return 0, ""
+	}
+	word := perThing(s, &q[0])
+	if word == "" || unitWords[word].size > 0 || perThing(s, &q[1]) == word {
+		return 0, ""
+	}
+	count := 0.0
+	for _, t := range thingsIn(s) {
+		if t.word == word && t.n > 1 {
+			if count > 0 {
+				return 0, ""
+			}
+			count = t.n
+		}
+	}
+	if want := count * q[0].Range.Low; count > 0 && off(want, q[1].Range.Low) > slackOf(&q[1], &q[0]) && !timesOver(s, want, &q[1]) {
+		return q[1].From, fmt.Sprintf("%g times %s is %s, not %s.", count, q[0].Text, quantity.ShowIn(want, q[1].Unit), q[1].Text)
+	}
+	return 0, ""
+}
+
+// perThing gives for what one an amount is told, without the s: “a shift”, “every shift” before it; "" where it is told for none.
+func perThing(s *sentence.Sentence, q *sentence.Quantity) string {
+	if behind := s.PhraseBehind(q, 2); len(behind) > 1 && eachWords[behind[0]] && behind[0] != "the" && isNoun(behind[1]) {
+		return strings.TrimSuffix(behind[1], "s")
+	}
+	if before := s.PhraseBefore(q, 3); len(before) > 1 && (before[0] == "every" || before[0] == "each" || before[0] == "per") && isNoun(before[1]) {
+		return strings.TrimSuffix(before[1], "s")
+	}
+	return ""
+}

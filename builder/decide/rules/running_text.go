@@ -20,6 +20,9 @@ type runningText struct {
 	// answers are sentences that say what they say only together with the one before: an answer with its question, or “That is 0.28 L.”
 	answers []sentence.Sentence
 	replies []sentence.Sentence // questions with the sentence behind each, as one
+
+	// results are sentences that give the result of the one before in other words, read with it: for sums alone.
+	results []sentence.Sentence
 }
 
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
@@ -76,15 +79,20 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 		if one.Block != two.Block || len(two.Quantities) == 0 || two.Question || two.Block.Kind == sentence.Cell || one.To == 0 {
 			continue
 		}
-		if !asks(one) && (len(one.Quantities) == 0 || !pointsBack(two.Text())) {
+		answer := asks(one) || len(one.Quantities) > 0 && pointsBack(two.Text(), pointingBack)
+		if !answer && (len(one.Quantities) == 0 || !pointsBack(two.Text(), resultsBack)) {
 			continue
 		}
 		mark := ","
 		if asks(one) {
 			mark = ":"
 		}
-		if joined, ok := joinedTo(one, two, mark, names, resolve); ok {
+		switch joined, ok := joinedTo(one, two, mark, !answer, names, resolve); {
+		case !ok:
+		case answer:
 			s.answers = append(s.answers, joined)
+		default:
+			s.results = append(s.results, joined)
 		}
 	}
 }
@@ -99,18 +107,21 @@ func (s *runningText) reply(names *sentence.Names, resolve sentence.Resolve) {
 		if one.Block != two.Block || one.To == 0 || two.Question || two.Block.Kind == sentence.Cell || !asks(one) || one.Quiet() && two.Quiet() {
 			continue
 		}
-		if joined, ok := joinedTo(one, two, ":", names, resolve); ok {
+		if joined, ok := joinedTo(one, two, ":", false, names, resolve); ok {
 			joined.TakenBack = joined.TakenBack || two.TakenBack
 			s.replies = append(s.replies, joined)
 		}
 	}
 }
 
-// joinedTo reads two sentences as one, with another mark between them than that of the first.
-func joinedTo(one, two *sentence.Sentence, mark string, names *sentence.Names, resolve sentence.Resolve) (sentence.Sentence, bool) {
+// joinedTo reads two sentences as one, with another mark between them than that of the first, and with small the second without its capital.
+func joinedTo(one, two *sentence.Sentence, mark string, small bool, names *sentence.Names, resolve sentence.Resolve) (sentence.Sentence, bool) {
 	b := *one.Block
 	end := len(strings.TrimRight(b.Text[:one.To], " \n"))
 	b.Text = b.Text[:end-1] + mark + b.Text[end:two.To]
+	if at := two.From + leading(two); small {
+		b.Text = b.Text[:at] + strings.ToLower(b.Text[at:at+1]) + b.Text[at+1:]
+	}
 	b.Links = slices.DeleteFunc(slices.Clone(b.Links), func(l manual.BlockLink) bool { return l.To > two.To })
 	list := sentence.Of(&b, names, resolve)
 	if n := len(list); n > 0 && list[n-1].From == one.From {
@@ -120,12 +131,15 @@ func joinedTo(one, two *sentence.Sentence, mark string, names *sentence.Names, r
 }
 
 // pointsBack tells whether a sentence gives the result of the one before.
-func pointsBack(text string) bool {
+func pointsBack(text string, words []string) bool {
 	text = strings.ToLower(text)
-	return slices.ContainsFunc(pointingBack, func(w string) bool { return strings.HasPrefix(text, w) })
+	return slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(text, w) })
 }
 
 var pointingBack = []string{"that is ", "that makes ", "that gives ", "that comes to ", "this is ", "this makes ", "this gives ", "so you need ", "you need ", "you weigh ", "you get ", "makes ", "= ", "gives ", "together "}
+
+// resultsBack are further words at the head of a sentence that gives a result; what else is said there is not the sentence before.
+var resultsBack = []string{"so ", "that's ", "in all ", "in all, ", "altogether ", "in total ", "total: ", "sum: ", "which is ", "which makes ", "they weigh ", "they make ", "they hold ", "that means ", "that will be ", "that would be "}
 
 // placeIn is the place of a byte of a block's text; for the summary it is that key's.
 func placeIn(a *manual.Article, b *sentence.Block, offset int) finding.Place {

@@ -41,8 +41,8 @@ func tablesOf(blocks []sentence.Block) []table {
 	return list
 }
 
-// findWrongTables finds rows of tables whose last amount is not what the others make, and last rows that are not the sum of those above: half of each
-// manual's sums stand in tables.
+// findWrongTables finds rows of tables whose last amount is not what the others make, and last rows that are not the sum of those above. Each cell is
+// read by itself elsewhere; only here are the cells of a row, and the rows of a column, seen together.
 func (p *proof) findWrongTables(a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	for _, t := range tablesOf(p.reading(a).blocks) {
@@ -199,3 +199,34 @@ func totalRow(text string) bool {
 }
 
 var totalRows = map[string]bool{"total": true, "sum": true, "together": true, "all": true, "in all": true, "altogether": true, "in total": true, "all together": true, "totals": true}
+
+// findWrongItems finds lists whose last item is said to be the sum of those above and is not: “drain 5 min”, “refill 30 min”, “together 35 min”.
+func (p *proof) findWrongItems(a *manual.Article) []finding.Finding {
+	var list []finding.Finding
+	var above []*sentence.Quantity
+	said := p.reading(a)
+	for i := range said.sentences {
+		s := &said.sentences[i]
+		if s.Block.Kind != sentence.Item || len(s.Quantities) != 1 || !plain(&s.Quantities[0]) || !addable[s.Quantities[0].Kind] || i > 0 && said.sentences[i-1].Block == s.Block {
+			above = nil
+			continue
+		}
+		q := &s.Quantities[0]
+		if len(above) > 0 && above[0].Kind != q.Kind {
+			above = nil
+		}
+		if len(above) > 1 && isTotal(s, q) && q.Near != "of" && !s.Has(noWords) {
+			sum := 0.0
+			for _, o := range above {
+				sum += o.Range.Low
+			}
+			if math.Abs(sum-q.Range.Low) > max(0.01*sum, 0.55*lastFigure(q)) {
+				list = append(list, wrongSum.At(placeIn(a, s.Block, q.From), fmt.Sprintf("The items make %s, not %s.", quantity.ShowIn(sum, q.Unit), q.Text), "Correct the total, or the items above it."))
+			}
+			above = nil
+			continue
+		}
+		above = append(above, q)
+	}
+	return list
+}

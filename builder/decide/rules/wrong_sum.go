@@ -23,7 +23,7 @@ var wrongSum = finding.Rule{
 }
 
 func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
-	list := p.findWrongTables(a)
+	list := slices.Concat(p.findWrongTables(a), p.findWrongItems(a))
 	said := p.reading(a)
 	for i := range said.sentences {
 		s := &said.sentences[i]
@@ -34,8 +34,9 @@ func findWrongSums(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, *f)
 		}
 	}
-	for i := range said.answers {
-		if s := &said.answers[i]; len(s.Quantities) > 1 {
+	told := slices.Concat(said.answers, said.results)
+	for i := range told {
+		if s := &told[i]; len(s.Quantities) > 1 && !s.TakenBack && !s.Has(toBeFound) {
 			if f := p.wrongIn(a, s); f != nil && !slices.ContainsFunc(list, func(o finding.Finding) bool { return o.Place == f.Place }) {
 				list = append(list, *f)
 			}
@@ -56,14 +57,25 @@ func mayReckon(a *manual.Article, s *sentence.Sentence) bool {
 // oneWords are words for one of a thing, with which one amount makes a sum: “Each load takes 9 kg, so four loads …”, “One to fifty is 2 %”.
 var oneWords = sentence.Set("a an one each every part parts both together at in")
 
+// sumChecks are the shapes of sums that are worked again; the first that does not come out is reported.
+var sumChecks = []func(*proof, *manual.Article, *sentence.Sentence) (int, string){
+	(*proof).wrongProduct, (*proof).wrongConcentrate, (*proof).wrongMassStrength, (*proof).wrongShare, (*proof).wrongProportion, (*proof).wrongWeight,
+	(*proof).wrongCount, (*proof).wrongRatio, (*proof).wrongExchange, (*proof).wrongByColumn, (*proof).wrongDifference, (*proof).wrongPart,
+	(*proof).wrongWeighing, (*proof).wrongLevel, (*proof).wrongPerCent, (*proof).wrongMean, (*proof).wrongRatioShare, (*proof).wrongShareOfTank,
+	(*proof).wrongLitre, (*proof).wrongJoined, (*proof).wrongParts, (*proof).wrongPieces, (*proof).wrongSides, (*proof).wrongFromTo, (*proof).wrongBoth,
+	(*proof).wrongTold, (*proof).wrongPerCentTold, (*proof).wrongRated, (*proof).wrongHeatUp, (*proof).wrongCounted, (*proof).wrongPrice,
+	(*proof).wrongOneIn, (*proof).wrongParted, (*proof).wrongLitreHolds, (*proof).wrongMadeUp, (*proof).wrongVolumeRatio, (*proof).wrongPerThing,
+	(*proof).wrongTankFills,
+}
+
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if from, says, wrong := wrongChain(s); wrong {
 		f := wrongSum.At(placeIn(a, s.Block, from), says, "Work it again.")
 		return &f
 	}
 	s = saidOnce(s)
-	for _, check := range []func(*manual.Article, *sentence.Sentence) (int, string){p.wrongProduct, p.wrongConcentrate, p.wrongMassStrength, p.wrongShare, p.wrongProportion, p.wrongWeight, p.wrongCount, p.wrongRatio, p.wrongExchange, p.wrongByColumn, p.wrongDifference, p.wrongPart, p.wrongWeighing, p.wrongLevel, p.wrongPerCent, p.wrongMean, p.wrongRatioShare, p.wrongShareOfTank, p.wrongLitre, p.wrongJoined, p.wrongParts, p.wrongPieces, p.wrongSides, p.wrongFromTo, p.wrongBoth, p.wrongTold, p.wrongPerCentTold, p.wrongRated, p.wrongHeatUp, p.wrongCounted, p.wrongPrice, p.wrongOneIn, p.wrongParted, p.wrongLitreHolds, p.wrongMadeUp, p.wrongVolumeRatio, p.wrongPerThing, p.wrongTankFills} {
-		if from, says := check(a, s); says != "" {
+	for _, check := range sumChecks {
+		if from, says := check(p, a, s); says != "" {
 			f := wrongSum.At(placeIn(a, s.Block, from), says, "Correct the amount, or what it is worked out from.", restsOn(s)...)
 			return &f
 		}
