@@ -158,7 +158,28 @@ func titles(a *manual.Article) []string {
 			list = append(list, rest+" "+head)
 		}
 	}
-	return list
+	return append(list, sharedNouns(a.Kind, title)...)
+}
+
+// sharedNouns are the names of a material whose title has two words before or behind one noun: “Carbon and low-alloy steel” is carbon steel and low-alloy
+// steel, “Cast iron, grey and ductile” is grey iron and ductile iron.
+func sharedNouns(kind manual.Kind, title string) []string {
+	if kind != manual.Material {
+		return nil
+	}
+	head, rest, behind := strings.Cut(title, ", ")
+	noun := head[strings.LastIndexByte(head, ' ')+1:]
+	if !behind {
+		rest, noun = "", ""
+		if i := strings.LastIndexByte(head, ' '); i > 0 {
+			rest, noun = head[:i], head[i+1:]
+		}
+	}
+	one, two, both := strings.Cut(rest, " and ")
+	if !both || strings.ContainsAny(one+two, " (,") || two == "its" {
+		return nil
+	}
+	return []string{one + " " + noun, two + " " + noun}
 }
 
 // Article gives the thing that is one article.

@@ -12,7 +12,7 @@ import (
 // onOwnPage looks, on a chemistry's page, for a statement that a material goes into that chemistry or suits it. There “it”, “here”, “this bath” or
 // nothing at all names the bath: “Polycarbonate windows are soaked here”, “It suits steel and aluminium alike”, “Safe on zinc up to five minutes”.
 func (p *proof) onOwnPage(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || len(s.Mentions) == 0 || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || s.Has(elsewhereWords) || s.Has(spoilt) {
+	if a.Chemistry == nil || a.Partial || len(s.Mentions) == 0 || s.Block.Kind == sentence.Cell || s.Block.Summary() || otherBathIn(a, s) || s.Has(elsewhereWords) || spoils(s) {
 		return nil
 	}
 	ill := illOf(s) || insteadOf(s)
@@ -79,7 +79,7 @@ func pointsHere(s *sentence.Sentence, k int) bool {
 	if len(words) > 1 && fitWords[words[0]] {
 		return true
 	}
-	if s.Has(hereWords) {
+	if s.Has(hereWords) || goesIn(words) {
 		return true
 	}
 	for i := range s.Mentions {
@@ -89,6 +89,24 @@ func pointsHere(s *sentence.Sentence, k int) bool {
 	}
 	return s.Has(bathNames) && !s.Has(otherOnes)
 }
+
+// goesIn tells whether something goes in, with no word for what it goes into: “Silver and brass go in together”.
+func goesIn(words []string) bool {
+	for i := 1; i < len(words); i++ {
+		if words[i] == "in" && wentIn[words[i-1]] && (i+1 == len(words) || inWith[words[i+1]]) {
+			return true
+		}
+	}
+	return false
+}
+
+// spoils tells whether a sentence speaks of spoilt work; what is pickled here is meant to be.
+func spoils(s *sentence.Sentence) bool {
+	here := s.Has(hereWords)
+	return slices.ContainsFunc(s.AllWords(), func(w string) bool { return spoilt[w] && !(w == "pickled" && here) })
+}
+
+var inWith = sentence.Set("together too also first last as for with side")
 
 // suits tells whether a clause says that something is treated, put or left somewhere, gets a time there, or stands it.
 func suits(s *sentence.Sentence, m *sentence.Mention, k int) bool {

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -175,7 +176,7 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" || w.Text == "out" && treatedOut(words, i) {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {
@@ -183,6 +184,12 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 		}
 	}
 	return false
+}
+
+// treatedOut tells whether “out” belongs to what is done in a bath, or to how the work looks then: “boiled out in”, “comes out bright from”.
+func treatedOut(words []sentence.Token, i int) bool {
+	before, next := textAt(words, i-1), textAt(words, i+1)
+	return strings.HasSuffix(before, "ed") && (next == "in" || next == "with") || comeOut[before] && looksGood[next]
 }
 
 var (

@@ -122,14 +122,14 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 		return s.ClauseHas(k, yields) && !s.Has(noWords)
 	case "like", "likes", "pick", "trust", "favours", "take", "takes", "uses", "recommend", "recommends", "advise", "advises", "prefer", "prefers", "suggest", "suggests", "choose", "favour":
 		return s.Clauses[k].Mood != sentence.Was
-	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys", "see", "sees", "visit":
+	case "want", "wants", "need", "needs", "deserve", "deserves", "love", "loves", "enjoy", "enjoys", "see", "sees", "visit", "share", "shares":
 		return s.Clauses[k].Mood != sentence.Was && !p.soilWants(s, m)
 	case "is":
 		if s.ClauseHas(k, firstChoice) && (s.ClauseHas(k, goodFor) || s.ClauseHas(k, forWord)) && !s.Has(noWords) {
 			return true // “The best bath for painted covers is Wash 1”
 		}
 	}
-	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first") {
+	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first" || s.After(m) == "on" && s.ClauseHas(k, ragWords)) {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
@@ -238,7 +238,8 @@ func choiceFor(s *sentence.Sentence, m *sentence.Mention) bool {
 var (
 	stoodBy      = sentence.Set("takes stands bears tolerates likes loves survives withstands")
 	yields       = sentence.Set("give gives yield yields surrender surrenders respond responds")
-	behindRemedy = sentence.Set(", for and then first")
+	behindRemedy = sentence.Set(", for and then first on")
+	ragWords     = sentence.Set("rag cloth swab brush pad sponge")
 	doesWork     = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
 )
 
@@ -248,7 +249,7 @@ var says = sentence.Set("get go is are fits fit suits suit leaves leave works wo
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
 		brings bring lifts removes clears cleans restores does helps share shares works wins strips brightens belongs belong pass passes shrinks shrink fades fade dipped stripped loosened loosens disappears disappear lose loses bathed sits spend spends have visit ride turn cured restored recovers recover revived whitened
-		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear run soak soaks rest rests`)
+		done dunked swims swum handled ride rides along deserve deserves refreshed sent clear run soak soaks rest rests lie`)
 	goodFor = sentence.Set("along standard strongest usual right fine suits suit fits fit gentle kind safe ok okay harmless ideal suitable alone perfect welcome works helps good best")
 )
 

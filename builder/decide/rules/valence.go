@@ -123,7 +123,7 @@ func becomesSo(words []sentence.Token, i int) bool {
 
 // likedBy tells whether the word before “like” is who likes something: “we like”, “nuts like”; not “baths such as”, “is like”.
 func likedBy(w string) bool {
-	return people[w] || len(w) > 3 && w[len(w)-1] == 's' && w != "this" && w != "looks" && w != "baths" && w != "tanks" && w != "acids" && w != "works"
+	return people[w] || len(w) > 3 && w[len(w)-1] == 's' && w[len(w)-2] != 's' && w != "this" && w != "looks" && w != "baths" && w != "tanks" && w != "acids" && w != "works"
 }
 
 // isLiked tells whether a bath is what somebody likes, and not what something is like.
