@@ -31,14 +31,13 @@ var labelledOn = time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)
 // on any sentences; the second is what it reached on those that nobody had tuned it by when it was last asked.
 const (
 	leastRecall, leastPrecision             = 0.85, 0.98
-	leastRecallUnseen, leastPrecisionUnseen = 0.78, 0.96
+	leastRecallUnseen, leastPrecisionUnseen = 0.82, 0.98
 	unseen                                  = "unseen.txt"
 )
 
 // leastRecallOf is asked of a file by which the rules were made and whose mistakes they do not all reach yet: tuned3.txt is of writers in a
-// hurry, of questions that are answered, and of people whose first language is another; tuned9.txt has what was written to try
-// each relation for the first time, with what it missed. It may only rise.
-var leastRecallOf = map[string]float64{"tuned3.txt": 0.77, "tuned9.txt": 0.81}
+// hurry, of questions that are answered, and of people whose first language is another. It may only rise.
+var leastRecallOf = map[string]float64{"tuned3.txt": 0.78}
 
 // labelledCase is one line of such a file.
 type labelledCase struct {
