@@ -137,7 +137,7 @@ func removedBy() field[Article] {
 
 // materialFrequency is a limit, or none for a material that stands no sound at all.
 func materialFrequency() field[Article] {
-	key := Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it", Words: []string{"none"}, Amounts: []quantity.Kind{quantity.Frequency}}
+	key := Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it. With features electronic or mems the window that the makers of the devices allow in writing", Words: []string{"none"}, Amounts: []quantity.Kind{quantity.Frequency}}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
 		if n.Kind == yaml.ScalarNode && strings.TrimSpace(n.Value) == "none" {
 			a.Material.NoSound = true

@@ -123,7 +123,7 @@ func (d *deciding) silent() (*Material, finding.Place) {
 // meeting is a material of the load in a bath.
 func (d *deciding) meeting(b *Bath, m *Material) *Meeting {
 	device := func(m *Material) bool {
-		_, is := fact.One(m.Features, "mems", "electronic")
+		_, is := fact.One(m.Features, devices...)
 		return is && m.Frequency.Set
 	}
 	return &Meeting{

@@ -94,6 +94,8 @@ var phrases = []string{
 	"trial of the rubber first",
 	"{material}: no sound may reach it, and {tank} has ultrasonics.",
 	"{material} has electronic devices, and no maker's window for sound is given.",
+	"{material} has electronic devices: sound is for them only where the maker of each device allows this frequency in writing.",
+	"makers' word for each device",
 	"coated optics",
 	"the cobalt binder of carbide",
 	"the anodised skin",

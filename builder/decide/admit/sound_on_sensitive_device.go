@@ -6,7 +6,7 @@ import (
 )
 
 // soundOnSensitiveDevice keeps sound away from what breaks by it inside, unseen: quartz crystals, MEMS, open bonded wires, and every
-// material that says so itself. The maker's window for the device, as the material's frequency, lets it pass. What no sound may reach can be
+// material that says so itself. The maker's window for the device, as the material's frequency, lets it pass, on the condition that it is the maker's. What no sound may reach can be
 // cleaned by hand or soaked where there is none: package admit then gives neither frequency nor time under ultrasonics.
 // Limit: a report of 30 of 30 boards with MEMS failed after one wash (electronics mailing list); common practice.
 var soundOnSensitiveDevice = Exclusion{
@@ -19,7 +19,17 @@ var soundOnSensitiveDevice = Exclusion{
 	Group: "sound",
 	In: func(x *Meeting) *Hit {
 		at, silent := x.silent()
-		if !silent || !x.Sounds() {
+		switch device, is := x.device(); {
+		case !x.Sounds():
+			return nil
+		case !silent && is:
+			// The window may be that of the metal alone: whoever wrote it says so, or has asked.
+			return &Hit{
+				Verdict: Conditions, Says: Say("{material} has electronic devices: sound is for them only where the maker of each device allows this frequency in writing.", titled(x.Material)),
+				Brief:  Say("makers' word for each device"),
+				Remedy: "Have the window of each device from its maker in writing, or clean without ultrasonics.", At: device.At,
+			}
+		case !silent:
 			return nil
 		}
 		if x.Material.NoSound {
@@ -46,9 +56,20 @@ func (x *Meeting) silent() (finding.Place, bool) {
 	if m.NoSound {
 		return m.Frequency.At, true
 	}
-	if of, is := fact.One(m.Features, "mems", "electronic"); is {
+	if of, is := fact.One(m.Features, devices...); is {
 		return of.At, !m.Frequency.Set
 	}
-	of, is := fact.One(x.Part, "mems", "electronic")
+	of, is := fact.One(x.Part, devices...)
 	return of.At, is && !x.Windowed
+}
+
+// devices are the features of what sound breaks inside.
+var devices = []string{"mems", "electronic"}
+
+// device gives the feature by which the material, or the part that it is of, has such devices.
+func (x *Meeting) device() (fact.Ref, bool) {
+	if of, is := fact.One(x.Material.Features, devices...); is {
+		return of, true
+	}
+	return fact.One(x.Part, devices...)
 }

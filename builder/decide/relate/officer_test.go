@@ -176,6 +176,13 @@ func TestOfficerElectronicFeatureOfPart(t *testing.T) {
 	want(t, a.Verdict == admit.No, a, "a part with mems goes into sound because brass has a frequency")
 }
 
+// A frequency that a material with devices has may be that of its metal alone: no plain yes rests on it.
+func TestOfficerFrequencyOfMetalIsNoWordOfTheMaker(t *testing.T) {
+	s := edit(t).set("materials/glass.md", "features", "[electronic]").set("materials/glass.md", "frequency", "≥ 40 kHz")
+	a := s.ask("glass", "", "wash-2")
+	want(t, a.Verdict == admit.Conditions && by(a, "sound-on-sensitive-device"), a, "electronics go into sound by a frequency that nobody says is the maker's")
+}
+
 // A part's plated feature is about one of its couples.
 func TestOfficerPlatedPartOfTwoMetals(t *testing.T) {
 	s := edit(t).set(nut, "material", "[brass, aluminium-wrought]").set(nut, "features", "[plated]")
