@@ -109,20 +109,12 @@ func (p *proof) partOfAnother(a *manual.Article, l manual.Link) *finding.Finding
 	if problem != nil || to.Article == nil || to.Section != nil || to.Article.Language != "" || sharesWord(to.Article, words) {
 		return nil
 	}
-	var called *manual.Article
-	for _, b := range p.Articles {
-		if b.Kind != to.Article.Kind || b.Language != "" || !titledWith(b, words) {
-			continue
-		}
-		if called != nil {
-			return nil
-		}
-		called = b
-	}
-	if called == nil || called.Path == a.Path {
+	kind := to.Article.Kind
+	called := p.Select(func(b *manual.Article) bool { return b.Kind == kind && b.Language == "" && titledWith(b, words) })
+	if len(called) != 1 || called[0].Path == a.Path {
 		return nil
 	}
-	f := linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” has words of the title of %s, and leads to %s.", l.Text, called.Path, to.Article.Path), "Correct where it leads, or its words.")
+	f := linkNamesAnother.At(l.At, fmt.Sprintf("The link “%s” has words of the title of %s, and leads to %s.", l.Text, called[0].Path, to.Article.Path), "Correct where it leads, or its words.")
 	return &f
 }
 

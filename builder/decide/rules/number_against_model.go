@@ -905,10 +905,8 @@ func (p *proof) headsOther(a *manual.Article, s *sentence.Sentence, k int) bool 
 		if calledSo(a, w) {
 			return false
 		}
-		for _, b := range p.Articles {
-			if len(w) > 3 && b.Part != nil && !isSame(a, b) && calledSo(b, w) {
-				return true
-			}
+		if len(w) > 3 && len(p.Select(func(b *manual.Article) bool { return b.Part != nil && !isSame(a, b) && calledSo(b, w) })) > 0 {
+			return true
 		}
 	}
 	return false

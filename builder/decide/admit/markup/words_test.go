@@ -185,6 +185,7 @@ func forget(t *admit.Table) {
 	t.Materials = append(t.Materials,
 		admit.Material{Item: admit.Item{Name: "riddle", Title: "Riddle", Path: "materials/riddle.md"}, Material: fact.Material{MadeOf: []fact.Ref{{Name: "riddlium", Unchecked: true}}}},
 		admit.Material{Item: admit.Item{Name: "chip", Title: "Chip", Path: "materials/chip.md"}, Material: fact.Material{MadeOf: ref("stainless-steel"), Features: ref("mems", "loose-set", "blind-holes"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 95 °C", quantity.Temperature)}},
+		admit.Material{Item: admit.Item{Name: "board", Title: "Board", Path: "materials/board.md"}, Material: fact.Material{MadeOf: ref("stainless-steel"), Features: ref("electronic"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 95 °C", quantity.Temperature), Frequency: quick("≥ 20 kHz", quantity.Frequency)}},
 		admit.Material{Item: admit.Item{Name: "ring", Title: "Ring", Path: "materials/ring.md"}, Material: fact.Material{MadeOf: ref("nbr"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 95 °C", quantity.Temperature), Frequency: quick("≥ 20 kHz", quantity.Frequency)}},
 		admit.Material{Item: admit.Item{Name: "tube", Title: "Tube", Path: "materials/tube.md"}, Material: fact.Material{MadeOf: ref("brass"), PH: quick("1–14", quantity.PH), Temperature: quick("≤ 95 °C", quantity.Temperature),
 			Concessions: []fact.Concession{{Chemistry: ref("amines")[0], Rules: ref("ammonia-on-copper-alloy"), By: "Riddle", Reason: "Tube", Window: fact.Window{Temperature: quick("≤ 15 °C", quantity.Temperature)}}}}},
