@@ -6,8 +6,9 @@ import (
 )
 
 // soundOnSensitiveDevice keeps sound away from what breaks by it inside, unseen: quartz crystals, MEMS, open bonded wires, and every
-// material that says so itself. The maker's window for the device, as the material's frequency, lets it pass, on the condition that it is the maker's. What no sound may reach can be
-// cleaned by hand or soaked where there is none: package admit then gives neither frequency nor time under ultrasonics.
+// material that says so itself. The maker's window for the device, as the material's frequency, lets it pass, on the
+// condition that it is the maker's. What no sound may reach can be cleaned by hand or soaked where there is none: package admit then gives neither
+// frequency nor time under ultrasonics.
 // Limit: a report of 30 of 30 boards with MEMS failed after one wash (electronics mailing list); common practice.
 var soundOnSensitiveDevice = Exclusion{
 	Rule: finding.Rule{
@@ -19,18 +20,15 @@ var soundOnSensitiveDevice = Exclusion{
 	Group: "sound",
 	In: func(x *Meeting) *Hit {
 		at, silent := x.silent()
-		switch device, is := x.device(); {
-		case !x.Sounds():
+		switch device, is := fact.One(x.Material.Features, devices...); {
+		case !x.Sounds(), !silent && !is:
 			return nil
-		case !silent && is:
-			// The window may be that of the metal alone: whoever wrote it says so, or has asked.
+		case !silent: // the window may be that of the metal alone
 			return &Hit{
 				Verdict: Conditions, Says: Say("{material} has electronic devices: sound is for them only where the maker of each device allows this frequency in writing.", titled(x.Material)),
 				Brief:  Say("makers' word for each device"),
 				Remedy: "Have the window of each device from its maker in writing, or clean without ultrasonics.", At: device.At,
 			}
-		case !silent:
-			return nil
 		}
 		if x.Material.NoSound {
 			says := Say("{material}: no sound may reach it, and {tank} has ultrasonics.", titled(x.Material), Title(x.Title))
@@ -65,11 +63,3 @@ func (x *Meeting) silent() (finding.Place, bool) {
 
 // devices are the features of what sound breaks inside.
 var devices = []string{"mems", "electronic"}
-
-// device gives the feature by which the material, or the part that it is of, has such devices.
-func (x *Meeting) device() (fact.Ref, bool) {
-	if of, is := fact.One(x.Material.Features, devices...); is {
-		return of, true
-	}
-	return fact.One(x.Part, devices...)
-}
