@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/storage"
 
 	"tankside/builder"
@@ -359,6 +360,22 @@ func TestAnOpenPageStaysOfItsEdition(t *testing.T) {
 			t.Errorf("kept are %q", names)
 		}
 	})
+}
+
+// A page whose registering takes its time, as on a busy device, has heard of the newer edition from the server before it knows what is kept here: one
+// press shows the newer all the same.
+func TestALatePageShowsTheNewerAtOnePress(t *testing.T) {
+	t.Parallel()
+	l := newLine(t, 1)
+	r := startChromium(t, l.base)
+	keeps(r, l.base)
+	r.now().do(command(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `const register = ServiceWorkerContainer.prototype.register;
+			ServiceWorkerContainer.prototype.register = function (...all) { return new Promise(done => setTimeout(done, 6000)).then(() => register.apply(this, all)); };`,
+	}))
+	l.has(2)
+	takes(t, r, l.base, 2)
+	serves(t, r, l.base, 2)
 }
 
 // The server goes back to an edition that is still kept.

@@ -18,14 +18,21 @@
   const patience = 5000; // ms
   let registration = null;
   let seen = ""; // digest of the files, as they were when this page first looked: readings of baths change it and no code
-  const offer = (take, text = newer?.dataset.sayNewer) => {
+  const load = () => location.reload();
+  // What a press does is decided when it is pressed: by then the newer edition may be kept that the page had only heard of.
+  const show = () => registered().then(got => take(got?.waiting));
+  const offer = (act = show, text = newer?.dataset.sayNewer) => {
     if (!newer || newer.querySelector("button") || document.querySelector("script[data-shown]")) return; // a page that follows its manual by itself
     const button = Object.assign(document.createElement("button"), { type: "button", textContent: newer.dataset.sayShow });
-    button.addEventListener("click", take);
+    button.addEventListener("click", act);
     newer.replaceChildren(text + " ", button);
   };
-  const load = () => location.reload();
-  tankside.otherEdition = () => offer(registration?.waiting ? takeKept : load); // a script of the page met a part of another edition
+  tankside.otherEdition = () => offer(); // a script of the page met a part of another edition
+  // registered promises what is registered, also of a page whose own registering takes its time, or nothing.
+  const registered = async () => {
+    if (!registration && "serviceWorker" in navigator) registration = await navigator.serviceWorker.getRegistration(root || "./").catch(() => null);
+    return registration;
+  };
   // Where there is no room for a second edition, the one that is kept makes room for the newer one.
   const takeInstead = async () => {
     await inquire(navigator.serviceWorker.controller, "instead");
@@ -41,12 +48,11 @@
     post();
     setInterval(post, patience);
   };
-  const takeKept = () => take(registration.waiting);
   // An edition that is not whole any more is not waited with: the newer one takes its place.
   const ready = worker => {
     const installed = async () => {
       if (worker.state !== "installed" || !registration.active) return;
-      if ((await inquire(registration.active, "which")).edition === "") worker.postMessage("take"); else offer(() => take(worker));
+      if ((await inquire(registration.active, "which")).edition === "") worker.postMessage("take"); else offer();
     };
     worker.addEventListener("statechange", installed);
     installed();
@@ -54,13 +60,14 @@
   const look = async () => {
     if (document.hidden || !navigator.onLine) return;
     try {
-      if (registration?.active) return void await registration.update(); // it says so when the newer edition is there whole
+      const got = await registered();
+      if (got?.active) return void await got.update(); // it says so when the newer edition is there whole
       const head = await (await fetch(root + "offline.js", { cache: "no-cache" })).text();
       const found = /^const edition = (\{[^}]*\});/.exec(head);
       if (!found || !newer.dataset.edition) return;
       const there = JSON.parse(found[1]);
       seen = seen || there.digest;
-      if (there.edition !== newer.dataset.edition || there.digest !== seen) offer(load);
+      if (there.edition !== newer.dataset.edition || there.digest !== seen) offer();
     } catch {
       // no network: what is here goes on to serve
     }
@@ -84,12 +91,12 @@
   });
   const controlled = navigator.serviceWorker.controller;
   // Another page took the newer edition; this one is still the one before.
-  const compare = async (worker, take) => {
+  const compare = async worker => {
     const { edition } = await inquire(worker, "which");
-    if (newer?.dataset.edition && edition && edition !== newer.dataset.edition) offer(take);
+    if (newer?.dataset.edition && edition && edition !== newer.dataset.edition) offer();
   };
   navigator.serviceWorker.addEventListener("controllerchange", () => {
-    if (controlled) compare(navigator.serviceWorker.controller, load);
+    if (controlled) compare(navigator.serviceWorker.controller);
     if (registration) say();
   });
   // say tells whether all of the edition is kept, where the page has a place for it.
@@ -107,7 +114,7 @@
   });
   const follow = got => {
     registration = got;
-    if (got.active && controlled) compare(got.active, got.waiting ? takeKept : load);
+    if (got.active && controlled) compare(got.active);
     if (got.waiting) ready(got.waiting);
     if (got.active) got.addEventListener("updatefound", () => { if (got.installing) ready(got.installing); });
     const coming = got.installing;
@@ -118,7 +125,7 @@
     }
     // An edition that cannot be had whole is given up: the worker that was to bring it becomes redundant.
     coming.addEventListener("statechange", () => {
-      if (coming.state === "activated") compare(coming, load); // the server may have gone on between this page and its worker
+      if (coming.state === "activated") compare(coming); // the server may have gone on between this page and its worker
       if (coming.state === "activated" || coming.state === "redundant") say();
     });
   };

@@ -214,10 +214,22 @@ func (f *Firefox) Until(expression string) {
 		case err != nil && !strings.Contains(err.Error(), "unloaded"): // WebDriver: "Document was unloaded"
 			f.t.Fatalf("%s: %v", expression, err)
 		case time.Now().After(deadline):
-			f.t.Fatalf("in vain waited for %s (%v)", expression, err)
+			var found string
+			told := f.ask(whereItStands, &found)
+			f.t.Fatalf("in vain waited for %s (%v); the page then: %s (%v)", expression, err, found, told)
 		}
 	}
 }
+
+// whereItStands tells of a page that something was in vain waited for: its address, the strip of a newer edition, the workers and what is kept.
+const whereItStands = `(async () => {
+	const r = await navigator.serviceWorker?.getRegistration(), state = worker => worker && worker.state + " " + worker.scriptURL;
+	return JSON.stringify({
+		page: location.href, state: document.readyState, hidden: document.hidden, newer: document.querySelector(".newer")?.outerHTML,
+		controller: state(navigator.serviceWorker?.controller), installing: state(r?.installing), waiting: state(r?.waiting), active: state(r?.active),
+		kept: await self.caches?.keys(), shown: document.body?.innerText.slice(0, 400),
+	});
+})()`
 
 // For has another test end on its errors: one Firefox may serve several, one after another.
 func (f *Firefox) For(t testing.TB) { f.t = t }
