@@ -25,6 +25,13 @@ type Kit struct {
 
 	lock  sync.Mutex
 	known map[string]answers // what was worked out, by calculator and what it was given
+	work  *work
+}
+
+// work is what calculators gave for values, by calculator and values. Kits of the same words share it.
+type work struct {
+	lock sync.Mutex
+	done map[string]answers
 }
 
 // answers are those of a calculator in both families of units; ok is false where the shop file does not tell enough for it.
@@ -35,7 +42,15 @@ type answers struct {
 
 // New makes a kit. local gives an article in the language of the words, or the article itself.
 func New(m *manual.Manual, table *admit.Table, words, sums language.Words, local func(*manual.Article) *manual.Article) *Kit {
-	return &Kit{m: m, table: table, words: words, sums: sums, local: local, known: map[string]answers{}}
+	return &Kit{m: m, table: table, words: words, sums: sums, local: local, known: map[string]answers{}, work: &work{done: map[string]answers{}}}
+}
+
+// Over is a kit with the same words over another view of the manual, one that notes what is asked of it. local is as for New. What one of the kits has
+// worked out the other need not: the same values give the same.
+func (k *Kit) Over(m *manual.Manual, local func(*manual.Article) *manual.Article) *Kit {
+	over := New(m, k.table, k.words, k.sums, local)
+	over.work = k.work
+	return over
 }
 
 func (k *Kit) title(a *manual.Article) string { return k.local(a).Head.Title }
@@ -58,14 +73,28 @@ func (k *Kit) answer(calculator string, given map[string]string) (answers, error
 	if !known {
 		return answers{}, calculators.Unknown(calculator)
 	}
+	a := k.work.out(c, k.sums, values)
+	k.known[key] = a
+	return a, nil
+}
+
+// out gives what a calculator makes of values.
+func (w *work) out(c *calculators.Calculator, words language.Words, values map[string]string) answers {
+	key := fmt.Sprint(c.Name, values)
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	if a, has := w.done[key]; has {
+		return a
+	}
 	a := answers{ok: true}
 	for _, in := range []quantity.System{quantity.SI, quantity.US} {
-		if a.in[in], err = c.RunIn(k.sums, values, in); err != nil {
+		var err error
+		if a.in[in], err = c.RunIn(words, values, in); err != nil {
 			a.ok = false // what is missing for it is a finding of the proof-reader
 		}
 	}
-	k.known[key] = a
-	return a, nil
+	w.done[key] = a
+	return a
 }
 
 // reading is one result of a calculator; empty where the shop file does not tell enough for it.

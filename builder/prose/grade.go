@@ -12,6 +12,8 @@ type Measure struct {
 	// Longest is the sentence with the most words. Its Offset counts bytes from the beginning of the source that was measured, to the block
 	// in which it stands.
 	Longest Sentence
+
+	counted map[string]int // syllables of the words that were met
 }
 
 // Sentence is one sentence with the number of its words.

@@ -93,7 +93,7 @@ func (m *Measure) text(text string, offset int) {
 		if word != "" {
 			words++
 			m.Words++
-			m.Syllables += Syllables(word)
+			m.Syllables += m.syllables(word)
 		}
 		afterNumber = number
 		if ends(token) {
@@ -102,6 +102,19 @@ func (m *Measure) text(text string, offset int) {
 		}
 	}
 	end(len(tokens))
+}
+
+// syllables counts those of a word, of the same word once: a text says most of its words again.
+func (m *Measure) syllables(word string) int {
+	if n, known := m.counted[word]; known {
+		return n
+	}
+	if m.counted == nil {
+		m.counted = map[string]int{}
+	}
+	n := Syllables(word)
+	m.counted[word] = n
+	return n
 }
 
 // reduce takes a word out of the marks around it. number tells that it is a number, or has one in it.

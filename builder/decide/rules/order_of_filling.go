@@ -21,13 +21,14 @@ func acidFirst(s *sentence.Sentence) bool {
 	if orderAllTheSame(s, text) {
 		return true
 	}
-	if turnedRound.MatchString(text) {
+	if strings.Contains(text, "water") && turnedRound.MatchString(text) {
 		return true
 	}
 	if denied(s) {
 		return false
 	}
-	return acidBefore.MatchString(text) || waterAfterAcid.MatchString(text) || onceIn.MatchString(text) || orderTold(s) || followsInto(s)
+	wet := strings.Contains(text, "before") || strings.Contains(text, "water") // in which one of the two words stands in all three
+	return wet && (acidBefore.MatchString(text) || waterAfterAcid.MatchString(text) || onceIn.MatchString(text)) || orderTold(s) || followsInto(s)
 }
 
 var (

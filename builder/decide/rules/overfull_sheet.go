@@ -34,9 +34,10 @@ func findOverfullSheets(p *proof) []finding.Finding {
 	p.memo.sheetsOf().Begin(p.Manual, string(table.Pack()))
 	var misfits []handout.Misfit
 	for _, tag := range append([]string{p.OwnLanguage()}, p.Languages()...) {
-		for _, piece := range kitOf(p.Manual, table, tag).Pieces() {
+		kit := kitOf(p.Manual, table, tag)
+		for _, piece := range kit.Pieces() {
 			s := p.memo.sheetsOf().Of(p.Manual, tag+" "+piece.Name, func(m *manual.Manual) sheets {
-				list, err := piece.Make(kitOf(m, table, tag))
+				list, err := piece.Make(kit.Over(m, localTo(m, tag)))
 				return sheets{handout.Misfits(list), err}
 			})
 			if s.err != nil {
@@ -71,12 +72,17 @@ type sheets struct {
 
 // kitOf is what the sheets in a language are made of.
 func kitOf(m *manual.Manual, table *admit.Table, tag string) *handout.Kit {
-	return handout.New(m, table, phrases("words", tag), phrases("words/calculators", tag), func(a *manual.Article) *manual.Article {
+	return handout.New(m, table, phrases("words", tag), phrases("words/calculators", tag), localTo(m, tag))
+}
+
+// localTo gives articles in a language, or themselves where they are not translated.
+func localTo(m *manual.Manual, tag string) func(*manual.Article) *manual.Article {
+	return func(a *manual.Article) *manual.Article {
 		if t := m.In(a, tag); t != nil {
 			return t
 		}
 		return a
-	})
+	}
 }
 
 // contradictsItself tells whether a tank is a jar and has what a jar has not, which is a finding of its own: its sheets will be others.

@@ -27,6 +27,9 @@ var (
 
 // pasted gives what is wrong in a text and how it is written, or "".
 func pasted(text string) (wrong, right string) {
+	if !strings.ContainsAny(text, ",%") {
+		return "", ""
+	}
 	if m := twoPercents.FindStringSubmatch(text); m != nil {
 		low, high := strings.ReplaceAll(m[1], ",", "."), strings.ReplaceAll(m[2], ",", ".")
 		if of := strings.TrimSpace(m[3]); of != "" {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"strings"
 
 	"tankside/builder/sentence"
 )
@@ -73,6 +74,9 @@ func notForLong(s *sentence.Sentence, k int) bool {
 func illOf(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if !ills[w.Text] && !strings.HasPrefix(w.Text, "kill") { // asked of every sentence, by many rules
+			continue
+		}
 		switch {
 		case w.Text == "kill" || w.Text == "kills" || w.Text == "killed":
 			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {

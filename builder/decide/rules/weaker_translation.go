@@ -178,11 +178,11 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 		}
 	}
 	denies, says := amountsOf(to).denies, amountsOf(from).denies
-	if denies == nil || says == nil {
+	if denies == nil || says == nil || !says.MatchString(original) {
 		return ""
 	}
 	here, there := sentences.Split(own, -1), sentences.Split(original, -1)
-	if denying(there, says) <= max(denying(here, denies), denying(here, says)) { // a sentence left in the original's language forbids as well
+	if n := denying(there, says); n <= denying(here, denies) || n <= denying(here, says) { // a sentence left in the original's language forbids as well
 		return ""
 	}
 	lacks := max(0, slices.IndexFunc(there, says.MatchString))
@@ -211,6 +211,9 @@ func lostFigures(own, original, to, from string, orders bool) []string {
 	has := map[string]bool{}
 	for _, f := range figuresIn(own) {
 		has[f] = true
+	}
+	if !slices.ContainsFunc(wanted, func(f string) bool { return !has[f] }) {
+		return nil
 	}
 	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
 		if n, is := amountsOf(to).numbers[w]; is {

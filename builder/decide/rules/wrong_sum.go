@@ -220,13 +220,13 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
-	if aLitreOf.MatchString(strings.ToLower(s.Text())) {
+	if len(volumes) == 0 || len(volumes) > 2 || aLitreOf.MatchString(strings.ToLower(s.Text())) {
 		return 0, "" // what a litre holds is no dose of the tank
 	}
 	if len(volumes) == 2 && otherVolumes(s, volumes[0], volumes[1]) {
 		return 0, ""
 	}
-	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) || len(volumes) == 0 || len(volumes) > 2 {
+	if toppedUp(s) && !(len(volumes) == 2 && strength != nil && s.Has(concentrates) && !s.Has(oldBaths)) {
 		return 0, ""
 	}
 	if s.Block.Kind == sentence.Cell {
