@@ -47,10 +47,10 @@ func everyKind(b *testing.B) (folder string) {
 	write(manual.ShopFile, everyKindShop)
 	kinds := []struct{ folder, letter, header string }{
 		{"soils", "s", "nature: oil\nremoved-by: [{chemistry: c-0, strength: 3–8 % v/v, temperature: 55–65 °C, time: 5–10 min, frequency: 40 kHz}]\n"},
-		{"chemistries", "c", "ph: 9–11\nstrength: 2–10 % v/v\ntemperature: 50–70 °C\nceiling: 75 °C\ntime: 3–20 min\nfrequency: 25–170 kHz\ncontains: [surfactant]\nremoves: [s-NUMBER]\nhazards: [H318]\nprotective-equipment: [goggles]\n"},
+		{"chemistries", "c", "ph: 9–11\nstrength: 2–10 % v/v\ntemperature: 50–70 °C\nceiling: 75 °C\ntime: 3–20 min\nfrequency: 25–170 kHz\ncontains: [surfactant]\nremoves: [s-NUMBER]\nhazards: [H318]\nprotective-equipment: [chemical gloves, goggles]\n"},
 		{"materials", "m", "made-of: [carbon-steel]\nph: 8–13\ntemperature: ≤ 80 °C\nfrequency: 25–170 kHz\ntime: ≤ 15 min\nattacked-by: [chloride]\n"},
 		{"parts", "p", "material: [m-NUMBER]\nsoil: [s-NUMBER]\ntank: wash-1\nchemistry: c-0\nstrength: 4 % v/v\ntemperature: 60 °C\ntime: 5–10 min\nfrequency: 40 kHz\nrinse: [rinse-1]\ndry: dryer\nmust-not-spot: yes\nnext: storage\n"},
-		{"procedures", "d", "time: 20 min\ntank: [wash-1]\nchemistry: [c-0]\nhazards: [H318]\nprotective-equipment: [goggles]\n"},
+		{"procedures", "d", "time: 20 min\ntank: [wash-1]\nchemistry: [c-0]\nhazards: [H318]\nprotective-equipment: [chemical gloves, goggles]\n"},
 		{"lessons", "l", "order: NUMBER\nfor: [operator]\nneeds: [d-NUMBER]\n"},
 		{"symptoms", "y", "seen-on: part\naffects: [m-NUMBER]\n"},
 	}

@@ -33,7 +33,7 @@ func oneArticle(b *testing.B, n int) {
 	defer s.Close()
 	o := Options{Manual: src, To: to, Now: time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC), Sitting: s, Draft: true}
 	if r, err := Publish(context.Background(), o); err != nil {
-		b.Fatal(err, r.Findings[:min(3, len(r.Findings))])
+		stopped(b, r, err)
 	}
 	var page, whole, onePage, oneIndexed spent
 	for i := 0; b.Loop(); i++ {

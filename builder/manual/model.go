@@ -42,6 +42,7 @@ type Manual struct {
 	rest         string     // digest of everything but the articles
 	signals      ownSignals // that the manual's own words declare
 	trace        *Trace     // where it is not nil, is told which articles are asked for
+	indexes      *indexes   // of this manual, shared by those that are traced
 
 	byPath  map[string]*Article
 	byName  map[Kind]map[string]*Article

@@ -184,6 +184,7 @@ func (r *Reader) assemble() (*Manual, []finding.Finding) {
 		byName:  make(map[Kind]map[string]*Article, len(Kinds)),
 		byImage: make(map[string]*File),
 		refused: make(map[string]bool),
+		indexes: &indexes{},
 		signals: r.spoken.signals,
 		Over:    r.over,
 	}

@@ -10,6 +10,7 @@ type Trace struct {
 	all        bool // of every article there is
 	answers    []answer
 	selections []selection
+	lookups    []lookup
 }
 
 // selection is which articles were asked for by what they are, and which were given.
@@ -47,7 +48,7 @@ func (t *Trace) Holds(m *Manual) bool {
 			return false
 		}
 	}
-	return true
+	return !slices.ContainsFunc(t.lookups, func(l lookup) bool { return !l.holds(m) })
 }
 
 // holds tells whether of some articles the same ones fit, in the same order.
@@ -66,7 +67,7 @@ func (s *selection) holds(articles []*Article) bool {
 
 // Only tells whether nothing was asked for but one article, by its path or its name: what was made then is the same as long as that article is.
 func (t *Trace) Only(a *Article) bool {
-	if t.all || len(t.selections) > 0 {
+	if t.all || len(t.selections) > 0 || len(t.lookups) > 0 {
 		return false
 	}
 	return !slices.ContainsFunc(t.answers, func(b answer) bool { return b.got != a })
@@ -82,6 +83,9 @@ func (m *Manual) Noted(other *Trace) {
 		m.trace.asked(a.kind, a.key, a.got)
 	}
 	m.trace.selections = append(m.trace.selections, other.selections...)
+	for _, l := range other.lookups {
+		m.trace.found(l.in, l.key, l.got)
+	}
 }
 
 func (t *Trace) everything() {

@@ -110,7 +110,9 @@ func (p *proof) partOfAnother(a *manual.Article, l manual.Link) *finding.Finding
 		return nil
 	}
 	kind := to.Article.Kind
-	called := p.Select(func(b *manual.Article) bool { return b.Kind == kind && b.Language == "" && titledWith(b, words) })
+	called := slices.DeleteFunc(slices.Clone(p.By(titleWords, words[0])), func(b *manual.Article) bool {
+		return b.Kind != kind || b.Language != "" || !titledWith(b, words)
+	})
 	if len(called) != 1 || called[0].Path == a.Path {
 		return nil
 	}
@@ -129,9 +131,16 @@ func sharesWord(a *manual.Article, words []string) bool {
 	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(names, w[:4]) })
 }
 
+// titleWords finds articles by the words of their titles.
+var titleWords = manual.NewIndex(wordsOfTitle)
+
+func wordsOfTitle(a *manual.Article) []string {
+	return strings.Fields(plainName(strings.ReplaceAll(a.Head.Title, ",", " ")))
+}
+
 // titledWith tells whether all the words stand in an article's title.
 func titledWith(a *manual.Article, words []string) bool {
-	title := strings.Fields(plainName(strings.ReplaceAll(a.Head.Title, ",", " ")))
+	title := wordsOfTitle(a)
 	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(title, w) })
 }
 

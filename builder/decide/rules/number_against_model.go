@@ -905,7 +905,7 @@ func (p *proof) headsOther(a *manual.Article, s *sentence.Sentence, k int) bool 
 		if calledSo(a, w) {
 			return false
 		}
-		if len(w) > 3 && len(p.Select(func(b *manual.Article) bool { return b.Part != nil && !isSame(a, b) && calledSo(b, w) })) > 0 {
+		if len(w) > 3 && slices.ContainsFunc(p.partsCalled(w), func(b *manual.Article) bool { return !isSame(a, b) }) {
 			return true
 		}
 	}

@@ -141,20 +141,51 @@ func namesOwn(a *manual.Article, s *sentence.Sentence, k int) bool {
 
 // calledSo tells whether a word is the noun of one of a part's names: “casing” of “pump casing”.
 func calledSo(a *manual.Article, w string) bool {
+	nouns := partNouns(a)
+	return slices.ContainsFunc(formsOf(w), func(form string) bool { return slices.Contains(nouns, form) })
+}
+
+// partsCalled are the parts of which a word is the noun of a name.
+func (p *proof) partsCalled(w string) (list []*manual.Article) {
+	for _, form := range formsOf(w) {
+		list = append(list, p.By(partsByNoun, form)...)
+	}
+	return list
+}
+
+var partsByNoun = manual.NewIndex(func(a *manual.Article) []string {
+	if a.Part == nil {
+		return nil
+	}
+	return partNouns(a)
+})
+
+// partNouns are the nouns of an article's names, lower case: the last word before a comma of its title, and of such other names as have no more than two
+// words.
+func partNouns(a *manual.Article) []string {
+	noun := func(name string) string {
+		name, _, _ = strings.Cut(strings.ToLower(name), ",")
+		return name[strings.LastIndexByte(name, ' ')+1:]
+	}
+	list := []string{noun(a.Head.Title)}
+	for _, name := range a.Head.AlsoCalled {
+		if strings.Count(name, " ") < 2 {
+			list = append(list, noun(name))
+		}
+	}
+	return list
+}
+
+// formsOf are the ways in which a name may have a noun that a text has, in the singular and in the plural; none for one of two letters.
+func formsOf(w string) []string {
 	one := strings.TrimSuffix(w, "s")
 	if stem, is := strings.CutSuffix(w, "ies"); is {
 		one = stem + "y"
 	}
 	if len(one) < 3 {
-		return false
+		return nil
 	}
-	is := func(name string) bool {
-		name = strings.ToLower(name)
-		name, _, _ = strings.Cut(name, ",")
-		last := name[strings.LastIndexByte(name, ' ')+1:]
-		return last == one || last == one+"s" || last == w
-	}
-	return is(a.Head.Title) || slices.ContainsFunc(a.Head.AlsoCalled, func(name string) bool { return strings.Count(name, " ") < 2 && is(name) })
+	return []string{one, one + "s", w}
 }
 
 // lessRinsed finds a sentence that leaves out a rinse of the part's process, or its dryer: “gets the mains rinse only”, “No last rinse for it”, “is
