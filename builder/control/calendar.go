@@ -69,5 +69,7 @@ func escaped(text string) string {
 		}
 		return r
 	}, strings.ReplaceAll(strings.ToValidUTF8(text, "\uFFFD"), "\r\n", "\n"))
-	return strings.NewReplacer(`\`, `\\`, ";", `\;`, ",", `\,`, "\n", `\n`).Replace(text)
+	return escapes.Replace(text)
 }
+
+var escapes = strings.NewReplacer(`\`, `\\`, ";", `\;`, ",", `\,`, "\n", `\n`)

@@ -8,6 +8,14 @@ import (
 // draftsNamed are the drafts that are left out and of which something that is published speaks: so that no link ends nowhere, each has a page with
 // its title and the remark that it is not published. No list and no search leads there.
 func (s *site) draftsNamed() []*manual.Article {
+	none := true
+	for range s.Manual.Drafts {
+		none = false
+		break
+	}
+	if none {
+		return nil // nobody need be asked
+	}
 	named := map[*manual.Article]bool{}
 	speak := func(_ int, a *manual.Article) bool {
 		for _, to := range relate.Mentions(s.Manual, a) {

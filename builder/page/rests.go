@@ -269,6 +269,9 @@ func (r *restList) article(a *manual.Article) {
 
 // statements lists the sentences of a block, each with the sources that it names and those of the whole block, as numbers.
 func (r *restList) statements(place link, a *manual.Article, b *manual.Block, all []int) {
+	if b.Signal == "" && len(b.Rests) == 0 && !hasDigit(b.Text) {
+		return // none of its sentences would be listed
+	}
 	english := r.s.manualLanguage() == english
 	for _, st := range sentence.Statements(b) {
 		if asks(b, st.Text) && len(st.Names) == 0 {
