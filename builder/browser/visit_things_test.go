@@ -328,8 +328,8 @@ func TestThousandVisits(t *testing.T) {
 	})()`)
 	t.Logf("listed in %.0f ms (%.1f of reading 1,000 small records, %.0f ms; %.2f of reading everything, %.0f ms); searched in %.1f ms (%.1f of looking through the texts, %.1f ms), the next letters in %.1f ms; filtered in %.1f ms",
 		took.Listed, took.Listed/took.Read, took.Read, took.Listed/took.All, took.All, took.Searched, took.Searched/took.Looked, took.Looked, took.Again, took.Filtered)
-	// A quarter of reading everything is allowed for the drawing: the floors without it are short, and a busy machine lengthens both alike.
-	if drawn := took.All / 4; took.Listed > 5*took.Read+drawn || took.Searched > 20*took.Looked+drawn || took.Filtered > 20*took.Looked+drawn {
+	// A tenth of reading everything is allowed for the drawing, 20 ms on a quiet machine: the floors have none, and a busy machine lengthens both alike.
+	if drawn := took.All / 10; took.Listed > 5*took.Read+drawn || took.Searched > 20*took.Looked+drawn || took.Filtered > 20*took.Looked+drawn {
 		t.Error("the list takes many times what reading and looking take")
 	}
 	b.set("#visit-filter", "unheard")

@@ -22,9 +22,6 @@ type Kit struct {
 	words language.Words // of the interface
 	sums  language.Words // of the calculators
 	local func(*manual.Article) *manual.Article
-
-	lock  sync.Mutex
-	known map[string]answers // what was worked out, by calculator and what it was given
 	work  *work
 }
 
@@ -42,7 +39,7 @@ type answers struct {
 
 // New makes a kit. local gives an article in the language of the words, or the article itself.
 func New(m *manual.Manual, table *admit.Table, words, sums language.Words, local func(*manual.Article) *manual.Article) *Kit {
-	return &Kit{m: m, table: table, words: words, sums: sums, local: local, known: map[string]answers{}, work: &work{done: map[string]answers{}}}
+	return &Kit{m: m, table: table, words: words, sums: sums, local: local, work: &work{done: map[string]answers{}}}
 }
 
 // Over is a kit with the same words over another view of the manual, one that notes what is asked of it. local is as for New. What one of the kits has
@@ -59,12 +56,6 @@ func (k *Kit) chemistry(name string) *manual.Article { return k.m.Named(manual.C
 
 // answer asks a calculator.
 func (k *Kit) answer(calculator string, given map[string]string) (answers, error) {
-	key := fmt.Sprint(calculator, given)
-	k.lock.Lock()
-	defer k.lock.Unlock()
-	if a, has := k.known[key]; has {
-		return a, nil
-	}
 	values, err := sums.Values(k.m, calculator, given)
 	if err != nil {
 		return answers{}, err
@@ -73,9 +64,7 @@ func (k *Kit) answer(calculator string, given map[string]string) (answers, error
 	if !known {
 		return answers{}, calculators.Unknown(calculator)
 	}
-	a := k.work.out(c, k.sums, values)
-	k.known[key] = a
-	return a, nil
+	return k.work.out(c, k.sums, values), nil
 }
 
 // out gives what a calculator makes of values.

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"tankside/builder/decide/relate"
 	"tankside/builder/manual"
 )
@@ -8,12 +10,13 @@ import (
 // draftsNamed are the drafts that are left out and of which something that is published speaks: so that no link ends nowhere, each has a page with
 // its title and the remark that it is not published. No list and no search leads there.
 func (s *site) draftsNamed() []*manual.Article {
-	none := true
-	for range s.Manual.Drafts {
-		none = false
-		break
+	var list []*manual.Article
+	for _, a := range s.Manual.Drafts {
+		if a.Language == "" {
+			list = append(list, a)
+		}
 	}
-	if none {
+	if len(list) == 0 {
 		return nil // nobody need be asked
 	}
 	named := map[*manual.Article]bool{}
@@ -31,13 +34,7 @@ func (s *site) draftsNamed() []*manual.Article {
 	for i := range s.Manual.Glossary {
 		named[s.Manual.At(s.Manual.Glossary[i].Article)] = true
 	}
-	var list []*manual.Article
-	for _, a := range s.Manual.Drafts {
-		if named[a] && a.Language == "" {
-			list = append(list, a)
-		}
-	}
-	return list
+	return slices.DeleteFunc(list, func(a *manual.Article) bool { return !named[a] })
 }
 
 // draft fills the page of a draft that nobody gets.

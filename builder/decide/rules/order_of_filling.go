@@ -27,8 +27,8 @@ func acidFirst(s *sentence.Sentence) bool {
 	if denied(s) {
 		return false
 	}
-	wet := strings.Contains(text, "before") || strings.Contains(text, "water") // in which one of the two words stands in all three
-	return wet && (acidBefore.MatchString(text) || waterAfterAcid.MatchString(text) || onceIn.MatchString(text)) || orderTold(s) || followsInto(s)
+	ordered := strings.Contains(text, "before") || strings.Contains(text, "water") // the three that follow have one or the other
+	return ordered && (acidBefore.MatchString(text) || waterAfterAcid.MatchString(text) || onceIn.MatchString(text)) || orderTold(s) || followsInto(s)
 }
 
 var (

@@ -205,16 +205,11 @@ func lostFigures(own, original, to, from string, orders bool) []string {
 			}
 		}
 	}
-	if len(wanted) == 0 {
+	figures := figuresIn(own)
+	if wanted = slices.DeleteFunc(wanted, func(f string) bool { return slices.Contains(figures, f) }); len(wanted) == 0 {
 		return nil
 	}
 	has := map[string]bool{}
-	for _, f := range figuresIn(own) {
-		has[f] = true
-	}
-	if !slices.ContainsFunc(wanted, func(f string) bool { return !has[f] }) {
-		return nil
-	}
 	for _, w := range anyWord.FindAllString(strings.ToLower(own), -1) {
 		if n, is := amountsOf(to).numbers[w]; is {
 			has[n] = true

@@ -220,7 +220,10 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
-	if len(volumes) == 0 || len(volumes) > 2 || aLitreOf.MatchString(strings.ToLower(s.Text())) {
+	if len(volumes) == 0 || len(volumes) > 2 {
+		return 0, ""
+	}
+	if aLitreOf.MatchString(strings.ToLower(s.Text())) {
 		return 0, "" // what a litre holds is no dose of the tank
 	}
 	if len(volumes) == 2 && otherVolumes(s, volumes[0], volumes[1]) {
