@@ -1,6 +1,6 @@
 // Package prose measures how hard the running text of an article is to read.
 //
-//	m := prose.Of(manual.Parse(a.Body), a.Body)
+//	m := prose.Of(a.Blocks, nil)
 //	if m.Words >= prose.Enough && m.Grade() > 9 { … }
 //
 // The measure is the grade level of Kincaid, Fishburne, Rogers and Chissom (Derivation of New Readability Formulas for Navy Enlisted

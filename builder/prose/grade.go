@@ -9,11 +9,11 @@ const Enough = 100
 type Measure struct {
 	Words, Sentences, Syllables int
 
-	// Longest is the sentence with the most words. Its Offset counts bytes from the beginning of the source that was measured, to the block
+	// Longest is the sentence with the most words. Its Offset counts bytes from the beginning of the source that was measured, to the first word of the block
 	// in which it stands.
 	Longest Sentence
 
-	counted map[string]int // syllables of the words that were met
+	counts *Counts
 }
 
 // Sentence is one sentence with the number of its words.

@@ -59,7 +59,7 @@ func TestOpening(t *testing.T) {
 
 // measured measures a text without markup.
 func measured(text string) Measure {
-	var m Measure
+	m := Measure{counts: &Counts{}}
 	m.text(text, 0)
 	return m
 }

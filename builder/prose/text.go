@@ -2,73 +2,55 @@ package prose
 
 import (
 	"strings"
+	"sync"
 	"unicode"
-
-	"github.com/yuin/goldmark/ast"
-	east "github.com/yuin/goldmark/extension/ast"
 
 	"tankside/builder/manual"
 )
 
-// Of measures the running text of a markdown document.
-func Of(doc ast.Node, source []byte) Measure {
-	var m Measure
-	m.blocks(doc, source)
+// Of measures the running text of an article, which is given by its blocks. Texts that are measured with the same counts are measured faster; nil is none.
+func Of(blocks []manual.Block, counts *Counts) Measure {
+	m := Measure{counts: counts}
+	if counts == nil {
+		m.counts = &Counts{}
+	}
+	for i := range blocks {
+		if b := &blocks[i]; b.Kind != manual.HeadingBlock && b.Kind != manual.CellBlock {
+			m.paragraph(b)
+		}
+	}
 	return m
 }
 
-// blocks measures every paragraph and list item below a node.
-func (m *Measure) blocks(n ast.Node, source []byte) {
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		switch c := c.(type) {
-		case *ast.Heading, *ast.FencedCodeBlock, *ast.CodeBlock, *ast.HTMLBlock, *east.Table:
-		case *ast.Paragraph, *ast.TextBlock:
-			m.paragraph(c, source)
-		default:
-			m.blocks(c, source)
-		}
+// Counts remembers how many syllables words have: a manual says most of its words again and again. The zero value is ready; it may be used by several
+// at once.
+type Counts struct{ known sync.Map } // of a word, to int
+
+// of counts the syllables of a word.
+func (c *Counts) of(word string) int {
+	if n, known := c.known.Load(word); known {
+		return n.(int)
 	}
+	n := Syllables(word)
+	c.known.Store(strings.Clone(word), n)
+	return n
 }
 
 // paragraph measures one paragraph, without the signal word of a safety message, which is a label. What a remedy is seen with lists declared
 // observations, and is left out.
-func (m *Measure) paragraph(n ast.Node, source []byte) {
-	if lead(n, source) == seenWith {
-		return
-	}
-	var b strings.Builder
-	first := n.FirstChild()
-	if _, means := manual.SignalWord(n, source); means != "" {
-		first = first.NextSibling()
-	}
-	for c := first; c != nil; c = c.NextSibling() {
-		running(&b, c, source)
-	}
-	offset := 0
-	if lines := n.Lines(); lines.Len() > 0 {
-		offset = lines.At(0).Start
-	}
-	m.text(b.String(), offset)
-}
-
-// running writes the running text of an inline node.
-func running(b *strings.Builder, n ast.Node, source []byte) {
-	switch n := n.(type) {
-	case *ast.Text:
-		b.Write(n.Value(source))
-		if n.SoftLineBreak() || n.HardLineBreak() {
-			b.WriteByte(' ')
+func (m *Measure) paragraph(b *manual.Block) {
+	text := b.Text
+	if b.Bold {
+		if strings.HasPrefix(text, seenWith) {
+			return
 		}
-		return
-	case *ast.String:
-		b.Write(n.Value)
-		return
-	case *ast.CodeSpan, *ast.Image, *ast.AutoLink, *ast.RawHTML:
-		return
+		for _, label := range manual.SignalWords {
+			if rest, is := strings.CutPrefix(text, label+" "); is {
+				text = rest
+			}
+		}
 	}
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		running(b, c, source)
-	}
+	m.text(text, b.At(0))
 }
 
 // text measures a piece of running text that ends its last sentence.
@@ -93,7 +75,7 @@ func (m *Measure) text(text string, offset int) {
 		if word != "" {
 			words++
 			m.Words++
-			m.Syllables += m.syllables(word)
+			m.Syllables += m.counts.of(word)
 		}
 		afterNumber = number
 		if ends(token) {
@@ -102,19 +84,6 @@ func (m *Measure) text(text string, offset int) {
 		}
 	}
 	end(len(tokens))
-}
-
-// syllables counts those of a word, of the same word once: a text says most of its words again.
-func (m *Measure) syllables(word string) int {
-	if n, known := m.counted[word]; known {
-		return n
-	}
-	if m.counted == nil {
-		m.counted = map[string]int{}
-	}
-	n := Syllables(word)
-	m.counted[word] = n
-	return n
 }
 
 // reduce takes a word out of the marks around it. number tells that it is a number, or has one in it.
@@ -156,11 +125,3 @@ func set(words string) map[string]bool {
 
 // seenWith opens the paragraph in which a remedy says what its cause is seen with.
 const seenWith = "Seen with."
-
-// lead is the bold opening of a paragraph, or "".
-func lead(paragraph ast.Node, source []byte) string {
-	if e, ok := paragraph.FirstChild().(*ast.Emphasis); ok && e.Level == 2 {
-		return manual.Plain(e, source)
-	}
-	return ""
-}

@@ -24,6 +24,9 @@ type Sentence struct {
 	shown   []Token // as Tokens gives them
 	harmful bool
 	quiet   bool
+
+	sets     bits // of those that Set made, which the sentence has a word of
+	setsMade int  // how many there were then
 }
 
 // Text is the sentence as it is read.
@@ -149,6 +152,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		s.mention(names, resolve)
 		if s.quiet = !s.speaks(); s.quiet {
 			s.Clauses = []Clause{{Mood: Is, to: len(s.tokens)}}
+			s.noteSets()
 			list = append(list, s)
 			continue
 		}
@@ -156,6 +160,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		s.subjects()
 		s.measure()
 		s.relate(&last)
+		s.noteSets()
 		list = append(list, s)
 	}
 	return list
@@ -163,6 +168,10 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 
 // takesBack tells whether a sentence is about what stands before it, and forbids it or calls it wrong.
 func takesBack(text string) bool {
+	first, _, _ := strings.Cut(strings.TrimSpace(text), " ")
+	if !backOpeners[strings.Trim(strings.ToLower(first), ".!?")] && !strings.Contains(first, "\n") {
+		return false // as of nearly every sentence, which need not be taken to pieces
+	}
 	words := strings.Fields(strings.Trim(strings.ToLower(strings.ReplaceAll(text, "’", "'")), ".!?"))
 	if len(words) == 0 || len(words) > 14 {
 		return false
@@ -178,8 +187,9 @@ func takesBack(text string) bool {
 }
 
 var (
-	backWords = set("it this that them so either")
-	untrue    = set("wrong mistake myth nonsense untrue false forbidden dangerous rumour rumor stopped withdrawn over history not never lie error")
+	backOpeners = set("do don't don’t never nobody avoid no it that this both they wrong not untrue")
+	backWords   = set("it this that them so either")
+	untrue      = set("wrong mistake myth nonsense untrue false forbidden dangerous rumour rumor stopped withdrawn over history not never lie error")
 )
 
 // sentences gives where the sentences of a text begin and end.
@@ -662,27 +672,6 @@ func (s *Sentence) Words(clause int) []string {
 	return list
 }
 
-// Has tells whether one of the words stands in the sentence.
-func (s *Sentence) Has(words map[string]bool) bool {
-	for _, t := range s.tokens {
-		if words[t.text] {
-			return true
-		}
-	}
-	return false
-}
-
-// ClauseHas tells whether one of the words stands in a clause.
-func (s *Sentence) ClauseHas(clause int, words map[string]bool) bool {
-	c := &s.Clauses[clause]
-	for _, t := range s.tokens[c.from:c.to] {
-		if words[t.text] {
-			return true
-		}
-	}
-	return false
-}
-
 // Distance is how many tokens stand between a mention before a quantity and the quantity.
 func (s *Sentence) Distance(m *Mention, q *Quantity) int {
 	if m.token < q.token {
@@ -740,9 +729,6 @@ func (s *Sentence) After(m *Mention) string {
 	}
 	return ""
 }
-
-// Set makes a set of the words of a text.
-func Set(words string) map[string]bool { return set(words) }
 
 // AllWords gives the words of the sentence, lower case, marks and quantities left out.
 func (s *Sentence) AllWords() []string {

@@ -71,8 +71,11 @@ type amountWords struct {
 	denies     *regexp.Regexp  // nil where nobody has written down how the language forbids
 }
 
-// figure is a number as texts write it.
-const figure = `\d+(?:[.,]\d+)*`
+// figure is a number as texts write it; each begins with one of the digits.
+const (
+	figure = `\d+(?:[.,]\d+)*`
+	digits = "0123456789"
+)
 
 // readers are those of the languages that are known, and under "" one of all of them together, for every other language. Each is made when it is first asked for:
 // few manuals have more than two languages.
@@ -171,14 +174,19 @@ func (a *amountWords) unit(word string) (string, bool) {
 
 // in gives the quantities of a text, each as number and unit, with their offsets.
 func (a *amountWords) in(text string) (found []string, offsets []int) {
-	for _, m := range a.quantities.FindAllStringSubmatchIndex(text, -1) {
-		unit, known := a.unit(text[m[6]:m[7]])
+	first := strings.IndexAny(text, digits)
+	if first < 0 {
+		return nil, nil
+	}
+	behind := text[first:] // the expression tries each place, and nothing begins before a digit
+	for _, m := range a.quantities.FindAllStringSubmatchIndex(behind, -1) {
+		unit, known := a.unit(behind[m[6]:m[7]])
 		if !known {
 			continue
 		}
 		for _, group := range [][2]int{{m[2], m[3]}, {m[4], m[5]}} {
 			if group[0] >= 0 {
-				found, offsets = append(found, plainNumber(text[group[0]:group[1]])+" "+unit), append(offsets, group[0])
+				found, offsets = append(found, plainNumber(behind[group[0]:group[1]])+" "+unit), append(offsets, first+group[0])
 			}
 		}
 	}

@@ -14,12 +14,12 @@ func handsAtWork(s *sentence.Sentence) bool {
 		return false
 	}
 	words := s.Tokens()
-	on, unstopped := soundIsOn(words)
-	if !on {
+	hand := handClause(s, words) // first: few sentences have a hand
+	if hand < 0 {
 		return false
 	}
-	hand := handClause(s, words)
-	if hand < 0 {
+	on, unstopped := soundIsOn(words)
+	if !on {
 		return false
 	}
 	if c := &s.Clauses[hand]; c.Mood == sentence.Was || c.Mood == sentence.MustNot && !dispensed(words, hand, unstopped) || c.Mood == sentence.Example || c.Opener != "" && c.Opener != "which" && c.Opener != "who" && c.Opener != "while" || s.ClauseHas(hand, longAgo) {

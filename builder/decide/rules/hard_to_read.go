@@ -23,7 +23,7 @@ func findHardReading(p *proof, a *manual.Article) []finding.Finding {
 	if p.Shop.ReadingGrade <= 0 || !p.english() {
 		return nil
 	}
-	m := prose.Of(manual.Parse(a.Body), a.Body)
+	m := prose.Of(a.Blocks, p.syllables)
 	grade := m.Grade()
 	if m.Words < prose.Enough || grade <= p.Shop.ReadingGrade {
 		return nil

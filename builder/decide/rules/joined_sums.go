@@ -328,6 +328,9 @@ func numberOf(w string) float64 {
 	if v := counts[strings.ToLower(w)]; v > 0 {
 		return v
 	}
+	if w == "" || w[0] < '0' || w[0] > '9' {
+		return 0 // as nearly every word: an error of Atoi is dear
+	}
 	v, err := strconv.Atoi(w)
 	if err != nil || v < 1 || v > 5000 {
 		return 0

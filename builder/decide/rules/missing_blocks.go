@@ -157,8 +157,11 @@ const shrunk = 0.85
 
 // lostSentence says that a text has fewer sentences than its original and is shorter, or nothing: a translator may join two sentences, but is then not brief.
 func lostSentence(own, original string) string {
+	if float64(utf8.RuneCountInString(own)) > shrunk*float64(utf8.RuneCountInString(original)) {
+		return ""
+	}
 	here, there := sentencesIn(own), sentencesIn(original)
-	if here >= there || float64(utf8.RuneCountInString(own)) > shrunk*float64(utf8.RuneCountInString(original)) {
+	if here >= there {
 		return ""
 	}
 	return fmt.Sprintf("The original says it in %d sentences, and the translation in %d and in fewer words.", there, here)

@@ -2,11 +2,23 @@ package rules
 
 import (
 	"regexp"
+	"strings"
 	"sync"
 )
 
 // protection is something that people wear or need at hand, and what passes for it in another language.
-type protection struct{ said, means *regexp.Regexp }
+type protection struct {
+	said, means *regexp.Regexp
+	begins      string // what every match of said begins with, lower case; "" where matches begin in several ways
+}
+
+// in gives the words that name the protection in a text, which is also given in lower case: most texts name none, and looking for letters is quick.
+func (p *protection) in(text, lower string) string {
+	if !strings.Contains(lower, p.begins) {
+		return ""
+	}
+	return p.said.FindString(text)
+}
 
 // protectionWords are told apart where a looser word protects less: “gafas”, “Schutzbrille” or “lunettes” alone are spectacles, and lye runs behind them.
 // They are the words of catalogues and safety data sheets, by language: common practice, no source.
@@ -33,7 +45,8 @@ func protectionsBetween(from, to string) []protection {
 	var list []protection
 	for _, words := range protectionWords {
 		if said, means := words[from], words[to]; said != "" && means != "" && from != to {
-			list = append(list, protection{regexp.MustCompile(`(?i)` + said), regexp.MustCompile(`(?i)` + means)})
+			begins, _ := regexp.MustCompile(strings.TrimPrefix(said, `\b`)).LiteralPrefix()
+			list = append(list, protection{regexp.MustCompile(`(?i)` + said), regexp.MustCompile(`(?i)` + means), begins})
 		}
 	}
 	protectionPairs.Store(pair, list)

@@ -31,6 +31,7 @@ func (p *proof) read(a *manual.Article, all []rule) []finding.Finding {
 	})
 }
 
+// proofread applies the rules that look at one article, or at one translation.
 func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
 	p.running = nil
 	var list []finding.Finding

@@ -63,6 +63,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/ownlook"
+	"tankside/builder/prose"
 	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
@@ -90,6 +91,7 @@ type proof struct {
 	callings   func() titled                   // the articles by their names
 	themeFiles func() []ownlook.File           // of the shop's own
 	running    *running                        // what the article that is read says
+	syllables  *prose.Counts                   // of the words that were met
 }
 
 // Memo keeps what the proof-reader found in each article, and of the whole what takes long. Its zero value keeps nothing yet; a nil Memo never keeps anything.
@@ -227,7 +229,7 @@ func (p *proof) sifted(list []finding.Finding) []finding.Finding {
 
 // newProof makes ready what the rules share.
 func newProof(m *manual.Manual, today time.Time) *proof {
-	p := &proof{Manual: m, today: today, line: relate.LineOf(m)}
+	p := &proof{Manual: m, today: today, line: relate.LineOf(m), syllables: &prose.Counts{}}
 	p.reaches = sync.OnceValue(p.reachable)
 	p.withWords = sync.OnceValue(p.wordFiles)
 	p.themeFiles = sync.OnceValue(p.compareTheme)
@@ -247,7 +249,6 @@ func second[A, B any](all iter.Seq2[A, B]) iter.Seq[B] {
 	}
 }
 
-// proofread applies the rules that look at one article, or at one translation.
 // Named gives the article of that kind and name if its header could be read, or nil: of one that could not, nothing is known.
 func (p *proof) Named(kind manual.Kind, name string) *manual.Article {
 	if a := p.Manual.Named(kind, name); a != nil && !a.Partial {

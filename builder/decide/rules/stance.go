@@ -2,7 +2,6 @@ package rules
 
 import (
 	"slices"
-	"strings"
 
 	"tankside/builder/sentence"
 )
@@ -72,13 +71,13 @@ func notForLong(s *sentence.Sentence, k int) bool {
 
 // illOf tells whether a sentence speaks of harm; what is killed may be slime.
 func illOf(s *sentence.Sentence) bool {
+	if !s.Has(ills) && !s.Has(killing) {
+		return false
+	}
 	words := s.Tokens()
 	for i, w := range words {
-		if !ills[w.Text] && !strings.HasPrefix(w.Text, "kill") { // asked of every sentence, by many rules
-			continue
-		}
 		switch {
-		case w.Text == "kill" || w.Text == "kills" || w.Text == "killed":
+		case killing[w.Text]:
 			if !slices.ContainsFunc(words[i:min(i+5, len(words))], func(t sentence.Token) bool { return germs[t.Text] }) {
 				return true
 			}
@@ -100,6 +99,7 @@ var (
 	longAgo   = sentence.Set("was were had did used-to yesterday formerly once-upon ago predecessor met told claimed believed thought heard")
 	// deadPlaces are where the sound does not reach.
 	deadPlaces = sentence.Set("corner corners spot spots zone zones place places transducer transducers")
+	killing    = sentence.Set("kill kills killed")
 	noIll      = sentence.Set("harm damage danger risk")
 	germs      = sentence.Set("slime germs bacteria mould algae smell smells biofilm everything weeds film alkali acid caustic foam")
 	ills       = sentence.Set(`harm harms hurt hurts wrong mistake dangerous danger risk risky spits spit erupt erupts boils splashes bursts explode explodes forbidden prohibited bad worse worst unsafe

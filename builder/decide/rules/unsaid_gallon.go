@@ -44,7 +44,7 @@ func (p *proof) unsaid(s *sentence.Sentence, j int) (says, remedy string) {
 	case q.Unit.Symbol == "wt oz/US gal" && !strings.Contains(written, "wt") && !strings.Contains(written, "weight"):
 		n := strings.TrimSuffix(q.Range.String(), q.Unit.Symbol)
 		return fmt.Sprintf("%s may be ounces by weight or fluid ounces.", q.Text), "Write " + n + "wt oz/US gal, " + n + "fl oz/US gal, " + n + "wt oz/imp gal or " + n + "imp fl oz/imp gal, whichever is meant."
-	case s.Has(namedGallons), q.Kind == quantity.Hardness, p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), sentence.Set("us u.s.")[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
+	case s.Has(namedGallons), q.Kind == quantity.Hardness, p.Shop.US, !strings.Contains(q.Unit.Symbol, "US "), usWords[firstWord(s.Block.Text[q.To:s.To])], strings.Contains(written, "us ") || strings.Contains(written, "u.s."):
 		return "", ""
 	case j > 0 && sameAmount(s, &s.Quantities[j-1], q), j+1 < len(s.Quantities) && sameAmount(s, q, &s.Quantities[j+1]):
 		return "", "" // the other tells it; whether they are the same is asked elsewhere
@@ -54,7 +54,10 @@ func (p *proof) unsaid(s *sentence.Sentence, j int) (says, remedy string) {
 }
 
 // namedGallons are words of a sentence that says which gallon it speaks of: “A US gallon has four quarts”.
-var namedGallons = sentence.Set("us u.s. uk imperial american imp")
+var (
+	namedGallons = sentence.Set("us u.s. uk imperial american imp")
+	usWords      = sentence.Set("us u.s.")
+)
 
 // firstWord is the first word of a text in small letters, without brackets and marks about it.
 func firstWord(text string) string {

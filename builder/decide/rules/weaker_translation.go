@@ -37,7 +37,7 @@ func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {
 	if o == nil || o.Partial {
 		return nil
 	}
-	own, theirs := streamsOf(t.ReadBlocks()), streamsOf(o.ReadBlocks())
+	own, theirs := streamsOf(t.ReadBlocks()), streamsOf(o.Blocks)
 	if len(own) != len(theirs) {
 		return missingSections(p, t, len(own)-1, len(theirs)-1) // of other sections lost-message compares the messages
 	}
@@ -172,8 +172,9 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 	if !orders {
 		return ""
 	}
+	lower := strings.ToLower(original)
 	for _, p := range protectionsBetween(from, to) {
-		if said := p.said.FindString(original); said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
+		if said := p.in(original, lower); said != "" && !p.means.MatchString(own) && !p.said.MatchString(own) {
 			return "The original says “" + strings.ToLower(said) + "” here, and the translation names nothing that protects as much."
 		}
 	}
@@ -233,10 +234,11 @@ func (p *proof) exchanged(own, original, to, from string) bool {
 
 // figuresIn gives the figures of a text in one way of writing, with those that a blank parts into thousands joined.
 func figuresIn(text string) []string {
-	if !strings.ContainsAny(text, "0123456789") {
+	first := strings.IndexAny(text, digits)
+	if first < 0 {
 		return nil
 	}
-	text = spacedZero.ReplaceAllString(text, "$1$2 ")
+	text = spacedZero.ReplaceAllString(text[first:], "$1$2 ")
 	list := anyFigure.FindAllString(text, -1)
 	for i := range list {
 		list[i] = plainNumber(list[i])
