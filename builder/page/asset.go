@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"github.com/alecthomas/chroma/v2/formatters/html"
-	"github.com/alecthomas/chroma/v2/styles"
 
 	"tankside/themes"
 )
@@ -95,7 +94,7 @@ func (a *assets) styles(in Input) error {
 // listingStyles writes the classes of listings, for light and for dark paper.
 func listingStyles(w *bytes.Buffer) error {
 	f := html.New(html.WithClasses(true), html.WithCSSComments(false))
-	if err := f.WriteCSS(w, styles.Get("bw")); err != nil {
+	if err := f.WriteCSS(w, listingStyle); err != nil {
 		return err
 	}
 	// The formatter's own ground would cover the listing's.

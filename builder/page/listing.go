@@ -6,11 +6,19 @@ import (
 	"github.com/alecthomas/chroma/v2"
 	"github.com/alecthomas/chroma/v2/formatters/html"
 	"github.com/alecthomas/chroma/v2/lexers"
-	"github.com/alecthomas/chroma/v2/styles"
 )
 
 // listingFormat writes listings with classes; the colours stand in the style sheet.
 var listingFormat = html.New(html.WithClasses(true))
+
+// listingStyle shows the parts of a listing by weight and slant, which paper and every kind of eye can tell apart, and a mistake in a frame. The library's
+// own styles are not asked for: they are read, all of them, at the start of every command.
+var listingStyle = chroma.MustNewStyle("listing", chroma.StyleEntries{
+	chroma.Keyword: "bold", chroma.KeywordType: "nobold", chroma.NameTag: "bold", chroma.NameAttribute: "nobold", chroma.OperatorWord: "bold",
+	chroma.LiteralString: "italic", chroma.Comment: "italic", chroma.CommentPreproc: "noitalic",
+	chroma.GenericDeleted: "italic", chroma.GenericInserted: "bold", chroma.GenericHeading: "bold", chroma.GenericSubheading: "bold",
+	chroma.Error: "border:#b00020",
+})
 
 // Highlighting goes by the library's patterns, and on many languages some texts take these minutes, or never end. So a listing is highlighted
 // where its language is one of these, which a test tries with the worst texts we know, and where it is as small as a listing that is read.
@@ -55,7 +63,7 @@ func highlight(language, text string) (string, error) {
 	}
 	var b strings.Builder
 	b.WriteString(`<div class="listing" tabindex="0">`) // reachable by keyboard, to be scrolled by it
-	if err := listingFormat.Format(&b, styles.Fallback, tokens); err != nil {
+	if err := listingFormat.Format(&b, listingStyle, tokens); err != nil {
 		return "", err
 	}
 	b.WriteString("</div>\n")

@@ -24,15 +24,26 @@ func Of(blocks []manual.Block, counts *Counts) Measure {
 
 // Counts remembers how many syllables words have: a manual says most of its words again and again. The zero value is ready; it may be used by several
 // at once.
-type Counts struct{ known sync.Map } // of a word, to int
+type Counts struct {
+	mu    sync.RWMutex
+	known map[string]int
+}
 
 // of counts the syllables of a word.
 func (c *Counts) of(word string) int {
-	if n, known := c.known.Load(word); known {
-		return n.(int)
+	c.mu.RLock()
+	n, known := c.known[word]
+	c.mu.RUnlock()
+	if known {
+		return n
 	}
-	n := Syllables(word)
-	c.known.Store(strings.Clone(word), n)
+	n = Syllables(word)
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.known == nil {
+		c.known = map[string]int{}
+	}
+	c.known[strings.Clone(word)] = n
 	return n
 }
 

@@ -25,8 +25,7 @@ type Sentence struct {
 	harmful bool
 	quiet   bool
 
-	sets     bits // of those that Set made, which the sentence has a word of
-	setsMade int  // how many there were then
+	sets bits // of those that Set made, which the sentence has a word of; nil where that was not noted
 }
 
 // Text is the sentence as it is read.
@@ -133,6 +132,7 @@ func Of(b *Block, names *Names, resolve Resolve) []Sentence {
 		return nil // a heading says nothing by itself
 	}
 	parts := sentences(b.Text)
+	list = make([]Sentence, 0, len(parts))
 	defer func() {
 		for i := 1; i < len(list); i++ {
 			list[i-1].TakenBack = takesBack(list[i].Text())

@@ -23,6 +23,8 @@ type token struct {
 	text      string // lower case
 	from, to  int    // bytes of the block's text
 	signed    bool   // with a plus or minus sign, or ±
+	lookedUp  bool   // in the vocabulary, as words are when they are read
+	known     *known // from there; nil of a word that nobody asks for
 	kinds     wordKind
 	*measured // of a quantity, and of a number: low alone
 }
@@ -38,6 +40,7 @@ type measured struct {
 // tokens reads a text; base is added to the places.
 func tokens(text string, base int, names *Names) []token {
 	list := make([]token, 0, 8+len(text)/5)
+	vocabulary := knownWords().words
 	sincePH := 99 // tokens since the word pH
 	for i := 0; i < len(text); {
 		r, w := utf8.DecodeRuneInString(text[i:])
@@ -88,7 +91,11 @@ func tokens(text string, base int, names *Names) []token {
 				sincePH = 0
 			}
 			s = lowered(s)
-			list = append(list, token{kind: word, text: s, from: i + base, to: end + base, kinds: wordKinds[s]})
+			t = token{kind: word, text: s, from: i + base, to: end + base, lookedUp: true, known: vocabulary[s]}
+			if t.known != nil {
+				t.kinds = t.known.kinds
+			}
+			list = append(list, t)
 			i = end
 		default:
 			list = append(list, token{kind: mark_, text: text[i : i+w], from: i + base, to: i + w + base})

@@ -3,7 +3,7 @@ package sentence
 import "strings"
 
 func set(words string) map[string]bool {
-	m := make(map[string]bool)
+	m := make(map[string]bool, 1+strings.Count(words, " "))
 	for w := range strings.FieldsSeq(words) {
 		m[w] = true
 	}

@@ -60,6 +60,7 @@ are in all, and the exit status is the whole manual's.
 			if err != nil {
 				return err
 			}
+			collectLate()
 			c.tell("Proof-reading "+folder, 0, 0)
 			since, err := c.since(ctx, folder, *named)
 			if err != nil {

@@ -17,7 +17,7 @@ type tongue struct {
 	ranges  string // words between two ends, parted by strokes
 	units   string // words for units: name: words, parted by semicolons
 	numbers string // words for numbers: number: words
-	denies  string // words that forbid or deny, as a regular expression
+	denies  string // words that forbid or deny, parted by strokes; see denials
 }
 
 // tongues are the languages whose amounts are compared in running text. The words are those of any grammar, in the forms that stand behind a number.
@@ -27,13 +27,13 @@ var tongues = map[string]tongue{
 		`never|not|no|nobody|nothing|none|nor|neither|cannot|without|\pL+n['’]t`},
 	"es": {"a|y|o|u|hasta", "min: minutos minuto; s: segundos segundo; h: horas hora; day: días día; week: semanas semana; month: meses mes; L: litros litro; mL: mililitros; g: gramos gramo; kg: kilogramos kilos kilo; %: por_ciento; m: metros metro; cm: centímetros centímetro; mm: milímetros milímetro; °C: grados_celsius",
 		"1: un una uno; 2: dos ambos ambas; 3: tres; 4: cuatro; 5: cinco; 6: seis; 7: siete; 8: ocho; 9: nueve; 10: diez; 11: once; 12: doce; 14: catorce; 15: quince; 20: veinte; 30: treinta; 40: cuarenta; 50: cincuenta; 60: sesenta; 100: cien; 1000: mil; 0.5: media medio",
-		`nunca|jamás|no|nadie|nada|ningún|ningun[oa]s?|ni|tampoco|sin|prohibid[oa]s?|prohíb[ae]se`},
+		`nunca|jamás|no|nadie|nada|ningún|ninguno|ninguna|ningunos|ningunas|ni|tampoco|sin|prohibido|prohibida|prohibidos|prohibidas|prohíbase|prohíbese`},
 	"de": {"bis|und|oder|bis zu", "min: minuten minute; s: sekunden sekunde; h: stunden stunde; day: tage tagen tag; week: wochen woche; month: monate monaten monat; L: liter litern; mL: milliliter millilitern; g: gramm; kg: kilogramm kilo; mg: milligramm; %: prozent; m: meter metern; cm: zentimeter zentimetern; mm: millimeter millimetern; °C: grad_celsius; kHz: kilohertz; W: watt; kW: kilowatt",
 		"1: ein eine einen einem einer eines; 2: zwei beide beiden; 3: drei; 4: vier; 5: fünf; 6: sechs; 7: sieben; 8: acht; 9: neun; 10: zehn; 11: elf; 12: zwölf; 14: vierzehn; 15: fünfzehn; 20: zwanzig; 30: dreißig; 40: vierzig; 45: fünfundvierzig; 50: fünfzig; 60: sechzig; 100: hundert; 1000: tausend; 0.5: halb halbe halben halber halbes hälfte; 1.5: anderthalb",
 		`nie|niemals|nicht|nichts|kein\pL*|niemand\pL*|weder|ohne|nirgend\pL*|verboten\pL*|untersagt`},
 	"fr": {"à|et|ou|jusqu['’]à", "min: minutes minute; s: secondes seconde; h: heures heure; day: jours jour; week: semaines semaine; month: mois; L: litres litre; mL: millilitres millilitre; g: grammes gramme; kg: kilogrammes kilogramme kilos; %: pour_cent; m: mètres mètre; cm: centimètres centimètre; mm: millimètres millimètre; °C: degrés_celsius",
 		"1: un une; 2: deux; 3: trois; 4: quatre; 5: cinq; 6: six; 7: sept; 8: huit; 9: neuf; 10: dix; 11: onze; 12: douze; 14: quatorze; 15: quinze; 20: vingt; 30: trente; 40: quarante; 50: cinquante; 60: soixante; 100: cent; 1000: mille; 0.5: demi demie moitié",
-		`ne|n['’]\pL+|jamais|pas|aucune?|rien|personne|ni|sans|interdite?s?|défense`},
+		`ne|n['’]\pL+|jamais|pas|aucun|aucune|rien|personne|ni|sans|interdit|interdite|interdits|interdites|défense`},
 	"it": {"a|e|ed|o|fino a", "min: minuti minuto; s: secondi secondo; h: ore ora; day: giorni giorno; week: settimane settimana; month: mesi mese; L: litri litro; mL: millilitri; g: grammi grammo; kg: chilogrammi chili chilo; %: per_cento; m: metri metro; cm: centimetri; mm: millimetri; °C: gradi_celsius",
 		"1: un uno una; 2: due entrambi entrambe; 3: tre; 4: quattro; 5: cinque; 6: sei; 7: sette; 8: otto; 9: nove; 10: dieci; 11: undici; 12: dodici; 14: quattordici; 15: quindici; 20: venti; 30: trenta; 40: quaranta; 50: cinquanta; 60: sessanta; 100: cento; 1000: mille; 0.5: mezzo mezza metà",
 		`non|mai|nessun\pL*|niente|nulla|né|senza|viet\pL+`},
@@ -68,7 +68,7 @@ type amountWords struct {
 	endsNumber map[string]bool // the last word of each number that is written with a hyphen
 	quantities *regexp.Regexp  // first end, second end, unit
 	spelt      *regexp.Regexp  // number, second number, unit
-	denies     *regexp.Regexp  // nil where nobody has written down how the language forbids
+	denies     *denials        // nil where nobody has written down how the language forbids
 }
 
 // figure is a number as texts write it; each begins with one of the digits.
@@ -85,7 +85,7 @@ var readers = func() map[string]func() *amountWords {
 	for tag, t := range tongues {
 		m[tag] = sync.OnceValue(func() *amountWords {
 			a := newAmountWords(t, tongues["en"])
-			a.denies = deniesBy(t.denies)
+			a.denies = newDenials(t.denies)
 			return a
 		})
 		all = append(all, t)
@@ -154,10 +154,6 @@ func wordsTo(m map[string]string, list string) {
 			m[strings.ReplaceAll(word, "_", " ")] = strings.TrimSpace(name)
 		}
 	}
-}
-
-func deniesBy(words string) *regexp.Regexp {
-	return regexp.MustCompile(`(?i)(?:^|[^\pL])(?:` + words + `)(?:$|[^\pL])`)
 }
 
 // unit gives the one name of a unit, and whether the word is one. Symbols are as they are written; words may begin in capitals.

@@ -13,11 +13,11 @@ import (
 
 // wrongPrice checks what an amount costs at a price: “9 kWh at 0.28 EUR are 2.52 EUR”.
 func (p *proof) wrongPrice(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) != 1 {
+	if len(s.Quantities) != 1 || s.Question || s.Has(noWords) || s.Has(multiples) {
 		return 0, ""
 	}
 	prices := priceOf.FindAllStringSubmatchIndex(s.Block.Text[s.From:s.To], 3)
-	if len(prices) != 2 || s.Question || s.Has(noWords) || s.Has(multiples) || hasShare(s.AllWords()) {
+	if len(prices) != 2 || hasShare(s.AllWords()) {
 		return 0, ""
 	}
 	text := s.Block.Text[s.From:s.To]

@@ -72,11 +72,11 @@ var (
 // wrongHeatUp checks how far a bath comes at a rate: “36 °C at 37 °C/h takes about one hour”, “Starting at 20 °C and gaining 30 °C an hour, the bath is at
 // 50 °C after one hour”.
 func (p *proof) wrongHeatUp(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if !strings.Contains(s.Block.Text[s.From:s.To], "°C") {
+	if !strings.Contains(s.Block.Text[s.From:s.To], "°C") || s.Question || s.Has(noWords) {
 		return 0, ""
 	}
 	m := heatRate.FindStringSubmatchIndex(s.Block.Text[s.From:s.To])
-	if m == nil || s.Question || s.Has(noWords) || hasShare(s.AllWords()) || strings.ContainsAny(s.Text(), "=×÷") || len(heatRate.FindAllString(s.Text(), 2)) > 1 {
+	if m == nil || hasShare(s.AllWords()) || strings.ContainsAny(s.Text(), "=×÷") || len(heatRate.FindAllString(s.Text(), 2)) > 1 {
 		return 0, ""
 	}
 	from, to := s.From+m[0], s.From+m[1]

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"tankside/builder/finding"
 	"tankside/builder/language"
@@ -179,16 +180,16 @@ func (p *proof) weaker(own, original, to, from string, orders bool) string {
 		}
 	}
 	denies, says := amountsOf(to).denies, amountsOf(from).denies
-	if denies == nil || says == nil || !says.MatchString(original) {
+	if denies == nil || says == nil || !says.in(original) {
 		return ""
 	}
 	here, there := sentences.Split(own, -1), sentences.Split(original, -1)
 	if n := denying(there, says); n <= denying(here, denies) || n <= denying(here, says) { // a sentence left in the original's language forbids as well
 		return ""
 	}
-	lacks := max(0, slices.IndexFunc(there, says.MatchString))
+	lacks := max(0, slices.IndexFunc(there, says.in))
 	for n := range there {
-		if len(here) == len(there) && says.MatchString(there[n]) && !denies.MatchString(here[n]) && !says.MatchString(here[n]) {
+		if len(here) == len(there) && says.in(there[n]) && !denies.in(here[n]) && !says.in(here[n]) {
 			lacks = n
 			break
 		}
@@ -238,7 +239,9 @@ func figuresIn(text string) []string {
 	if first < 0 {
 		return nil
 	}
-	text = spacedZero.ReplaceAllString(text[first:], "$1$2 ")
+	if text = text[first:]; blankInNumber(text) {
+		text = spacedZero.ReplaceAllString(text, "$1$2 ")
+	}
 	list := anyFigure.FindAllString(text, -1)
 	for i := range list {
 		list[i] = plainNumber(list[i])
@@ -246,11 +249,25 @@ func figuresIn(text string) []string {
 	return list
 }
 
+// blankInNumber tells quickly of most texts that no blank stands between two figures.
+func blankInNumber(text string) bool {
+	for at, r := range text {
+		if r != ' ' && r != '\u00a0' && r != '\u202f' {
+			continue
+		}
+		after := at + utf8.RuneLen(r)
+		if at > 0 && after < len(text) && strings.Contains(digits, text[at-1:at]) && strings.Contains(digits, text[after:after+1]) {
+			return true
+		}
+	}
+	return false
+}
+
 // denying counts the sentences that deny or forbid.
-func denying(list []string, words *regexp.Regexp) int {
+func denying(list []string, words *denials) int {
 	n := 0
 	for _, s := range list {
-		if words.MatchString(s) && words.MatchString(onlyLimits.ReplaceAllString(s, "")) {
+		if words.in(s) && words.in(onlyLimits.ReplaceAllString(s, "")) {
 			n++
 		}
 	}
