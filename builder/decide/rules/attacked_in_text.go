@@ -13,7 +13,7 @@ import (
 var attackers = map[string]string{
 	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "fluoride": "fluoride", "hydrofluoric": "fluoride", "bifluoride": "fluoride",
 	"hydrochloric": "chloride", "muriatic": "chloride", "chloride": "chloride", "brine": "chloride", "ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide",
-	"caustic": "free-caustic", "lye": "free-caustic", "terpene": "terpene", "limonene": "terpene", "vinegar": "acid", "hydrogen peroxide": "peroxide", "window cleaner": "ammonia", "glass cleaner": "ammonia",
+	"caustic": "free-caustic", "lye": "free-caustic", "naoh": "free-caustic", "koh": "free-caustic", "sodium hydroxide": "free-caustic", "potassium hydroxide": "free-caustic", "soda lye": "free-caustic", "terpene": "terpene", "limonene": "terpene", "vinegar": "acid", "hydrogen peroxide": "peroxide", "window cleaner": "ammonia", "glass cleaner": "ammonia",
 }
 
 // attackedBySubstance looks for a statement that something which attacks the material is used on it: “rust spots vanish in hydrochloric acid”.
@@ -61,8 +61,41 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {
 		return true
 	}
+	if ledInto(s, words, i) || s.Clauses[k].Mood == sentence.Do && chooses[s.Clauses[k].Verb] && textAt(words, i-1) == s.Clauses[k].Verb {
+		return true
+	}
 	return (governed(words, i) || s.Clauses[k].Mood == sentence.Do) && (s.ClauseHas(k, takesOff) || s.ClauseHas(k, wipes) || treated(s, k))
 }
+
+// ledInto tells whether work is put into the substance at a place: “Put aluminium into lye”, “Covers go into the lye for a minute”. What becomes of
+// “aluminium put into lye” is another matter.
+func ledInto(s *sentence.Sentence, words []sentence.Token, i int) bool {
+	k := words[i].Clause
+	before := textAt(words, i-1)
+	if articleOrHeat[before] {
+		before = textAt(words, i-2)
+	}
+	if before != "into" && before != "in" && before != "through" {
+		return false
+	}
+	if s.Clauses[k].Mood == sentence.Do && s.ClauseHas(k, putWords) || s.ClauseHas(k, belongWords) {
+		return true
+	}
+	for j := range i {
+		if words[j].Clause == k && putWords[words[j].Text] && beWords[textAt(words, j-1)] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	articleOrHeat = sentence.Set("the a hot cold warm")
+	putWords      = sentence.Set("put place placed drop dropped hang hung lower lowered immerse immersed load loaded leave left boil boiled dip dipped lie bathe bathed steep steeped")
+	belongWords   = sentence.Set("go goes belong belongs")
+	beWords       = sentence.Set("is are be")
+	chooses       = sentence.Set("take choose try pick")
+)
 
 var takesOff = sentence.Set("disinfected vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
 

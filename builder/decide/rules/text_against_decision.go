@@ -15,8 +15,8 @@ import (
 // The limit is the decision of “May it go in?”: it speaks up only where that is a plain no, for every material that the word can mean.
 var textAgainstDecision = finding.Rule{
 	Name: "text-against-decision", Severity: finding.Parts,
-	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses, or a soil into one that does not take it off",
-	Why:    "Whoever follows the sentence ruins the part; whoever looks at the table sees a no, and trusts neither.",
+	Finds:  "a text that puts a material into a bath, or calls it fit for one, that the decision refuses, or a soil into one that does not take it off; and one that forbids what the decision allows",
+	Why:    "Whoever follows the wrong one ruins the part; whoever sees both trusts neither.",
 	Source: "the exclusions and limits of package relate, with their sources",
 }
 
@@ -47,8 +47,11 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 
 // againstDecision gives what is wrong with one sentence.
 func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Quiet() || s.Block.Kind == sentence.Heading || s.Block.Signal != "" || s.Question {
+	if s.Quiet() || s.Block.Kind == sentence.Heading || s.Question {
 		return nil
+	}
+	if s.Block.Signal != "" {
+		return p.forbiddenOrHarmed(a, s)
 	}
 	spoilt := turnsBad(s) || holderFor(s)
 	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer}
@@ -65,7 +68,15 @@ func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *findin
 			return f
 		}
 	}
-	return nil
+	return p.forbiddenOrHarmed(a, s)
+}
+
+// forbiddenOrHarmed gives what a sentence forbids, or calls harmful, and the decision allows.
+func (p *proof) forbiddenOrHarmed(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if f := p.forbiddenInText(a, s); f != nil {
+		return f
+	}
+	return p.attackTold(a, s)
 }
 
 // otherWise are words with which a sentence speaks of an exception that somebody has decided on.
