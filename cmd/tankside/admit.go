@@ -9,9 +9,11 @@ import (
 
 	"tankside/builder"
 	"tankside/builder/decide/admit"
+	"tankside/builder/decide/fact"
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
+	"tankside/builder/quantity"
 )
 
 var admitCommand = command{
@@ -29,7 +31,7 @@ sheet, the supplier's sheet and the customer's drawing come first. Exit status 1
 		tank := o.text("tank", "T", "id of a tank, as this edition has it, or name of a chemistry by itself", "")
 		part := o.text("part", "P", "name of a part, whose process sheet is asked about instead", "")
 		in := o.text("in", "MANUAL", "folder of the manual; without it “"+usualManual+"”", usualManual)
-		asJSON := o.yes("json", "the answer for programs: verdict, reasons with text, article and line, recipe, cautions, protect, instead")
+		asJSON := o.yes("json", "the answer for programs: verdict, reasons with text, article and line, recipe, after, cautions, protect, instead")
 		return func(ctx context.Context, c *console, args []string) error {
 			switch {
 			case len(args) > 0:
@@ -77,7 +79,10 @@ func answered(t *admit.Table, part string, materials []string, soil, tank string
 			return admission{}, err
 		}
 		answer, err := t.Sheet(name)
-		return admission{answer, titleOf(t.PartItems(), name), nil}, err
+		if err != nil {
+			return admission{}, err
+		}
+		return admission{Answer: answer, bath: titleOf(t.PartItems(), name), after: afterWash(t, name, answer.System)}, nil
 	}
 	question, err := theQuestion(t, materials, soil, tank)
 	if err != nil {
@@ -89,6 +94,38 @@ func answered(t *admit.Table, part string, materials []string, soil, tank string
 func titleOf(items []admit.Item, name string) string {
 	i := slices.IndexFunc(items, func(x admit.Item) bool { return x.Name == name })
 	return items[i].Title
+}
+
+// stop is what parts meet behind their wash.
+type stop struct {
+	Name  string `json:"name"`
+	Meets string `json:"meets"` // "" where the manual does not say
+}
+
+// afterWash gives the rinses and the dryer of a part's sheet, with what parts meet there in a family of units.
+func afterWash(t *admit.Table, part string, units quantity.System) (list []stop) {
+	sheet := &t.Parts[slices.IndexFunc(t.Parts, func(p admit.PartSheet) bool { return p.Name == part })]
+	meets := func(limits ...fact.Limit) string {
+		var said []string
+		for _, l := range limits {
+			switch {
+			case l.Set && l.Kind == quantity.PH:
+				said = append(said, "pH "+l.In(units))
+			case l.Set:
+				said = append(said, l.In(units))
+			}
+		}
+		return strings.Join(said, ", ")
+	}
+	for _, r := range sheet.Rinse {
+		if i := slices.IndexFunc(t.Rinses, func(x admit.Rinse) bool { return x.ID == r.Name }); i >= 0 {
+			list = append(list, stop{t.Rinses[i].Name, meets(t.Rinses[i].RunsPH, t.Rinses[i].RunsAt)})
+		}
+	}
+	if sheet.Dry.Name != "" && sheet.Dry.Name == t.Dryer.ID {
+		list = append(list, stop{t.Dryer.Name, meets(t.Dryer.Temperature)})
+	}
+	return list
 }
 
 // theQuestion finds the names that are meant: file names, or titles.
@@ -151,6 +188,7 @@ type admission struct {
 	admit.Answer
 	bath    string // title of the bath; empty where every tank says no
 	instead []admit.Alternative
+	after   []stop // of a part's sheet
 }
 
 // answerTo answers for the bath that is named. Without one it answers for the tank that suits best; where none does, the reasons of all
@@ -207,7 +245,7 @@ func answerFor(t *admit.Table, q admit.Question) (admission, error) {
 		return admission{}, err
 	}
 	instead, err := t.Instead(q)
-	return admission{a, t.Bath(q.Bath).Title, instead}, err
+	return admission{Answer: a, bath: t.Bath(q.Bath).Title, instead: instead}, err
 }
 
 // forPrograms is the answer in the form of --json.
@@ -259,10 +297,11 @@ func (a admission) forPrograms() any {
 		Keep     string              `json:"keep"` // what to keep to, in a few words; "" where the answer is no
 		Recipe   *recipe             `json:"recipe"`
 		Steps    []recipe            `json:"steps,omitempty"` // of a part's sheet: its washes
+		After    []stop              `json:"after,omitempty"` // of a part's sheet: its rinses and the dryer
 		Cautions []admit.Caution     `json:"cautions"`
 		Protect  []string            `json:"protect"`
 		Instead  []admit.Alternative `json:"instead"`
-	}{a.Verdict, orEmpty(reasons), a.Brief(nil, a.System), r, steps, orEmpty(a.Cautions), orEmpty(a.Protect), orEmpty(a.instead)}
+	}{a.Verdict, orEmpty(reasons), a.Brief(nil, a.System), r, steps, a.after, orEmpty(a.Cautions), orEmpty(a.Protect), orEmpty(a.instead)}
 }
 
 // verdictWords are the verdicts as they are told.
@@ -282,6 +321,9 @@ func (c *console) tellAnswer(a admission) {
 	}
 	for i := range a.Steps {
 		c.tellRecipe(fmt.Sprintf("Wash %d, %s", i+1, a.Steps[i].Bath), &a.Steps[i])
+	}
+	for _, x := range a.after {
+		fmt.Fprintf(c.out, "%s: %s\n", c.strong("Then"), strings.TrimSuffix(x.Name+", "+x.Meets, ", "))
 	}
 	if a.Verdict == admit.No && len(a.instead) > 0 {
 		fmt.Fprintf(c.out, "%s\n", c.strong("These would take it"))

@@ -144,8 +144,8 @@ func (p *proof) allowedOf(a *manual.Article, s *sentence.Sentence, m *sentence.M
 // admitted tells whether a material may go into a bath, with conditions or without.
 func (p *proof) admitted(bath *spokenOf, material *manual.Article) bool {
 	chemistry, name := p.chemistryOf(bath)
-	if chemistry == nil {
-		return false
+	if chemistry == nil || !chemistry.Chemistry.PH.Set || !material.Material.PH.Set {
+		return false // what is missing in a header is reported there, and decides nothing
 	}
 	answer, err := relate.Some(p.Manual, p.line, chemistry, material).Answer(admit.Question{Materials: []string{material.Name}, Bath: name})
 	return err == nil && answer.Verdict != admit.No

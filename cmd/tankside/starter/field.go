@@ -159,7 +159,7 @@ var RinseFields = []Field[Rinse]{
 		}
 		return fmt.Errorf("the water of a rinse is one of %s; of any other write its pH and alkalinity into the shop file afterwards", strings.Join(waters, ", "))
 	}},
-	{Name: "stages", Ask: plain("Number of stages in counterflow"), Usual: plain("1"), Set: func(r *Rinse, answer string, _ quantity.System) error {
+	{Name: "stages", Also: []string{"stage"}, Ask: plain("Number of stages in counterflow"), Usual: plain("1"), Set: func(r *Rinse, answer string, _ quantity.System) error {
 		n, err := strconv.Atoi(answer)
 		if err != nil || n < 1 || n > 9 {
 			return fmt.Errorf("the number of stages is a whole number from 1 to 9")
