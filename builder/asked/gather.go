@@ -19,6 +19,7 @@ var Asks = map[string]string{
 	"kelvin":  "A temperature or a difference? Kelvins can be either: write °C or °F.",
 	"ounce":   "Ounces by weight or fluid ounces? Write US fl oz or imp fl oz where a volume is meant.",
 	"which":   "What you wrote can mean what is named here: choose the one that is meant.",
+	"taken":   "Your words are taken for what is named here: see that it is what you mean.",
 	"notice":  "NOTICE",
 	"many":    "That name fits too many articles to say yes or no: name material, soil and bath as the manual does.",
 }

@@ -26,8 +26,10 @@ func (r *reader) load() {
 	if loads > mostLoads {
 		r.out = ""
 		r.put(asks, "many")
-	} else if loads > 1 || loads > 0 && !own {
+	} else if loads > 1 {
 		r.put(asks, "which")
+	} else if loads > 0 && !own {
+		r.put(asks, "taken")
 	}
 }
 

@@ -127,7 +127,7 @@ var kindTable = complete([]*Declaration{
 			words("features", "what makes it delicate", FeatureWords, func(a *Article) *[]Ref { return &a.Material.Features }),
 			limit("ph", "pH that it stands", "5–9", func(a *Article) *Limit { return &a.Material.PH }, quantity.PH).harm(),
 			limit("ph-silicated", "pH that it stands where the chemistry contains silicate", "5–11", func(a *Article) *Limit { return &a.Material.PHSilicated }, quantity.PH).harm(),
-			limit("temperature", "temperature that it stands", "≤ 60 °C", func(a *Article) *Limit { return &a.Material.Temperature }, quantity.Temperature).harm(),
+			limit("temperature", "temperature that it stands in a bath; of plastics, rubber, paint and what is bonded in the dryer too", "≤ 60 °C", func(a *Article) *Limit { return &a.Material.Temperature }, quantity.Temperature).harm(),
 			materialFrequency().harm(),
 			limit("time", "total time under ultrasonics in one visit", "≤ 8 min", func(a *Article) *Limit { return &a.Material.Time }, quantity.Time).harm(),
 			words("attacked-by", "constituents of a chemistry that attack it", ContainsWords, func(a *Article) *[]Ref { return &a.Material.AttackedBy }).harm(),

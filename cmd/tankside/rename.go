@@ -22,6 +22,7 @@ var renameCommand = command{
 articles, answers of trees, translations, calculators, glossary and shop file. What else stands in the files stays as it is, to the byte. OLD is
 a path of the manual, a path with # and a heading's address, the name of an article, or the id of a tank. The old address goes on leading to
 the new one: ` + manual.MovedFile + ` in the manual's folder says so, and an edition has a small page there. Renaming back takes that line out again.
+Titles, and the words of links, are text and stay: they are yours to change.
 Where something cannot be changed safely, nothing is, and the command says where and what to do.
 
   tankside rename soils/wax.md hard-wax
@@ -40,7 +41,7 @@ Where something cannot be changed safely, nothing is, and the command says where
 			case plan.Old == plan.New:
 				c.note("Renamed. The address is the same: %s", plan.New)
 			case plan.Kept:
-				c.note("Renamed. The old address %s leads on to %s.", plan.Old, plan.New)
+				c.note("Renamed. The old address %s leads on to %s. Titles and the words of links are as they were.", plan.Old, plan.New)
 			default:
 				c.note("Renamed back: the address %s leads nowhere now, and its line is taken out of %s.", plan.Old, manual.MovedFile)
 			}
