@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
@@ -11,6 +12,7 @@ import (
 // What is in use decides: a large manual is collected as every program is.
 func TestGarbageIsCollectedLateWhileLittleIsInUse(t *testing.T) {
 	t.Setenv("GOGC", "")
+	t.Setenv("GOMEMLIMIT", "")
 	before := debug.SetGCPercent(usualGC)
 	defer debug.SetGCPercent(before)
 	percent := func() uint64 {
@@ -29,6 +31,9 @@ func TestGarbageIsCollectedLateWhileLittleIsInUse(t *testing.T) {
 		}
 	}
 	runtime.KeepAlive(large)
+	if limit := debug.SetMemoryLimit(-1); limit != math.MaxInt64 {
+		t.Errorf("no more than %d bytes are to be held", limit)
+	}
 	t.Setenv("GOGC", "50")
 	if collectLate(); percent() != usualGC {
 		t.Error("what was set was set over")

@@ -97,7 +97,6 @@ where it was. With --part 3/8 the third of eight parts of the shops is done, so 
 			}
 			debug.SetGCPercent(builder.GarbagePercent)
 			begin := time.Now()
-			collectLate()
 			r, err := builder.Publish(ctx, builder.Options{Manual: folder, To: *to, Now: now, Progress: c.tell, Enter: entry, Earlier: earlier(folder), Carry: *carried})
 			seconds := time.Since(begin).Seconds()
 			c.endProgress()
