@@ -9,11 +9,9 @@ import (
 
 	"tankside/builder"
 	"tankside/builder/decide/admit"
-	"tankside/builder/decide/fact"
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/quantity"
 )
 
 var admitCommand = command{
@@ -82,7 +80,7 @@ func answered(t *admit.Table, part string, materials []string, soil, tank string
 		if err != nil {
 			return admission{}, err
 		}
-		return admission{Answer: answer, bath: titleOf(t.PartItems(), name), after: afterWash(t, name, answer.System)}, nil
+		return admission{Answer: answer, bath: titleOf(t.PartItems(), name), after: t.After(name)}, nil
 	}
 	question, err := theQuestion(t, materials, soil, tank)
 	if err != nil {
@@ -94,38 +92,6 @@ func answered(t *admit.Table, part string, materials []string, soil, tank string
 func titleOf(items []admit.Item, name string) string {
 	i := slices.IndexFunc(items, func(x admit.Item) bool { return x.Name == name })
 	return items[i].Title
-}
-
-// stop is what parts meet behind their wash.
-type stop struct {
-	Name  string `json:"name"`
-	Meets string `json:"meets"` // "" where the manual does not say
-}
-
-// afterWash gives the rinses and the dryer of a part's sheet, with what parts meet there in a family of units.
-func afterWash(t *admit.Table, part string, units quantity.System) (list []stop) {
-	sheet := &t.Parts[slices.IndexFunc(t.Parts, func(p admit.PartSheet) bool { return p.Name == part })]
-	meets := func(limits ...fact.Limit) string {
-		var said []string
-		for _, l := range limits {
-			switch {
-			case l.Set && l.Kind == quantity.PH:
-				said = append(said, "pH "+l.In(units))
-			case l.Set:
-				said = append(said, l.In(units))
-			}
-		}
-		return strings.Join(said, ", ")
-	}
-	for _, r := range sheet.Rinse {
-		if i := slices.IndexFunc(t.Rinses, func(x admit.Rinse) bool { return x.ID == r.Name }); i >= 0 {
-			list = append(list, stop{t.Rinses[i].Name, meets(t.Rinses[i].RunsPH, t.Rinses[i].RunsAt)})
-		}
-	}
-	if sheet.Dry.Name != "" && sheet.Dry.Name == t.Dryer.ID {
-		list = append(list, stop{t.Dryer.Name, meets(t.Dryer.Temperature)})
-	}
-	return list
 }
 
 // theQuestion finds the names that are meant: file names, or titles.
@@ -188,7 +154,7 @@ type admission struct {
 	admit.Answer
 	bath    string // title of the bath; empty where every tank says no
 	instead []admit.Alternative
-	after   []stop // of a part's sheet
+	after   []admit.Stop // of a part's sheet
 }
 
 // answerTo answers for the bath that is named. Without one it answers for the tank that suits best; where none does, the reasons of all
@@ -297,7 +263,7 @@ func (a admission) forPrograms() any {
 		Keep     string              `json:"keep"` // what to keep to, in a few words; "" where the answer is no
 		Recipe   *recipe             `json:"recipe"`
 		Steps    []recipe            `json:"steps,omitempty"` // of a part's sheet: its washes
-		After    []stop              `json:"after,omitempty"` // of a part's sheet: its rinses and the dryer
+		After    []admit.Stop        `json:"after,omitempty"` // of a part's sheet: its rinses and the dryer
 		Cautions []admit.Caution     `json:"cautions"`
 		Protect  []string            `json:"protect"`
 		Instead  []admit.Alternative `json:"instead"`
