@@ -19,14 +19,14 @@ const (
 
 // token is a word, a number without unit, a mark or a quantity.
 type token struct {
-	kind      tokenKind
 	text      string // lower case
 	from, to  int    // bytes of the block's text
-	signed    bool   // with a plus or minus sign, or ±
-	lookedUp  bool   // in the vocabulary, as words are when they are read
-	known     *known // from there; nil of a word that nobody asks for
+	known     *known // from the vocabulary; nil of a word that nobody asks for
+	*measured        // of a quantity, and of a number: low alone
 	kinds     wordKind
-	*measured // of a quantity, and of a number: low alone
+	kind      tokenKind
+	signed    bool // with a plus or minus sign, or ±
+	lookedUp  bool // in the vocabulary, as words are when they are read
 }
 
 // measured is what a quantity or number is.

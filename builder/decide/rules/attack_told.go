@@ -14,7 +14,7 @@ import (
 // attackTold looks for a statement that a substance attacks a material which the decision lets into a bath of it: “Ammonia attacks brass”, where brass has no
 // ammonia under attacked-by and a chemistry of the manual with ammonia suits it.
 func (p *proof) attackTold(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if len(s.Quantities) > 0 || s.Has(ifs) || s.TakenBack {
+	if !s.Has(attacking) || len(s.Quantities) > 0 || s.Has(ifs) || s.TakenBack {
 		return nil
 	}
 	words := s.Tokens()
@@ -52,7 +52,7 @@ var alsoAttackers = map[string]string{"amine": "amine", "amines": "amine", "chel
 
 // attackerAt gives the substance that is named at a place, and with how many words; none where there is none.
 func attackerAt(words []sentence.Token, i int) (name string, n int) {
-	if name := attackers[words[i].Text+" "+textAt(words, i+1)]; name != "" {
+	if name := attackerPhrase(words, i); name != "" {
 		return name, 2
 	}
 	if name := cmp.Or(attackers[words[i].Text], alsoAttackers[words[i].Text]); name != "" {

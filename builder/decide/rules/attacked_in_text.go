@@ -16,14 +16,34 @@ var attackers = map[string]string{
 	"caustic": "free-caustic", "lye": "free-caustic", "naoh": "free-caustic", "koh": "free-caustic", "sodium hydroxide": "free-caustic", "potassium hydroxide": "free-caustic", "soda lye": "free-caustic", "terpene": "terpene", "limonene": "terpene", "vinegar": "acid", "hydrogen peroxide": "peroxide", "window cleaner": "ammonia", "glass cleaner": "ammonia",
 }
 
+// attackerStarts are the first words of those phrases.
+var attackerStarts = func() map[string]bool {
+	m := map[string]bool{}
+	for phrase := range attackers {
+		if first, _, two := strings.Cut(phrase, " "); two {
+			m[first] = true
+		}
+	}
+	return m
+}()
+
+// attackerPhrase gives the attacker that two words at a place name, or "".
+func attackerPhrase(words []sentence.Token, i int) string {
+	if !attackerStarts[words[i].Text] {
+		return ""
+	}
+	return attackers[words[i].Text+" "+textAt(words, i+1)]
+}
+
 // attackedBySubstance looks for a statement that something which attacks the material is used on it: “rust spots vanish in hydrochloric acid”.
 // The limit is attacked-by of the material.
 func (p *proof) attackedBySubstance(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	words := s.Tokens()
 	for i, w := range words {
 		name, is := attackers[w.Text]
-		if !is && i+1 < len(words) {
-			name, is = attackers[w.Text+" "+words[i+1].Text]
+		if !is {
+			name = attackerPhrase(words, i)
+			is = name != ""
 		}
 		if !is || s.ClauseHas(w.Clause, notUsed) || !usesSubstance(s, words, i) {
 			continue
