@@ -48,6 +48,22 @@ func (k *Kit) poisons(m *messages, p *manual.PartFacts) {
 	}
 }
 
+// ofLoad takes over what can kill or hurt people badly from what a part is made of and from what is on it, and all that is said of soils that may poison.
+// A CAUTION of other soils stays on the soil's page, and in the answer of “May it go in?”: a sheet has one side.
+func (k *Kit) ofLoad(m *messages, p *manual.PartFacts) {
+	k.poisons(m, p)
+	for _, r := range p.Materials {
+		if material := k.m.Named(manual.Material, r.Name); material != nil {
+			k.openingBut(m, material, "CAUTION", "NOTICE")
+		}
+	}
+	for _, r := range p.Soils {
+		if soil := k.m.Named(manual.Soil, r.Name); soil != nil {
+			k.openingBut(m, soil, "CAUTION", "NOTICE")
+		}
+	}
+}
+
 // brings gives the chemistries of a procedure where none of the vessels holds one of them which it names: otherwise they are what is in the
 // vessels, or in others that the procedure is for as well.
 func (k *Kit) brings(a *manual.Article) []*manual.Article {

@@ -174,7 +174,10 @@ func (m *messages) say(word string, text Text, at finding.Place) {
 }
 
 // opening takes over the safety messages that stand before everything else in an article.
-func (k *Kit) opening(m *messages, a *manual.Article) {
+func (k *Kit) opening(m *messages, a *manual.Article) { k.openingBut(m, a) }
+
+// openingBut takes over all of them but those of some signal words.
+func (k *Kit) openingBut(m *messages, a *manual.Article, words ...string) {
 	own := k.local(a)
 	before := -1
 	for _, s := range own.Sections {
@@ -184,7 +187,7 @@ func (k *Kit) opening(m *messages, a *manual.Article) {
 		}
 	}
 	for _, s := range own.Signals {
-		if before < 0 || s.At.Line < before {
+		if !slices.Contains(words, s.Word) && (before < 0 || s.At.Line < before) {
 			m.say(s.Word, Plain(s.Text), s.At)
 		}
 	}

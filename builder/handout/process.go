@@ -50,7 +50,7 @@ func (k *Kit) processSheet(a *manual.Article) (Sheet, error) {
 			}
 		}
 	}
-	k.poisons(&m, a.Part)
+	k.ofLoad(&m, a.Part)
 	blocks := []Block(m)
 	var wear []string
 	for _, c := range chemistries {

@@ -104,10 +104,25 @@ func TestProcessSheets(t *testing.T) {
 				t.Errorf("%s leaves out %q", list[i].Name, s.Text)
 			}
 		}
+		for _, c := range a.Cautions {
+			if (c.Signal == "DANGER" || c.Signal == "WARNING") && opens(m, c) && !strings.Contains(text, strings.ReplaceAll(c.Text, "\u00a0", " ")) {
+				t.Errorf("%s leaves out %s of %s: %q", list[i].Name, c.Signal, c.Article, c.Text)
+			}
+		}
 	}
 	if len(list) != 14 || conditions == 0 {
 		t.Errorf("%d sheets, %d conditions", len(list), conditions)
 	}
+}
+
+// opens tells whether a message stands before the first heading of its article.
+func opens(m *manual.Manual, c admit.Caution) bool {
+	for _, s := range m.At(c.Article).Sections {
+		if s.Level > 0 {
+			return c.Line < s.At.Line
+		}
+	}
+	return true
 }
 
 // The first-aid card has every harm that the procedure gives first aid for, every message, and every step of its text.

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/admit/markup"
@@ -41,6 +42,8 @@ type suits struct {
 	Title, Note string
 	Groups      []suitGroup
 	Links       []link
+	Safety      []warnings // of a part's sheet: of what it is made of, what is on it and what it is washed in
+	Wear        string
 }
 
 // reasonText is a sentence with the page on which what it says stands.
@@ -260,7 +263,46 @@ func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
 			Fact: s.both(func(in quantity.System) string { return s.ofWash(r.Wash) + r.Says.In(s.sheet.Words, in) }),
 		})
 	}
-	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}}}, nil
+	met := s.metBy(a.Part)
+	safety, err := s.safetyOf(root, met)
+	if err != nil {
+		return nil, err
+	}
+	var wear []string
+	for _, m := range met {
+		if c := s.local(m).Chemistry; c != nil {
+			for _, w := range c.ProtectiveEquipment {
+				if !slices.Contains(wear, w) {
+					wear = append(wear, w)
+				}
+			}
+		}
+	}
+	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}, Safety: safety, Wear: strings.Join(wear, ", ")}}, nil
+}
+
+// metBy gives the articles whose safety messages hold for a part: of what it is made of, of what is on it, and of the chemistries of its washes.
+func (s *site) metBy(p *manual.PartFacts) []*manual.Article {
+	var list []*manual.Article
+	add := func(kind manual.Kind, name string) {
+		if a := s.Manual.Named(kind, name); a != nil && !slices.Contains(list, a) {
+			list = append(list, a)
+		}
+	}
+	for _, r := range p.Soils {
+		add(manual.Soil, r.Name)
+	}
+	for _, r := range p.Materials {
+		add(manual.Material, r.Name)
+	}
+	for _, step := range p.Steps {
+		name := step.Chemistry.Name
+		if t := s.Manual.Shop.Tank(step.Tank.Name); t != nil && name == "" {
+			name = t.Chemistry.Name
+		}
+		add(manual.Chemistry, name)
+	}
+	return list
 }
 
 // ofWash begins what is said of a sheet with several washes.

@@ -329,14 +329,16 @@ func (s *site) runsPH(id string) template.HTML {
 	return ""
 }
 
-// safetyAtHeadOf gives the safety messages that stand before everything else in the procedures of a station, each once, grouped under their signal words
-// as ANSI Z535.6 has it, the gravest first. The sources that they name stand in the article.
+// safetyAtHeadOf gives the safety messages that stand before everything else in the procedures of a station.
 func (s *site) safetyAtHeadOf(root string, procedures []*manual.Article, st manual.Station) ([]warnings, error) {
+	return s.safetyOf(root, slices.DeleteFunc(slices.Clone(procedures), func(a *manual.Article) bool { return a.Head.Station != st }))
+}
+
+// safetyOf gives the safety messages that stand before everything else in some articles, each once, grouped under their signal words as ANSI Z535.6 has it,
+// the gravest first. The sources that they name stand in the article.
+func (s *site) safetyOf(root string, articles []*manual.Article) ([]warnings, error) {
 	var all []warnings
-	for _, a := range procedures {
-		if a.Head.Station != st {
-			continue
-		}
+	for _, a := range articles {
 		own := s.local(a)
 		b := body{s: s, a: own, root: root, source: own.Body}
 		messages, _, err := b.render(true)
