@@ -155,5 +155,5 @@ var (
 	// onSkin are words of what a hand feels of acid and alkali.
 	onSkin = sentence.Set("splash splashes acid alkali lye caustic rash doctor burn burns itch itches itching cream eyewash solvent")
 	// notTheBath are things that a hand holds or touches where no bath is, beside those of outside.
-	notTheBath = sentence.Set("panel lid lids cover log card knob button door screen display form tongs magnet pliers tweezers net gauge valve handle rail plug label headset cloth rag outside casing hose table bench desk stick rod ruler pole grabber unplugged air lamp light pocket pockets eyewash shower dryer oven hood")
+	notTheBath = sentence.Set("panel lid lids cover log card knob button door screen display form tongs magnet pliers tweezers net gauge valve handle rail plug label headset cloth rag outside casing hose table bench desk stick rod ruler pole grabber unplugged air lamp light pocket pockets eyewash shower dryer oven hood write writes written writing reading note notes form weigh weighed sketch draw file")
 )
