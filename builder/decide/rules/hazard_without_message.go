@@ -70,6 +70,9 @@ var constituentNames = map[string][]string{
 	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"},
 }
 
+// alikeOnly are beginnings of words that begin as one for a hazard does and are about something else: a litre is nothing lit, a mistake no mist, a generator no gene.
+var alikeOnly = strings.Fields("litr liter littl lightl mistak mistook gener organis organiz handl handed handover handy explor flashl")
+
 // names tells whether a message of one of the signal words has a word that begins with one of the given.
 func names(a *manual.Article, words []string, signals ...string) bool {
 	for _, s := range a.Signals {
@@ -77,7 +80,7 @@ func names(a *manual.Article, words []string, signals ...string) bool {
 			continue
 		}
 		for w := range strings.FieldsFuncSeq(strings.ToLower(s.Text), func(r rune) bool { return !(r >= 'a' && r <= 'z') }) {
-			if slices.ContainsFunc(words, func(begin string) bool { return strings.HasPrefix(w, begin) && !(begin == "lead" && len(w) > 4) }) {
+			if slices.ContainsFunc(words, func(begin string) bool { return strings.HasPrefix(w, begin) && !(begin == "lead" && len(w) > 4) }) && !slices.ContainsFunc(alikeOnly, func(begin string) bool { return strings.HasPrefix(w, begin) }) {
 				return true
 			}
 		}

@@ -90,6 +90,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
+		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion); f != nil {
+			return f
+		}
+		if f := arrivesWith(a, s); f != nil {
+			return f
+		}
 		var one *sentence.Sentence
 		if i > 0 {
 			one = &block[i-1]
@@ -153,6 +159,16 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 			for k := range now {
 				have[k] = true
 			}
+		}
+	}
+	return nil
+}
+
+// oneOf gives what the first of some looks finds.
+func (p *proof) oneOf(a *manual.Article, s *sentence.Sentence, looks ...func(*manual.Article, *sentence.Sentence) *finding.Finding) *finding.Finding {
+	for _, look := range looks {
+		if f := look(a, s); f != nil {
+			return f
 		}
 	}
 	return nil

@@ -36,7 +36,10 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
+		if worsened(s) {
+			continue
+		}
+		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) || oppositesTold(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}

@@ -144,7 +144,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 	words := s.Tokens()
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" && !((c.Opener == "when" || c.Opener == "if") && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.Ask || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
+		if c.Opener != "" && c.Opener != "whatever" && !((c.Opener == "when" || c.Opener == "if") && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.Ask || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
 			continue
 		}
 		sides := [3]int{-1, -1, -1} // where a word of each side stands first
@@ -166,6 +166,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		added := half && addedHere(s, words, k, sides[1-own])
 		switch {
 		case both && s.ClauseHas(k, together) && s.ClauseHas(k, doesGood), both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
+		case both && s.ClauseHas(k, placeIt) && hasAny(words[max(0, max(acid, alkali)-3):max(acid, alkali)], intoPlace):
 		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
@@ -268,7 +269,7 @@ func servesToTurn(s *sentence.Sentence, words []sentence.Token, k, at int) bool 
 // inTwo tells whether a sentence has two vessels, or one for each: not “each other”.
 func inTwo(words []sentence.Token) bool {
 	for i, w := range words {
-		if w.Text == "two" || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
+		if w.Text == "two" && nextOf(words[:min(len(words), i+4)], i, drums) || w.Text == "two" && nextOf(words[:min(len(words), i+4)], i, vessels) || w.Text == "two" && i > 0 && (words[i-1].Text == "in" || words[i-1].Text == "the") || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
 			return true
 		}
 	}
@@ -315,7 +316,9 @@ var (
 	// togetherVerbs bring something somewhere, togetherWords to the other.
 	togetherVerbs = sentence.Set("pour poured tip tipped empty emptied put go goes come comes add added collect collected gather gathered give given dump dumped pump pumped fill filled stir stirred drain drained emptying pouring tipping return returned")
 	togetherWords = sentence.Set("into onto to together with same in over")
-	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
+	placeIt       = sentence.Set("place home room rest")
+	intoPlace     = sentence.Set("in into")
+	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joins joined joining unite united merge merged blend blended blending pool pooled marry")
 	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
 		corrected break adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	householdSides = sentence.Set("vinegar soda")

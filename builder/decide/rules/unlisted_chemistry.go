@@ -74,6 +74,12 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 	if s.ClauseHas(k, waste) {
 		return false
 	}
+	if s.Block.Steps && dosedOut(s, m) && !denied(s) && !illOf(s) && !s.ClauseHas(k, equated) {
+		return true // “Two drops of emulsion on the surface and the bubbles are gone”
+	}
+	if b := s.Before(m); c.Mood == sentence.Do && (c.Verb == "reach" || c.Verb == "resort" || c.Verb == "switch" || c.Verb == "go") && (b == "for" || b == "to") && !s.ClauseHas(k, looks) && !denied(s) {
+		return true // “reach for the caustic”
+	}
 	if b := s.Before(m); s.Block.Steps && c.Mood == sentence.Do && (b == "into" || b == "through" || b == "of" && s.ClauseHas(k, portions) && s.ClauseHas(k, withWord)) && !s.ClauseHas(k, looks) {
 		return true // “Swing it through citric acid”, “Speed it up with half a litre of terpene”
 	}
