@@ -90,7 +90,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
-		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion); f != nil {
+		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned); f != nil {
 			return f
 		}
 		if f := arrivesWith(a, s); f != nil {
@@ -284,7 +284,7 @@ func joinsThem(s *sentence.Sentence) bool {
 		}
 		for j := i - 1; j >= max(0, i-4); j-- {
 			t := words[j].Text
-			if t == "with" || t == "into" || t == "onto" || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
+			if t == "with" || t == "into" || t == "onto" || t == "in" && j == i-1 && treated(s, w.Clause) || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
 				return true
 			}
 			if t == "," || t == ":" || t == "and" || t == "or" {

@@ -150,6 +150,35 @@ func (p *proof) neutralisedByPortion(a *manual.Article, s *sentence.Sentence) *f
 	return nil
 }
 
+// sampleReturned finds what has been titrated, and so has acid or lye and dye in it, that goes back into a bath: “Pour the titrated sample back into Wash 1”.
+func (p *proof) sampleReturned(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if !s.Has(titratedWord) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(exceptions) {
+		return nil
+	}
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		k := words[i].Clause
+		if words[i].Text != "into" && words[i].Text != "to" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || !hasAny(words[:i], givesBack) || !hasAny(words[max(0, i-9):i], titratedThings) {
+			continue
+		}
+		next := wordAt(words, i+1)
+		tank := slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+			return m.Thing != nil && m.Thing.Tank != nil && i+1 < len(words) && m.From == words[i+1].From
+		})
+		if tank || (next == "the" || next == "its") && tankWords[wordAt(words, i+2)] {
+			f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), "The text has what was titrated back in the bath.", "It has acid or lye and dye in it: it goes to waste.")
+			return &f
+		}
+	}
+	return nil
+}
+
+var (
+	titratedWord   = sentence.Set("titrated")
+	titratedThings = sentence.Set("sample samples liquid flask titrated")
+	givesBack      = sentence.Set("pour poured return returned returns empty emptied tip tipped give given put goes go back")
+)
+
 var (
 	// doses are words for an amount that somebody measures out by what is at hand.
 	doses = sentence.Set(`dash drop drops splash cup cupful cap capful mug glass jug jugful bottle ladle ladleful spoon spoonful teaspoon tablespoon scoop handful bucket bucketful shot glug squirt pinch dollop drizzle thimble pint quart litre litres gallon

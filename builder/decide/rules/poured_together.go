@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -150,7 +151,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		sides := [3]int{-1, -1, -1} // where a word of each side stands first
 		ones := 0
 		for i, w := range words {
-			if w.Clause != k {
+			if w.Clause != k && !(w.Clause == k-1 && onlyNoun(s, k-1)) {
 				continue
 			}
 			if w.Text == "one" {
@@ -182,6 +183,12 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		return &f
 	}
 	return nil
+}
+
+// onlyNoun tells whether a clause is no more than the first of two nouns of a subject: “Acid and alkaline waste may share one container”.
+func onlyNoun(s *sentence.Sentence, k int) bool {
+	c := &s.Clauses[k]
+	return k == 0 && c.Opener == "" && c.Verb == "" && len(s.Words(k)) < 4 && strings.HasSuffix(strings.Join(s.Words(k), " "), " and")
 }
 
 // firstOf gives the place of the first word of a clause.

@@ -109,6 +109,7 @@ func keptFromIt(s *sentence.Sentence, words []sentence.Token, said map[int]bool,
 		case w.Text == "no" && (sensations[wordAt(words, i+1)] || holdersOf[wordAt(words, i+1)] || wordAt(words, i+1) == "longer"):
 		case w.Text == "no" && soundThings[wordAt(words, i+1)] && s.Has(sensations): // “no prickle, no power”
 		case offWords[w.Text] && (offOfPlace(words, i) || oneByOne(words, i) || w.Text == "before"):
+		case w.Text == "thermometer": // which a hand may hold there
 		case w.Text == "stay" && goesOn[wordAt(words, i+1)]:
 		default:
 			return true
@@ -132,7 +133,7 @@ var (
 		`|\b(?:timer|clock|cycle|sound|generator|machine|programme) (?:may |can |just |simply )?(?:goes?|keeps?|runs?|counts?|ticks?|hums?|carry|carries|stays?) (?:on|going|down|along|running)\b` +
 		`|\bfrom start to (?:stop|finish|end)\b|\bfor the (?:whole|entire|full|length of the) (?:minute|run|cycle)\b|\bthe (?:whole|entire|full) (?:run|cycle)\b` +
 		`|\buntil the (?:\w+ )?(?:minutes?|seconds|cycle|run|timer|sound)(?: of sound)? (?:is|are|has|stops|ends|rings) ?(?:over|up|done|out)?\b` +
-		`|\b(?:generator|sound|ultrasound|ultrasonics) (?:to|at|on|up to) (?:full|max|maximum|high|half)\b|\bsound (?:does not|doesn't) (?:bite|hurt|mind|harm)\b|\bin full (?:song|swing)\b|\bmid-(?:cycle|run)\b|(?:^|[-–:,] )sound on\b`)
+		`|\b(?:generator|sound|ultrasound|ultrasonics) (?:to|at|on|up to) (?:full|max|maximum|high|half)\b|\bsound (?:does not|doesn't) (?:bite|hurt|mind|harm)\b|\bin full (?:song|swing)\b|\bmid-(?:cycle|run)\b|\b(?:halfway|midway|half way) through the (?:test|run|cycle|minute)\b|(?:^|[-–:,] )sound on\b`)
 	// unminded finds phrases that nobody is to mind the sound.
 	unminded = regexp.MustCompile(`\b(?:no (?:fuss|bother|need|reason|call|point|worry)|never mind|forget|don't bother|without (?:touching|bothering|minding|a thought for))\b[^.,;]{0,24}\b(?:sound|generator|ultrasound|ultrasonics|cycle|timer|switch)\b`)
 	// reassured finds phrases that nobody has come to harm by it.

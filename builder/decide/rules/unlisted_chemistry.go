@@ -19,7 +19,7 @@ var unlistedChemistry = finding.Rule{
 	Source: "the procedure's header",
 }
 
-var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten")
+var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten run let pump circulate spread rub squirt")
 
 func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	if a.Procedure == nil {
@@ -43,7 +43,7 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 		for j := range s.Mentions {
 			m := &s.Mentions[j]
 			c := &s.Clauses[s.ClauseOf(m)]
-			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) {
+			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) || elsewhere(s) {
 				continue
 			}
 			if s.Has(speakers) && !s.Block.Steps {
