@@ -90,7 +90,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
-		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned); f != nil {
+		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned, p.acidAdded); f != nil {
 			return f
 		}
 		if f := arrivesWith(a, s); f != nil {
@@ -176,7 +176,7 @@ func (p *proof) oneOf(a *manual.Article, s *sentence.Sentence, looks ...func(*ma
 
 // enemyOfPage finds a substance that a sentence brings to the bath of its page, whose header says that the two must never meet.
 func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) {
+	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) && !addedBare(s) {
 		return nil
 	}
 	for _, r := range a.Chemistry.NeverWith {
@@ -186,6 +186,12 @@ func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *
 		}
 	}
 	return nil
+}
+
+// addedBare tells whether a short command adds a substance and names no place, which is the bath of the page then: “Add bleach to kill germs”.
+func addedBare(s *sentence.Sentence) bool {
+	list := s.AllWords()
+	return len(list) > 1 && len(list) < 8 && list[0] == "add" && substanceWords[list[1]] && s.Clauses[0].Mood == sentence.Do && !s.Has(drums)
 }
 
 // substancesIn gives the dangerous constituents that a sentence names, or that the chemistries that it names have.

@@ -150,6 +150,42 @@ func (p *proof) neutralisedByPortion(a *manual.Article, s *sentence.Sentence) *f
 	return nil
 }
 
+// acidAdded finds acid that is put into a bath of the shop, where no tank holds any: “Add acid until the emulsion splits”, “A little acid in the bath stops the foam”.
+// Pages of chemistries have looks of their own.
+func (p *proof) acidAdded(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if a.Procedure == nil && a.Kind != manual.Symptom || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(exceptions) || s.Has(wetWords) || s.Has(samples) || s.Has(ofTest) || s.Has(notFilling) || slices.ContainsFunc(p.Shop.Tanks, p.holdsAcid) || a.Procedure != nil && slices.ContainsFunc(named(p, manual.Chemistry, a.Procedure.Chemistries), isAcid) {
+		return nil
+	}
+	words := s.Tokens()
+	for i := 1; i < len(words); i++ {
+		k := words[i].Clause
+		if words[i].Text != "acid" && words[i].Text != "vinegar" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was {
+			continue
+		}
+		before := words[max(0, i-3):i]
+		added := s.Clauses[k].Mood == sentence.Do && hasAny(before, addsIn) || hasAny(before, doses) || hasAny(before, littleAcid)
+		next := wordAt(words, i+1)
+		until := next == "until" && (hasTank(s) || s.Has(splitting))
+		in := (next == "in" || next == "into" || next == "to") && (wordAt(words, i+2) == "the" || wordAt(words, i+2) == "a") && tankWords[wordAt(words, i+3)]
+		if added && (until || in) {
+			f := mixedInText.At(placeIn(a, s.Block, words[i].From), "The text puts acid into a bath that is none of acid.", "Nothing goes into a bath but its own chemistry and water: take it out.")
+			return &f
+		}
+	}
+	return nil
+}
+
+// holdsAcid tells whether a tank holds acid, or something of which nothing is known.
+func (p *proof) holdsAcid(t manual.Tank) bool {
+	c := p.Named(manual.Chemistry, t.Chemistry.Name)
+	return c == nil || isAcid(c)
+}
+
+var (
+	littleAcid = sentence.Set("little some bit")
+	splitting  = sentence.Set("emulsion foam bath ph splits floats clears")
+)
+
 // sampleReturned finds what has been titrated, and so has acid or lye and dye in it, that goes back into a bath: “Pour the titrated sample back into Wash 1”.
 func (p *proof) sampleReturned(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if !s.Has(titratedWord) || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(exceptions) {

@@ -171,6 +171,7 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
+		case half && s.ClauseHas(k, togetherVerbs) && !s.Has(rinses) && intoHere(words, k, sides[1-own]):
 		case half && s.ClauseHas(k, useUp):
 		case both && s.ClauseHas(k, together) && pouredAfter(s, k), both && s.ClauseHas(k, drains) && s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, oneOrSame):
 		case half && s.ClauseHas(k, straight) && (comesHere(words, k) || fromHere(words, k)) && !s.Has(rinses):
@@ -219,6 +220,16 @@ func comesHere(words []sentence.Token, k int) bool {
 			return wordAt(words, i+2) == "here"
 		case "into":
 			return wordAt(words, i+2) == "it" || wordAt(words, i+2) == "this"
+		}
+	}
+	return false
+}
+
+// intoHere tells whether what stands at a place goes into the bath of its page: “Acid from the descaler may be drained into it”.
+func intoHere(words []sentence.Token, k, at int) bool {
+	for i := at + 1; i < len(words) && words[i].Clause == k; i++ {
+		if words[i].Text == "into" && (wordAt(words, i+1) == "it" || wordAt(words, i+1) == "this" && tankWords[wordAt(words, i+2)]) {
+			return true
 		}
 	}
 	return false

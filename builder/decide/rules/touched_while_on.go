@@ -133,7 +133,8 @@ var (
 		`|\b(?:timer|clock|cycle|sound|generator|machine|programme) (?:may |can |just |simply )?(?:goes?|keeps?|runs?|counts?|ticks?|hums?|carry|carries|stays?) (?:on|going|down|along|running)\b` +
 		`|\bfrom start to (?:stop|finish|end)\b|\bfor the (?:whole|entire|full|length of the) (?:minute|run|cycle)\b|\bthe (?:whole|entire|full) (?:run|cycle)\b` +
 		`|\buntil the (?:\w+ )?(?:minutes?|seconds|cycle|run|timer|sound)(?: of sound)? (?:is|are|has|stops|ends|rings) ?(?:over|up|done|out)?\b` +
-		`|\b(?:generator|sound|ultrasound|ultrasonics) (?:to|at|on|up to) (?:full|max|maximum|high|half)\b|\bsound (?:does not|doesn't) (?:bite|hurt|mind|harm)\b|\bin full (?:song|swing)\b|\bmid-(?:cycle|run)\b|\b(?:halfway|midway|half way) through the (?:test|run|cycle|minute)\b|(?:^|[-–:,] )sound on\b`)
+		`|\b(?:generator|sound|ultrasound|ultrasonics) (?:to|at|on|up to) (?:full|max|maximum|high|half)\b|\bsound (?:does not|doesn't) (?:bite|hurt|mind|harm)\b|\bin full (?:song|swing)\b|\bmid-(?:cycle|run)\b|\b(?:halfway|midway|half way) through the (?:test|run|cycle|minute)\b|(?:^|[-–:,] )sound on\b` +
+		`|\bbefore the (?:sound|generator|cycle|run) (?:has (?:stopped|ended)|is (?:off|over|stopped)|stops|ends)\b|\b(?:sound|generator|ultrasound|ultrasonics) (?:is )?on first\b|\bunder (?:full )?(?:sound|ultrasound)\b|\bduring (?:the|each) (?:demonstration|pulse|sonication)\b`)
 	// unminded finds phrases that nobody is to mind the sound.
 	unminded = regexp.MustCompile(`\b(?:no (?:fuss|bother|need|reason|call|point|worry)|never mind|forget|don't bother|without (?:touching|bothering|minding|a thought for))\b[^.,;]{0,24}\b(?:sound|generator|ultrasound|ultrasonics|cycle|timer|switch)\b`)
 	// reassured finds phrases that nobody has come to harm by it.
