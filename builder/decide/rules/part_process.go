@@ -271,16 +271,19 @@ func fromWashToDryer(s *sentence.Sentence) bool {
 		return false
 	}
 	from, to := -1, -1
+	after := false // “After Wash 1 the body goes into the dryer”
 	for i := range s.Mentions {
 		switch m := &s.Mentions[i]; {
 		case m.Thing == nil:
+		case m.Thing.Tank != nil && s.Before(m) == "after" && i == 0:
+			after = true
 		case m.Thing.Tank != nil && (s.Before(m) == "from" || s.Before(m) == "of") && s.Clauses[s.ClauseOf(m)].Opener == "":
 			from = s.ClauseOf(m)
 		case m.Thing.Dryer != nil && (s.Ruler(m) == "into" || s.Ruler(m) == "to"):
 			to = s.ClauseOf(m)
 		}
 	}
-	return from >= 0 && from == to && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
+	return (from >= 0 && from == to || after && to >= 0) && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
 }
 
 var (

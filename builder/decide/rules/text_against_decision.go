@@ -51,9 +51,9 @@ func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *findin
 		return nil
 	}
 	spoilt := turnsBad(s) || holderFor(s)
-	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold}
+	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded}
 	if !spoilt {
-		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.notTakenOff, p.tabled}
+		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded, p.notTakenOff, p.tabled}
 	}
 	if !s.Harmful() && !otherWiseIn(s) && !spoilt {
 		if f := p.recommended(a, s); f != nil {
