@@ -66,12 +66,19 @@ func (p *proof) sideOf(s *sentence.Sentence, w sentence.Token) int {
 		}
 	}
 	switch {
-	case acids[w.Text]:
+	case acids[w.Text], w.Text == "pickle" && pickleBefore(s, w):
 		return -1
 	case alkalis[w.Text]:
 		return 1
 	}
 	return 0
+}
+
+// pickleBefore tells whether “pickle” is the acid and not what is done with it: “the old pickle”.
+func pickleBefore(s *sentence.Sentence, w sentence.Token) bool {
+	words := s.Tokens()
+	i := slices.IndexFunc(words, func(t sentence.Token) bool { return t.From == w.From })
+	return i > 0 && (words[i-1].Text == "the" || words[i-1].Text == "this" || oldOnes[words[i-1].Text])
 }
 
 var (

@@ -195,7 +195,7 @@ var (
 	offTheRack = sentence.Set("slips slip falls fall fell drops comes come wipe wiped knock brush")
 	handWork   = sentence.Set("skim stir feel pick picked fish turn turned move moved push pushed pull take taken hold held check swish touch reach shift spread lift lifted grab shake find stirred felt straighten press pressed rearrange swirl steady hang test")
 	// outside are things that are touched outside of the liquid.
-	outside = sentence.Set("panel lid lids cover log card reading knob button switch door screen display form write written note record tongs magnet hook pliers tweezers net timer gauge valve handle rail thermometer plug label mop floor generator's headset cloth rag outside rim casing hose")
+	outside = sentence.Set("panel lid lids cover log card reading knob button switch door screen display form write written note record tongs magnet hook pliers tweezers net timer gauge valve handle rail thermometer plug label mop floor generator's headset cloth rag outside rim casing hose bench table")
 	// mishaps are words of somebody who has done it.
 	mishaps = sentence.Set("somebody someone reported report doctor has had found means find finds finding trainee visitor")
 )

@@ -34,7 +34,11 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 		if s.Quiet() || s.Has(penalties) {
 			continue
 		}
-		if handsAtWork(s) || bodyInSound(s) {
+		var one *sentence.Sentence
+		if i > 0 {
+			one = &said.sentences[i-1]
+		}
+		if handsAtWork(s) || bodyInSound(s) || touchedWhileOn(one, s) {
 			list = append(list, inSound(a, s))
 			continue
 		}

@@ -14,7 +14,7 @@ import (
 // and of soils what they may contain. It prevents that somebody handles a corrosive or flammable liquid from a page whose only warning is about
 // a wet floor.
 // Limit: ANSI Z535.6 (signal words by consequence; a message identifies the hazard); UN GHS Annex 3 (hazard statements). Codes of the graver
-// sort have to be named in a DANGER or WARNING; for the others any message of any grade is enough.
+// sort have to be named in a DANGER or WARNING; for the others a message of any grade is enough, which names it where it has words of its own.
 var hazardWithoutMessage = finding.Rule{
 	Name: "hazard-without-message", Severity: finding.People,
 	Finds:  "a hazard to people in the header that no safety message of that gravity in the text names",
@@ -43,6 +43,10 @@ var (
 	byBreath  = namedHazard{"what it does to those who breathe it", strings.Fields("breath inhal lung airway fume vapour vapor gas mist nose cough asthma chest kill smell dust drows dizz")}
 	byEyes    = namedHazard{"the eyes", strings.Fields("eye eyes blind sight vision goggles")}
 	byBurns   = namedHazard{"burns of skin and eyes", strings.Fields("burn burns corros eats blind blinds caustic eye eyes")}
+	byAllergy = namedHazard{"allergy of the skin", strings.Fields("allerg rash dermat eczema sensit skin")}
+	byGenes   = namedHazard{"genetic defects", strings.Fields("genetic heredit mutat gene")}
+	byCancer  = namedHazard{"cancer", strings.Fields("cancer carcino tumour tumor")}
+	byBirth   = namedHazard{"harm to fertility or to unborn children", strings.Fields("unborn pregnan fertil child")}
 	byOrgans  = namedHazard{"lasting harm to the body", strings.Fields("organ kidney liver nerve blood lung brain cancer unborn child gene fertil damage harm poison tox")}
 )
 
@@ -50,7 +54,8 @@ var (
 var hazardNames = map[string]namedHazard{
 	"H300": bySwallow, "H301": bySwallow, "H302": bySwallow, "H304": bySwallow, "H310": bySkin, "H311": bySkin, "H312": bySkin,
 	"H314": byBurns, "H318": byEyes, "H319": byEyes, "H330": byBreath, "H331": byBreath, "H332": byBreath, "H334": {"asthma and allergy by breathing it", strings.Fields("asthma allerg breath inhal sensit chest")},
-	"H340": byOrgans, "H341": byOrgans, "H350": byOrgans, "H351": byOrgans, "H360": byOrgans, "H361": byOrgans, "H370": byOrgans, "H372": byOrgans,
+	"H315": bySkin, "H317": byAllergy, "H335": byBreath, "H336": byBreath, "H320": byEyes, "H373": byOrgans,
+	"H340": byGenes, "H341": byGenes, "H350": byCancer, "H351": byCancer, "H360": byBirth, "H361": byBirth, "H370": byOrgans, "H372": byOrgans,
 }
 
 func hazardName(code string) (namedHazard, bool) {
@@ -70,6 +75,9 @@ var constituentNames = map[string][]string{
 	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"},
 }
 
+// alikeOnly are beginnings of words that begin as one for a hazard does and are about something else: a litre is nothing lit, a mistake no mist, a generator no gene.
+var alikeOnly = strings.Fields("litr liter littl lightl mistak mistook gener organis organiz handl handed handover handy explor flashl")
+
 // names tells whether a message of one of the signal words has a word that begins with one of the given.
 func names(a *manual.Article, words []string, signals ...string) bool {
 	for _, s := range a.Signals {
@@ -77,7 +85,7 @@ func names(a *manual.Article, words []string, signals ...string) bool {
 			continue
 		}
 		for w := range strings.FieldsFuncSeq(strings.ToLower(s.Text), func(r rune) bool { return !(r >= 'a' && r <= 'z') }) {
-			if slices.ContainsFunc(words, func(begin string) bool { return strings.HasPrefix(w, begin) && !(begin == "lead" && len(w) > 4) }) {
+			if slices.ContainsFunc(words, func(begin string) bool { return strings.HasPrefix(w, begin) && !(begin == "lead" && len(w) > 4) }) && !slices.ContainsFunc(alikeOnly, func(begin string) bool { return strings.HasPrefix(w, begin) }) {
 				return true
 			}
 		}
@@ -100,6 +108,9 @@ func findHazardsWithoutMessage(p *proof, a *manual.Article) []finding.Finding {
 		case known && slices.Contains(grave, code.Name) && !names(a, is.words, "DANGER", "WARNING"):
 			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and no DANGER or WARNING of the text names %s.", from, code.Name, statement, is.what),
 				"Say in a DANGER or WARNING what can happen, in plain words, and how to avoid it.")}
+		case known && hurtsPeople(code.Name) && !slices.Contains(grave, code.Name) && !names(a, is.words, "DANGER", "WARNING", "CAUTION"):
+			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and no safety message of the text names %s.", from, code.Name, statement, is.what),
+				"Say in a safety message what can happen, in plain words, and how to avoid it.")}
 		}
 	}
 	switch {

@@ -90,6 +90,12 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
+		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned, p.acidAdded); f != nil {
+			return f
+		}
+		if f := arrivesWith(a, s); f != nil {
+			return f
+		}
 		var one *sentence.Sentence
 		if i > 0 {
 			one = &block[i-1]
@@ -158,9 +164,19 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 	return nil
 }
 
+// oneOf gives what the first of some looks finds.
+func (p *proof) oneOf(a *manual.Article, s *sentence.Sentence, looks ...func(*manual.Article, *sentence.Sentence) *finding.Finding) *finding.Finding {
+	for _, look := range looks {
+		if f := look(a, s); f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
 // enemyOfPage finds a substance that a sentence brings to the bath of its page, whose header says that the two must never meet.
 func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) {
+	if a.Chemistry == nil || a.Partial || !s.Has(bathWords) && !s.Has(emulsionWord) && !addedBare(s) {
 		return nil
 	}
 	for _, r := range a.Chemistry.NeverWith {
@@ -170,6 +186,12 @@ func enemyOfPage(a *manual.Article, s *sentence.Sentence, now map[string]bool) *
 		}
 	}
 	return nil
+}
+
+// addedBare tells whether a short command adds a substance and names no place, which is the bath of the page then: “Add bleach to kill germs”.
+func addedBare(s *sentence.Sentence) bool {
+	list := s.AllWords()
+	return len(list) > 1 && len(list) < 8 && list[0] == "add" && substanceWords[list[1]] && s.Clauses[0].Mood == sentence.Do && !s.Has(drums)
 }
 
 // substancesIn gives the dangerous constituents that a sentence names, or that the chemistries that it names have.
@@ -268,7 +290,7 @@ func joinsThem(s *sentence.Sentence) bool {
 		}
 		for j := i - 1; j >= max(0, i-4); j-- {
 			t := words[j].Text
-			if t == "with" || t == "into" || t == "onto" || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
+			if t == "with" || t == "into" || t == "onto" || t == "in" && j == i-1 && treated(s, w.Clause) || t == "by" && j > 0 && words[j-1].Text == "followed" || portions[t] && (j+1 == i || words[j+1].Text == "of") {
 				return true
 			}
 			if t == "," || t == ":" || t == "and" || t == "or" {

@@ -27,6 +27,9 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 		at = baledOver(s, words)
 	}
 	if at < 0 {
+		at = startedWithOld(s, words)
+	}
+	if at < 0 {
 		return nil
 	}
 	c := &s.Clauses[words[at].Clause]
@@ -75,6 +78,10 @@ func baledOver(s *sentence.Sentence, words []sentence.Token) int {
 			from, k = m.Thing.Tank, s.ClauseOf(m)
 		case "into", "to", "in", "up", "fill", "refill":
 			to = m.Thing.Tank
+		case "":
+			if getsIt[s.After(m)] { // “Wash 2 borrows five litres from Wash 1”
+				to = m.Thing.Tank
+			}
 		}
 	}
 	if from == nil || to == nil || from.Chemistry.Name == to.Chemistry.Name || !s.ClauseHas(k, bales) || !s.ClauseHas(k, liquids) && !hasVolume(s) || s.Has(pieces) || s.Has(samples) {
@@ -179,6 +186,9 @@ func heldApart(s *sentence.Sentence) bool {
 		if !apart[w.Text] {
 			continue
 		}
+		if w.Text == "label" && hasAny(words[max(0, i-2):i], regardless) {
+			continue // “whatever the label says”
+		}
 		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "free") && nextOf(words, i, pests) || (w.Text == "stays" || w.Text == "stay") && i > 0 && (words[i-1].Text == "that" || words[i-1].Text == "which" || s.Clauses[w.Clause].Opener == "if" || s.Clauses[w.Clause].Opener == "when") {
 			continue
 		}
@@ -206,7 +216,9 @@ func inTurn(s *sentence.Sentence) bool {
 }
 
 var (
-	bales      = sentence.Set("bale bail ladle pump siphon scoop carry pour draw take transfer move bring add top fill")
+	getsIt     = sentence.Set("borrows gets receives takes draws")
+	regardless = sentence.Set("whatever whichever matter")
+	bales      = sentence.Set("bale bail ladle pump siphon scoop carry pour draw take transfer move bring add top fill borrow borrows lend lends gets receives helps")
 	liquids    = sentence.Set("liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
 	leftOvers  = sentence.Set("leftover remaining spare surplus unused old other")
 	tankWords  = sentence.Set("tank bath")
@@ -220,7 +232,7 @@ var (
 	anyAtAll   = sentence.Set("whatever whichever anything any what")
 	atHand     = sentence.Set("nearest near nearby hand handy open shelf around cheapest closest available stock finds find cupboard")
 	gases      = sentence.Set("chlorine chloramine chloramines gas fumes hydrogen cyanide poison phosgene")
-	comesOf    = sentence.Set("is turns turn makes make gives give becomes become means brings produces forms yields sets")
+	comesOf    = sentence.Set("is turns turn makes make gives give becomes become means brings produces forms yields sets fill fills")
 	washesOff  = sentence.Set("wash washed washes rinses")
 	nextInTurn = sentence.Set("then after afterwards next straight followed behind second")
 )

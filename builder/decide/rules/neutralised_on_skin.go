@@ -1,6 +1,10 @@
 package rules
 
 import (
+	"regexp"
+	"slices"
+	"strings"
+
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -36,7 +40,10 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if !s.Quiet() && s.Has(bodyWords) {
 			hurt = 0
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) {
+		if worsened(s) {
+			continue
+		}
+		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) || labelledRemedy(s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
@@ -47,6 +54,26 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return list
 }
+
+// labelledRemedy tells whether a remedy is the first thing behind a label of acid or lye on the body: “Acid in the eye: soda water, then plain water”.
+func labelledRemedy(s *sentence.Sentence) bool {
+	if s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || denied(s) || illOf(s) {
+		return false
+	}
+	words := s.Tokens()
+	colon := slices.IndexFunc(words, func(w sentence.Token) bool { return w.Text == ":" })
+	return colon > 2 && colon < 8 && onBody(words[:colon]) && hasAny(words[colon+1:min(len(words), colon+3)], remedies)
+}
+
+// worsened tells whether a sentence says that what is put on a burn makes it worse, or only what somebody believes of it.
+func worsened(s *sentence.Sentence) bool {
+	return !s.Quiet() && (s.Has(beliefs) || makesWorse.MatchString(strings.ToLower(s.Text())))
+}
+
+var (
+	makesWorse = regexp.MustCompile(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
+	beliefs    = sentence.Set("believe believes belief think thinks hear hears")
+)
 
 // offBody tells whether a sentence is about another place than the body. A bath with which somebody is rinsed is none: “a rinse with the citric bath”.
 func offBody(s *sentence.Sentence) bool {
@@ -163,7 +190,7 @@ var (
 	splashWords   = sentence.Set("splash splashes burn burns drop drops")
 	partsOfBody   = sentence.Set("skin eye eyes face hand hands arm arms finger fingers")
 	keepsReady    = sentence.Set("keep have place put store stands hangs belongs hang")
-	dilute        = sentence.Set("weak dilute diluted mild some")
+	dilute        = sentence.Set("weak dilute diluted mild some little")
 	opposites     = sentence.Set("acid alkali lye vinegar soda")
 )
 

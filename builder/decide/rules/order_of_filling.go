@@ -188,7 +188,7 @@ func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Fin
 		has := func(words map[string]bool) bool {
 			return slices.ContainsFunc(list, func(w string) bool { return words[w] })
 		}
-		filled := !has(notFilling) && !has(noFill) && !has(notNear) && (hasVolume(s) || has(pourVerbs))
+		filled := !has(notFilling) && !has(noFill) && (!has(notNear) || has(waterWord) && has(inByWord)) && (hasVolume(s) || has(pourVerbs) || has(inByWord) && len(list) < 6)
 		switch {
 		case has(waterWord):
 			if before != nil && filled && !has(strongStuff) && s.Block.Column == before.Block.Column {
@@ -206,6 +206,9 @@ func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Fin
 func hasVolume(s *sentence.Sentence) bool {
 	return slices.ContainsFunc(s.Quantities, func(q sentence.Quantity) bool { return q.Kind == quantity.Volume })
 }
+
+// inByWord are words of a cell by which something goes in without a verb: “concentrate in”, “water to the line”.
+var inByWord = sentence.Set("in line mark first")
 
 var ordinals = sentence.Set("1 2 3 4 5 6 first second third one two three a b c d")
 

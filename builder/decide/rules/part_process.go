@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -196,7 +197,7 @@ func (p *proof) lessRinsed(a *manual.Article, s *sentence.Sentence) (from int, s
 	}
 	list := s.Tokens()
 	whole, only := " "+strings.ToLower(s.Text()), len(s.Clauses) == 1 && s.Clauses[0].Mood != sentence.MustNot && s.Clauses[0].Mood != sentence.Was
-	if len(a.Part.Rinse) > 0 && (unrinsed(whole) && (!denied(s) || only) || !denied(s) && fromWashToDryer(s)) {
+	if len(a.Part.Rinse) > 0 && (unrinsed(whole) && (!denied(s) || only) || !denied(s) && (passedOver(whole) || rinsingWasted.MatchString(whole)) && !asked(s) || !denied(s) && fromWashToDryer(s)) {
 		return s.From + leading(s), "The text sends it from the wash to the dryer; its process has a rinse between.", "rinse"
 	}
 	for k := range s.Clauses {
@@ -270,16 +271,19 @@ func fromWashToDryer(s *sentence.Sentence) bool {
 		return false
 	}
 	from, to := -1, -1
+	after := false // “After Wash 1 the body goes into the dryer”
 	for i := range s.Mentions {
 		switch m := &s.Mentions[i]; {
 		case m.Thing == nil:
+		case m.Thing.Tank != nil && s.Before(m) == "after" && i == 0:
+			after = true
 		case m.Thing.Tank != nil && (s.Before(m) == "from" || s.Before(m) == "of") && s.Clauses[s.ClauseOf(m)].Opener == "":
 			from = s.ClauseOf(m)
 		case m.Thing.Dryer != nil && (s.Ruler(m) == "into" || s.Ruler(m) == "to"):
 			to = s.ClauseOf(m)
 		}
 	}
-	return from >= 0 && from == to && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
+	return (from >= 0 && from == to || after && to >= 0) && (s.Clauses[to].Mood == sentence.Do || s.Clauses[to].Mood == sentence.Is || s.Clauses[to].Mood == sentence.Fragment)
 }
 
 var (
@@ -307,6 +311,23 @@ func unrinsed(whole string) bool {
 	}
 	return (has(" straight", " directly", " right out", " right from") || len(text) < len(whole)) && has(" to the dryer", " into the dryer", " in the dryer") && has(" after the wash", " from the wash", " from the bath", " out of the bath", " out of the wash", " out of the tank", " from wash", " out of wash") && !has("rins", " if ", " when ", " was ", " were ", " went ")
 }
+
+var (
+	// asItIs finds a part that goes from its wash to where parts lie or are worked on as it is, wet or at once.
+	asItIs = regexp.MustCompile(`\b(?:out of|from) (?:the )?(?:wash|bath|tank|wash \d)\b[^.;:]{0,40}\b(?:on|onto|into|to) (?:the )?(?:rack|shelf|bench|assembly|box|store|table|next shop|dryer)\b[^.;:]{0,12}\b(?:as (?:it is|they are)|dripping|wet|unrinsed|straight away|at once)\b` +
+		`|\b(?:dip|minutes?) in wash \d and (?:off |straight |on )?(?:to|into|onto) (?:the )?(?:rack|shelf|bench|assembly|dryer)\b`)
+	// rinsingWasted finds that rinsing is called a waste.
+	rinsingWasted = regexp.MustCompile(`\b(?:rinsing|a rinse|the rinse|rinses)\b[^.;:]{0,24}\b(?:is|are|costs?|brings?) (?:only |just |nothing but )?(?:an? )?(?:waste of|luxury|needless|superfluous|wasted|lost time|for show)\b`)
+)
+
+// passedOver tells whether a part goes on as it is from its wash, past its rinses.
+func passedOver(whole string) bool {
+	m := asItIs.FindString(whole)
+	return m != "" && !strings.Contains(m, "rins") && !strings.Contains(m, "water")
+}
+
+// asked tells whether a sentence has a word of another rinse, of a condition, or of what was.
+func asked(s *sentence.Sentence) bool { return s.Has(ifs) || s.Has(longAgo) || s.Has(thirdOnes) }
 
 // withoutRinse takes out the words that say that nothing is rinsed, so that the rinse in them is not taken for one.
 var withoutRinse = strings.NewReplacer(" without a rinse", "", " without rinsing", "", " with no rinse", "", " unrinsed", " straight", " and no rinse", "")

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -144,13 +145,13 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 	words := s.Tokens()
 	for k := range s.Clauses {
 		c := &s.Clauses[k]
-		if c.Opener != "" && !((c.Opener == "when" || c.Opener == "if") && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.Ask || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
+		if c.Opener != "" && c.Opener != "whatever" && !((c.Opener == "when" || c.Opener == "if") && praisesElse(s, k)) || c.Mood == sentence.Was || c.Mood == sentence.Ask || s.ClauseHas(k, longAgo) || s.ClauseHas(k, haveBeen) {
 			continue
 		}
 		sides := [3]int{-1, -1, -1} // where a word of each side stands first
 		ones := 0
 		for i, w := range words {
-			if w.Clause != k {
+			if w.Clause != k && !(w.Clause == k-1 && onlyNoun(s, k-1)) {
 				continue
 			}
 			if w.Text == "one" {
@@ -166,9 +167,11 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		added := half && addedHere(s, words, k, sides[1-own])
 		switch {
 		case both && s.ClauseHas(k, together) && s.ClauseHas(k, doesGood), both && (s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, togetherWords) || s.ClauseHas(k, joinVerbs)):
+		case both && s.ClauseHas(k, placeIt) && hasAny(words[max(0, max(acid, alkali)-3):max(acid, alkali)], intoPlace):
 		case both && ones == 1 && s.ClauseHas(k, drums) && !s.ClauseHas(k, eachWord):
 		case (both || half) && s.ClauseHas(k, turnsPH) && ruledByWith(words, k, sides[0], sides[2]):
 		case half && s.ClauseHas(k, portions) && (s.ClauseHas(k, phWords) || s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, bathWords)):
+		case half && s.ClauseHas(k, togetherVerbs) && !s.Has(rinses) && intoHere(words, k, sides[1-own]):
 		case half && s.ClauseHas(k, useUp):
 		case both && s.ClauseHas(k, together) && pouredAfter(s, k), both && s.ClauseHas(k, drains) && s.ClauseHas(k, togetherVerbs) && s.ClauseHas(k, oneOrSame):
 		case half && s.ClauseHas(k, straight) && (comesHere(words, k) || fromHere(words, k)) && !s.Has(rinses):
@@ -181,6 +184,12 @@ func (p *proof) acidWithAlkali(a *manual.Article, s *sentence.Sentence) *finding
 		return &f
 	}
 	return nil
+}
+
+// onlyNoun tells whether a clause is no more than the first of two nouns of a subject: “Acid and alkaline waste may share one container”.
+func onlyNoun(s *sentence.Sentence, k int) bool {
+	c := &s.Clauses[k]
+	return k == 0 && c.Opener == "" && c.Verb == "" && len(s.Words(k)) < 4 && strings.HasSuffix(strings.Join(s.Words(k), " "), " and")
 }
 
 // firstOf gives the place of the first word of a clause.
@@ -211,6 +220,16 @@ func comesHere(words []sentence.Token, k int) bool {
 			return wordAt(words, i+2) == "here"
 		case "into":
 			return wordAt(words, i+2) == "it" || wordAt(words, i+2) == "this"
+		}
+	}
+	return false
+}
+
+// intoHere tells whether what stands at a place goes into the bath of its page: “Acid from the descaler may be drained into it”.
+func intoHere(words []sentence.Token, k, at int) bool {
+	for i := at + 1; i < len(words) && words[i].Clause == k; i++ {
+		if words[i].Text == "into" && (wordAt(words, i+1) == "it" || wordAt(words, i+1) == "this" && tankWords[wordAt(words, i+2)]) {
+			return true
 		}
 	}
 	return false
@@ -268,7 +287,7 @@ func servesToTurn(s *sentence.Sentence, words []sentence.Token, k, at int) bool 
 // inTwo tells whether a sentence has two vessels, or one for each: not “each other”.
 func inTwo(words []sentence.Token) bool {
 	for i, w := range words {
-		if w.Text == "two" || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
+		if w.Text == "two" && nextOf(words[:min(len(words), i+4)], i, drums) || w.Text == "two" && nextOf(words[:min(len(words), i+4)], i, vessels) || w.Text == "two" && i > 0 && (words[i-1].Text == "in" || words[i-1].Text == "the") || w.Text == "separately" || w.Text == "each" && !(i+1 < len(words) && words[i+1].Text == "other") {
 			return true
 		}
 	}
@@ -315,7 +334,9 @@ var (
 	// togetherVerbs bring something somewhere, togetherWords to the other.
 	togetherVerbs = sentence.Set("pour poured tip tipped empty emptied put go goes come comes add added collect collected gather gathered give given dump dumped pump pumped fill filled stir stirred drain drained emptying pouring tipping return returned")
 	togetherWords = sentence.Set("into onto to together with same in over")
-	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joined joining unite united merge merged blend blended blending pool pooled marry")
+	placeIt       = sentence.Set("place home room rest")
+	intoPlace     = sentence.Set("in into")
+	joinVerbs     = sentence.Set("mix mixed mixing combine combined combining join joins joined joining unite united merge merged blend blended blending pool pooled marry")
 	turnsPH       = sentence.Set(`neutralise neutralised neutralises neutralising neutralize neutralized quench quenched weaken weakened weakens thin thinned soften softened tame tamed calm kill killed cut lower lowered lowers reduce reduced raise raised correct
 		corrected break adjust adjusted bring brings brought turn turned set take counter countered balance balanced cancel cancels harmless`)
 	householdSides = sentence.Set("vinegar soda")

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,11 +11,14 @@ import (
 	"tankside/builder/sentence"
 )
 
-// findTooLittleTold finds text on a chemistry's page that calls protective equipment enough which leaves out what its hazards ask for, or calls what they
-// ask for not needed: “Safety glasses will do when you open the lid”, “No gloves are needed for a quick look”. The limit is that of
+// findTooLittleTold finds text on the page of a chemistry, or of a procedure, that calls protective equipment enough which leaves out what its hazards and those
+// of a procedure's chemistries ask for, or calls what they ask for not needed: “Safety glasses will do when you open the lid”, “No gloves are needed for a quick look”. The limit is that of
 // protection-too-little.
 func findTooLittleTold(p *proof, a *manual.Article) []finding.Finding {
-	if a.Chemistry == nil || a.Partial || a.Language != "" || len(a.Chemistry.Hazards) == 0 {
+	if a.Partial || a.Language != "" || a.Chemistry == nil && a.Procedure == nil {
+		return nil
+	}
+	if _, asked := p.unmet(a, nil); len(asked) == 0 {
 		return nil
 	}
 	var list []finding.Finding
@@ -29,19 +33,19 @@ func findTooLittleTold(p *proof, a *manual.Article) []finding.Finding {
 
 // tooLittleTold gives what is wrong with one sentence.
 func (p *proof) tooLittleTold(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || !s.Has(wornWords) && !bareHands(s) || illOf(s) || s.Has(exceptions) && !s.Has(onlyWord) || s.Has(notThisOne) {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || !s.Has(wornWords) && !bareHands(s) || illOf(s) || s.Has(exceptions) && !s.Has(onlyWord) || s.Has(notThisOne) || a.Procedure != nil && (s.Has(ifs) || s.Has(notHandled)) {
 		return nil
 	}
-	missing, asked := p.unmetBy(a.Chemistry.Hazards, nil, []string{s.Text()})
+	missing, asked := p.unmet(a, []string{s.Text()})
 	switch {
-	case calledNeedless(s):
-		missing, asked = p.unmetBy(a.Chemistry.Hazards, nil, nil)
+	case calledNeedless(s), noNeedToFetch.MatchString(strings.ToLower(s.Text())):
+		missing, asked = p.unmet(a, nil)
 		missing = slices.DeleteFunc(missing, func(n need) bool { return !n.meets.MatchString(s.Text()) })
 	case bareHands(s):
-		missing, asked = p.unmetBy(a.Chemistry.Hazards, nil, nil)
+		missing, asked = p.unmet(a, nil)
 		missing = slices.DeleteFunc(missing, func(n need) bool { return !strings.HasSuffix(n.what, "gloves") })
-	case calledEnough(s):
-	case s.Has(wornWords) && valence(s, 0) > 0 && !blamed(s, 0):
+	case calledEnough(s), kitListed(s):
+	case a.Chemistry != nil && s.Has(wornWords) && valence(s, 0) > 0 && !blamed(s, 0), keepsOut(s):
 		missing = slices.DeleteFunc(missing, func(n need) bool { return !weakerThan(n, s) })
 	case wears(s):
 		missing = slices.DeleteFunc(missing, func(n need) bool { return !weakerThan(n, s) })
@@ -78,7 +82,27 @@ func wears(s *sentence.Sentence) bool {
 	if len(words) == 0 || denied(s) || s.Has(ifs) {
 		return false
 	}
+	if len(words) < 6 && len(s.Clauses) > 1 && labels(s, 1) && (kitLabels[words[0]] || wearing[words[0]]) {
+		return true // “Kit for the pour: boots and apron”
+	}
 	return wearing[words[0]] && (s.Clauses[0].Mood == sentence.Do || s.Clauses[0].Mood == sentence.Fragment)
+}
+
+// kitListed tells whether a sentence is a list behind a label of what is put on, which is all that is put on.
+func kitListed(s *sentence.Sentence) bool {
+	words := s.Words(0)
+	return len(words) > 0 && len(words) < 6 && len(s.Clauses) == 2 && labels(s, 1) && kitLabels[words[0]] && !denied(s)
+}
+
+// keepsOut tells whether something that is worn is said to keep drops out: “A pair of reading glasses keeps the drops out”.
+func keepsOut(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if (w.Text == "keep" || w.Text == "keeps" || w.Text == "stop" || w.Text == "stops") && s.ClauseHas(w.Clause, wornWords) && nextOf(words, i, dropWords) && s.Clauses[w.Clause].Opener == "" && !denied(s) {
+			return true
+		}
+	}
+	return false
 }
 
 // weakerThan tells whether a sentence names, for the part of the body that is to be protected, something that does not protect it: safety glasses against what
@@ -161,13 +185,20 @@ func answersNo(answer []string) bool {
 	return len(answer) > 0 && (answer[0] == "no" || answer[0] == "not" || answer[0] == "never" || answer[0] == "hardly" || answer[0] == "unnecessary") && !slices.ContainsFunc(answer, func(w string) bool { return w == "without" || w == "enough" || w == "only" })
 }
 
+// noNeedToFetch finds that nobody need go for what protects: “no reason to go and fetch the goggles”.
+var noNeedToFetch = regexp.MustCompile(`\b(?:no (?:reason|need|call|point)|needn't|need not|not worth) (?:to |in )?(?:go(?:ing)? and |walk(?:ing)? and |run(?:ning)? and )?(?:fetch|fetching|get|getting|put on|putting on|wear|wearing|look for|dig out)\b`)
+
 var (
+	kitLabels = sentence.Set("kit gear outfit dress clothing wear ppe protection")
+	dropWords = sentence.Set("drop drops splash splashes acid lye caustic spray")
+	// notHandled are words of work at which a procedure's chemistries are not handled.
+	notHandled = sentence.Set("dryer office photograph log read reading rinsed clean dry meeting visitors test foil noise hearing assembly inspect inspection forklift bench")
 	thatWord   = sentence.Set("that this")
-	toTaste    = []string{" do without ", " does without ", " get by without ", " gets by without ", " manage without ", " manages without ", " matter of taste ", " matter of choice ", " up to you ", " are optional ", " is optional ", " as you like ", " can stay off ", " may stay off ", " can stay on the hook ", " may stay on the hook ", " leave off ", " can be left off ", " may be left off "}
+	toTaste    = []string{" do without ", " does without ", " get by without ", " gets by without ", " manage without ", " manages without ", " matter of taste ", " matter of choice ", " up to you ", " are optional ", " is optional ", " as you like ", " can stay off ", " may stay off ", " can stay on the hook ", " may stay on the hook ", " leave off ", " leave the gloves off ", " leave the goggles off ", " leave your gloves off ", " leave your goggles off ", " leave gloves off ", " leave goggles off ", " leave the apron off ", " leave the shield off ", " leave them off ", " can go without ", " may go without ", " can skip ", " may skip ", " can spare yourself ", " can forget ", " can be left off ", " may be left off "}
 	canWords   = sentence.Set("can may could safely happily")
 	wearing    = sentence.Set("wear wears wearing ppe protection equipment")
 	weakEyes   = sentence.Set("glasses spectacles")
-	wornWords  = sentence.Set("glove gloves goggles glasses spectacles apron boots mask respirator visor shield gauntlets overall overalls")
+	wornWords  = sentence.Set("glove gloves goggles glasses spectacles apron boots mask respirator visor shield gauntlets overall overalls protection eyewear")
 	needsWords = sentence.Set("need needs needed required necessary wear wears")
 	notThisOne = sentence.Set("empty rinsed dry cold-water label photograph outside office")
 )

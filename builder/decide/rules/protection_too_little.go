@@ -70,6 +70,9 @@ func findTooLittleProtection(p *proof) []finding.Finding {
 			}
 			missing, asked := p.unmet(a, equipmentOf(a))
 			if len(missing) == 0 {
+				missing, asked = p.unmetAtTanks(a)
+			}
+			if len(missing) == 0 {
 				continue
 			}
 			if i, follows := p.followsFrom(a, wanting); follows {
@@ -83,6 +86,33 @@ func findTooLittleProtection(p *proof) []finding.Finding {
 		}
 	}
 	return list
+}
+
+// unmetAtTanks gives what a procedure leaves out whose header names no hazard and no chemistry, while it is done at a tank that holds what burns or blinds: eye
+// protection and gloves of some kind. Of what kind, only who says what is handled is asked.
+func (p *proof) unmetAtTanks(a *manual.Article) (missing []need, asked []manual.Ref) {
+	if a.Procedure == nil {
+		return nil, nil
+	}
+	eyes, hands := needs[1], needs[2]
+	eyes.codes, hands.except = needs[0].codes, nil
+	for _, t := range a.Procedure.Tanks {
+		tank := p.Shop.Tank(t.Name)
+		if tank == nil {
+			continue
+		}
+		c := p.Named(manual.Chemistry, tank.Chemistry.Name)
+		if c == nil || len(asking(eyes, c.Chemistry.Hazards)) == 0 {
+			continue
+		}
+		for _, n := range []need{eyes, hands} {
+			if !n.met(equipmentOf(a)) && !slices.ContainsFunc(missing, func(m need) bool { return m.add == n.add }) {
+				missing = append(missing, n)
+				asked = asking(eyes, c.Chemistry.Hazards)
+			}
+		}
+	}
+	return missing, asked
 }
 
 // followsFrom tells whether a procedure leaves out no more than one of its chemistries' own articles does, and which finding says so.

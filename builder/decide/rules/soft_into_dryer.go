@@ -25,6 +25,7 @@ func (p *proof) softIntoDryer(a *manual.Article, s *sentence.Sentence) *finding.
 		}
 		k := s.ClauseOf(m)
 		sent := sharesDryer[s.Ruler(m)] || (into(s, m) || s.Ruler(m) == "by" || s.Ruler(m) == "of") && (s.ClauseHas(k, goesDry) || s.ClauseHas(k, endsDry) || hasTime(s, k))
+		sent = sent || s.ClauseHas(k, comeOut) && (s.Ruler(m) == "of" || s.Ruler(m) == "from") && s.ClauseHas(k, looksGood) && !s.ClauseHas(k, misshapen)
 		fit := s.Ruler(m) != "from" && (s.ClauseHas(k, fitWords) || s.ClauseHas(k, better)) && fitVerbs[s.After(m)]
 		if !sent && !fit {
 			continue
@@ -65,5 +66,6 @@ var (
 	coolDryer   = sentence.Set("cold cool unheated off lukewarm fan-only")
 	endsDry     = sentence.Set("finish finishes finished end ends belongs belong passes pass follows")
 	sharesDryer = sentence.Set("share shares use uses visit see sees get gets")
+	misshapen   = sentence.Set("bent warped cracked crazed cloudy dull soft sagging hazy never not no")
 	fitVerbs    = sentence.Set("is suits fits does")
 )

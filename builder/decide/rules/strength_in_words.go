@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -50,7 +51,7 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 	case mass > 0 && limit.Kind == quantity.MassConcentration:
 		shares = []float64{mass}
 	case mass > 0 && limit.Kind == quantity.VolumeFraction && density.Set:
-		shares = []float64{mass / density.Low}
+		shares = append([]float64{mass / density.Low}, volume...)
 	case mass > 0 || limit.Kind != quantity.VolumeFraction:
 		return nil
 	}
@@ -75,6 +76,12 @@ func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, 
 		if q.Kind == quantity.MassConcentration && q.Unit.Symbol != "mg/L" && q.Near == "of" && slices.ContainsFunc(wordsBehind(s, q.To, 3), func(w string) bool { return dosed[w] }) {
 			return nil, q.Range.Low, q.From, q.Text
 		}
+		if q.Kind == quantity.MassConcentration && q.Unit.Symbol == "g/L" && runAt(s, q) {
+			return nil, q.Range.Low, q.From, q.Text
+		}
+		if v, m := perWholeTold(s, q); v != nil || m > 0 {
+			return v, m, q.From, q.Text + " to each"
+		}
 		if q.Kind != quantity.Volume && q.Kind != quantity.Mass || !litreBehind(wordsBehind(s, q.To, 7)) {
 			continue
 		}
@@ -93,13 +100,87 @@ func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, 
 		dose := false
 		for j := i + 2; j+1 < min(len(list), i+9); j++ {
 			dose = dose || dosed[list[j].Text]
-			if m := numberOf(list[j].Text); m > n && list[j+1].Text == "parts" && dose && (list[j-1].Text == "with" || list[j-1].Text == "to" || list[j-1].Text == "in" || list[j-1].Text == "and") && nextOf(list, j+1, waterWord) {
+			if m := numberOf(list[j].Text); m > n && list[j+1].Text == "parts" && dose && (list[j-1].Text == "," && j-i < 6 || list[j-1].Text == "with" || list[j-1].Text == "to" || list[j-1].Text == "in" || list[j-1].Text == "and") && nextOf(list, j+1, waterWord) {
 				return []float64{n / m, n / (n + m)}, 0, list[i].From, list[i].Text + " in " + list[j].Text
 			}
 		}
 	}
+	if n, m, at, ok := measuresTold(strings.ToLower(s.Block.Text[s.From:s.To])); ok {
+		return []float64{n / m, n / (n + m)}, 0, s.From + at, "so many measures of cleaner to so many of water"
+	}
 	return nil, 0, 0, ""
 }
+
+// runAt tells whether a mass in a litre is how strong a bath is said to work or to be kept, and not what it holds of oil, iron or alkali.
+func runAt(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return q.Relation == sentence.At && precededBy(s, q, "at") && s.ClauseHas(q.Clause, bathRuns) && !s.Has(heldInBath)
+}
+
+// perWholeTold reads an amount to a whole that is said behind it: “300 g for every litre of the dip”, “8 oz of concentrate to the gallon”. Of ounces and gallons
+// all that they may mean is given.
+func perWholeTold(s *sentence.Sentence, q *sentence.Quantity) (volume []float64, mass float64) {
+	if q.Kind != quantity.Volume && q.Kind != quantity.Mass {
+		return nil, 0
+	}
+	list := wordsBehind(s, q.To, 6)
+	if len(list) > 2 && list[0] == "of" && dosed[list[1]] {
+		list = list[2:]
+	} else if len(list) > 4 && list[3] != "of" {
+		return nil, 0 // “for every litre of the dip”: of what, where it is not said before
+	}
+	if len(list) < 3 || !toEach[list[0]] || list[1] != "each" && list[1] != "every" && list[1] != "a" && list[1] != "the" && list[1] != "one" {
+		return nil, 0
+	}
+	if len(list) > 4 && list[3] == "of" && !wholes[list[4]] && !(list[4] == "the" || list[4] == "bath") && !strings.HasPrefix(list[4], "wash") {
+		return nil, 0
+	}
+	var whole []float64 // m³
+	switch list[2] {
+	case "litre", "liter":
+		whole = []float64{0.001}
+	case "gallon":
+		whole = []float64{0.003785, 0.004546}
+	default:
+		return nil, 0
+	}
+	for _, w := range whole {
+		if q.Kind == quantity.Volume {
+			volume = append(volume, q.Range.Low/w, q.Range.Low/(w+q.Range.Low))
+		}
+		if strings.Contains(q.Unit.Symbol, "oz") && q.Kind == quantity.Mass { // an ounce by weight, or a fluid one
+			fluid := q.Range.Low / 0.0283495 * 2.957e-5
+			volume = append(volume, fluid/w, q.Range.Low/w/1000)
+		}
+	}
+	if q.Kind == quantity.Mass {
+		mass = q.Range.Low / whole[0]
+	}
+	return volume, mass
+}
+
+// measuresTold reads “a cup of cleaner to each cup of water”: so many measures of the one to so many of the other, by one vessel.
+func measuresTold(text string) (n, m float64, at int, ok bool) {
+	is := measureOf.FindStringSubmatchIndex(text)
+	if is == nil || strings.TrimSuffix(text[is[4]:is[5]], "s") != strings.TrimSuffix(text[is[8]:is[9]], "s") {
+		return 0, 0, 0, false
+	}
+	n, m = numberOf(text[is[2]:is[3]]), numberOf(text[is[6]:is[7]])
+	if n == 0 {
+		n = 1
+	}
+	if m == 0 {
+		m = 1
+	}
+	return n, m, is[2], true
+}
+
+var (
+	measureOf = regexp.MustCompile(`\b(an?|one|two|three|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:the )?(?:cleaner|concentrate|detergent|product|soap|it) (?:to|for|with|per|and|in|on) (an?|each|every|one|two|three|four|five|six|eight|nine|ten|twelve|twenty|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:\w+ )?water\b`)
+	bathRuns  = sentence.Set("work works run runs used kept dosed strongest best it mixed made")
+	// heldInBath are words of what is dissolved or carried in a bath.
+	heldInBath = sentence.Set("oil iron soil alkalinity hardness load salt caustic dissolved carries carry holds zinc metal metals chloride grease titrant none density iron-content stock sample powder-free exhausted spent worn tested")
+	wholes     = sentence.Set("bath water dip solution mix")
+)
 
 // wordsBehind gives up to so many words behind a place, in small letters and without their marks.
 func wordsBehind(s *sentence.Sentence, from, n int) []string {

@@ -54,9 +54,9 @@ func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *findin
 		return p.forbiddenOrHarmed(a, s)
 	}
 	spoilt := turnsBad(s) || holderFor(s)
-	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer}
+	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded}
 	if !spoilt {
-		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.notTakenOff, p.tabled}
+		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded, p.notTakenOff, p.tabled}
 	}
 	if !s.Harmful() && !otherWiseIn(s) && !spoilt {
 		if f := p.recommended(a, s); f != nil {

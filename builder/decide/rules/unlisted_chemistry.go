@@ -19,7 +19,7 @@ var unlistedChemistry = finding.Rule{
 	Source: "the procedure's header",
 }
 
-var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten")
+var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten run let pump circulate spread rub squirt")
 
 func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	if a.Procedure == nil {
@@ -43,7 +43,7 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 		for j := range s.Mentions {
 			m := &s.Mentions[j]
 			c := &s.Clauses[s.ClauseOf(m)]
-			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) {
+			if m.Thing.Kind() != manual.Chemistry || m.Where || c.Opener != "" || against(s, s.ClauseOf(m)) || s.Has(conditional) || elsewhere(s) {
 				continue
 			}
 			if s.Has(speakers) && !s.Block.Steps {
@@ -73,6 +73,12 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 	k := s.ClauseOf(m)
 	if s.ClauseHas(k, waste) {
 		return false
+	}
+	if s.Block.Steps && dosedOut(s, m) && !denied(s) && !illOf(s) && !s.ClauseHas(k, equated) {
+		return true // “Two drops of emulsion on the surface and the bubbles are gone”
+	}
+	if b := s.Before(m); c.Mood == sentence.Do && (c.Verb == "reach" || c.Verb == "resort" || c.Verb == "switch" || c.Verb == "go") && (b == "for" || b == "to") && !s.ClauseHas(k, looks) && !denied(s) {
+		return true // “reach for the caustic”
 	}
 	if b := s.Before(m); s.Block.Steps && c.Mood == sentence.Do && (b == "into" || b == "through" || b == "of" && s.ClauseHas(k, portions) && s.ClauseHas(k, withWord)) && !s.ClauseHas(k, looks) {
 		return true // “Swing it through citric acid”, “Speed it up with half a litre of terpene”

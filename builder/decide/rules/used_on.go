@@ -198,7 +198,7 @@ func treated(s *sentence.Sentence, k int) bool {
 }
 
 var (
-	looksGood   = sentence.Set("new bright clean fine good shine shines shiny gleam gleams well gone away clear off")
+	looksGood   = sentence.Set("new bright clean fine good shine gloss perfect shines shiny gleam gleams well gone away clear off")
 	comeOut     = sentence.Set("come comes")
 	firstChoice = sentence.Set("bath tank cleaner choice remedy method answer way wash solution detergent")
 	hurtOrKept  = sentence.Set(`attacked stained pitted etched darkened ruined dulled dissolved corroded blackened cracked crazed tarnished softened damaged spoiled spoilt destroyed clouded hazed discoloured discolored bleached embrittled weakened

@@ -40,6 +40,14 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to put the concentrate in first and water on it.", waterFirst))
 			continue
 		}
+		var one *sentence.Sentence
+		if i > 0 {
+			one = &said.sentences[i-1]
+		}
+		if waterOnTop(one, s) {
+			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts the concentrate in first and water on it.", waterFirst))
+			continue
+		}
 		if s.Quiet() || !s.Has(strongStuff) && !s.Has(solidStuff) && !s.Has(powders) && !s.Has(jugs) && !s.Has(neatThings) || s.Block.Signal != "" {
 			continue
 		}
