@@ -132,13 +132,16 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first" || s.After(m) == "on" && s.ClauseHas(k, ragWords)) {
 		return true // “Rusty bolt: phosphoric, two minutes”
 	}
+	if tipped(a, s, m, k) || dabbed(s, m, k) {
+		return true
+	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
 	}
 	if getsOff[s.After(m)] && s.ClauseHas(k, offWord) && !s.Has(noWords) {
 		return true // “Glycol ether gets tape marks off”
 	}
-	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m) && !losesBy(s, k)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
 }
 
 // labelledWork tells whether the label before a clause names a material or a part: “Galvanised pipes with scale: citric acid, ten minutes”.
@@ -267,8 +270,70 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) && !inOtherBath(a, s, bath) {
 		return p.ownSubject(a, "")
 	}
+	return p.workOfTitle(a, s)
+}
+
+// workOfTitle gives the material of which the title of a symptom speaks, where the sentence names no other: on the page “Darkened brass” brown nuts are of
+// brass.
+func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence) spokenOf {
+	if a.Kind != manual.Symptom || s.Has(matters) {
+		return spokenOf{}
+	}
+	for w := range strings.FieldsSeq(strings.ToLower(a.Head.Title)) {
+		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial {
+			return spokenOf{materials: []*manual.Article{named}}
+		}
+	}
 	return spokenOf{}
 }
+
+// tipped tells whether a bath stands alone behind a label that gives it as advice, on the page of a material or part: “My tip for caps with old oil: Wash 1,
+// quick in, quick out”. A label of a cause or of damage gives none.
+func tipped(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if a.Material == nil && a.Part == nil || k == 0 || s.Before(m) != ":" && s.Before(m) != "?" || s.Clauses[k].Mood != sentence.Fragment || !tipEnds[s.After(m)] {
+		return false
+	}
+	label := s.Words(k - 1)
+	if slices.ContainsFunc(label, func(w string) bool { return badLooks[w] || causes[w] || suffers[w] || noWords[w] }) || valence(s, k-1) < 0 {
+		return false
+	}
+	return slices.ContainsFunc(label, func(w string) bool {
+		return tips[w] || pieceWords[w] || isOwnName(a, w) || a.Part != nil && calledSo(a, w)
+	})
+}
+
+// dabbed tells whether a little of something is said to have a soil come off: “A dab of terpene and it slides off the paint”.
+func dabbed(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if s.Ruler(m) != "of" || !s.ClauseHas(k, portions) {
+		return false
+	}
+	for j := k; j < min(k+3, len(s.Clauses)); j++ {
+		if list := s.Words(j); len(list) > 2 && (list[0] == "it" || list[0] == "they" || soilNames[list[0]]) && s.ClauseHas(j, comesLoose) && s.ClauseHas(j, looseWay) {
+			return true
+		}
+	}
+	return false
+}
+
+// losesBy tells whether a clause says that something is lost by what it calls a way: “is the quickest way to lose the zinc”.
+func losesBy(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i := 2; i < len(words); i++ {
+		if w := words[i]; w.Clause == k && words[i-1].Text == "to" && choiceNouns[words[i-2].Text] && blames[w.Text] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	tips        = sentence.Set("tip advice trick answer cure remedy recipe favourite standby shortcut suggestion recommendation routine custom way treatment")
+	tipEnds     = sentence.Set(", . and for then like with ! ;")
+	causes      = sentence.Set("cause causes reason reasons because why suspect source from after guilty culprit found")
+	comesLoose  = sentence.Set("slides slide comes come lifts lift peels peel rolls roll falls fall floats float drops drop is are")
+	looseWay    = sentence.Set("off away loose gone")
+	choiceNouns = sentence.Set("way means road")
+)
 
 // inOtherBath tells whether a sentence names the material of its page beside another bath, in a clause of their own: “Wash 1 is fine again; brass still goes
 // into Wash 2”.
