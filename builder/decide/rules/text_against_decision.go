@@ -179,7 +179,7 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" || w.Text == "out" && treatedOut(words, i) {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" || w.Text == "out" && (treatedOut(words, i) || textAt(words, i-1) == "quick") {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {

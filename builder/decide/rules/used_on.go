@@ -111,11 +111,14 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 
 // does tells whether a clause says that a bath is used, or is good.
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if tipped(a, s, m, k) || dabbed(s, m, k) {
+		return true
+	}
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
 		return !stemsFrom(s, k) && (s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k)))
 	case "of":
-		return s.ClauseHas(k, getsTime) && hasTime(s, k) // “Green bushes get one minute of chelated derust”
+		return hasTime(s, k) && (s.ClauseHas(k, getsTime) || s.Clauses[k].Mood == sentence.Fragment && s.Before(m) == "of") // “Green bushes get one minute of chelated derust”
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
@@ -131,9 +134,6 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	}
 	if b := s.Before(m); (a.Material != nil || a.Part != nil || labelledWork(s, k)) && (b == ":" || b == "?" || b == "") && behindRemedy[s.After(m)] && s.Clauses[k].Mood == sentence.Fragment && (hasTime(s, k) || s.After(m) == "first" || s.After(m) == "on" && s.ClauseHas(k, ragWords)) {
 		return true // “Rusty bolt: phosphoric, two minutes”
-	}
-	if tipped(a, s, m, k) || dabbed(s, m, k) {
-		return true
 	}
 	if stoodBy[s.Before(m)] && s.Clauses[k].Mood != sentence.Was {
 		return true // “It takes caustic well”
@@ -270,21 +270,26 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) && !inOtherBath(a, s, bath) {
 		return p.ownSubject(a, "")
 	}
+	if bath == nil || reads[s.Clauses[s.ClauseOf(bath)].Verb] {
+		return spokenOf{} // “See citric acid for the dip”
+	}
 	return p.workOfTitle(a, s)
 }
 
-// workOfTitle gives the material of which the title of a symptom speaks, where the sentence names no other: on the page “Darkened brass” brown nuts are of
-// brass.
+// workOfTitle gives the materials of which the title of a symptom speaks, where the sentence names no other: on the page “Brass or copper darkened” brown nuts
+// are of one of the two.
 func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence) spokenOf {
 	if a.Kind != manual.Symptom || s.Has(matters) {
 		return spokenOf{}
 	}
+	var of spokenOf
 	for w := range strings.FieldsSeq(strings.ToLower(a.Head.Title)) {
-		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial {
-			return spokenOf{materials: []*manual.Article{named}}
+		w = strings.Trim(w, ",:;.")
+		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) {
+			of.materials = append(of.materials, named)
 		}
 	}
-	return spokenOf{}
+	return of
 }
 
 // tipped tells whether a bath stands alone behind a label that gives it as advice, on the page of a material or part: “My tip for caps with old oil: Wash 1,
@@ -298,8 +303,13 @@ func tipped(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int)
 		return false
 	}
 	return slices.ContainsFunc(label, func(w string) bool {
-		return tips[w] || pieceWords[w] || isOwnName(a, w) || a.Part != nil && calledSo(a, w)
+		return tips[w] || pieceWords[w] || isOwnName(a, w) || calledAlso(a, w) || a.Part != nil && calledSo(a, w)
 	})
+}
+
+// calledAlso tells whether a word, of one or several, is among the other names of an article: “billets” of wrought aluminium.
+func calledAlso(a *manual.Article, w string) bool {
+	return len(w) > 3 && slices.ContainsFunc(a.Head.AlsoCalled, func(name string) bool { return strings.EqualFold(name, w) || strings.EqualFold(name+"s", w) })
 }
 
 // dabbed tells whether a little of something is said to have a soil come off: “A dab of terpene and it slides off the paint”.
