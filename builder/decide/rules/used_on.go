@@ -273,23 +273,31 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if bath == nil || reads[s.Clauses[s.ClauseOf(bath)].Verb] {
 		return spokenOf{} // “See citric acid for the dip”
 	}
-	return p.workOfTitle(a, s)
+	return p.workOfTitle(a, s, bath)
 }
 
 // workOfTitle gives the materials of which the title of a symptom speaks, where the sentence names no other: on the page “Brass or copper darkened” brown nuts
-// are of one of the two.
-func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence) spokenOf {
+// are of one of the two. A remedy may be stronger than what is washed every day; so only those count that what is in the bath attacks.
+func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
 	if a.Kind != manual.Symptom || s.Has(matters) {
 		return spokenOf{}
 	}
+	in := p.ofMention(a, bath).chemistries
 	var of spokenOf
 	for w := range strings.FieldsSeq(strings.ToLower(a.Head.Title)) {
 		w = strings.Trim(w, ",:;.")
-		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) {
+		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) && slices.ContainsFunc(in, func(c *manual.Article) bool { return attackedIn(named, c) }) {
 			of.materials = append(of.materials, named)
 		}
 	}
 	return of
+}
+
+// attackedIn tells whether a chemistry contains what attacks a material.
+func attackedIn(material, chemistry *manual.Article) bool {
+	return slices.ContainsFunc(chemistry.Chemistry.Contains, func(in manual.Ref) bool {
+		return slices.ContainsFunc(material.Material.AttackedBy, func(by manual.Ref) bool { return by.Name == in.Name })
+	})
 }
 
 // tipped tells whether a bath stands alone behind a label that gives it as advice, on the page of a material or part: “My tip for caps with old oil: Wash 1,
@@ -299,7 +307,7 @@ func tipped(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int)
 		return false
 	}
 	label := s.Words(k - 1)
-	if slices.ContainsFunc(label, func(w string) bool { return badLooks[w] || causes[w] || suffers[w] || noWords[w] }) || valence(s, k-1) < 0 {
+	if slices.ContainsFunc(label, func(w string) bool { return badLooks[w] || causes[w] || notOfWork[w] || holders[w] || suffers[w] || noWords[w] }) || valence(s, k-1) < 0 {
 		return false
 	}
 	return slices.ContainsFunc(label, func(w string) bool {
