@@ -307,7 +307,9 @@ func tipped(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int)
 		return false
 	}
 	label := s.Words(k - 1)
-	if slices.ContainsFunc(label, func(w string) bool { return badLooks[w] || causes[w] || notOfWork[w] || holders[w] || suffers[w] || noWords[w] }) || valence(s, k-1) < 0 {
+	if slices.ContainsFunc(label, func(w string) bool {
+		return badLooks[w] || causes[w] || notOfWork[w] || holders[w] || suffers[w] || noWords[w]
+	}) || valence(s, k-1) < 0 {
 		return false
 	}
 	return slices.ContainsFunc(label, func(w string) bool {
