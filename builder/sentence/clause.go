@@ -156,6 +156,10 @@ func (s *Sentence) openerAt(i int) string {
 	switch {
 	case t == "as" && i+2 < len(s.tokens) && s.tokens[i+2].text == "as" && asFar[next], t == "as" && i >= 2 && s.tokens[i-2].text == "as" && asFar[s.tokens[i-1].text]:
 		return ""
+	case t == "as" && i > 0 && multiplied[s.tokens[i-1].text]: // “twice as fast at 70 °C”
+		return ""
+	case t == "so" && next == "that" && i+2 < len(s.tokens) && (s.tokens[i+2].text == "is" || s.tokens[i+2].text == "was"):
+		return "" // “…, so that is where we run it”
 	case t == "as" && next == "soon", t == "as" && next == "long":
 		return "as-" + next + "-as"
 	case t == "only" && (next == "when" || next == "once" || next == "after" || next == "if"):
@@ -183,6 +187,9 @@ func (s *Sentence) openerAt(i int) string {
 	}
 	return ""
 }
+
+// multiplied are words before “as” that compare.
+var multiplied = set("twice times half just equally nearly almost")
 
 // asFar are words between “as” and “as” that say how much.
 var asFar = set("far high hot much warm strong low")

@@ -54,6 +54,7 @@ func NewNames(m *manual.Manual) *Names {
 		thing := &Thing{Tank: t}
 		n.add(t.Name, thing)
 		n.add(strings.ReplaceAll(t.ID, "-", " "), thing)
+		n.addShort(t.Name, thing)
 	}
 	for i := range m.Shop.Rinses {
 		r := &m.Shop.Rinses[i]
@@ -233,6 +234,25 @@ candidates:
 		return c.thing, len(c.words)
 	}
 	return nil, 0
+}
+
+// addShort adds the name of a tank as notes have it: “W1” for “Wash 1”.
+func (n *Names) addShort(name string, thing *Thing) {
+	word, number, ok := strings.Cut(strings.ToLower(name), " ")
+	if !ok || word == "" || word[0] < 'a' || word[0] > 'z' || number == "" || strings.Trim(number, "0123456789") != "" {
+		return
+	}
+	if short := word[:1] + number; n.byFirst[short] == nil {
+		n.byFirst[short] = []named{{words: []string{short}, thing: thing}}
+	}
+}
+
+// capital gives the rinse that is called by a common word, where it stands behind “the” with a capital: “The Rinse runs at 4 L/min”.
+func (n *Names) capital(text string, list []token, i int) *Thing {
+	if i == 0 || list[i-1].text != "the" || !commonWords[list[i].text] || text[list[i].from] < 'A' || text[list[i].from] > 'Z' {
+		return nil
+	}
+	return n.exact[list[i].text]
 }
 
 // finishes are the words for what was done to a material, by which its parts are called: “anodised”, “galvanised”, “painted”. They stand among its other

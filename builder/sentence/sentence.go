@@ -260,6 +260,11 @@ func (s *Sentence) mention(names *Names, resolve Resolve) {
 			i = max(end, i+1)
 			continue
 		}
+		if thing := names.capital(s.Block.Text, s.tokens, i); thing != nil {
+			s.Mentions = append(s.Mentions, Mention{Thing: thing, Word: t.text, From: t.from, To: t.to, token: i, end: i + 1})
+			i++
+			continue
+		}
 		if thing, n := names.at(s.tokens, i); thing != nil {
 			if !(thing.Kind() == manual.Material && i+n < len(s.tokens) && objects[s.tokens[i+n].text]) { // a brass brush is no work
 				s.Mentions = append(s.Mentions, Mention{Thing: thing, Word: joined(s.tokens[i : i+n]), From: t.from, To: s.tokens[i+n-1].to, token: i, end: i + n})

@@ -317,8 +317,8 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	if count == 2 {
 		after = nextEnd
 	}
-	if half := " and a half "; count == 1 && value >= 1 && strings.HasPrefix(text[after:], half) { // two and a half hours
-		value, after = value+0.5, after+len(half)-1
+	if part, width := fractionInWords(text[after:]); count == 1 && value >= 1 && width > 0 { // two and a half hours
+		value, after = value+part, after+width
 	}
 	at := blanks(text, after)
 	if value == 0.5 {
@@ -340,6 +340,21 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	return token{kind: amount, text: text[from:stop], measured: &measured{low: n, high: n, q: quantity.Range{Low: si, High: si, Kind: unit.Kind, Unit: unit}}}, stop, true
 }
 
+// fractionInWords reads the rest of “two and a half”, “one and a quarter” and “two and three quarters”, and how many bytes it has.
+func fractionInWords(rest string) (part float64, width int) {
+	for _, f := range fractionsInWords {
+		if strings.HasPrefix(rest, f.words+" ") {
+			return f.part, len(f.words)
+		}
+	}
+	return 0, 0
+}
+
+var fractionsInWords = []struct {
+	words string
+	part  float64
+}{{" and a half", 0.5}, {" and a quarter", 0.25}, {" and three quarters", 0.75}, {" and three quarter", 0.75}}
+
 // timeInWords reads “quarter of an hour”, “three quarters of an hour”, and “an hour” or “a minute” behind a word with which it can only be how long
 // something lasts: “for an hour”, “takes a minute”.
 func timeInWords(text string, from, end int, before []token) (token, int, bool) {
@@ -353,6 +368,10 @@ func timeInWords(text string, from, end int, before []token) (token, int, bool) 
 		seconds, stop = 900, end+len(" of an hour")
 	case (w == "three" || w == "Three") && strings.HasPrefix(rest, " quarters of an hour"):
 		seconds, stop = 2700, end+len(" quarters of an hour")
+	case (w == "an" || w == "An") && strings.HasPrefix(rest, " hour and a half"):
+		seconds, stop, unit = 5400, end+len(" hour and a half"), "h"
+	case (w == "a" || w == "A") && strings.HasPrefix(rest, " minute and a half"):
+		seconds, stop = 90, end+len(" minute and a half")
 	case len(before) == 0 || !lastBefore[before[len(before)-1].text]:
 		return token{}, 0, false
 	case w == "an" && strings.HasPrefix(rest, " hour"):

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -75,7 +76,7 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 	if s.Clauses[k].Opener == "after" {
 		return k > 0 && s.ClauseHas(k-1, looksGood) && governed(words, i) && !against(s, k-1) && s.Clauses[k-1].Mood != sentence.Was
 	}
-	if !affirmed(s, k) || s.Has(notOfWork) {
+	if !affirmed(s, k) || s.Has(notOfWork) || harmedBy(s, words, i) {
 		return false
 	}
 	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {
@@ -120,6 +121,14 @@ var (
 var takesOff = sentence.Set("disinfected vanish vanishes lifted removed cleared soaked brightened dipped stripped loosened disappears disappear fade fades washed cleaned removes lifts clears")
 
 var wipes = sentence.Set("wipe wiped wash washed clean cleaned rub rubbed use used dip dipped soak brighten brightened swab swabbed saves helps")
+
+// harmedBy tells whether a substance at a place is followed by a verb of what it does to the work: “A splash of bleach in the wash pits 316”.
+func harmedBy(s *sentence.Sentence, words []sentence.Token, i int) bool {
+	k := words[i].Clause
+	return slices.ContainsFunc(words[i+1:], func(w sentence.Token) bool { return w.Clause == k && harmVerbs[w.Text] })
+}
+
+var harmVerbs = sentence.Set("pits etches eats attacks ruins cracks stains corrodes blackens darkens swells crazes embrittles")
 
 // praisedNext tells whether it is said right behind a word that it is good: “ammonia is good on it”.
 func praisedNext(words []sentence.Token, i int) bool {

@@ -22,7 +22,7 @@ func (p *proof) dwellSaid(a *manual.Article, s *sentence.Sentence) *finding.Find
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) && !doneAfter(s, q) || inAll(s, q) || precededBy(s, q, "in") || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
+		if q.Kind != quantity.Time || !plain(q) && !q.Span || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtMost || placedElsewhere(s, q) && !doneAfter(s, q) || inAll(s, q) || precededBy(s, q, "in") && !doneWithin(s, q) || precededBy(s, q, "after") && !doneAfter(s, q) || precededBy(s, q, "every") {
 			continue
 		}
 		if f := p.dwells(a, s, q); f != nil {
@@ -61,7 +61,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 			return nil
 		}
 	}
-	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && s.ClauseHas(k, rightWords) && s.ClauseHas(k, forWord) && namesOwn(a, s, k)) && !(a.Part != nil && p.besideHeat(a, s, q)) {
+	if !inItsBath(s, k, tank != nil) && !(a.Part != nil && s.ClauseHas(k, rightWords) && s.ClauseHas(k, forWord) && namesOwn(a, s, k)) && !(a.Part != nil && (p.besideHeat(a, s, q) || besideFrequency(s, q) || doneWithin(s, q))) {
 		return nil
 	}
 	if a.Material != nil {
@@ -95,6 +95,16 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 func doneAfter(s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	return k > 0 && s.Clauses[k].Opener == "after" && s.Clauses[k-1].Mood == sentence.Is && s.ClauseHas(k-1, doneWords) && !denies(s, k-1)
+}
+
+// doneWithin tells whether something is said to be done in a time: “Springs are done in a quarter of an hour”.
+func doneWithin(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return precededBy(s, q, "done in") || precededBy(s, q, "done in a") || precededBy(s, q, "clean in") || precededBy(s, q, "clean in a")
+}
+
+// besideFrequency tells whether a time stands beside a frequency, which only a wash has: “The nuts get ten minutes at 80 kHz”.
+func besideFrequency(s *sentence.Sentence, q *sentence.Quantity) bool {
+	return slices.ContainsFunc(s.Quantities, func(o sentence.Quantity) bool { return o.Kind == quantity.Frequency && o.Clause == q.Clause })
 }
 
 var doneWords = sentence.Set("done ready clean finished out")

@@ -30,7 +30,7 @@ var heatBeyondLimit = finding.Rule{
 var otherHeat = sentence.Set("bake cure solder quench store cool boil steam melt lower chill freeze anneal weld braze temper stress-relieve reduce drop stop switch call scrap ventilate leave-alone")
 
 // heatAttributes are words for what the temperature of a bath is set or read on.
-var heatAttributes = map[string]bool{"": true, "set point": true, "set-point": true, "heater": true, "working point": true, "display": true, "screen": true, "thermometer": true, "probe": true, "thermostat": true}
+var heatAttributes = map[string]bool{"": true, "set point": true, "set-point": true, "heater": true, "working point": true, "display": true, "screen": true, "thermometer": true, "probe": true, "thermostat": true, "winter": true, "summer": true, "night": true}
 
 func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
@@ -47,8 +47,12 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, b.finding(placeIn(a, s.Block, from)))
 			continue
 		}
+		if b, from := p.dialledTooHot(a, s); b != nil {
+			list = append(list, b.finding(placeIn(a, s.Block, from)))
+			continue
+		}
 		for j := range s.Quantities {
-			if b := p.beyond(a, s, &s.Quantities[j]); b != nil {
+			if b := p.tooHot(a, s, &s.Quantities[j]); b != nil {
 				list = append(list, b.finding(placeIn(a, s.Block, s.Quantities[j].From)))
 			}
 		}
@@ -114,9 +118,17 @@ func (e *excess) finding(at finding.Place) finding.Finding {
 	return f
 }
 
+// tooHot tells whether a quantity asks for too much heat, by what is said around it, or because nothing there speaks against it.
+func (p *proof) tooHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
+	if e := p.beyond(a, s, q); e != nil {
+		return e
+	}
+	return p.heatUnblamed(a, s, q)
+}
+
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
 func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || s.Has(otherOnes) || s.ClauseHas(q.Clause, ovens) && !heatingHelps(s, q) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
+	if q.Kind != quantity.Temperature || s.TakenBack || badLabel(s, q.Clause) || ofAnother(s) || s.ClauseHas(q.Clause, ovens) && !heatingHelps(s, q) || s.ClauseHas(q.Clause, staying) && s.ClauseHas(q.Clause, besideBaths) {
 		return nil
 	}
 	if waterItself(a) && (q.Attribute == "water" || q.Attribute == "rinse" || q.Attribute == "brazing") {
@@ -578,8 +590,25 @@ var (
 	cutOuts    = sentence.Set("cut-out over-temperature thermostat thermal relay")
 	setsCutOut = sentence.Set("set sets goes back is adjusted adjust turn turned put setting mark stands belongs trips")
 	// otherOnes are words for a bath or a product that is not the one that the article is about.
-	otherOnes = sentence.Set("another competitor's rival's neighbour's neighbours neighbour")
+	otherOnes = sentence.Set("competitor's rival's neighbour's neighbours neighbour")
 )
+
+// ofAnother tells whether a sentence speaks of a bath or a product that is not the one of its article. Another notch, turn or minute is none.
+func ofAnother(s *sentence.Sentence) bool {
+	if s.Has(otherOnes) {
+		return true
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Text == "another" && !aLittleMore[textAt(words, i+1)] {
+			return true
+		}
+	}
+	return false
+}
+
+// aLittleMore are words of a little more.
+var aLittleMore = sentence.Set("notch turn step bit touch minute hour five ten degree degrees try time go day")
 
 // worked gives the material or part that a sentence about a bath names as the work, or the article's own.
 func (p *proof) worked(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) spokenOf {

@@ -44,7 +44,7 @@ func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) boo
 	if illOf(s) || s.Harmful() || denies(s, q.Clause) {
 		return false
 	}
-	if moments[c.Opener] && waitedFor(s, q) {
+	if moments[c.Opener] && waitedFor(s, q) || c.Opener == "after" && keptTo(s, q) {
 		return true
 	}
 	return c.Opener == "" && (spares(s, q) || hotterBetter(s) || goneBehind(s, q) || setFor(s, q) || asHotAs(s, q) || keptTo(s, q) || leaveTo(s, q) || a.Chemistry != nil && warmthMeans(s, q))
@@ -195,7 +195,7 @@ func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 		if !s.ClauseHas(j, pointing) {
 			continue
 		}
-		if s.ClauseHas(j, shopPeople) && s.ClauseHas(j, doesSo) || s.ClauseHas(j, isPlace) {
+		if (s.ClauseHas(j, shopPeople) || s.ClauseHas(j, youWord)) && s.ClauseHas(j, doesSo) || s.ClauseHas(j, isPlace) {
 			return true
 		}
 	}
@@ -407,6 +407,7 @@ var (
 	heatSubjects = sentence.Set("setting set-point temperature heat bath wash dial tank")
 	sparing      = sentence.Set("saves save halves shortens speeds pays spares suffices helps")
 	pointing     = sentence.Set("that this which there it so")
+	youWord      = sentence.Set("you")
 	doesSo       = sentence.Set("use run set work wash take keep have hold do want")
 	isPlace      = sentence.Set("belongs belong")
 	wantsIt      = sentence.Set("needs need wants want deserves deserve takes asks requires require")

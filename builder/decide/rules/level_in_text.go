@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -26,19 +27,24 @@ func (p *proof) wrongLevel(_ *manual.Article, s *sentence.Sentence) (int, string
 	if level.Kind != quantity.Length || volume.Kind != quantity.Volume || level.Span || volume.Span {
 		return 0, ""
 	}
-	name := s.Has(levelWords) && !s.Has(sideNames) && level.Range.Low < 0.2 && (isRest(s, volume) || endsTelling(gap(s, level, volume), nil, volume))
+	name := s.Has(levelWords) && !hasSide(s, level) && level.Range.Low < 0.2 && (isRest(s, volume) || endsTelling(gap(s, level, volume), nil, volume))
 	if !name && level.From != s.From+leading(s) {
 		return 0, ""
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		name = name || m.From > level.To && m.To < volume.From && len(levelOf(words(s, level.To, m.From))) <= 2 && s.Before(m) == "in" && isWord(words(s, m.To, volume.From))
+		name = name || m.From > level.To && m.To < volume.From && len(levelOf(words(s, level.To, m.From))) <= 2 && (s.Before(m) == "in" || s.Before(m) == "of") && isWord(words(s, m.To, volume.From))
 	}
 	want := level.Range.Low * t.Length.Low * t.Width.Low
 	if !name || off(want, volume.Range.Low) <= math.Max(0.06, slackOf(volume, level)) {
 		return 0, ""
 	}
 	return volume.From, fmt.Sprintf("%s of level in %s is %s, not %s.", level.Text, t.Name, quantity.ShowIn(want, volume.Unit), volume.Text)
+}
+
+// hasSide tells whether a sentence speaks of a side of a tank; what a level has gone down “by” is none.
+func hasSide(s *sentence.Sentence, level *sentence.Quantity) bool {
+	return slices.ContainsFunc(s.AllWords(), func(w string) bool { return sideNames[w] && !(w == "by" && precededBy(s, level, "by")) })
 }
 
 // levelWords are words of a level that has gone down or up.

@@ -55,7 +55,7 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		said := len(list)
 		for j := range s.Quantities {
 			q := &s.Quantities[j]
-			if p.beyond(a, s, q) != nil {
+			if p.tooHot(a, s, q) != nil {
 				continue
 			}
 			if f, wrong := p.denied(a, s, q); wrong {

@@ -87,7 +87,7 @@ func pointsHere(s *sentence.Sentence, k int) bool {
 			return true
 		}
 	}
-	return s.Has(bathNames) && !s.Has(otherOnes)
+	return s.Has(bathNames) && !ofAnother(s)
 }
 
 // goesIn tells whether something goes in, with no word for what it goes into: “Silver and brass go in together”.

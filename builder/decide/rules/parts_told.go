@@ -55,6 +55,9 @@ func (p *proof) wrongParts(_ *manual.Article, s *sentence.Sentence) (int, string
 	}
 	share := &s.Quantities[0]
 	list := words(s, s.From, share.From)
+	if n := len(list); n > 1 && resultPhrases[list[n-2]+" "+list[n-1]] {
+		list = append(list[:n-2:n-2], "is") // “One part in fifty comes to 2 %”
+	}
 	n := len(list)
 	if share.Kind != quantity.Fraction && share.Kind != quantity.VolumeFraction || !plain(share) || n < 4 || n > 14 || !tells[list[n-1]] {
 		return 0, ""

@@ -160,7 +160,7 @@ var (
 
 	tellsAmount = sentence.Set("weigh add dissolve stir measure pour mix runs run costs wants gets brings take takes")
 	afterWhat   = sentence.Set("in after within for every")
-	comesToPass = sentence.Set("is are full filled fills fill last lasts renews renewed changed changes change turns flows empties empty done through takes run runs")
+	comesToPass = sentence.Set("is are full filled fills fill last lasts renews renewed changed changes change turns flows empties empty done through takes run runs turned turns replaced replaces exchanged swapped emptied drained pumped heated")
 	comesUpTo   = sentence.Set("come comes amount amounts fill fills")
 	onlyWhere   = sentence.Set("if when unless until whenever before without while")
 	joinsAlso   = sentence.Set("to into powder crystals water flakes solution fill tank flow rinse drum shift with day week load an hour minute litre centimetre millimetre")

@@ -191,7 +191,7 @@ var totals = sentence.Set("give gives draw draws use uses weigh weighs make make
 func (p *proof) wrongDifference(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	q := s.Quantities
 	switch {
-	case len(q) == 2 && q[0].Span && !q[1].Span && strings.HasPrefix(strings.ToLower(s.Text()), "from ") && q[0].Unit == q[1].Unit && riseBetween(s, &q[0], &q[1]):
+	case len(q) == 2 && q[0].Span && !q[1].Span && strings.HasPrefix(strings.ToLower(s.Text()), "from ") && (q[0].Unit == q[1].Unit || q[0].Unit.Symbol == "°C" && q[1].Unit.Symbol == "K") && riseBetween(s, &q[0], &q[1]):
 		want := q[0].High.Value - q[0].Low.Value
 		if off(want, q[1].Low.Value) > slackOf(&q[1]) {
 			return q[1].From, fmt.Sprintf("From %s are %s %s, not %s.", q[0].Text, plainFigure(want), q[1].Unit.Symbol, q[1].Text)
@@ -257,7 +257,7 @@ func drawnFrom(before, behind []string) bool {
 var weighing = sentence.Set("weigh weighs mass weight")
 
 var (
-	rises = sentence.Set("is are makes make means a rise difference of that it step")
+	rises = sentence.Set("is are makes make means a rise difference of that it step climb jump gain span spread drop fall lift stretch journey distance gap")
 	tare  = sentence.Set("empty tare before after residue dirty clean full gross net with")
 )
 

@@ -80,7 +80,7 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 			continue
 		}
 		answer := asks(one) || len(one.Quantities) > 0 && pointsBack(two.Text(), pointingBack)
-		if !answer && (len(one.Quantities) == 0 || !pointsBack(two.Text(), resultsBack)) {
+		if !answer && (len(one.Quantities) == 0 || !pointsBack(two.Text(), resultsBack) && !tellsBack(two.Text())) {
 			continue
 		}
 		mark := ","
@@ -134,6 +134,12 @@ func joinedTo(one, two *sentence.Sentence, mark string, small bool, names *sente
 func pointsBack(text string, words []string) bool {
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(text, w) })
+}
+
+// tellsBack tells whether a sentence gives its result behind words of its own: “At 2.7 L a centimetre, that is 5.4 L.”
+func tellsBack(text string) bool {
+	_, rest, ok := strings.Cut(strings.ToLower(text), ", ")
+	return ok && pointsBack(rest, []string{"that is ", "that makes ", "that gives ", "that means ", "that comes to ", "so you need ", "you need "})
 }
 
 var pointingBack = []string{"that is ", "that makes ", "that gives ", "that comes to ", "this is ", "this makes ", "this gives ", "so you need ", "you need ", "you weigh ", "you get ", "makes ", "= ", "gives ", "together "}

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/finding"
@@ -111,6 +112,12 @@ func (p *proof) wrongRow(row []*sentence.Block) (*sentence.Block, string) {
 	}
 	n := len(amounts)
 	switch {
+	case n > 2 && count == 0 && totalRow(cells[n-1].Column) && allAlike(amounts):
+		sum := 0.0
+		for _, q := range amounts[:n-1] {
+			sum += q.Range.Low
+		}
+		return rowResult(sum, amounts[n-1], cells[n-1])
 	case n == 2 && count > 0 && amounts[0].Kind == amounts[1].Kind && addable[amounts[0].Kind]:
 		return rowResult(count*amounts[0].Range.Low, amounts[1], cells[1])
 	case n == 3 && count == 0:
@@ -128,6 +135,11 @@ func (p *proof) wrongRow(row []*sentence.Block) (*sentence.Block, string) {
 		return rowResult(one.Range.Low*two.Range.Low, three, cells[2])
 	}
 	return nil, ""
+}
+
+// allAlike tells whether amounts can be added.
+func allAlike(list []*sentence.Quantity) bool {
+	return addable[list[0].Kind] && !slices.ContainsFunc(list, func(q *sentence.Quantity) bool { return q.Kind != list[0].Kind })
 }
 
 // rowResult compares what a row makes with what stands in its last cell.

@@ -116,6 +116,9 @@ func turnsBad(s *sentence.Sentence) bool {
 		if w.Text == "with" && (textAt(words, i+1) == "it" || textAt(words, i+1) == "them") && textAt(words, i-2) == "the" && textAt(words, i-3) == "and" {
 			return true // “It takes the tape off, and the paint with it”
 		}
+		if w.Text == "so" && (textAt(words, i+1) == "do" || textAt(words, i+1) == "does") && (textAt(words, i+2) == "the" || textAt(words, i+2) == "its") {
+			return true // “White bloom disappears in it, and so does the zinc”
+		}
 		if becomes[w.Text] && i+1 < len(words) && (badLooks[words[i+1].Text] || w.Text == "comes" && i+2 < len(words) && words[i+1].Text == "out" && badLooks[words[i+2].Text]) {
 			return true
 		}
@@ -187,7 +190,7 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 	k := s.ClauseOf(m)
 	words := s.Tokens()
 	for i, w := range words {
-		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" || w.Text == "out" && treatedOut(words, i) {
+		if w.Text == "label" && (s.Clauses[k].Verb != "label" || treated(s, k) || s.ClauseHas(k, takenOff)) || saysWhich(words, i) || w.Text == "top" && textAt(words, i-1) == "on" || w.Text == "out" && (treatedOut(words, i) || textAt(words, i-1) == "quick") {
 			continue // “Label glue is taken off with it”
 		}
 		if w.Clause == k && notUsed[w.Text] && (w.From < m.From || takesOut[w.Text]) {

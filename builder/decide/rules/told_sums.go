@@ -16,16 +16,17 @@ func (p *proof) wrongMean(_ *manual.Article, s *sentence.Sentence) (int, string)
 		return 0, ""
 	}
 	var before []sentence.Term
-	named, is := false, false
+	named, is, of := false, false, false
 	for _, t := range s.Arithmetic() {
 		text := strings.ToLower(s.Block.Text[t.From:t.To])
 		switch {
-		case t.Number && !named:
+		case t.Number && (!named || of && !is):
 			before = append(before, t)
 		case means[text]:
-			named = len(before) > 1
+			of = len(before) == 0 && s.Has(ofWord) // “The mean of 3.8 %, 4.0 % and 4.2 % is 4.0 %”
+			named = of || len(before) > 1
 		case named && !is && equalWords[text]:
-			is = true
+			is = len(before) > 1
 		case t.Number && is:
 			return meanOf(s, before, t)
 		case named && t.Number, is:

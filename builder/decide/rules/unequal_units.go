@@ -33,6 +33,14 @@ func findUnequalUnits(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, unequalUnits.At(placeIn(a, s.Block, s.Quantities[0].From), says, "Correct the number."))
 			continue
 		}
+		var before *sentence.Sentence
+		if i > 0 {
+			before = &said.sentences[i-1]
+		}
+		if says, at := numberElsewhere(s, before); says != "" {
+			list = append(list, unequalUnits.At(placeIn(a, s.Block, at), says, "Correct one of the two, or take one out."))
+			continue
+		}
 		for j := range s.Quantities {
 			if says, at := unitFirst(s, &s.Quantities[j]); says != "" {
 				list = append(list, unequalUnits.At(placeIn(a, s.Block, at), says, "Correct one of the two, or take one out."))

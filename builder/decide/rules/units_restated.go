@@ -17,6 +17,9 @@ func restated(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	if one.Unit.System(quantity.SI) == two.Unit.System(quantity.SI) || one.Relation == sentence.Difference || two.Relation == sentence.Difference {
 		return false
 	}
+	if sideBySide(s, one, two) {
+		return true
+	}
 	list := words(s, one.To, two.From)
 	if outside, inside, ok := cutBracket(list); ok {
 		return strings.HasPrefix(strings.TrimLeft(s.Block.Text[two.To:s.To], " "), ")") && len(outside) < 5 && onlyOf(outside, nil) && (onlyOf(inside, restateWords) || len(outside) == 0 && otherSides.MatchString(strings.Join(inside, " ")))

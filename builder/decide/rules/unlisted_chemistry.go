@@ -103,5 +103,5 @@ var (
 	wentIn      = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
 	withWord    = sentence.Set("with by")
 	looks       = sentence.Set("look read see go work compare leaf change")
-	portions    = sentence.Set("cap glug squirt pinch capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")
+	portions    = sentence.Set("dab touch trace film wipe cap glug squirt pinch capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")
 )

@@ -111,11 +111,14 @@ func exceptsIn(s *sentence.Sentence, k int) bool {
 
 // does tells whether a clause says that a bath is used, or is good.
 func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if tipped(a, s, m, k) || dabbed(s, m, k) {
+		return true
+	}
 	switch s.Ruler(m) {
 	case "in", "into", "through", "with", "by":
 		return !stemsFrom(s, k) && (s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k)))
 	case "of":
-		return s.ClauseHas(k, getsTime) && hasTime(s, k) // “Green bushes get one minute of chelated derust”
+		return hasTime(s, k) && (s.ClauseHas(k, getsTime) || s.Clauses[k].Mood == sentence.Fragment && s.Before(m) == "of") // “Green bushes get one minute of chelated derust”
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
 	case "to":
@@ -138,7 +141,7 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	if getsOff[s.After(m)] && s.ClauseHas(k, offWord) && !s.Has(noWords) {
 		return true // “Glycol ether gets tape marks off”
 	}
-	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
+	return (s.ClauseHas(k, goodFor) || doesWork[s.After(m)] || choiceFor(s, m) && !losesBy(s, k)) && says[s.After(m)] && !s.Has(noWords) && !s.Has(notOfWork)
 }
 
 // labelledWork tells whether the label before a clause names a material or a part: “Galvanised pipes with scale: citric acid, ten minutes”.
@@ -267,8 +270,90 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if (a.Material != nil || a.Part != nil) && !otherMatter(a, s) && !inOtherBath(a, s, bath) {
 		return p.ownSubject(a, "")
 	}
-	return spokenOf{}
+	if bath == nil || reads[s.Clauses[s.ClauseOf(bath)].Verb] {
+		return spokenOf{} // “See citric acid for the dip”
+	}
+	return p.workOfTitle(a, s, bath)
 }
+
+// workOfTitle gives the materials of which the title of a symptom speaks, where the sentence names no other: on the page “Brass or copper darkened” brown nuts
+// are of one of the two. A remedy may be stronger than what is washed every day; so only those count that what is in the bath attacks.
+func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
+	if a.Kind != manual.Symptom || s.Has(matters) {
+		return spokenOf{}
+	}
+	in := p.ofMention(a, bath).chemistries
+	var of spokenOf
+	for w := range strings.FieldsSeq(strings.ToLower(a.Head.Title)) {
+		w = strings.Trim(w, ",:;.")
+		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) && slices.ContainsFunc(in, func(c *manual.Article) bool { return attackedIn(named, c) }) {
+			of.materials = append(of.materials, named)
+		}
+	}
+	return of
+}
+
+// attackedIn tells whether a chemistry contains what attacks a material.
+func attackedIn(material, chemistry *manual.Article) bool {
+	return slices.ContainsFunc(chemistry.Chemistry.Contains, func(in manual.Ref) bool {
+		return slices.ContainsFunc(material.Material.AttackedBy, func(by manual.Ref) bool { return by.Name == in.Name })
+	})
+}
+
+// tipped tells whether a bath stands alone behind a label that gives it as advice, on the page of a material or part: “My tip for caps with old oil: Wash 1,
+// quick in, quick out”. A label of a cause or of damage gives none.
+func tipped(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if a.Material == nil && a.Part == nil || k == 0 || s.Before(m) != ":" && s.Before(m) != "?" || s.Clauses[k].Mood != sentence.Fragment || !tipEnds[s.After(m)] {
+		return false
+	}
+	label := s.Words(k - 1)
+	if slices.ContainsFunc(label, func(w string) bool {
+		return badLooks[w] || causes[w] || notOfWork[w] || holders[w] || suffers[w] || noWords[w]
+	}) || valence(s, k-1) < 0 {
+		return false
+	}
+	return slices.ContainsFunc(label, func(w string) bool {
+		return tips[w] || pieceWords[w] || isOwnName(a, w) || calledAlso(a, w) || a.Part != nil && calledSo(a, w)
+	})
+}
+
+// calledAlso tells whether a word, of one or several, is among the other names of an article: “billets” of wrought aluminium.
+func calledAlso(a *manual.Article, w string) bool {
+	return len(w) > 3 && slices.ContainsFunc(a.Head.AlsoCalled, func(name string) bool { return strings.EqualFold(name, w) || strings.EqualFold(name+"s", w) })
+}
+
+// dabbed tells whether a little of something is said to have a soil come off: “A dab of terpene and it slides off the paint”.
+func dabbed(s *sentence.Sentence, m *sentence.Mention, k int) bool {
+	if s.Ruler(m) != "of" || !s.ClauseHas(k, portions) {
+		return false
+	}
+	for j := k; j < min(k+3, len(s.Clauses)); j++ {
+		if list := s.Words(j); len(list) > 2 && (list[0] == "it" || list[0] == "they" || soilNames[list[0]]) && s.ClauseHas(j, comesLoose) && s.ClauseHas(j, looseWay) {
+			return true
+		}
+	}
+	return false
+}
+
+// losesBy tells whether a clause says that something is lost by what it calls a way: “is the quickest way to lose the zinc”.
+func losesBy(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i := 2; i < len(words); i++ {
+		if w := words[i]; w.Clause == k && words[i-1].Text == "to" && choiceNouns[words[i-2].Text] && blames[w.Text] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	tips        = sentence.Set("tip advice trick answer cure remedy recipe favourite standby shortcut suggestion recommendation routine custom way treatment")
+	tipEnds     = sentence.Set(", . and for then like with ! ;")
+	causes      = sentence.Set("cause causes reason reasons because why suspect source from after guilty culprit found")
+	comesLoose  = sentence.Set("slides slide comes come lifts lift peels peel rolls roll falls fall floats float drops drop is are")
+	looseWay    = sentence.Set("off away loose gone")
+	choiceNouns = sentence.Set("way means road")
+)
 
 // inOtherBath tells whether a sentence names the material of its page beside another bath, in a clause of their own: “Wash 1 is fine again; brass still goes
 // into Wash 2”.

@@ -96,6 +96,8 @@ func valueAt(words []sentence.Token, i int) int {
 		return 0
 	case (badLooks[w] || strings.HasSuffix(w, "ed") && blames[w]) && !becomesSo(words, i):
 		return 0 // “stained fittings” and “black contacts” are what is to be cleaned
+	case (w == "keep" || w == "keeps") && keptReady(words, i):
+		return 1 // “so keep a bucket of it at hand”
 	case w == "too":
 		if next == "" || next == "." || next == "," {
 			return 0 // “brass, too”
@@ -109,6 +111,13 @@ func valueAt(words []sentence.Token, i int) int {
 		return 1
 	}
 	return 0
+}
+
+// keptReady tells whether something is to be kept where it is at hand.
+func keptReady(words []sentence.Token, i int) bool {
+	return slices.ContainsFunc(words[i:min(i+8, len(words))], func(w sentence.Token) bool {
+		return w.Text == "hand" || w.Text == "handy" || w.Text == "ready" || w.Text == "stock"
+	})
 }
 
 // keptOut tells whether “out” stands behind a verb of keeping or staying: “stays out of it”, not “comes out bright”.
@@ -145,12 +154,12 @@ var (
 		like likes love loves enjoy enjoys trust trusts best nicely sorts sort beautifully spotless wonders together yes sure happily gladly freshens refreshes revives restores brightens copes handles manages conquers masters right`)
 	// praisePhrases are words that praise by the word behind them alone.
 	praisePhrases = []string{"swear by", "swears by", "rely on", "relies on", "reach for", "go for", "the thing", "case for", "cases for", "job for", "made for", "born for", "built for", "at home", "at ease", "get on", "gets on", "daily bread", "calls for", "call for", "cries for", "cry for", "mild enough", "match for", "good match", "perfect match",
-		"weak enough", "gentle enough", "soft enough", "deals with", "deal with", "get along", "gets along", "gives way", "give way", "yields to", "yield to", "does away", "is good", "are good", "good for", "good on", "good with", "goes well", "go well", "works well", "comes up", "come up", "first choice", "made short"}
+		"weak enough", "gentle enough", "soft enough", "deals with", "deal with", "get along", "gets along", "gives way", "give way", "yields to", "yield to", "does away", "is good", "are good", "good for", "good on", "good with", "goes well", "go well", "works well", "comes up", "come up", "first choice", "made short", "do well", "does well", "fare well", "fares well", "happy in", "thrive in", "thrives in"}
 	// attitudes are feelings that nobody needs to have of what is harmless, generalBlames all that says of no damage in particular.
 	attitudes     = sentence.Set("shy afraid fear fears worry worries mind minds bother bothers")
-	generalBlames = sentence.Set("against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages risk risks beat beats beaten complain complains complaint complaints hate hates enemy wrong bad scratch mark sweat fuss hitch issue issues drawback drawbacks downside")
+	generalBlames = sentence.Set("murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages risk risks beat beats beaten complain complains complaint complaints hate hates enemy wrong bad scratch mark sweat fuss hitch issue issues drawback drawbacks downside")
 	// blames are words for what hurts, fails, or is kept away. Behind a negation they are praise.
-	blames = sentence.Set(`against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages damaged risk risks beat beats beaten complain complains complaint complaints hate hates end enemy poison
+	blames = sentence.Set(`murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages damaged risk risks beat beats beaten complain complains complaint complaints hate hates end enemy poison
 		stain stains stained pit pits pitted etch etches etched eat eats eaten attack attacks attacked ruin ruins ruined crack cracks cracked cracking spoil spoils spoilt spoiled corrode corrodes darken darkens darkened tarnish tarnishes dulls dulled blacken blackens dissolve dissolves dissolved dissolving swell swells
 		swollen soften softens softened lift-off lose loses lost loosens leach leaches leached embrittle embrittles embrittlement craze crazes crazed crazing fog fogs cloud clouds haze hazes strip strips stripped bite bites gnaw gnaws kill kills weaken weakens
 		scratch sweat fuss hitch issue issues drawback drawbacks downside away out off-limits separate separately forbidden prohibited barred refuse refuses refused wrong bad worse worst unsafe unsuitable dangerous useless weak harsh aggressive fails fail failed stays-out keep keeps kept banned warn warns warning careful caution beware last-resort

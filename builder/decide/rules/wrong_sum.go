@@ -65,7 +65,7 @@ var sumChecks = []func(*proof, *manual.Article, *sentence.Sentence) (int, string
 	(*proof).wrongLitre, (*proof).wrongJoined, (*proof).wrongParts, (*proof).wrongPieces, (*proof).wrongSides, (*proof).wrongFromTo, (*proof).wrongBoth,
 	(*proof).wrongTold, (*proof).wrongPerCentTold, (*proof).wrongRated, (*proof).wrongHeatUp, (*proof).wrongCounted, (*proof).wrongPrice,
 	(*proof).wrongOneIn, (*proof).wrongParted, (*proof).wrongLitreHolds, (*proof).wrongMadeUp, (*proof).wrongVolumeRatio, (*proof).wrongPerThing,
-	(*proof).wrongTankFills,
+	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongWorkedOut,
 }
 
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
