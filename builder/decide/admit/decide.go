@@ -157,9 +157,15 @@ func (d *deciding) bath(b *Bath) {
 	}
 	for _, what := range everything {
 		if recipe.Silent && (what == Time || what == Frequency) {
-			d.disagrees(b, what, asks)
+			without := b.Tank != nil && !b.Tank.Sounds() // whatever goes in
+			if !without || b.Sheet {
+				d.disagrees(b, what, asks)
+			}
 			if what == Time {
 				d.soaks(b, asks)
+				if without {
+					d.soaksLonger(b, asks)
+				}
 			}
 			continue
 		}

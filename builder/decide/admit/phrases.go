@@ -121,6 +121,7 @@ var phrases = []string{
 	"What {tank} holds today is not known to this manual: not checked.",
 	"not through {rinse} as it runs",
 	"How long the wash in {bath} lasts is not given: not checked, but {another asks}.",
+	"The limit of {material}, {limit}, is for ultrasonics. How long it stands a soak is not checked, and this one takes {time}: try it on scrap first.",
 	"The part comes wet with {chemistry}, which can be lit: let it drip off and dry in the open, under exhaust, before it goes into {bath}.",
 	"dry it in the open before {bath}",
 	"{material}: no sound may reach it, and the shop file does not say that {tank} has none.",

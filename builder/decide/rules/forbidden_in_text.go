@@ -35,14 +35,14 @@ func (p *proof) forbiddenInText(a *manual.Article, s *sentence.Sentence) *findin
 // flatly tells whether a clause forbids, and says nothing besides: no time, no state of the part, no other thing.
 func flatly(s *sentence.Sentence, k int) bool {
 	c := &s.Clauses[k]
-	if c.Mood != sentence.MustNot && !keepsOut(s, k) || c.Opener != "" || s.Has(ifs) || k+1 < len(s.Clauses) && narrows[s.Clauses[k+1].Opener] || k > 0 && s.Clauses[k-1].Mood == sentence.If {
+	if c.Mood != sentence.MustNot && !barsFrom(s, k) || c.Opener != "" || s.Has(ifs) || k+1 < len(s.Clauses) && narrows[s.Clauses[k+1].Opener] || k > 0 && s.Clauses[k-1].Mood == sentence.If {
 		return false
 	}
 	return !strays(s, k)
 }
 
-// keepsOut tells whether a clause forbids without a no: “Keep brass out of Wash 1”, “Brass is forbidden in Wash 1”.
-func keepsOut(s *sentence.Sentence, k int) bool {
+// barsFrom tells whether a clause forbids without a no: “Keep brass out of Wash 1”, “Brass is forbidden in Wash 1”.
+func barsFrom(s *sentence.Sentence, k int) bool {
 	switch c := &s.Clauses[k]; c.Mood {
 	case sentence.Do:
 		return c.Verb == "keep" && s.ClauseHas(k, outWord)

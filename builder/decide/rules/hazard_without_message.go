@@ -14,7 +14,7 @@ import (
 // and of soils what they may contain. It prevents that somebody handles a corrosive or flammable liquid from a page whose only warning is about
 // a wet floor.
 // Limit: ANSI Z535.6 (signal words by consequence; a message identifies the hazard); UN GHS Annex 3 (hazard statements). Codes of the graver
-// sort have to be named in a DANGER or WARNING; for the others a message of any grade is enough, which names it where it has words of its own.
+// sort have to be named in a DANGER or WARNING, those of harm that stays in a message of any grade; of what irritates or is harmful a message is enough.
 var hazardWithoutMessage = finding.Rule{
 	Name: "hazard-without-message", Severity: finding.People,
 	Finds:  "a hazard to people in the header that no safety message of that gravity in the text names",
@@ -75,6 +75,10 @@ var constituentNames = map[string][]string{
 	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"},
 }
 
+// thatStays are codes of harm that stays, or comes without notice, below the gravest: what starts an allergy, runs into the lungs, makes drowsy, or may harm genes,
+// children or organs.
+var thatStays = strings.Fields("H304 H317 H336 H341 H351 H361 H373")
+
 // alikeOnly are beginnings of words that begin as one for a hazard does and are about something else: a litre is nothing lit, a mistake no mist, a generator no gene.
 var alikeOnly = strings.Fields("litr liter littl lightl mistak mistook gener organis organiz handl handed handover handy explor flashl")
 
@@ -108,7 +112,7 @@ func findHazardsWithoutMessage(p *proof, a *manual.Article) []finding.Finding {
 		case known && slices.Contains(grave, code.Name) && !names(a, is.words, "DANGER", "WARNING"):
 			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and no DANGER or WARNING of the text names %s.", from, code.Name, statement, is.what),
 				"Say in a DANGER or WARNING what can happen, in plain words, and how to avoid it.")}
-		case known && hurtsPeople(code.Name) && !slices.Contains(grave, code.Name) && !names(a, is.words, "DANGER", "WARNING", "CAUTION"):
+		case known && slices.Contains(thatStays, code.Name) && !names(a, is.words, "DANGER", "WARNING", "CAUTION"):
 			return []finding.Finding{hazardWithoutMessage.At(code.At, fmt.Sprintf("%s has the hazard %s, “%s”, and no safety message of the text names %s.", from, code.Name, statement, is.what),
 				"Say in a safety message what can happen, in plain words, and how to avoid it.")}
 		}

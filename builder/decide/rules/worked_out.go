@@ -37,8 +37,8 @@ type magnitude struct {
 	units unitsOf
 }
 
-// measureOf gives an amount as it is multiplied: “2.7 L a centimetre” is so much for each metre. False for what cannot be, such as a temperature.
-func measureOf(s *sentence.Sentence, q *sentence.Quantity) (magnitude, bool) {
+// unitOfResult gives an amount as it is multiplied: “2.7 L a centimetre” is so much for each metre. False for what cannot be, such as a temperature.
+func unitOfResult(s *sentence.Sentence, q *sentence.Quantity) (magnitude, bool) {
 	units, known := dimensions[q.Kind]
 	m := magnitude{q.Range.Low, units}
 	if !known {
@@ -60,7 +60,7 @@ func (p *proof) wrongWorkedOut(a *manual.Article, s *sentence.Sentence) (int, st
 	if behind := wordsBehind(s, result.To, 2); !plain(result) || compared[result.Near] && ratedBy(s, result).size == 0 || !isResult(s, result) || len(behind) > 1 && behind[0] == "of" && otherStuff[behind[1]] && behind[1] != "water" {
 		return 0, ""
 	}
-	want, ok := measureOf(s, result)
+	want, ok := unitOfResult(s, result)
 	if !ok {
 		return 0, ""
 	}
@@ -74,7 +74,7 @@ func (p *proof) wrongWorkedOut(a *manual.Article, s *sentence.Sentence) (int, st
 		if i == n {
 			continue
 		}
-		m, ok := measureOf(s, q)
+		m, ok := unitOfResult(s, q)
 		if c := &s.Clauses[q.Clause]; !ok || !plain(q) && !overTime(q) || c.Mood == sentence.Was || c.Mood == sentence.If && onlyWhere[c.Opener] {
 			return 0, ""
 		}
