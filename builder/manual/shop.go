@@ -47,7 +47,7 @@ var shopKeys = []field[Shop]{
 		value("alkalinity", "its alkalinity, as calcium carbonate", "220 mg/L", func(w *Water) *Limit { return &w.Alkalinity }, quantity.Alkalinity),
 		restsOn(func(w *Water) *[]Rest { return &w.RestsOn }),
 	}, func(s *Shop) *Water { return &s.Water }),
-	each("tanks", "the tanks with ultrasonics, and jars", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
+	each("tanks", "the tanks with ultrasonics, and jars, in the order in which they stand: what must never meet may not stand side by side", tankKeys, func(s *Shop) *[]Tank { return &s.Tanks }, func(t *Tank, at finding.Place) { t.At = at }),
 	each("rinses", "the rinse tanks, in the order of the line", rinseKeys, func(s *Shop) *[]Rinse { return &s.Rinses }, func(r *Rinse, at finding.Place) { r.At = at }),
 	inside("dryer", "the dryer", []field[Dryer]{
 		id("dryer", func(d *Dryer) *string { return &d.ID }).must(),

@@ -29,7 +29,8 @@ var startCommand = command{
 or not there yet. “back” goes back to the question before. What it will write is shown before anything is written, and nobody is said to have approved it.
 
 What an option gives is not asked. Where nobody can be asked, a tank is needed, and what its type plate says is enough: amounts with commas between, named where
-one could be taken for another; what is not there stays unknown. --answers takes a file with the keys of a shop file: name, units, altitude, water, tanks, rinses, dryer.
+one could be taken for another; what is not there stays unknown. --answers takes a file in YAML with the answers: name, units, altitude, water with
+hardness, ph, alkalinity and conductivity, and tanks, rinses and dryer, each with what is asked about it.
 
   tankside start content --name "Harbour Rebuild" --tank "Wash 1, 120 L, 6 kW, 1.2 kW, 40 kHz"
   tankside start content --tank "120 L, heating 6 kW, ultrasonics 1200 W, 37-45 kHz" --rinse "90 L, mains" --dryer "80 °C"
@@ -50,7 +51,7 @@ one could be taken for another; what is not there stays unknown. --answers takes
 		tanks := o.texts("tank", "TANK", "a tank as its type plate tells it: name, volume, heater or none, ultrasonic power, frequency, with commas between; once for each tank")
 		rinses := o.texts("rinse", "RINSE", "a rinse: name, volume, water, stages, flow, with commas between; once for each rinse")
 		dryer := o.text("dryer", "DRYER", "the dryer: name, temperature, how it dries, with commas between", "")
-		answers := o.text("answers", "FILE", "the answers in a file, with the keys of a shop file", "")
+		answers := o.text("answers", "FILE", "the answers in a file", "")
 		try := o.yes("try", "say what would be written, and write nothing")
 		return func(ctx context.Context, c *console, args []string) error {
 			if len(args) == 0 {

@@ -101,6 +101,7 @@ var phrases = []string{
 	"the anodised skin",
 	"{chemistry} has free caustic, which dissolves {substance}.",
 	"{chemistry} comes above pH 11 without silicate, which dissolves {substance}.",
+	"{chemistry} comes above pH 11, which dissolves {substance}.",
 	"{chemistry} has {constituent}, of which this manual knows nothing: what it does is not checked. Ask the supplier and the safety officer.",
 	"{chemistry} has no {what} in its article: not checked.",
 	"How strong {tank} is today is not in the shop file: not checked.",

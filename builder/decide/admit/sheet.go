@@ -397,4 +397,4 @@ func (d *deciding) meetsBefore(before, after *Bath) {
 }
 
 // KeepApart is what to do about two chemistries that must never meet.
-const KeepApart = "Put a full rinse between them and check the pH, or keep the two in separate places: other tanks, other baskets, other procedures."
+const KeepApart = "Keep the two in separate places: tanks that do not stand beside each other, other baskets, other sheets and procedures. A sheet rinses behind its last wash alone."

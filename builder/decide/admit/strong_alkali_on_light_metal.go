@@ -36,8 +36,12 @@ var strongAlkaliOnLightMetal = Exclusion{
 		if !ph.Set || ph.High <= safety.LightMetalTo || silicated {
 			return nil
 		}
+		says := Say("{chemistry} comes above pH 11, which dissolves {substance}.", titled(x.Chemistry), spoken(of))
+		if of.Is() == "aluminium" {
+			says = Say("{chemistry} comes above pH 11 without silicate, which dissolves {substance}.", titled(x.Chemistry), spoken(of))
+		}
 		return &Hit{
-			Verdict: No, Says: Say("{chemistry} comes above pH 11 without silicate, which dissolves {substance}.", titled(x.Chemistry), spoken(of)),
+			Verdict: No, Says: says,
 			Remedy: "Take a neutral cleaner, or for aluminium a silicated one.", At: of.At, Also: ph.At,
 		}
 	},

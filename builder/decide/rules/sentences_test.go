@@ -31,7 +31,7 @@ var labelledOn = time.Date(2026, 11, 29, 9, 0, 0, 0, time.UTC)
 // on any sentences; the second is what it reached on those that nobody had tuned it by when it was last asked.
 const (
 	leastRecall, leastPrecision             = 0.85, 0.98
-	leastRecallUnseen, leastPrecisionUnseen = 0.82, 0.98
+	leastRecallUnseen, leastPrecisionUnseen = 0.835, 0.98
 	unseen                                  = "unseen.txt"
 )
 
