@@ -67,12 +67,13 @@ func labelledRemedy(s *sentence.Sentence) bool {
 
 // worsened tells whether a sentence says that what is put on a burn makes it worse, or only what somebody believes of it.
 func worsened(s *sentence.Sentence) bool {
-	return !s.Quiet() && (s.Has(beliefs) || makesWorse.MatchString(strings.ToLower(s.Text())))
+	return !s.Quiet() && (s.Has(beliefs) || s.Has(worseBegins) && makesWorse.MatchString(strings.ToLower(s.Text())))
 }
 
 var (
-	makesWorse = regexp.MustCompile(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
-	beliefs    = sentence.Set("believe believes belief think thinks hear hears")
+	worseBegins = sentence.Set("only just nothing") // one of which makesWorse has
+	makesWorse  = regexp.MustCompile(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
+	beliefs     = sentence.Set("believe believes belief think thinks hear hears")
 )
 
 // offBody tells whether a sentence is about another place than the body. A bath with which somebody is rinsed is none: “a rinse with the citric bath”.

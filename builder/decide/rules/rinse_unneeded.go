@@ -13,7 +13,7 @@ import (
 // rinseUnneeded finds a sentence, on another page than a part's, by which nothing is rinsed after a bath that must not stay on a part: “No rinse is needed after this
 // bath”, “Parts from Wash 1 need no rinse”. The limit is that of wash-without-rinse.
 func (p *proof) rinseUnneeded(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Part != nil || s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || s.Has(exceptions) || s.Has(longAgo) || s.Has(otherRinses) || elsewhere(s) {
+	if !s.Has(rinseOrDryer) || a.Part != nil || s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || s.Has(exceptions) || s.Has(longAgo) || s.Has(otherRinses) || elsewhere(s) {
 		return nil
 	}
 	text := strings.ToLower(s.Block.Text[s.From:s.To])
@@ -54,6 +54,7 @@ func (p *proof) bathLeft(a *manual.Article, s *sentence.Sentence) *manual.Articl
 }
 
 var (
+	rinseOrDryer  = sentence.Set("rinse rinsing dryer") // one of which needlessRinse has
 	needlessRinse = regexp.MustCompile(`\bno rins(?:e|ing) (?:is |are )?(?:needed|necessary|required|wanted|called for)\b|\b(?:a|the) rinse (?:is not|isn't) (?:needed|necessary|required)\b|\brinsing (?:is not|isn't) (?:needed|necessary|required)\b|\b(?:a|the) rinse is (?:needless|superfluous|optional)\b|\b(?:needs?|wants?) no rins(?:e|ing)\b|\b(?:from|out of) (?:the|this) bath (?:straight|directly) (?:in)?to the dryer\b`)
 	refused       = regexp.MustCompile(`\b(?:never|nobody|not|don't|no|cannot|wrong)\b`)
 	otherRinses   = sentence.Set("between before second third last hot further if water inhibitor")

@@ -160,6 +160,9 @@ func perWholeTold(s *sentence.Sentence, q *sentence.Quantity) (volume []float64,
 
 // measuresTold reads “a cup of cleaner to each cup of water”: so many measures of the one to so many of the other, by one vessel.
 func measuresTold(text string) (n, m float64, at int, ok bool) {
+	if !strings.Contains(text, "water") || !strings.Contains(text, " of ") {
+		return 0, 0, 0, false
+	}
 	is := measureOf.FindStringSubmatchIndex(text)
 	if is == nil || strings.TrimSuffix(text[is[4]:is[5]], "s") != strings.TrimSuffix(text[is[8]:is[9]], "s") {
 		return 0, 0, 0, false
