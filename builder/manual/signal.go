@@ -93,12 +93,7 @@ func (s signals) meaning(shown string) string {
 }
 
 // SignalWord gives the signal word with which a paragraph opens, as it is written, and what it means: a word of SignalWords, or "" where it is
-// none. In a block quote it makes a safety message. Signal words that only a manual's theme declares are known to [Article.SignalWord].
-func SignalWord(paragraph ast.Node, source []byte) (shown, means string) {
-	return (*Article)(nil).SignalWord(paragraph, source)
-}
-
-// SignalWord does as the function SignalWord, with the signal words of the article's manual.
+// none. In a block quote it makes a safety message. The signal words are those of the article's manual; of no article, those that every manual knows.
 func (a *Article) SignalWord(paragraph ast.Node, source []byte) (shown, means string) {
 	shown, _ = (&bodyReader{source: source}).signal(paragraph)
 	if a == nil {
