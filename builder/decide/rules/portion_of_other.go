@@ -153,13 +153,16 @@ func (p *proof) neutralisedByPortion(a *manual.Article, s *sentence.Sentence) *f
 // acidAdded finds acid that is put into a bath of the shop, where no tank holds any: “Add acid until the emulsion splits”, “A little acid in the bath stops the foam”.
 // Pages of chemistries have looks of their own.
 func (p *proof) acidAdded(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Procedure == nil && a.Kind != manual.Symptom || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(exceptions) || s.Has(wetWords) || s.Has(samples) || s.Has(ofTest) || s.Has(notFilling) || slices.ContainsFunc(p.Shop.Tanks, p.holdsAcid) || a.Procedure != nil && slices.ContainsFunc(named(p, manual.Chemistry, a.Procedure.Chemistries), isAcid) {
+	if !s.Has(acidOrVinegar) || a.Procedure == nil && a.Kind != manual.Symptom || s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || denied(s) || illOf(s) || s.Has(exceptions) || s.Has(wetWords) || s.Has(samples) || s.Has(ofTest) || s.Has(notFilling) {
 		return nil
+	}
+	if slices.ContainsFunc(p.Shop.Tanks, p.holdsAcid) || a.Procedure != nil && slices.ContainsFunc(named(p, manual.Chemistry, a.Procedure.Chemistries), isAcid) {
+		return nil // asked last: what asks for a chemistry is read again when that changes
 	}
 	words := s.Tokens()
 	for i := 1; i < len(words); i++ {
 		k := words[i].Clause
-		if words[i].Text != "acid" && words[i].Text != "vinegar" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was {
+		if !acidOrVinegar[words[i].Text] || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was {
 			continue
 		}
 		before := words[max(0, i-3):i]
@@ -182,8 +185,9 @@ func (p *proof) holdsAcid(t manual.Tank) bool {
 }
 
 var (
-	littleAcid = sentence.Set("little some bit")
-	splitting  = sentence.Set("emulsion foam bath ph splits floats clears")
+	acidOrVinegar = sentence.Set("acid vinegar")
+	littleAcid    = sentence.Set("little some bit")
+	splitting     = sentence.Set("emulsion foam bath ph splits floats clears")
 )
 
 // sampleReturned finds what has been titrated, and so has acid or lye and dye in it, that goes back into a bath: “Pour the titrated sample back into Wash 1”.
