@@ -258,9 +258,23 @@ func (b *tab) until(expression string) {
 			b.t.Fatalf("%s: %v", expression, err)
 		case time.Now().After(deadline):
 			b.picture()
-			b.t.Fatalf("in vain waited for %s (%v)", expression, err)
+			b.t.Fatalf("in vain waited for %s (%v); the page stands at: %s", expression, err, b.state())
 		}
 	}
+}
+
+// state tells of a page for whose change somebody waited in vain: where it is, what it says of being kept, who serves it and what is kept.
+func (b *tab) state() string {
+	now, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](`(async () => {
+		const say = selector => document.querySelector(selector)?.textContent ?? "";
+		const of = navigator.serviceWorker && await navigator.serviceWorker.getRegistration();
+		return [location.href, document.readyState, say(".offline"), say(".newer"), navigator.serviceWorker?.controller?.state ?? "served by no worker",
+			"installing " + of?.installing?.state, "waiting " + of?.waiting?.state, "active " + of?.active?.state, ...(self.caches ? await caches.keys() : [])].join(" | ");
+	})()`, chromedp.EvalAwaitPromise))
+	if err != nil {
+		return err.Error()
+	}
+	return now
 }
 
 // left tells whether Chromium could not answer because the page that was asked is being left. The protocol has one code for all errors of

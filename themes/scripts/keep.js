@@ -38,21 +38,25 @@
     await inquire(navigator.serviceWorker.controller, "instead");
     load();
   };
+  // urge tells a worker to answer from now on. A browser may end one while it waits for the one before: then it is told again.
+  const urge = worker => {
+    const post = () => worker.postMessage("take");
+    post();
+    setInterval(() => { if (worker.state === "installed") post(); }, patience);
+  };
   // take has the worker that keeps the newer edition answer, and shows it. A page that nobody takes over learns of no other controller, so the worker's own state counts
-  // too; one that is taken no more asks what is there now. A browser may end a worker while it waits for the one before: then it is told again.
+  // too; one that is taken no more asks what is there now.
   const take = worker => {
     if (worker?.state !== "installed") return load();
     navigator.serviceWorker.addEventListener("controllerchange", load);
     worker.addEventListener("statechange", () => { if (["activated", "redundant"].includes(worker.state)) load(); });
-    const post = () => worker.postMessage("take");
-    post();
-    setInterval(post, patience);
+    urge(worker);
   };
   // An edition that is not whole any more is not waited with: the newer one takes its place.
   const ready = worker => {
     const installed = async () => {
       if (worker.state !== "installed" || !registration.active) return;
-      if ((await inquire(registration.active, "which")).edition === "") worker.postMessage("take"); else offer();
+      if ((await inquire(registration.active, "which")).edition === "") urge(worker); else offer();
     };
     worker.addEventListener("statechange", installed);
     installed();
