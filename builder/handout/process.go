@@ -39,7 +39,7 @@ func (k *Kit) processSheet(a *manual.Article) (Sheet, error) {
 	}
 	var m messages
 	k.opening(&m, a)
-	chemistries := k.met(a.Part)
+	chemistries := k.m.Washes(a.Part)
 	for _, c := range chemistries {
 		k.opening(&m, c)
 	}
@@ -77,21 +77,6 @@ func (k *Kit) processSheet(a *manual.Article) (Sheet, error) {
 		blanks(4, k.words.Say("Lot"), k.words.Say("Pieces"), k.words.Say("Date"), k.words.Say("Released by")), Block{Sort: Control})
 	s.Sides = []Side{{blocks}}
 	return s, nil
-}
-
-// met are the chemistries that a part meets, each once: of its washes, and of the tanks in which they are.
-func (k *Kit) met(p *manual.PartFacts) []*manual.Article {
-	var list []*manual.Article
-	for _, s := range p.Steps {
-		name := s.Chemistry.Name
-		if t := k.m.Shop.Tank(s.Tank.Name); t != nil && name == "" {
-			name = t.Chemistry.Name
-		}
-		if a := k.chemistry(name); a != nil && !slices.Contains(list, a) {
-			list = append(list, a)
-		}
-	}
-	return list
 }
 
 // verdict says what the decision about the sheet says: why not, or every condition in full.

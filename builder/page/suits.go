@@ -295,14 +295,7 @@ func (s *site) metBy(p *manual.PartFacts) []*manual.Article {
 	for _, r := range p.Materials {
 		add(manual.Material, r.Name)
 	}
-	for _, step := range p.Steps {
-		name := step.Chemistry.Name
-		if t := s.Manual.Shop.Tank(step.Tank.Name); t != nil && name == "" {
-			name = t.Chemistry.Name
-		}
-		add(manual.Chemistry, name)
-	}
-	return list
+	return append(list, s.Manual.Washes(p)...)
 }
 
 // ofWash begins what is said of a sheet with several washes.

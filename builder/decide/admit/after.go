@@ -1,7 +1,6 @@
 package admit
 
 import (
-	"slices"
 	"strings"
 
 	"tankside/builder/decide/fact"
@@ -21,8 +20,8 @@ func (t *Table) After(part string) (list []Stop) {
 		return nil
 	}
 	for _, r := range p.Rinse {
-		if i := slices.IndexFunc(t.Rinses, func(x Rinse) bool { return x.ID == r.Name }); i >= 0 {
-			list = append(list, Stop{t.Rinses[i].Name, t.meets(t.Rinses[i].RunsPH, t.Rinses[i].RunsAt)})
+		for _, rinse := range t.rinsesOf([]string{r.Name}) {
+			list = append(list, Stop{rinse.Name, t.meets(rinse.RunsPH, rinse.RunsAt)})
 		}
 	}
 	if p.Dry.Name != "" && p.Dry.Name == t.Dryer.ID {

@@ -26,7 +26,7 @@ func (p *proof) refuses(chemistry, material *manual.Article) (string, bool) {
 
 // refusal gives the reason for which a material must not go into a bath that holds a chemistry.
 func (p *proof) refusal(bath string, chemistry, material *manual.Article) (string, bool) {
-	answer, err := relate.Some(p.Manual, p.line, chemistry, material).Answer(admit.Question{Materials: []string{material.Name}, Bath: bath})
+	answer, err := p.decided(bath, chemistry, material)
 	if err != nil || answer.Verdict != admit.No {
 		return "", false // what could not be read, or has no name of its own, is reported
 	}
@@ -36,6 +36,28 @@ func (p *proof) refusal(bath string, chemistry, material *manual.Article) (strin
 		}
 	}
 	return "", false
+}
+
+// decided is the decision about a material in a bath that holds a chemistry.
+func (p *proof) decided(bath string, chemistry, material *manual.Article) (admit.Answer, error) {
+	return relate.Some(p.Manual, p.line, chemistry, material).Answer(admit.Question{Materials: []string{material.Name}, Bath: bath})
+}
+
+// admitted tells whether a material may go into a bath, with conditions or without.
+func (p *proof) admitted(bath *spokenOf, material *manual.Article) bool {
+	if len(bath.chemistries) == 0 {
+		return false // of a tank of whose chemistry nothing is known
+	}
+	chemistry := bath.chemistries[0]
+	name := chemistry.Name
+	if len(bath.tanks) == 1 {
+		name = bath.tanks[0].ID
+	}
+	if !chemistry.Chemistry.PH.Set || !material.Material.PH.Set {
+		return false // what is missing in a header is reported there, and decides nothing
+	}
+	answer, err := p.decided(name, chemistry, material)
+	return err == nil && answer.Verdict != admit.No
 }
 
 // ofBathAlone are reasons that hold whatever goes in: they are faults of the bath, and said there.

@@ -3,8 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"tankside/builder/decide/admit"
-	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -137,24 +135,6 @@ func (p *proof) allowedOf(a *manual.Article, s *sentence.Sentence, m *sentence.M
 		}
 	}
 	f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text forbids %s in %s, and the decision allows it.", work.name(), bath.name()),
-		"Say in the headers what harms it: attacked-by, ph, max-temperature or max-ultrasonics of the material, what the chemistry consists of; or take the sentence out, or say when it holds.")
+		"Say in the headers what harms it: attacked-by, ph, temperature, time or frequency of the material, contains of the chemistry; or take the sentence out, or say when it holds.")
 	return &f
-}
-
-// admitted tells whether a material may go into a bath, with conditions or without.
-func (p *proof) admitted(bath *spokenOf, material *manual.Article) bool {
-	chemistry, name := p.chemistryOf(bath)
-	if chemistry == nil || !chemistry.Chemistry.PH.Set || !material.Material.PH.Set {
-		return false // what is missing in a header is reported there, and decides nothing
-	}
-	answer, err := relate.Some(p.Manual, p.line, chemistry, material).Answer(admit.Question{Materials: []string{material.Name}, Bath: name})
-	return err == nil && answer.Verdict != admit.No
-}
-
-// chemistryOf gives the chemistry of a bath, nil where it could not be read, and the name under which the decision knows the bath.
-func (p *proof) chemistryOf(bath *spokenOf) (*manual.Article, string) {
-	if len(bath.tanks) == 1 {
-		return p.Named(manual.Chemistry, bath.tanks[0].Chemistry.Name), bath.tanks[0].ID
-	}
-	return bath.chemistries[0], bath.chemistries[0].Name
 }
