@@ -68,7 +68,7 @@ func StartFirefox(t testing.TB, more ...string) *Firefox {
 	f := &Firefox{t: t}
 	t.Cleanup(func() {
 		if f.conn != nil {
-			if err := f.send("Marionette:Quit", map[string]any{"flags": []string{"eForceQuit"}}); err != nil {
+			if err := f.try("Marionette:Quit", map[string]any{"flags": []string{"eForceQuit"}}, nil); err != nil {
 				t.Logf("asking Firefox to end: %v", err)
 			}
 			if err := f.conn.Close(); err != nil {
