@@ -256,7 +256,7 @@ func TestTextsThatAreSlowToReadAreRefused(t *testing.T) {
 		"many headings":    strings.Repeat("## Wax\n\n", 900),
 		"long listing":     "```text\n" + strings.Repeat("12:00 heater on\n", 20_000) + "```\n",
 		"just short":       strings.Repeat(strings.Repeat("[a](", 1900)+"\n\n", 5),
-		"long in two":      strings.Repeat("wax ", 8000) + "\n\n" + strings.Repeat("wax ", 8000),
+		"long in two":      strings.Repeat("Wax wax. ", 3600) + "\n\n" + strings.Repeat("Wax wax. ", 3600),
 		"tildes in ticks":  "```text\n~~~\n" + strings.Repeat("12:00 heater on\n", 20_000) + "```\n",
 		"shorter in fence": "````text\n```\n" + strings.Repeat("12:00 heater on\n", 20_000) + "````\n",
 	} {

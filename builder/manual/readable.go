@@ -20,6 +20,7 @@ const (
 	maxBlockBrackets = 2000      // of one block: for each that nothing closes the parser looks at those before
 	maxListings      = 100       // of an article, calculators among them; highlighting one takes longer than reading it
 	maxListed        = 400 << 10 // bytes of all of them
+	maxSentence      = 500       // words that nothing ends; rules about people and metals compare each with the others of its sentence
 	maxNumbers       = 10_000    // of an article, listings apart; with its unit each is read, compared and shown in both families of units
 )
 
@@ -104,6 +105,7 @@ type guard struct {
 	listings, listed int // how many, and bytes in them
 
 	blockBrackets int
+	sentence      int // words since something ended a sentence
 }
 
 // next takes a line and says what is too large by now, and what to do, or nothing.
@@ -119,12 +121,15 @@ func (g *guard) next(text []byte) (message, remedy string) {
 		g.blocks++
 	}
 	if g.size += len(text) + 1; blank {
-		g.size, g.blockBrackets = 0, 0
+		g.size, g.blockBrackets, g.sentence = 0, 0, 0
 	}
 	opened := bytes.Count(text, []byte("["))
 	g.brackets, g.blockBrackets, g.numbers = g.brackets+opened, g.blockBrackets+opened, g.numbers+numbersIn(text)
 	if message, remedy := g.many(); message != "" {
 		return message, remedy
+	}
+	if g.speak(text); g.sentence > maxSentence {
+		return fmt.Sprintf("A sentence has more than %d words", maxSentence), "End it earlier: what has no end is read by nobody."
 	}
 	if g.size > maxBlock {
 		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
@@ -156,6 +161,19 @@ func (g *guard) next(text []byte) (message, remedy string) {
 		return fmt.Sprintf("The tables have more than %d cells", maxCells), "Divide the article into several."
 	}
 	return "", ""
+}
+
+// speak counts the words of a line that belong to the sentence that is open. An item of a list and a cell of a table end what stands before them.
+func (g *guard) speak(text []byte) {
+	if line := bytes.TrimLeft(text, "> \t"); len(line) > 0 && listMarker(line) > 0 {
+		g.sentence = 0
+	}
+	for word := range bytes.FieldsSeq(text) {
+		g.sentence++
+		if end := bytes.TrimRight(word, ")\"'*_”’"); len(end) > 0 && bytes.IndexByte([]byte(".!?|"), end[len(end)-1]) >= 0 {
+			g.sentence = 0
+		}
+	}
 }
 
 // many says what there is too much of in the whole article, or nothing.
@@ -233,13 +251,8 @@ func (g *guard) unnested(text []byte) (inner []byte, nested int) {
 		case text[0] == '>':
 			n = 1
 			quotes++
-		case bytes.IndexByte([]byte("-+*"), text[0]) >= 0:
-			n = markerWidth(text, 1)
-		case text[0] >= '0' && text[0] <= '9':
-			digits := len(text) - len(bytes.TrimLeft(text, "0123456789"))
-			if digits < len(text) && digits <= 9 && (text[digits] == '.' || text[digits] == ')') {
-				n = markerWidth(text, digits+1)
-			}
+		default:
+			n = listMarker(text)
 		}
 		if n == 0 {
 			if lists {
@@ -255,6 +268,20 @@ func (g *guard) unnested(text []byte) (inner []byte, nested int) {
 		}
 		text, column = text[n:], column+n
 	}
+}
+
+// listMarker is the width of the marker of a list with which a text begins, or 0. The text is not empty.
+func listMarker(text []byte) int {
+	switch {
+	case bytes.IndexByte([]byte("-+*"), text[0]) >= 0:
+		return markerWidth(text, 1)
+	case text[0] >= '0' && text[0] <= '9':
+		digits := len(text) - len(bytes.TrimLeft(text, "0123456789"))
+		if digits < len(text) && digits <= 9 && (text[digits] == '.' || text[digits] == ')') {
+			return markerWidth(text, digits+1)
+		}
+	}
+	return 0
 }
 
 // markerWidth is the width of a list's marker where a blank or the end of the line follows it, otherwise 0.

@@ -316,7 +316,7 @@ func TestScale(t *testing.T) {
 	for _, size := range [][4]int{{97, 61, 40, 23}, {97, 61, 96, 61}, {30, 30, 1, 1}, {13, 11, 40, 23}, {200, 3, 17, 3}} {
 		from, to := image.NewRGBA64(image.Rect(0, 0, size[0], size[1])), image.NewRGBA64(image.Rect(0, 0, size[2], size[3]))
 		rings := make([][]uint16, size[1])
-		wide, high := kernel(size[0], size[2]), kernel(size[1], size[3])
+		wide, high := kernel(size[0], size[2], 1), kernel(size[1], size[3], 1)
 		for y := range size[1] {
 			row := make([]uint16, size[0])
 			for x := range row {
@@ -343,7 +343,7 @@ func TestScale(t *testing.T) {
 func TestEvenStaysEven(t *testing.T) {
 	for from := 1; from < 400; from += 7 {
 		for _, to := range []int{1, 2, 3, from, 17, 130} {
-			for i, tap := range kernel(from, to) {
+			for i, tap := range kernel(from, to, 1) {
 				sum := int32(0)
 				for _, w := range tap.weights {
 					sum += w

@@ -9,7 +9,11 @@ func develop(r *raster, img image.Image, w, h int) image.Image {
 	if lies(r.turn) {
 		w, h = h, w // as stored
 	}
-	acrossTaps, downTaps := kernel(s.width, w), kernel(s.height, h)
+	k := coarse(s, w, h)
+	acrossTaps, downTaps := kernel(s.width, w, k), kernel(s.height, h, k)
+	if k > 1 {
+		s = s.together(k)
+	}
 	reach := 0
 	for _, t := range downTaps {
 		reach = max(reach, len(t.weights))

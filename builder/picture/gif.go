@@ -29,7 +29,7 @@ func scanGIF(data []byte) (*raster, *Problem) {
 			if images == 0 {
 				return nil, damaged("it has no picture data")
 			}
-			r.load = func() (image.Image, []byte, error) { return loadGIF(data, r.width, r.height) }
+			r.load = func() (image.Image, func() ([]byte, error), error) { return loadGIF(data, r.width, r.height) }
 			return r, nil
 		case 0x21: // extension: label, sub-blocks
 			at += 2
@@ -65,8 +65,8 @@ func tableSize(field byte) int {
 	return 3 << (field&7 + 1)
 }
 
-// loadGIF gives the picture of a GIF, and a PNG file with the same pixels.
-func loadGIF(data []byte, w, h int) (image.Image, []byte, error) {
+// loadGIF gives the picture of a GIF, and what makes a PNG file with the same pixels.
+func loadGIF(data []byte, w, h int) (image.Image, func() ([]byte, error), error) {
 	img, err := imagegif.Decode(bytes.NewReader(data))
 	if err != nil {
 		return nil, nil, err
@@ -76,6 +76,5 @@ func loadGIF(data []byte, w, h int) (image.Image, []byte, error) {
 		draw.Draw(whole, img.Bounds(), img, img.Bounds().Min, draw.Src)
 		img = whole
 	}
-	plain, err := encodePNG(img, nil)
-	return img, plain, err
+	return img, func() ([]byte, error) { return encodePNG(img, nil) }, nil
 }

@@ -3,6 +3,7 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
+	"fmt"
 	"image"
 	"image/jpeg"
 )
@@ -30,8 +31,12 @@ const (
 	markAPPE = 0xEE // Adobe's colour transform
 )
 
-// maxScans is more than any progressive picture has use for (T.81 G.1.1.1 makes it some 10); every scan goes over all of it.
-const maxScans = 100
+// maxScans is more than any progressive picture has use for (T.81 G.1.1.1 makes it some 10). Every scan goes over all of it, so a large picture may have fewer:
+// fifteen of fifty million pixels.
+const (
+	maxScans  = 100
+	maxPassed = 15 * maxPixels
+)
 
 // Segments that tell the decoder how colours are stored, written anew so that nothing else comes along.
 //
@@ -139,6 +144,12 @@ func (j *jpegReader) segment(mark byte, body []byte) *Problem {
 		if j.scans++; j.scans > maxScans {
 			return damaged("it has more than 100 passes over the picture")
 		}
+		if float64(j.scans)*float64(j.r.width)*float64(j.r.height) > maxPassed {
+			return &Problem{
+				Message: fmt.Sprintf("The picture of %d × %d pixels is put together in more than %d passes, each over all of it.", j.r.width, j.r.height, j.scans-1),
+				Remedy:  "Save it again as an ordinary JPEG (baseline), or smaller.",
+			}
+		}
 	case markDNL, markDHP, markEXP, markDAC:
 		return unusualJPEG()
 	default:
@@ -217,7 +228,7 @@ func (j *jpegReader) profile() []byte {
 	return icc
 }
 
-func (j *jpegReader) load() (image.Image, []byte, error) {
+func (j *jpegReader) load() (image.Image, func() ([]byte, error), error) {
 	plain := make([]byte, 0, j.kept.Len()+40)
 	plain = append(plain, 0xFF, markSOI)
 	if j.jfif {
@@ -228,7 +239,7 @@ func (j *jpegReader) load() (image.Image, []byte, error) {
 	}
 	plain = append(append(plain, j.kept.Bytes()...), 0xFF, markEOI)
 	img, err := jpeg.Decode(bytes.NewReader(plain))
-	return img, plain, err
+	return img, asItIs(plain), err
 }
 
 func unusualJPEG() *Problem {

@@ -32,6 +32,7 @@ func Prepare(name string, data []byte) (Picture, error) {
 		return Picture{}, problem
 	}
 	p, problem := r.prepare(keptWidth, keptHeight)
+	r.released()
 	if problem != nil {
 		return Picture{}, problem
 	}

@@ -152,21 +152,19 @@ func inflateProfile(body []byte) []byte {
 	return icc
 }
 
-// load decodes the picture, which finds whether its pixels are complete, and cuts off what follows them in the IDAT chunks.
-func (p *pngReader) load() (image.Image, []byte, error) {
-	plain := p.file(p.pixels.Bytes())
-	img, err := imagepng.Decode(bytes.NewReader(plain))
-	if err != nil {
-		return nil, nil, err
-	}
+// load decodes the picture, which finds whether its pixels are complete. The plain file is cut off behind them in the IDAT chunks.
+func (p *pngReader) load() (image.Image, func() ([]byte, error), error) {
+	img, err := imagepng.Decode(bytes.NewReader(p.file(p.pixels.Bytes())))
+	return img, p.plain, err
+}
+
+// plain is the file with its pixels and nothing that follows them.
+func (p *pngReader) plain() ([]byte, error) {
 	used, err := streamLength(p.pixels.Bytes())
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	if used < p.pixels.Len() {
-		plain = p.file(p.pixels.Bytes()[:used])
-	}
-	return img, plain, nil
+	return p.file(p.pixels.Bytes()[:used]), nil
 }
 
 // file writes the file anew from the chunks that are kept.

@@ -19,8 +19,8 @@ type raster struct {
 	profile       []byte // the colour profile (ICC), nil without one
 	colours       []byte // PNG chunks that say what the values mean and stay with them
 
-	ext  string                              // of the plain file
-	load func() (image.Image, []byte, error) // the picture, and its plain file: the same pixels and nothing else
+	ext  string                                              // of the plain file
+	load func() (image.Image, func() ([]byte, error), error) // the picture, and what makes its plain file: the same pixels and nothing else
 
 	convert *conversion // to sRGB, nil when the values are sRGB; set by refuse
 }
@@ -41,6 +41,11 @@ func (r *raster) refuse() *Problem {
 	return problem
 }
 
+// asItIs gives a plain file that is there already.
+func asItIs(plain []byte) func() ([]byte, error) {
+	return func() ([]byte, error) { return plain, nil }
+}
+
 // prepare gives the picture without anything but itself, upright, in sRGB and not larger than that.
 func (r *raster) prepare(maxW, maxH int) (Picture, *Problem) {
 	img, plain, err := r.load()
@@ -54,14 +59,22 @@ func (r *raster) prepare(maxW, maxH int) (Picture, *Problem) {
 	keptW, keptH := fit(w, h, maxW, maxH)
 	same := r.turn == 1 && r.convert == nil
 	if same && keptW == w && keptH == h {
-		return made(r.ext, plain, w, h), nil
+		data, err := plain()
+		if err != nil {
+			return Picture{}, undecodable(err)
+		}
+		return made(r.ext, data, w, h), nil
 	}
 	again, ext, err := encode(develop(r, img, keptW, keptH), r)
 	if err != nil {
 		return Picture{}, undecodable(err)
 	}
-	if same && len(plain) <= len(again) && w <= untouched*maxW && h <= untouched*maxH {
-		return made(r.ext, plain, w, h), nil
+	if same && w <= untouched*maxW && h <= untouched*maxH {
+		if data, err := plain(); err != nil {
+			return Picture{}, undecodable(err)
+		} else if len(data) <= len(again) {
+			return made(r.ext, data, w, h), nil
+		}
 	}
 	return made(ext, again, keptW, keptH), nil
 }

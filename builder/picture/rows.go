@@ -62,12 +62,13 @@ func openRows(img image.Image, r *raster) rows {
 			s.channels = 4
 		}
 		s.read = func(y int, to *[4][]uint16) {
-			p := m.Pix[m.PixOffset(b.Min.X, b.Min.Y+y):]
+			p := m.Pix[m.PixOffset(b.Min.X, b.Min.Y+y):][:4*s.width]
+			if s.channels == 4 {
+				seeThrough(to, p, curves)
+				return
+			}
 			for x := range s.width {
 				set(to, x, p[4*x], p[4*x+1], p[4*x+2])
-				if s.channels == 4 {
-					cover(to, x, uint16(p[4*x+3])*257)
-				}
 			}
 		}
 	case *image.Paletted:
@@ -143,6 +144,20 @@ func (s *rows) deep(img image.Image, curves [3]*curve) {
 				cover(to, x, p.A)
 			}
 		}
+	}
+}
+
+// seeThrough reads a row of colours with their transparency, four bytes each.
+func seeThrough(to *[4][]uint16, p []uint8, curves [3]*curve) {
+	red, green, blue := &curves[0].of8, &curves[1].of8, &curves[2].of8
+	for x := range len(p) / 4 {
+		p := p[4*x:][:4]
+		if p[3] == 0 {
+			to[0][x], to[1][x], to[2][x], to[3][x] = 0, 0, 0, 0
+			continue
+		}
+		to[0][x], to[1][x], to[2][x] = red[p[0]], green[p[1]], blue[p[2]]
+		cover(to, x, uint16(p[3])*257)
 	}
 }
 

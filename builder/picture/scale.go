@@ -8,21 +8,24 @@ type tap struct {
 
 const weightUnit = 1 << 14
 
-// kernel gives the taps that turn a row of `from` pixels into one of `to`. All of it is whole numbers, which every computer adds alike.
+// kernel gives the taps that turn a row of `from` pixels, of which k each were taken together, into one of `to`. All of it is whole numbers, which every
+// computer adds alike.
 //
-// The middle of old pixel j lies at (2j+1)/2 old pixels from the edge, that of new pixel i at (2i+1)·from/(2·to). The filter is stretched
-// when the row becomes shorter, so that every old pixel counts.
-func kernel(from, to int) []tap {
+// The middle of old pixel j lies at (2j+1)/2 old pixels from the edge, that of new pixel i at (2i+1)·from/(2·to), and that of a block of old pixels between its ends. The
+// filter is stretched when the row becomes shorter, so that every old pixel counts.
+func kernel(from, to, k int) []tap {
 	wide := max(from, to)
 	taps := make([]tap, to)
 	for i := range taps {
 		middle := (2*i + 1) * from // in units of 1/(2·to) old pixels
-		first := max((middle-4*wide)/(2*to), 0)
-		last := min((middle+4*wide)/(2*to)+1, from)
+		first := max((middle-4*wide)/(2*to*k), 0)
+		last := min((middle+4*wide)/(2*to*k)+1, (from+k-1)/k)
 		raw := make([]int64, last-first)
-		for k := range raw {
-			distance := (2*(first+k)+1)*to - middle
-			raw[k] = catmullRom(int64(max(distance, -distance)) << 16 / int64(2*wide))
+		for n := range raw {
+			begin := (first + n) * k
+			end := min(begin+k, from)
+			distance := (begin+end)*to - middle
+			raw[n] = catmullRom(int64(max(distance, -distance))<<16/int64(2*wide)) * int64(end-begin)
 		}
 		taps[i] = normal(first, raw)
 	}

@@ -108,7 +108,7 @@ func (w *webpReader) readSize() *Problem {
 	return nil
 }
 
-func (w *webpReader) load() (image.Image, []byte, error) {
+func (w *webpReader) load() (image.Image, func() ([]byte, error), error) {
 	plain := []byte("RIFF\x00\x00\x00\x00WEBP")
 	if w.alpha != nil {
 		const hasAlpha = 1 << 4
@@ -121,7 +121,7 @@ func (w *webpReader) load() (image.Image, []byte, error) {
 	plain = appendRIFF(plain, w.name, w.pixels)
 	binary.LittleEndian.PutUint32(plain[4:], uint32(len(plain)-8))
 	img, err := imagewebp.Decode(bytes.NewReader(plain))
-	return img, plain, err
+	return img, asItIs(plain), err
 }
 
 // appendRIFF adds a chunk with its length, padded to an even one.

@@ -6,6 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"image"
+	"image/color"
+	"image/gif"
+	"image/jpeg"
 	"maps"
 	"os"
 	"os/exec"
@@ -101,7 +105,8 @@ func worstInputs(shop string) map[string]worst {
 		"ranges":                 {soil(filled("1–2 °C, 3–4 mm, 50–60 % v/v, 10–20 min. ") + "\n"), "more than 10000 numbers"},
 		"ranges in blocks":       {soil(filled(strings.Repeat("1–2 °C, 3–4 mm, 50–60 % v/v, 10–20 min. ", 600) + "\n\n")), "more than 10000 numbers"},
 		"amounts in sentences":   {soil(filled("Heat the bath to 60 °C and add 30 g/L of wax, at most 5 min.\n\n")), "more than 3000 texts"},
-		"sentences without end":  {soil(filled(strings.Repeat("heat it and do not mix acid with bleach or wear gloves and ", 500) + "\n\n")), ""},
+		"sentences without end":  {soil(filled(strings.Repeat("heat it and do not mix acid with bleach or wear gloves and ", 500) + "\n\n")), "more than 500 words"},
+		"long sentences":         {soil(filled(strings.Repeat(strings.Repeat("heat it and do not mix acid with bleach or wear gloves and ", 35)+"lift it. ", 14) + "\n\n")), ""},
 		"warnings":               {soil(filled("> **WARNING** Burns §. Goggles.\n\n")), "more than 3000 texts"},
 		"one word":               {soil(filled(strings.Repeat("x", 30_000) + "\n\n")), ""},
 		"marks above letters":    {soil(filled(strings.Repeat("a"+strings.Repeat("\u0301", 100), 150) + "\n\n")), ""},
@@ -121,6 +126,10 @@ func worstInputs(shop string) map[string]worst {
 		"drawing of copies":      {map[string]string{"pictures/x.svg": copiesOfCopies(18)}, "more than 200,000 elements"},
 		"picture":                {map[string]string{"pictures/x.png": emptyPNG(20_000, 20_000)}, "up to 50 million"},
 		"picture just allowed":   {map[string]string{"pictures/x.png": emptyPNG(7000, 7000)}, ""},
+		"picture as JPEG":        {map[string]string{"pictures/x.jpg": emptyJPEG(7000, 7000)}, ""},
+		"picture as GIF":         {map[string]string{"pictures/x.gif": emptyGIF(7000, 7000)}, ""},
+		"picture of passes":      {map[string]string{"pictures/x.jpg": passesJPEG(7000, 7000, 98)}, "more than 15 passes"},
+		"picture, 15 passes":     {map[string]string{"pictures/x.jpg": passesJPEG(7000, 7000, 14)}, ""},
 		"rows of a record":       {map[string]string{"records/wash-1.csv": "when,temperature (°C),id\n" + recordLines(27_000)}, ""},
 		"columns of a record":    {map[string]string{"records/wash-1.csv": "when" + filled(",ph") + "\n"}, "columns"},
 		"cell of a record":       {map[string]string{"records/wash-1.csv": "when,temperature (°C),note,id\n2026-09-07T06:55,60,\"" + filled("x") + "\",a\n"}, "2000 characters"},
@@ -208,12 +217,58 @@ func emptyPNG(width, height int) string {
 	return b.String()
 }
 
-// mostMemory is what the program may take for the worst megabyte, in KiB. A photograph of 49 million pixels fits in a few kilobytes where nothing is on it, and is
-// 200 MB once it is read; for it there is twice as much.
+// emptyJPEG is a grey photograph of the kind that every camera makes.
+func emptyJPEG(width, height int) string {
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, width, height)), nil); err != nil {
+		panic(err) // into memory
+	}
+	return b.String()
+}
+
+func emptyGIF(width, height int) string {
+	var b bytes.Buffer
+	if err := gif.Encode(&b, image.NewPaletted(image.Rect(0, 0, width, height), color.Palette{color.White, color.Black}), nil); err != nil {
+		panic(err) // into memory
+	}
+	return b.String()
+}
+
+// passesJPEG is a grey photograph that comes in passes: the first gives each block of 8 × 8 pixels its mean, one bit each, and so many more say of thousands of blocks at
+// a time that nothing is added, which a decoder has to go over all the same.
+//
+// Source: ITU-T T.81, B.2.2 to B.2.4 (segments), G.1.2 (passes; EOB14, code 0xE0, is a run of 16384 blocks and more, in fourteen further bits).
+func passesJPEG(width, height, passes int) string {
+	var b bytes.Buffer
+	segment := func(mark byte, body ...byte) {
+		b.Write(append([]byte{0xFF, mark, byte((len(body) + 2) >> 8), byte(len(body) + 2)}, body...))
+	}
+	b.Write([]byte{0xFF, 0xD8})
+	segment(0xDB, append([]byte{0}, bytes.Repeat([]byte{1}, 64)...)...)
+	segment(0xC2, 8, byte(height>>8), byte(height), byte(width>>8), byte(width), 1, 1, 0x11, 0)
+	one := func(class, symbol byte) {
+		segment(0xC4, append(append([]byte{class, 1}, make([]byte, 15)...), symbol)...)
+	} // a table of a single code, the bit 0
+	one(0x00, 0)
+	one(0x10, 0xE0)
+	blocks := (width + 7) / 8 * ((height + 7) / 8)
+	segment(0xDA, 1, 1, 0x00, 0, 0, 0x00)
+	b.Write(make([]byte, (blocks+7)/8))
+	for range passes {
+		segment(0xDA, 1, 1, 0x00, 1, 63, 0x00)
+		b.Write(make([]byte, (blocks/16384+1)*15/8+1)) // each run: the code and fourteen bits 0
+	}
+	b.Write([]byte{0xFF, 0xD9})
+	return b.String()
+}
+
+// mostMemory is what the program may take for the worst megabyte, in KiB.
 const mostMemory = 512 << 10
 
-func memoryFor(w worst) int {
-	if w.files["pictures/x.png"] != "" {
+// addressesFor is how many addresses the system gives the program, in KiB, so that it ends where it asks for more. A photograph of 49 million pixels is 200 MB in one
+// piece, and where the second of these is to lie, the first is collected and its addresses are still taken: there are more of them, and what is used is looked at.
+func addressesFor(w worst) int {
+	if slices.ContainsFunc(slices.Collect(maps.Keys(w.files)), func(name string) bool { return strings.HasPrefix(name, "pictures/") }) {
 		return 2 * mostMemory
 	}
 	return mostMemory
@@ -298,8 +353,11 @@ func TestWorstMegabyte(t *testing.T) {
 		w := kinds[name]
 		t.Run(name, func(t *testing.T) {
 			folder := worstManual(t, start, w)
-			r := bounded(t, memoryFor(w), "proof", folder, "--json")
+			r := bounded(t, addressesFor(w), "proof", folder, "--json")
 			t.Logf("proof: %.1f s of a processor, %d MiB, exit status %d", r.cpu.Seconds(), r.memory>>10, r.code)
+			if r.memory > mostMemory {
+				t.Errorf("%d MiB were held", r.memory>>10)
+			}
 			if r.code != exitDone && r.code != exitFindings {
 				t.Fatalf("exit status %d: %.2000s", r.code, r.told)
 			}
@@ -310,10 +368,10 @@ func TestWorstMegabyte(t *testing.T) {
 				t.Errorf("%d bytes are told", len(r.told))
 			}
 			if r.code == exitDone {
-				r := bounded(t, memoryFor(w), "publish", folder, "--to", filepath.Join(filepath.Dir(folder), "edition"))
+				r := bounded(t, addressesFor(w), "publish", folder, "--to", filepath.Join(filepath.Dir(folder), "edition"))
 				t.Logf("publish: %.1f s of a processor, %d MiB, exit status %d", r.cpu.Seconds(), r.memory>>10, r.code)
-				if r.code != exitDone {
-					t.Errorf("exit status %d: %.2000s", r.code, r.told)
+				if r.code != exitDone || r.memory > mostMemory {
+					t.Errorf("%d MiB were held, exit status %d: %.2000s", r.memory>>10, r.code, r.told)
 				}
 			}
 		})
@@ -330,8 +388,8 @@ func BenchmarkWorstMegabyte(b *testing.B) {
 	}
 	measure := func(w worst) (proof, publish took) {
 		folder := worstManual(b, start, w)
-		if proof = bounded(b, memoryFor(w), "proof", folder, "--json"); proof.code == exitDone {
-			publish = bounded(b, memoryFor(w), "publish", folder, "--to", filepath.Join(filepath.Dir(folder), "edition"))
+		if proof = bounded(b, addressesFor(w), "proof", folder, "--json"); proof.code == exitDone {
+			publish = bounded(b, addressesFor(w), "publish", folder, "--to", filepath.Join(filepath.Dir(folder), "edition"))
 		}
 		return proof, publish
 	}
