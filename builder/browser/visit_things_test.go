@@ -16,6 +16,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
@@ -382,6 +383,27 @@ func TestVisitsOfAnOlderEdition(t *testing.T) {
 	ask[bool](older, `tankside.visits().then(s => s.put({ sort: "visit", id: "visit-again", started: "2026-12-01T08:00:00Z", tank: "Wash 1" })).then(() => true)`)
 	if n := ask[int](older, `tankside.visits().then(async s => (await s.summaries()).length + s.unkept.size)`); n != 1 {
 		t.Errorf("%d visits after the database was made anew", n)
+	}
+}
+
+// A slow device takes its time to make the database of an older edition anew. The page waits for that; only another window makes it give up.
+func TestVisitsOfAnOlderEditionOnASlowDevice(t *testing.T) {
+	t.Parallel()
+	base := serveUnkept(t, published(t))
+	b := openOlder(t, base, 2)
+	b.do(command(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `const put = IDBObjectStore.prototype.put;
+			let busy = 5200; // longer than another window is waited for
+			IDBObjectStore.prototype.put = function (...all) {
+				for (const until = performance.now() + busy; performance.now() < until;);
+				busy = 0;
+				return put.apply(this, all);
+			};`,
+	}))
+	b.do(chromedp.Navigate(base + "visit.html"))
+	b.until(visitReady)
+	if got := ask[string](b, `tankside.visits().then(async s => s.where + " " + (await s.summaries()).map(v => v.id).sort().join(" "))`); got != "database visit-0 visit-1" {
+		t.Errorf("afterwards there is %s", got)
 	}
 }
 

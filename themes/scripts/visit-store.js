@@ -51,10 +51,12 @@
   const database = async () => {
     const promise = request => new Promise((done, failed) => { request.onsuccess = () => done(request.result); request.onerror = () => failed(request.error); });
     // connect opens the database, and changes one that an older edition made. Where another window has it open in that older form, it is told to close it; one that
-    // does not within five seconds keeps it from being used.
+    // does not within five seconds keeps it from being used. The change itself takes its time: of a thousand visits on a slow device, more than that.
     const connect = async () => {
       const opening = indexedDB.open(base, 3);
+      let patience = 0;
       opening.onupgradeneeded = event => {
+        clearTimeout(patience); // nobody else has it open
         const db = opening.result, old = opening.transaction;
         const records = event.oldVersion < 1 ? db.createObjectStore("records", { keyPath: "id" }) : old.objectStore("records");
         if (event.oldVersion < 2) db.createObjectStore("pictures");
@@ -67,7 +69,7 @@
         opening.onsuccess = () => { if (late) opening.result.close(); else done(opening.result); };
         opening.onerror = () => failed(opening.error);
         opening.onblocked = () => console.info("visit reports wait for another window to close them");
-        setTimeout(() => { late = true; failed(new Error("the database does not answer")); }, 5000);
+        patience = setTimeout(() => { late = true; failed(new Error("the database does not answer")); }, 5000);
       });
       const leave = () => { if (open === db) open = null; };
       db.onversionchange = () => { db.close(); leave(); };
