@@ -1,6 +1,7 @@
 package control
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,16 +18,24 @@ func Approve(m *manual.Manual, list []*manual.Article, by manual.Approval, today
 		return nil, err
 	}
 	var changes []Change
+	var refused []error
 	for _, a := range list {
 		if problem, remedy := obstacle(a, stops); problem != "" {
-			return nil, &RefusedError{a.Path, problem, remedy}
+			refused = append(refused, &RefusedError{a.Path, problem, remedy})
+			continue
 		}
 		p := by
 		p.Digest = a.DigestFor(p)
 		changes = append(changes, Change{Article: a, Says: fmt.Sprintf("revision %s approved on %s by %s, %s", a.Head.Revision, p.Day.Format(time.DateOnly), p.Name, p.Role),
 			set: []entry{{"approved", p.String(), revisionKey(a)}}})
 	}
-	return changes, nil
+	switch {
+	case len(refused) == 0:
+		return changes, nil
+	case len(list) == 1:
+		return nil, refused[0]
+	}
+	return nil, fmt.Errorf("none of these %d articles was approved, since of %d that is not possible:\n%w", len(list), len(refused), errors.Join(refused...))
 }
 
 // usable tells what is wrong with an approval itself.

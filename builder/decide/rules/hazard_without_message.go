@@ -130,17 +130,23 @@ func findHazardsWithoutMessage(p *proof, a *manual.Article) []finding.Finding {
 func (p *proof) unnamedConstituents(a *manual.Article) []finding.Finding {
 	var list []finding.Finding
 	for _, may := range a.Soil.MayContain {
-		words := constituentNames[may.Name]
-		if words == nil {
-			words = []string{strings.ToLower(may.Name)}
-		}
-		if !names(a, words, "DANGER", "WARNING") {
-			list = append(list, hazardWithoutMessage.At(may.At, fmt.Sprintf("This soil may contain %s, and no DANGER or WARNING of the text names it.", strings.ReplaceAll(may.Name, "-", " ")),
+		if !names(a, wordsOf(may), "DANGER", "WARNING") {
+			list = append(list, hazardWithoutMessage.At(may.At, fmt.Sprintf("This soil may contain %s, and no DANGER or WARNING of the text names it.", spokenName(may)),
 				"Add a block quote that begins with **DANGER** or **WARNING** and names it: what it does, and to stop and call the safety officer."))
 		}
 	}
 	return list
 }
+
+// wordsOf are the words by which a text names what a soil may contain.
+func wordsOf(constituent manual.Ref) []string {
+	if words := constituentNames[constituent.Name]; words != nil {
+		return words
+	}
+	return []string{strings.ToLower(constituent.Name)}
+}
+
+func spokenName(constituent manual.Ref) string { return strings.ReplaceAll(constituent.Name, "-", " ") }
 
 // unnamedMeetings finds gas from what a chemistry must never meet, and hydrogen from caustic, where no message names them.
 // Gas: the pairs of never-meet. Hydrogen: as strong-alkali-on-light-metal.

@@ -9,8 +9,8 @@ import (
 )
 
 // unboundedArticle finds materials and chemistries without the limits by which everything else is decided.
-// It prevents that “may it go in?” is answered with yes because nothing is known. Materials that may not be immersed, or stand no sound,
-// need no limits.
+// It prevents that “may it go in?” is answered with yes because nothing is known. Materials that may not be immersed need no limits; those that stand no
+// sound do, since they go in by hand, or into a jar.
 var unboundedArticle = finding.Rule{
 	Name: "unbounded-article", Severity: finding.Result,
 	Finds:  "a material without pH or temperature, or a chemistry without pH, temperature or time",
@@ -27,7 +27,7 @@ func findUnboundedArticles(p *proof, a *manual.Article) []finding.Finding {
 	}
 	switch {
 	case a.Material != nil:
-		if a.Material.NoSound || slices.ContainsFunc(a.Material.Features, func(r manual.Ref) bool { return r.Name == "sealed" }) {
+		if slices.ContainsFunc(a.Material.Features, func(r manual.Ref) bool { return r.Name == "sealed" }) {
 			return nil
 		}
 		need("ph", a.Material.PH)

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
@@ -35,6 +36,7 @@ func findWashesWithoutTime(p *proof, a *manual.Article) []finding.Finding {
 	left, open := limit.High, 0
 	for _, s := range a.Part.Steps {
 		switch {
+		case p.soaks(&s):
 		case s.Time.Set:
 			left -= s.Time.High
 		case !saysTime(a, &s):
@@ -51,10 +53,19 @@ func findWashesWithoutTime(p *proof, a *manual.Article) []finding.Finding {
 		if len(a.Part.Steps) > 1 {
 			which = fmt.Sprintf("Wash %d", i+1)
 		}
-		list = append(list, washWithoutTime.At(s.Chemistry.At, fmt.Sprintf("%s has no time, but the limit of %s is %s in one visit.", which, shortest.Head.Title, limit.In(in)),
-			p.timeOf(a, s, left/float64(open)), limit.At))
+		message, longest := fmt.Sprintf("%s has no time, but the limit of %s is %s in one visit.", which, shortest.Head.Title, limit.In(in)), left/float64(open)
+		if p.soaks(s) {
+			message, longest = fmt.Sprintf("%s has no time. The limit of %s, %s, is for ultrasonics, and nothing else ends a soak.", which, shortest.Head.Title, limit.In(in)), math.Inf(1)
+		}
+		list = append(list, washWithoutTime.At(s.Chemistry.At, message, p.timeOf(a, s, longest), limit.At))
 	}
 	return list
+}
+
+// soaks tells whether a wash is in a vessel without ultrasonics, where the time of the material counts for nothing.
+func (p *proof) soaks(s *manual.Step) bool {
+	t := p.Shop.Tank(s.Tank.Name)
+	return t != nil && !t.Sounds()
 }
 
 // saysTime tells whether a wash has the key, be it that its value could not be read.
@@ -84,6 +95,12 @@ func (p *proof) timeOf(a *manual.Article, s *manual.Step, longest float64) strin
 	in := p.Shop.System()
 	if low > high || high <= 0 {
 		return "No time suits the chemistry, the soil and the material together: take another chemistry, or correct one of the three articles."
+	}
+	switch {
+	case math.IsInf(high, 1) && low <= 0:
+		return "Give the time of the wash, as the supplier of the chemistry has it, and try it on scrap first."
+	case math.IsInf(high, 1):
+		high = low
 	}
 	if low <= 0 {
 		return "Give the time of the wash: time: ≤ " + quantity.Show(high, quantity.Time, in)
