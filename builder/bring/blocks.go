@@ -7,13 +7,13 @@ import (
 	"io/fs"
 	"net/url"
 	"path"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 )
 
@@ -182,7 +182,7 @@ func (b *bringing) copyOf(n *html.Node) *html.Node {
 	return c
 }
 
-var dataImage = regexp.MustCompile(`(?i)^data:image/(png|jpeg|jpg|gif|webp);base64,`)
+var dataImage = expression.Of(`(?i)^data:image/(png|jpeg|jpg|gif|webp);base64,`)
 
 // images are brought where they can be had, under a plain name; of others the description stays.
 func (b *bringing) images(body *html.Node) error {
@@ -274,7 +274,7 @@ func (b *bringing) image(src string) (name string, data []byte, err error) {
 	return b.free(base + extension), data, nil
 }
 
-var drive = regexp.MustCompile(`(?i)^(?:file:|[a-z]:)`)
+var drive = expression.Of(`(?i)^(?:file:|[a-z]:)`)
 
 // free is a path for a picture that no other of the document has.
 func (b *bringing) free(name string) string {
@@ -291,8 +291,8 @@ func (b *bringing) free(name string) string {
 }
 
 var (
-	bulletSign = regexp.MustCompile(`^[\s\x{00a0}]*([•▪◦‣●·§\x{f0b7}\x{f0a7}\x{f076}\x{f0d8}\x{2043}]|o[\s\x{00a0}]{2,})[\s\x{00a0}]*`)
-	numberSign = regexp.MustCompile(`^[\s\x{00a0}]*(\d{1,3})[.)][\s\x{00a0}]+`)
+	bulletSign = expression.Of(`^[\s\x{00a0}]*([•▪◦‣●·§\x{f0b7}\x{f0a7}\x{f076}\x{f0d8}\x{2043}]|o[\s\x{00a0}]{2,})[\s\x{00a0}]*`)
+	numberSign = expression.Of(`^[\s\x{00a0}]*(\d{1,3})[.)][\s\x{00a0}]+`)
 )
 
 // lists are made of paragraphs that begin with a bullet, or with a number in a paragraph that a word processor calls one of a list.
@@ -380,7 +380,7 @@ func splitAtBullets(p *html.Node) {
 	}
 }
 
-var signal = regexp.MustCompile(`^[\s\x{00a0}]*(?:⚠\x{fe0f}?\s*)?(DANGER|WARNING|CAUTION|NOTICE|Danger|Warning|Caution|Notice)[\s\x{00a0}]*([:!–—-]+)`)
+var signal = expression.Of(`^[\s\x{00a0}]*(?:⚠\x{fe0f}?\s*)?(DANGER|WARNING|CAUTION|NOTICE|Danger|Warning|Caution|Notice)[\s\x{00a0}]*([:!–—-]+)`)
 
 // messages are made of paragraphs that begin with a signal word and a colon.
 func (b *bringing) messages(body *html.Node) {

@@ -2,12 +2,13 @@ package bring
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
+
+	"tankside/builder/expression"
 )
 
 // clean makes of a tree one that says the same with what a manual has.
@@ -135,9 +136,10 @@ func (b *bringing) index(n *html.Node) {
 }
 
 var (
-	footnoteBody = regexp.MustCompile(`^(?:_?ftn|_?edn|sdfootnote|sdendnote|fn:)\d+$`)
-	footnoteCall = regexp.MustCompile(`^#_?(?:ftn|edn|sdfootnote|sdendnote|fn:)(\d+)(?:sym)?$`)
-	footnoteBack = regexp.MustCompile(`^#_?(?:ftnref|ednref|fnref:|sdfootnote|sdendnote)\d+(?:anc)?$`)
+	footnoteBody = expression.Of(`^(?:_?ftn|_?edn|sdfootnote|sdendnote|fn:)\d+$`)
+	footnoteCall = expression.Of(`^#_?(?:ftn|edn|sdfootnote|sdendnote|fn:)(\d+)(?:sym)?$`)
+	endNumber    = expression.Of(`\d+$`)
+	footnoteBack = expression.Of(`^#_?(?:ftnref|ednref|fnref:|sdfootnote|sdendnote)\d+(?:anc)?$`)
 )
 
 // footnotes become a section “Notes” at the end, and where they are called stands their number.
@@ -161,7 +163,7 @@ func (b *bringing) footnotes(body *html.Node) {
 	}
 	notes := map[int]*html.Node{}
 	for _, n := range all(body, func(n *html.Node) bool { return footnoteBody.MatchString(identity(n, "id")) }) {
-		id := regexp.MustCompile(`\d+$`).FindString(identity(n, "id"))
+		id := endNumber.FindString(identity(n, "id"))
 		for _, back := range all(n, func(c *html.Node) bool { return c.Data == "a" && footnoteBack.MatchString(identity(c, "href")) }) {
 			back.Parent.RemoveChild(back)
 		}
@@ -194,7 +196,7 @@ func (b *bringing) footnotes(body *html.Node) {
 	}
 }
 
-var outside = regexp.MustCompile(`(?i)^(https?|mailto|tel):`)
+var outside = expression.Of(`(?i)^(https?|mailto|tel):`)
 
 // links keep their words; their target stays where anybody can reach it.
 func (b *bringing) links(body *html.Node) {
@@ -213,7 +215,7 @@ func (b *bringing) links(body *html.Node) {
 	}
 }
 
-var heading = regexp.MustCompile(`^h[1-6]$`)
+var heading = expression.Of(`^h[1-6]$`)
 
 // headings give the title, and are of level 2 or below afterwards.
 func (b *bringing) headings(body *html.Node) {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"path"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -15,6 +14,7 @@ import (
 	nethtml "golang.org/x/net/html"
 	"golang.org/x/net/html/charset"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 )
 
@@ -82,7 +82,7 @@ func (b *bringing) decode(data []byte, isHTML bool) ([]byte, error) {
 }
 
 var (
-	headerLine = regexp.MustCompile(`^([A-Za-z][\w-]*):[ \t]*(.*)$`)
+	headerLine = expression.Of(`^([A-Za-z][\w-]*):[ \t]*(.*)$`)
 	converters = goldmark.New(goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.Footnote), goldmark.WithRendererOptions(html.WithUnsafe()))
 )
 

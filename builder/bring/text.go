@@ -3,11 +3,12 @@ package bring
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"golang.org/x/net/html"
+
+	"tankside/builder/expression"
 )
 
 // texts mends running text, not listings.
@@ -28,27 +29,27 @@ const (
 var wrong = strings.NewReplacer("Â°", "°", "Â±", "±", "Âµ", "µ", "Â²", "²", "Â³", "³", "Â ", " ", "Â\u00a0", " ", "â€“", "–", "â€”", "—", "â€œ", `"`, "â€\u009d", `"`, "â€™", "'", "â€¦", "…", "Ã—", "×", "â‰¤", "≤", "â‰¥", "≥")
 
 var (
-	unseen     = regexp.MustCompile("[\u00ad\u200b\u200c\u200d\u2060\ufeff]")
-	narrow     = regexp.MustCompile("[\u00a0\u2007\u2009\u200a\u202f]")
+	unseen     = expression.Of("[\u00ad\u200b\u200c\u200d\u2060\ufeff]")
+	narrow     = expression.Of("[\u00a0\u2007\u2009\u200a\u202f]")
 	quotes     = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‟", `"`, "‘", "'", "’", "'", "‚", "'", "‛", "'")
-	inches     = regexp.MustCompile(`(` + number + `)\s?[”″"](?:[\s,.;)]|$)`)
-	degrees    = regexp.MustCompile(`(\d+(?:\.\d+)?)\s*(?:deg\.?|degs\.?|degrees?|º|˚|⁰|°\s)\s*(C|F|Celsius|Fahrenheit)\b`)
-	smallO     = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:\s?o|\s0)\s?([CF])\b`)
+	inches     = expression.Of(`(` + number + `)\s?[”″"](?:[\s,.;)]|$)`)
+	degrees    = expression.Of(`(\d+(?:\.\d+)?)\s*(?:deg\.?|degs\.?|degrees?|º|˚|⁰|°\s)\s*(C|F|Celsius|Fahrenheit)\b`)
+	smallO     = expression.Of(`(\d+(?:\.\d+)?)(?:\s?o|\s0)\s?([CF])\b`)
 	oneSign    = strings.NewReplacer("℃", "°C", "℉", "°F")
-	loneDegree = regexp.MustCompile(`(^|[\s(])deg(?:\.|rees?)?\s?([CF])\b`)
-	bareDegree = regexp.MustCompile(`\d+(?:\.\d+)?\s*(?:degrees?|deg\.?|°)(?:[^\w°]|\s[^CFcf]|$)`)
-	bareLetter = regexp.MustCompile(`\d+(?:\.\d+)?\s?C\b`)
-	commas     = regexp.MustCompile(`(^|[^\d,.])(\d{1,3}),(\d{1,2}|\d{4,})(\s?(?:[–-]\s?\d{1,3},\d{1,2}\s?)?` + units + `)(?:[^\w/]|$)`)
-	commaRange = regexp.MustCompile(`(^|[^\d,.])(\d{1,3}),(\d{1,2})(\s?[–-]\s?)(\d{1,3}),(\d{1,2})(?:[^\d,]|$)`)
-	commaPH    = regexp.MustCompile(`(?i)(\bpH\s*(?:of\s+|is\s+|=\s*|at\s+)?\d{1,2}),(\d{1,2})\b`)
-	zeroComma  = regexp.MustCompile(`(^|[^\d,.])0,(\d{3,4})(\s?` + units + `)\b`)
-	thousands  = regexp.MustCompile(`(?:^|[^\d,.])([1-9]\d{0,2},\d{3})(?:[^\d,]|$)`)
-	bareComma  = regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2})(?:[^\d,.]|$)`)
-	twiceUnit  = regexp.MustCompile(`(` + number + `)\s?(` + units + `)\s?(?:[-–—]|to)\s?(` + number + `)\s?(` + units + `)(?:[^\w/]|$)`)
-	plusMinus  = regexp.MustCompile(`(` + number + `)\s?(` + units + `)?\s?(?:±|\+/-|\+/−|\+-)\s?(` + number + `)(?:\s?(` + units + `))?(?:([^\w/%°.])|\.\s|\.?$)`)
-	loosePer   = regexp.MustCompile(`(` + number + `(?:\s?–\s?` + number + `)?)\s?%(\s*(?:[vw]/[vw]|RH|r\.\s?h\.|relative))?`)
-	lostLink   = regexp.MustCompile(`Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?`)
-	ownFont    = regexp.MustCompile("[\ue000-\uf8ff]")
+	loneDegree = expression.Of(`(^|[\s(])deg(?:\.|rees?)?\s?([CF])\b`)
+	bareDegree = expression.Of(`\d+(?:\.\d+)?\s*(?:degrees?|deg\.?|°)(?:[^\w°]|\s[^CFcf]|$)`)
+	bareLetter = expression.Of(`\d+(?:\.\d+)?\s?C\b`)
+	commas     = expression.Of(`(^|[^\d,.])(\d{1,3}),(\d{1,2}|\d{4,})(\s?(?:[–-]\s?\d{1,3},\d{1,2}\s?)?` + units + `)(?:[^\w/]|$)`)
+	commaRange = expression.Of(`(^|[^\d,.])(\d{1,3}),(\d{1,2})(\s?[–-]\s?)(\d{1,3}),(\d{1,2})(?:[^\d,]|$)`)
+	commaPH    = expression.Of(`(?i)(\bpH\s*(?:of\s+|is\s+|=\s*|at\s+)?\d{1,2}),(\d{1,2})\b`)
+	zeroComma  = expression.Of(`(^|[^\d,.])0,(\d{3,4})(\s?` + units + `)\b`)
+	thousands  = expression.Of(`(?:^|[^\d,.])([1-9]\d{0,2},\d{3})(?:[^\d,]|$)`)
+	bareComma  = expression.Of(`(?:^|[^\d,.])(\d{1,3},\d{1,2})(?:[^\d,.]|$)`)
+	twiceUnit  = expression.Of(`(` + number + `)\s?(` + units + `)\s?(?:[-–—]|to)\s?(` + number + `)\s?(` + units + `)(?:[^\w/]|$)`)
+	plusMinus  = expression.Of(`(` + number + `)\s?(` + units + `)?\s?(?:±|\+/-|\+/−|\+-)\s?(` + number + `)(?:\s?(` + units + `))?(?:([^\w/%°.])|\.\s|\.?$)`)
+	loosePer   = expression.Of(`(` + number + `(?:\s?–\s?` + number + `)?)\s?%(\s*(?:[vw]/[vw]|RH|r\.\s?h\.|relative))?`)
+	lostLink   = expression.Of(`Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?`)
+	ownFont    = expression.Of("[\ue000-\uf8ff]")
 )
 
 // text mends a piece of text. What could be meant in two ways stays as it is, and is said.
@@ -125,7 +126,7 @@ func (b *bringing) commas(s string) string {
 }
 
 // all replaces every match, and says so once.
-func (b *bringing) all(s string, what *regexp.Regexp, with, says string) string {
+func (b *bringing) all(s string, what *expression.Expression, with, says string) string {
 	now := what.ReplaceAllString(s, with)
 	if now != s {
 		b.add(Changed, "%s", says)
@@ -134,7 +135,7 @@ func (b *bringing) all(s string, what *regexp.Regexp, with, says string) string 
 }
 
 // each replaces each match and says what it was and is. says is a sentence of its own, or "".
-func (b *bringing) each(s string, what *regexp.Regexp, with func(m []string) (now string, did What, says string)) string {
+func (b *bringing) each(s string, what *expression.Expression, with func(m []string) (now string, did What, says string)) string {
 	return what.ReplaceAllStringFunc(s, func(piece string) string {
 		m := what.FindStringSubmatch(piece)
 		if m == nil { // what stands behind it decides, and is not in the piece

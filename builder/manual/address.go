@@ -3,12 +3,12 @@ package manual
 import (
 	"fmt"
 	"path"
-	"regexp"
 	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -17,8 +17,8 @@ import (
 const maxPath = 160
 
 var (
-	tidyName    = regexp.MustCompile(`^[a-z0-9]+(?:-[a-z0-9]+)*$`)
-	reserved    = regexp.MustCompile(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])(?:\.|$)`)
+	tidyName    = expression.Of(`^[a-z0-9]+(?:-[a-z0-9]+)*$`)
+	reserved    = expression.Of(`(?i)^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])(?:\.|$)`)
 	unusable    = `<>:"\|?*#%&;`
 	pageOfKind  = "index" // the page that lists a folder's articles has this name
 	pictureExts = "svg png jpg jpeg webp gif"

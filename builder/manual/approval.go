@@ -6,12 +6,13 @@ import (
 	"encoding/hex"
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
 	"go.yaml.in/yaml/v3"
+
+	"tankside/builder/expression"
 )
 
 // An approval is one line of the header: the day, who, in which role, and a digest of all that was approved. The line lies in the article itself,
@@ -93,8 +94,8 @@ func (a *Article) Approvable(p Approval) []byte {
 }
 
 var (
-	digestForm = regexp.MustCompile(`^[0-9a-f]{16}$`)
-	nameForm   = regexp.MustCompile(`^\p{L}[\p{L}\p{M}\p{N} .,'’\-]*$`)
+	digestForm = expression.Of(`^[0-9a-f]{16}$`)
+	nameForm   = expression.Of(`^\p{L}[\p{L}\p{M}\p{N} .,'’\-]*$`)
 )
 
 // longestName is the number of characters that the name of whoever approves may have.
@@ -172,7 +173,7 @@ func NextRevision(revision string) (string, bool) {
 }
 
 // lettersForm is a revision in letters of one case.
-var lettersForm = regexp.MustCompile(`^(?:[A-Z]{1,3}|[a-z]{1,3})$`)
+var lettersForm = expression.Of(`^(?:[A-Z]{1,3}|[a-z]{1,3})$`)
 
 // Overdue tells whether the review of an article is overdue on a day: from the day after it was due.
 func (a *Article) Overdue(today time.Time) bool {

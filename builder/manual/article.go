@@ -5,11 +5,11 @@ import (
 	"cmp"
 	"fmt"
 	"path"
-	"regexp"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -63,8 +63,8 @@ func readArticle(d *decoder, kind Kind, data []byte) *Article {
 }
 
 var (
-	fenceOpens  = regexp.MustCompile("^ {0,3}(`{3,}[^`]*|~{3,}.*)$")
-	fenceCloses = regexp.MustCompile("^ {0,3}(`{3,}|~{3,})[ \t]*$")
+	fenceOpens  = expression.Of("^ {0,3}(`{3,}[^`]*|~{3,}.*)$")
+	fenceCloses = expression.Of("^ {0,3}(`{3,}|~{3,})[ \t]*$")
 )
 
 // mayFence tells quickly of most lines that they neither open nor close a listing.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -12,6 +11,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
 )
@@ -138,7 +138,7 @@ func (d *decoder) plainYAML(n *yaml.Node, depth int, left *int) bool {
 	return true
 }
 
-var yamlLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?`)
+var yamlLine = expression.Of(`^yaml: (?:line (\d+): )?`)
 
 // syntax words a YAML syntax error in a document of so many lines for somebody who does not know YAML.
 func (d *decoder) syntax(err error, what string, lines int) {

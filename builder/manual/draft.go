@@ -1,9 +1,9 @@
 package manual
 
 import (
-	"regexp"
 	"slices"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -19,7 +19,7 @@ func draftKey(means string) field[Article] {
 }
 
 // saysDraft finds the key in a header that cannot be read as a whole: what is not finished may stop in the middle of a line.
-var saysDraft = regexp.MustCompile(`(?m)^draft:[ \t]+(?:yes|true)[ \t]*(?:#.*)?$`)
+var saysDraft = expression.Of(`(?m)^draft:[ \t]+(?:yes|true)[ \t]*(?:#.*)?$`)
 
 // LeftOut tells whether an article is a draft that nobody gets, or the translation of one. Names and links still find it, so that what speaks of
 // it can be checked; everything that goes through the articles passes it by.

@@ -3,12 +3,12 @@ package manual
 import (
 	"context"
 	"io/fs"
-	"regexp"
 	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -50,7 +50,7 @@ func (a *Article) Replaceable() Replaced {
 	return Replaced{a.Head.Revision, a.Content[:min(digestLength, len(a.Content))]}
 }
 
-var replacesForm = regexp.MustCompile(`^([^,]{1,12}), ?([0-9a-f]{16})$`)
+var replacesForm = expression.Of(`^([^,]{1,12}), ?([0-9a-f]{16})$`)
 
 // replacesKey says which article of the base a shop's article stands in place of.
 func replacesKey() field[Article] {

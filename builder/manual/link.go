@@ -4,9 +4,10 @@ import (
 	"html"
 	"net/url"
 	"path"
-	"regexp"
 	"strings"
 	"unicode"
+
+	"tankside/builder/expression"
 )
 
 // Destination is where a link leads. One of its fields Article, Picture and Outside is set.
@@ -38,7 +39,7 @@ type LinkError struct {
 // Error gives the sentence.
 func (e *LinkError) Error() string { return e.Message }
 
-var scheme = regexp.MustCompile(`^([A-Za-z][A-Za-z0-9+.-]*):`)
+var scheme = expression.Of(`^([A-Za-z][A-Za-z0-9+.-]*):`)
 
 // Resolve gives where a link of an article leads, from its target as written. A nil article stands for the manual's own folder.
 // A link to a file that is there but could not be read leads to an empty Destination: what is wrong with the file has been said.

@@ -168,12 +168,33 @@ func (g *guard) speak(text []byte) {
 	if line := bytes.TrimLeft(text, "> \t"); len(line) > 0 && listMarker(line) > 0 {
 		g.sentence = 0
 	}
-	for word := range bytes.FieldsSeq(text) {
-		g.sentence++
-		if end := bytes.TrimRight(word, ")\"'*_”’"); len(end) > 0 && bytes.IndexByte([]byte(".!?|"), end[len(end)-1]) >= 0 {
+	inWord := false
+	for i, c := range text { // by bytes: it goes over every text of the manual
+		switch blank := c == ' ' || c == '\t'; {
+		case !blank && !inWord:
+			g.sentence++
+		case blank && inWord && endsSentence(text[:i]):
 			g.sentence = 0
 		}
+		inWord = c != ' ' && c != '\t'
 	}
+	if inWord && endsSentence(text) {
+		g.sentence = 0
+	}
+}
+
+// endsSentence tells whether a text ends with the end of a sentence or of a cell, perhaps with brackets, quotation marks or emphasis behind it.
+func endsSentence(text []byte) bool {
+	for i := len(text) - 1; i >= 0; i-- {
+		switch text[i] {
+		case '.', '!', '?', '|':
+			return true
+		case ')', '"', '\'', '*', '_', 0xe2, 0x80, 0x9d, 0x99: // ” and ’ are E2 80 9D and E2 80 99
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 // many says what there is too much of in the whole article, or nothing.

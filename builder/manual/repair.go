@@ -4,15 +4,16 @@ import (
 	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/quantity"
 )
 
 var (
-	decimalComma = regexp.MustCompile(`(\d),(\d)`)
-	loneNumber   = regexp.MustCompile(`^[^\pL%°µ"']*\d$`)
-	backwards    = regexp.MustCompile(`^(\d+(?:\.\d+)?)(\s*(?:–|-)\s*)(\d+(?:\.\d+)?)(.*)$`)
-	degrees      = regexp.MustCompile(`(?i)\b(?:deg(?:rees|\.)?\s*)([CF])\b|(\d)\s*([CF])\b`)
-	percent      = regexp.MustCompile(`%`)
+	decimalComma = expression.Of(`(\d),(\d)`)
+	loneNumber   = expression.Of(`^[^\pL%°µ"']*\d$`)
+	backwards    = expression.Of(`^(\d+(?:\.\d+)?)(\s*(?:–|-)\s*)(\d+(?:\.\d+)?)(.*)$`)
+	degrees      = expression.Of(`(?i)\b(?:deg(?:rees|\.)?\s*)([CF])\b|(\d)\s*([CF])\b`)
+	percent      = expression.Of(`%`)
 )
 
 // commonUnits are the units that are likely meant where none stands.

@@ -2,7 +2,6 @@ package manual
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tankside/builder/decide/fact"
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
 	"tankside/themes/contrast"
@@ -271,7 +271,7 @@ func id[T any](example string, to func(*T) *string) field[T] {
 }
 
 // idName is what an id may be: what files of every system and addresses of pages hold as they are written.
-var idName = regexp.MustCompile(`^[\p{L}\p{N}][\p{L}\p{M}\p{N}_-]*$`)
+var idName = expression.Of(`^[\p{L}\p{N}][\p{L}\p{M}\p{N}_-]*$`)
 
 // maxTanks is how many tanks, and how many rinses, a shop may have.
 const maxTanks = 100

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"tankside/builder/expression"
 	"tankside/builder/workers"
 )
 
@@ -38,23 +39,23 @@ var weaker = []struct {
 }
 
 // designation finds a standard or law by its number: “ASTM B850”, “29 CFR 1910.106”, “Regulation (EC) No 1272/2008”, “EU CLP, Annex VI, table 3”.
-var designation = regexp.MustCompile(`\b(?:ISO|EN|DIN|BS|IEC|ASTM|ANSI|ISEA|NFPA|SAE|AMS|IPC|J-STD|MIL|IEST|VDI|VDA|CFR|TRGS|WCAG|IAPWS)\b[ /:-]{0,2}(?:(?:[A-Z]+|Part)[ /-]?){0,3}[A-Z]{0,4}\d` +
+var designation = expression.Of(`\b(?:ISO|EN|DIN|BS|IEC|ASTM|ANSI|ISEA|NFPA|SAE|AMS|IPC|J-STD|MIL|IEST|VDI|VDA|CFR|TRGS|WCAG|IAPWS)\b[ /:-]{0,2}(?:(?:[A-Z]+|Part)[ /-]?){0,3}[A-Z]{0,4}\d` +
 	`|\b(?:CLP|GHS)\b.*\d|\b(?:Annex|annex|[Cc]hapter) [IVX\d]+.*\b(?:CLP|GHS)\b|\bACGIH\b.*\b(?:19|20)\d\d\b|\b(?:Regulations?|Directive)\b.*\d|\bStandard Methods\b.*\b\d{4}\b`)
 
 // secondHand finds that a standard or law was not read itself, but what another text says of it: “as quoted by a handbook”, “table as published
 // by a plater”, “published explanations”. Whoever answers for the manual has to open the document before the value counts as the document's.
-var secondHand = regexp.MustCompile(`(?i)\bas (?:\w+ )?(?:quoted|explained|tabled|told|described|published|listed)\b|\bquoted (?:with|by|in)\b|\bpublished explanations\b|\bseen in a copy\b|\bcatalogue\b|, on (?:ISO|EN|ASTM|NFPA)\b`)
+var secondHand = expression.Of(`(?i)\bas (?:\w+ )?(?:quoted|explained|tabled|told|described|published|listed)\b|\bquoted (?:with|by|in)\b|\bpublished explanations\b|\bseen in a copy\b|\bcatalogue\b|, on (?:ISO|EN|ASTM|NFPA)\b`)
 
 // leaflet finds what an authority has published without making it a rule: advice, warnings, criteria. The U.S. NIOSH makes no rules at all, it
 // recommends (Occupational Safety and Health Act of 1970, sections 20 and 22).
-var leaflet = regexp.MustCompile(`\bNIOSH(?:TIC)?\b|(?i:\bfact sheet\b|\bguidance\b|\bleaflet\b|\binformation sheet\b|\bcomments\b|\binterpretation\b)`)
+var leaflet = expression.Of(`\bNIOSH(?:TIC)?\b|(?i:\bfact sheet\b|\bguidance\b|\bleaflet\b|\binformation sheet\b|\bcomments\b|\binterpretation\b)`)
 
 // A publication can be looked up by its year or by the number that it bears: “(1994)”, “PMC5600122”, “Card 0360”, “INDG248”. Grades of steel and
 // scales of hardness look like the latter and are none.
 var (
-	year   = regexp.MustCompile(`\b(?:1[89]|20)\d\d(?:\b|[–-])`)
-	number = regexp.MustCompile(`\b(?:[A-Z]{2,}(?:-?[A-Z\d]+)*[- ]?\d[\d.,-]*\d|(?:publication|[Cc]ard|[Ss]heet|[Nn]o\.?|[Pp]atent|[Rr]eport|[Cc]ode|vol\.) \d+)`)
-	grade  = regexp.MustCompile(`\b(?:AISI|UNS|HRC|HRB|HB|HV|DN|PN|IP|MPA|K|AA) ?\d+`)
+	year   = expression.Of(`\b(?:1[89]|20)\d\d(?:\b|[–-])`)
+	number = expression.Of(`\b(?:[A-Z]{2,}(?:-?[A-Z\d]+)*[- ]?\d[\d.,-]*\d|(?:publication|[Cc]ard|[Ss]heet|[Nn]o\.?|[Pp]atent|[Rr]eport|[Cc]ode|vol\.) \d+)`)
+	grade  = expression.Of(`\b(?:AISI|UNS|HRC|HRB|HB|HV|DN|PN|IP|MPA|K|AA) ?\d+`)
 )
 
 // StandingOf tells the standing of a source by its words. A publication names its title, its year or number, and the place in it or what it says

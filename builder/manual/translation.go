@@ -3,12 +3,12 @@ package manual
 import (
 	"fmt"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -16,7 +16,7 @@ import (
 // own and nothing else; quantities, relations and limits are those of the original, so that the two cannot contradict each other.
 
 // languageTag is a tag of BCP 47 as far as files need it: a language, a script, a region.
-var languageTag = regexp.MustCompile(`(?i)^([a-z]{2,3})(?:-([a-z]{4}))?(?:-([a-z]{2}|[0-9]{3}))?$`)
+var languageTag = expression.Of(`(?i)^([a-z]{2,3})(?:-([a-z]{4}))?(?:-([a-z]{2}|[0-9]{3}))?$`)
 
 // Language gives a language tag in the letters that BCP 47 recommends (RFC 5646, section 2.1.1), such as es-MX, and whether it is one: a
 // language, a script and a region of which the last two may be missing.

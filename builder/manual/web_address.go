@@ -3,10 +3,11 @@ package manual
 import (
 	"errors"
 	"net/url"
-	"regexp"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
+
+	"tankside/builder/expression"
 )
 
 // longestAddress is how many characters the address of an edition may have, so that a QR code of it can still be read off a card at arm's length.
@@ -32,7 +33,7 @@ func webAddress() field[Shop] {
 
 // inAddress is what an address may be made of: characters that mean nothing in a content security policy, in HTML or in a script. Names with other
 // letters are written as the browser sends them (RFC 5891, “xn--”; RFC 3986, percent signs).
-var inAddress = regexp.MustCompile(`^https?://[a-z0-9.:\[\]-]+(/[A-Za-z0-9._~%/-]*)?$`)
+var inAddress = expression.Of(`^https?://[a-z0-9.:\[\]-]+(/[A-Za-z0-9._~%/-]*)?$`)
 
 // servedAt checks the address of an edition and gives it as that of a folder, with a slash at its end. The error is the end of a sentence.
 func servedAt(text string) (string, error) {

@@ -1,14 +1,14 @@
 package page
 
 import (
-	"regexp"
 	"strconv"
 
+	"tankside/builder/expression"
 	"tankside/themes"
 )
 
 // inTemplate is how the template library begins what it says: template: NAME:LINE or html/template:NAME:LINE.
-var inTemplate = regexp.MustCompile(`\btemplate: ?([\w.-]+?)(?:\.html)?:(\d+)`)
+var inTemplate = expression.Of(`\btemplate: ?([\w.-]+?)(?:\.html)?:(\d+)`)
 
 // fault says that a page cannot be made with its templates. sheet is the template of the page; what is wrong may be in one that it uses, or in
 // what the shop's own one leaves out of one that it fills.

@@ -3,10 +3,10 @@ package page
 import (
 	"fmt"
 	"html/template"
-	"regexp"
 	"strings"
 	"time"
 
+	"tankside/builder/expression"
 	"tankside/builder/history"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -185,7 +185,7 @@ func amountIn(c *history.Chart, x float64, system quantity.System) string {
 }
 
 // isoDay is a date; one that would be parted at the end of a line is hard to read.
-var isoDay = regexp.MustCompile(`\d{4}-\d{2}-\d{2}`)
+var isoDay = expression.Of(`\d{4}-\d{2}-\d{2}`)
 
 // wholeDays keeps dates on one line. There are none in what stands between angle brackets.
 func wholeDays(text template.HTML) template.HTML {

@@ -2,10 +2,10 @@ package page
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -142,7 +142,7 @@ func (row *restRow) length() int {
 	return n
 }
 
-var tag = regexp.MustCompile(`<[^>]*>`)
+var tag = expression.Of(`<[^>]*>`)
 
 // parted parts what has a number from what has none.
 func (row restRow) parted() (numbers, words restRow) {
@@ -196,7 +196,7 @@ func (r *restList) rowSaid(place link, sources []string, people bool, show func(
 }
 
 // confirming finds whom a source names for it: the short form of the source often ends before that.
-var confirming = regexp.MustCompile(`to be confirmed by the \pL+(?: \pL+)?`)
+var confirming = expression.Of(`to be confirmed by the \pL+(?: \pL+)?`)
 
 // confirm says who is to confirm what somebody recalled, or what nobody has said anything of: whom its sources name, or else who it is for.
 func (r *restList) confirm(row *restRow, sources []string) string {
@@ -302,7 +302,7 @@ func (r *restList) statements(place link, a *manual.Article, b *manual.Block, al
 }
 
 // askingHeads are the words by which a heading asks without a question mark.
-var askingHeads = regexp.MustCompile(`^(?:Why|How|What|Which|Where|When)\b`)
+var askingHeads = expression.Of(`^(?:Why|How|What|Which|Where|When)\b`)
 
 // asks tells whether a sentence says nothing and asks, such as a question of a lesson's test.
 func asks(b *manual.Block, text string) bool {

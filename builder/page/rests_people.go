@@ -1,21 +1,20 @@
 package page
 
 import (
-	"regexp"
-
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
 	"tankside/builder/workers"
 )
 
 // limiting are words by which a sentence with a number says how far something may go, or when something is no longer so.
-var limiting = regexp.MustCompile(`(?i)\b(?:never|not|no|nobody|only|at most|at least|more than|less than|above|below|over|under|beyond|within|until|up to|or more|or less|and more|limits?|stop|must|ends?|stands?|too|higher|lower|colder|cooler|warmer|hotter|weaker|stronger|shorter|longer|slower|faster|start value|pass)\b|[≤≥<>]`)
+var limiting = expression.Of(`(?i)\b(?:never|not|no|nobody|only|at most|at least|more than|less than|above|below|over|under|beyond|within|until|up to|or more|or less|and more|limits?|stop|must|ends?|stands?|too|higher|lower|colder|cooler|warmer|hotter|weaker|stronger|shorter|longer|slower|faster|start value|pass)\b|[≤≥<>]`)
 
 // harming are words of what hurts people, or of what keeps them from it.
-var harming = regexp.MustCompile(`(?i)\b(?:skin|eyes?|hands?|fingers?|forearms?|breath\w*|lungs?|kidneys?|nerves?|blood|burns?|burnt skin|scald\w*|vapours?|gas|gases|fumes?|flames?|flammable|flash|ignit\w*|sparks?|explo\w+|poison\w*|toxic|doctor|hospital|ambulance|first aid|gloves?|goggles|face shield|hearing|ears|ear muffs|muffs|exposures?|swallow\w*|shocks?|lock-out|volts?|legionella|cancer|allerg\w*|asthma|sensitis\w*|asbestos|cyanide|sulfide|sulphide|chlorine|hydrogen|nitrite|mercury|lead dust|beryllium|cadmium|chromate|radioactiv\w*|ventilat\w*|exhaust|inhal\w*|irritat\w*|rescue\w*|bursts?|spits?|sprays?|splash\w*|boils? (?:up|over)|runs? over|overfill\w*|caustic|corrosive|cut-out|collapse[sd]?|confined space|attendant|subharmonics|dose-rate)\b|\bdB\b|\bppm\b|[mµ]g/m³|\bH[23]\d\d\b`)
+var harming = expression.Of(`(?i)\b(?:skin|eyes?|hands?|fingers?|forearms?|breath\w*|lungs?|kidneys?|nerves?|blood|burns?|burnt skin|scald\w*|vapours?|gas|gases|fumes?|flames?|flammable|flash|ignit\w*|sparks?|explo\w+|poison\w*|toxic|doctor|hospital|ambulance|first aid|gloves?|goggles|face shield|hearing|ears|ear muffs|muffs|exposures?|swallow\w*|shocks?|lock-out|volts?|legionella|cancer|allerg\w*|asthma|sensitis\w*|asbestos|cyanide|sulfide|sulphide|chlorine|hydrogen|nitrite|mercury|lead dust|beryllium|cadmium|chromate|radioactiv\w*|ventilat\w*|exhaust|inhal\w*|irritat\w*|rescue\w*|bursts?|spits?|sprays?|splash\w*|boils? (?:up|over)|runs? over|overfill\w*|caustic|corrosive|cut-out|collapse[sd]?|confined space|attendant|subharmonics|dose-rate)\b|\bdB\b|\bppm\b|[mµ]g/m³|\bH[23]\d\d\b`)
 
 // withoutHarm are words with those of harming in them that have nothing to do with it.
-var withoutHarm = regexp.MustCompile(`(?i)\bhand(?:-held|-warm|[- ]thermometer| over\b)|\b(?:in|by) hand\b|\bcotton gloves\b|\bdry glove\b|\bmanganese sulph?ide\b|\blooks at the hands\b|\bshort bursts\b|\ba good splash\b`)
+var withoutHarm = expression.Of(`(?i)\bhand(?:-held|-warm|[- ]thermometer| over\b)|\b(?:in|by) hand\b|\bcotton gloves\b|\bdry glove\b|\bmanganese sulph?ide\b|\blooks at the hands\b|\bshort bursts\b|\ba good splash\b`)
 
 func harms(text string) bool { return harmful(text) }
 

@@ -25,25 +25,28 @@ func Of(blocks []manual.Block, counts *Counts) Measure {
 // Counts remembers how many syllables words have: a manual says most of its words again and again. The zero value is ready; it may be used by several
 // at once.
 type Counts struct {
-	mu    sync.RWMutex
-	known map[string]int
+	shelves [32]struct { // each has its own lock: several processors ask for every word of a manual at the same time
+		sync.RWMutex
+		known map[string]int
+	}
 }
 
-// of counts the syllables of a word.
+// of counts the syllables of a word, which has a letter at least.
 func (c *Counts) of(word string) int {
-	c.mu.RLock()
-	n, known := c.known[word]
-	c.mu.RUnlock()
+	at := &c.shelves[(len(word)+int(word[0])+7*int(word[len(word)-1]))%len(c.shelves)]
+	at.RLock()
+	n, known := at.known[word]
+	at.RUnlock()
 	if known {
 		return n
 	}
 	n = Syllables(word)
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if c.known == nil {
-		c.known = map[string]int{}
+	at.Lock()
+	defer at.Unlock()
+	if at.known == nil {
+		at.known = map[string]int{}
 	}
-	c.known[strings.Clone(word)] = n
+	at.known[strings.Clone(word)] = n
 	return n
 }
 

@@ -6,11 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"strings"
 	"time"
 	"unicode"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/quantity"
 )
@@ -211,10 +211,10 @@ func ReadBatch(body []byte, most int) (*Batch, error) {
 const maxHead = 60
 
 // plainNumber is how a device writes a number: with a decimal point and, where it was read in another unit than that of the head, with its own.
-var plainNumber = regexp.MustCompile(`^(?:([+\-−–]?\d{1,9}(?:\.\d{1,9})?)(?:[ \x{a0}]?([^\d.,\s]+(?: [^\d.,\s]+)*))?|1:\d{1,6}(?:\.\d{1,6})?)$`)
+var plainNumber = expression.Of(`^(?:([+\-−–]?\d{1,9}(?:\.\d{1,9})?)(?:[ \x{a0}]?([^\d.,\s]+(?: [^\d.,\s]+)*))?|1:\d{1,6}(?:\.\d{1,6})?)$`)
 
 // plainID is an id that cannot be mistaken for anything else.
-var plainID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._:-]{0,63}$`)
+var plainID = expression.Of(`^[A-Za-z0-9][A-Za-z0-9._:-]{0,63}$`)
 
 // sent judges one row of a batch, by the rules of a record.
 func (p *parser) sent(raw *rawRow) Sent {

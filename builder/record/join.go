@@ -5,10 +5,10 @@ import (
 	"cmp"
 	"fmt"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 )
 
@@ -438,8 +438,8 @@ func (j *joiner) line(row Cells) string {
 }
 
 var (
-	leading = regexp.MustCompile(`^-?\d+(\.\d+)?`)
-	astray  = regexp.MustCompile(`["\r\n]|^\s|\s$`)
+	leading = expression.Of(`^-?\d+(\.\d+)?`)
+	astray  = expression.Of(`["\r\n]|^\s|\s$`)
 )
 
 // numeralIn writes a number with the decimal sign of a table. One that could be read with the sign for thousands, 1.234, gets a zero more.

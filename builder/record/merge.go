@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"hash/fnv"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
+
+	"tankside/builder/expression"
 )
 
 // Cells is a row as a device keeps it and as it is handed on: head → cell, without empty cells. Known heads are in small letters, numbers have a decimal point:
@@ -197,7 +198,7 @@ func digest(text string) string {
 	return fmt.Sprintf("%016x", h.Sum64())
 }
 
-var written = regexp.MustCompile(`^([-−–+]?)0*(\d+)(?:\.(\d*?)0*)?((?:[ \x{a0}].*)?)$`)
+var written = expression.Of(`^([-−–+]?)0*(\d+)(?:\.(\d*?)0*)?((?:[ \x{a0}].*)?)$`)
 
 // alike gives a cell as it is compared: 4.10 is 4.1, and a blank between day and time is a T.
 func alike(head, cell string) string {

@@ -1,10 +1,10 @@
 package record
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/quantity"
 )
 
@@ -28,13 +28,13 @@ func (s sign) other() sign {
 
 var (
 	// amount is a number with, perhaps, a unit behind it.
-	amount = regexp.MustCompile(`^([+\-−–]?[ \x{a0}]?[\d.,'’\x{a0}\x{202f} ]*\d(?:[eE][+\-−]?\d{1,2})?)[ \x{a0}\x{202f}]*(\D.*)?$`)
+	amount = expression.Of(`^([+\-−–]?[ \x{a0}]?[\d.,'’\x{a0}\x{202f} ]*\d(?:[eE][+\-−]?\d{1,2})?)[ \x{a0}\x{202f}]*(\D.*)?$`)
 
-	plain    = regexp.MustCompile(`^\d+$`)
-	grouped  = regexp.MustCompile(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`) // 1.234 or 1,234,567
-	parted   = regexp.MustCompile(`^\d*[.,]\d+$`)
-	both     = regexp.MustCompile(`^\d{1,3}(?:(?:\.\d{3})+,|(?:,\d{3})+\.)\d+$`)
-	inThrees = regexp.MustCompile(`^\d{1,3}(?:['’\x{a0}\x{202f} ]\d{3})+(?:[.,]\d+)?$`)
+	plain    = expression.Of(`^\d+$`)
+	grouped  = expression.Of(`^[1-9]\d{0,2}(?:[.,]\d{3})+$`) // 1.234 or 1,234,567
+	parted   = expression.Of(`^\d*[.,]\d+$`)
+	both     = expression.Of(`^\d{1,3}(?:(?:\.\d{3})+,|(?:,\d{3})+\.)\d+$`)
+	inThrees = expression.Of(`^\d{1,3}(?:['’\x{a0}\x{202f} ]\d{3})+(?:[.,]\d+)?$`)
 )
 
 // numeral is a number as written: its sign and power of ten taken off, groups set apart by blanks or apostrophes joined.

@@ -507,8 +507,11 @@ func (s *Sentence) allowsAt(i int) bool {
 
 // quizzes tells whether a block stands under a heading of questions, such as those of a lesson, whose answers are given in brackets.
 func quizzes(b *Block) bool {
+	if b.Section == "" || b.Kind == Heading {
+		return false
+	}
 	h := strings.ToLower(b.Section)
-	return b.Kind != Heading && (strings.Contains(h, "question") || strings.Contains(h, "quiz") || strings.Contains(h, "exercise"))
+	return strings.Contains(h, "question") || strings.Contains(h, "quiz") || strings.Contains(h, "exercise")
 }
 
 func (s *Sentence) plainName(i int) bool { return s.standIn(i) > 0 || s.tokens[i].text == "the" }

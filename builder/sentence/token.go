@@ -302,7 +302,8 @@ func amountInWords(text string, from, end int) (token, int, bool) {
 	if end-from < 3 || end-from > 14 || !beginsNumber(text[from]|0x20, text[from+1]) {
 		return token{}, 0, false
 	}
-	words := []string{text[from:end]}
+	two := [2]string{text[from:end]}
+	words := two[:1]
 	next := blanks(text, end)
 	nextEnd := next
 	if next < len(text) && isLetterByte(text[next]) {

@@ -66,7 +66,7 @@ type amountWords struct {
 	unitsBegin map[string]bool   // the first word of each unit, lower case
 	numbers    map[string]string
 	endsNumber map[string]bool // the last word of each number that is written with a hyphen
-	quantities *regexp.Regexp  // first end, second end, unit
+	quantities *regexp.Regexp  // first end, second end, unit, at the beginning of a text
 	spelt      *regexp.Regexp  // number, second number, unit
 	denies     *denials        // nil where nobody has written down how the language forbids
 }
@@ -131,7 +131,7 @@ func newAmountWords(of ...tongue) *amountWords {
 	}
 	unit := `(?i:` + strings.Join(append(two, "per cent"), "|") + `)|%|°C|°F|µS/cm|W/L|L/min|mg/L|g/L|g/kg|[\pLµ]+`
 	between := `[\s\x{a0}\x{202f}]*(?:` + strings.ReplaceAll(strings.Join(ranges, "|"), `\b`, `[\s\x{a0}\x{202f}]`) + `)[\s\x{a0}\x{202f}]*`
-	a.quantities = regexp.MustCompile(`(` + figure + `)(?:` + between + `(` + figure + `))?[\s\x{a0}\x{202f}]*(?:more |further |weitere |weiteren )?(` + unit + `)`)
+	a.quantities = regexp.MustCompile(`^(` + figure + `)(?:` + between + `(` + figure + `))?[\s\x{a0}\x{202f}]*(?:more |further |weitere |weiteren )?(` + unit + `)`)
 	a.spelt = regexp.MustCompile(`([\pL-]+)(?: (?:a|an|or two)|` + between + `([\pL-]+))? ((?i:` + a.unitWords() + `))(?:$|[^\pL])`)
 	return a
 }
@@ -170,24 +170,31 @@ func (a *amountWords) unit(word string) (string, bool) {
 
 // in gives the quantities of a text, each as number and unit, with their offsets.
 func (a *amountWords) in(text string) (found []string, offsets []int) {
-	first := strings.IndexAny(text, digits)
-	if first < 0 {
-		return nil, nil
-	}
-	behind := text[first:] // the expression tries each place, and nothing begins before a digit
-	for _, m := range a.quantities.FindAllStringSubmatchIndex(behind, -1) {
-		unit, known := a.unit(behind[m[6]:m[7]])
-		if !known {
+	for at := 0; ; {
+		next := strings.IndexAny(text[at:], digits)
+		if next < 0 {
+			return found, offsets
+		}
+		at += next
+		piece := text[at:min(at+longestQuantity, len(text))] // the expression keeps a mark for each of its places in what it looks through
+		m := a.quantities.FindStringSubmatchIndex(piece)
+		if m == nil {
+			at++
 			continue
 		}
-		for _, group := range [][2]int{{m[2], m[3]}, {m[4], m[5]}} {
-			if group[0] >= 0 {
-				found, offsets = append(found, plainNumber(behind[group[0]:group[1]])+" "+unit), append(offsets, first+group[0])
+		if unit, known := a.unit(piece[m[6]:m[7]]); known {
+			for _, group := range [][2]int{{m[2], m[3]}, {m[4], m[5]}} {
+				if group[0] >= 0 {
+					found, offsets = append(found, plainNumber(piece[group[0]:group[1]])+" "+unit), append(offsets, at+group[0])
+				}
 			}
 		}
+		at += m[1]
 	}
-	return found, offsets
 }
+
+// longestQuantity is more than two numbers with what stands between them and a unit take, in bytes.
+const longestQuantity = 120
 
 // farthest is how many words a unit may stand behind the number word: “fünf bis zu zehn Minuten”.
 const farthest = 5
@@ -201,7 +208,7 @@ func (a *amountWords) spans(text string) (list []string) {
 		word := strings.ToLower(text[start:end])
 		if from >= 0 {
 			since++
-			unit = unit || since <= farthest && a.unitsBegin[word] || since <= farthest+1 && strings.ContainsAny(text[before[2]:start], "%°")
+			unit = unit || since <= farthest && a.unitsBegin[word] || since <= farthest+1 && hasSign(text[before[2]:start], "%", "°")
 			if since > farthest+2 {
 				if unit {
 					list = append(list, text[from:start])
@@ -216,7 +223,7 @@ func (a *amountWords) spans(text string) (list []string) {
 		}
 		before = [3]int{before[1], before[2], start}
 	}
-	if from >= 0 && (unit || strings.ContainsAny(text[before[2]:], "%°")) {
+	if from >= 0 && (unit || hasSign(text[before[2]:], "%", "°")) {
 		list = append(list, text[from:])
 	}
 	return list

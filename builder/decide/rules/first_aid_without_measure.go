@@ -1,9 +1,9 @@
 package rules
 
 import (
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/language"
 	"tankside/builder/manual"
@@ -21,14 +21,14 @@ var firstAidWithoutMeasure = finding.Rule{
 // measure is what the text of a first aid has to name.
 type measure struct {
 	says  string // in a remedy
-	known []*regexp.Regexp
+	known []*expression.Expression
 }
 
 // sentence parts of English and Spanish; within one paragraph.
-func anyOf(patterns ...string) []*regexp.Regexp {
-	var list []*regexp.Regexp
+func anyOf(patterns ...string) []*expression.Expression {
+	var list []*expression.Expression
 	for _, p := range patterns {
-		list = append(list, regexp.MustCompile(`(?i)`+p))
+		list = append(list, expression.Of(`(?i)`+p))
 	}
 	return list
 }

@@ -3,9 +3,9 @@ package rules
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
@@ -65,7 +65,7 @@ func wrongOneLevel(p *proof, s *sentence.Sentence, t *manual.Tank) (int, string)
 }
 
 // oneLevel finds one unit of level in a tank, and the verb behind it.
-var oneLevel = regexp.MustCompile(`^\s*(?:A|One|Each|Every) (centimetre|millimetre) (?:of level )?(?:in|of) (.+?) (?:is|are|makes|means|holds|takes) (?:about )?$`)
+var oneLevel = expression.Of(`^\s*(?:A|One|Each|Every) (centimetre|millimetre) (?:of level )?(?:in|of) (.+?) (?:is|are|makes|means|holds|takes) (?:about )?$`)
 
 // levelOf leaves out “of level” or “of water” behind a height.
 func levelOf(between []string) []string {

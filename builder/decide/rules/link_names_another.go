@@ -57,7 +57,7 @@ func newTitles(m *manual.Manual, memo *manual.Memo[[]string]) titled {
 // plainName is a name without capitals, articles, hyphens and the general words at its end.
 func plainName(name string) string {
 	name = strings.ToLower(strings.TrimSpace(name))
-	if strings.ContainsAny(name, "-’“”\u00a0") {
+	if hasSign(name, "-", "’", "“", "”", "\u00a0") {
 		name = plainer.Replace(name)
 	}
 	for _, lead := range []string{"the ", "our ", "a ", "an ", "this "} {

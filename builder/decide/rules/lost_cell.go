@@ -3,9 +3,9 @@ package rules
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -22,9 +22,9 @@ var lostCell = finding.Rule{
 }
 
 var (
-	delimiterRow = regexp.MustCompile(`^\s*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$`)
-	gridLine     = regexp.MustCompile(`^\s*\+(?:[-=:]{2,}\+){1,}\s*$`)
-	tabbed       = regexp.MustCompile(`\S\t+\S`)
+	delimiterRow = expression.Of(`^\s*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$`)
+	gridLine     = expression.Of(`^\s*\+(?:[-=:]{2,}\+){1,}\s*$`)
+	tabbed       = expression.Of(`\S\t+\S`)
 )
 
 func findLostCells(_ *proof, a *manual.Article) []finding.Finding {

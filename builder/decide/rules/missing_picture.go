@@ -3,10 +3,10 @@ package rules
 import (
 	"bytes"
 	"path"
-	"regexp"
 	"strings"
 	"unicode/utf8"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -52,7 +52,7 @@ func (p *proof) pictureMeant(a *manual.Article, target string) string {
 }
 
 // blankInPicture is a picture whose address has a blank in it, which makes it no picture but text in brackets.
-var blankInPicture = regexp.MustCompile(`!\[([^\]\n]*)\]\(\s*([^()<>"\n]*[^()<>"\s\n] +[^()<>"\n]*\.(?i:svg|png|jpe?g|webp|gif))\s*\)`)
+var blankInPicture = expression.Of(`!\[([^\]\n]*)\]\(\s*([^()<>"\n]*[^()<>"\s\n] +[^()<>"\n]*\.(?i:svg|png|jpe?g|webp|gif))\s*\)`)
 
 // picturesWithBlanks finds pictures with a blank in their address.
 func picturesWithBlanks(p *proof, a *manual.Article) []finding.Finding {

@@ -1,10 +1,10 @@
 package rules
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -72,7 +72,7 @@ func worsened(s *sentence.Sentence) bool {
 
 var (
 	worseBegins = sentence.Set("only just nothing") // one of which makesWorse has
-	makesWorse  = regexp.MustCompile(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
+	makesWorse  = expression.Of(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
 	beliefs     = sentence.Set("believe believes belief think thinks hear hears")
 )
 

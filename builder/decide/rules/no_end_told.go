@@ -2,10 +2,10 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -64,7 +64,7 @@ func bathMention(s *sentence.Sentence, k int) *sentence.Mention {
 var (
 	// endlessBegins are pieces of which endless has one: looking for them is quick, and most sentences have none.
 	endlessBegins = []string{"long", "any length", "over ", "overnight", "through ", "all ", "whole ", "hours", "until ", "indefinitely", "without a ", "matter how"}
-	endless       = regexp.MustCompile(`\b(?:as long as (?:it takes|you like|you want|you please|needed|necessary)|(?:for )?as long as (?:it|they) (?:takes?|needs?)|any length of time|over ?night|over the (?:\w+ )?(?:break|weekend|night|shift)|over (?:lunch|breakfast|the weekend|night)|through (?:lunch|the break|the night)|(?:all|the whole) (?:day|night|shift|morning)|for hours|until (?:it|they) (?:looks?|is|are|comes? out) (?:\w+ )?clean|until (?:morning|tomorrow|monday|somebody has time|you are back)|indefinitely|without a (?:clock|timer|time limit|limit)|no matter how long|however long)\b`)
+	endless       = expression.Of(`\b(?:as long as (?:it takes|you like|you want|you please|needed|necessary)|(?:for )?as long as (?:it|they) (?:takes?|needs?)|any length of time|over ?night|over the (?:\w+ )?(?:break|weekend|night|shift)|over (?:lunch|breakfast|the weekend|night)|through (?:lunch|the break|the night)|(?:all|the whole) (?:day|night|shift|morning)|for hours|until (?:it|they) (?:looks?|is|are|comes? out) (?:\w+ )?clean|until (?:morning|tomorrow|monday|somebody has time|you are back)|indefinitely|without a (?:clock|timer|time limit|limit)|no matter how long|however long)\b`)
 	refusals      = sentence.Set("never not nobody cannot don't nothing")
 	restsIn       = sentence.Set("stay stays lie lies hang hangs leave left soak soaks remain remains sit sits rest rests be bathe keep kept wash washed sonicate sonicated may can")
 	heatOff       = sentence.Set("rinse last-rinse rack shelf drain drained lid cover water dryer oven hook line however-long heater heat")

@@ -13,7 +13,7 @@ import (
 // notTakenOff looks, on a soil's page, for a statement that it comes off in a bath which the page's removed-by does not name: “Lime comes off in Wash 1”,
 // “Kettle fur gives way to mild alkaline”. Steps that go before or behind, and baths of which the sentence compares two, say nothing of the kind.
 func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Soil == nil || a.Partial || len(a.Soil.RemovedBy) == 0 || s.Block.Summary() || s.Block.Kind == sentence.Cell || comparesBaths(s) || s.Has(inChain) || !p.namesOnly(a, s) {
+	if a.Soil == nil || a.Partial || len(a.Soil.RemovedBy) == 0 || s.Block.Summary() || s.Block.Kind == sentence.Cell || comparesBaths(s) || s.Has(inChain) {
 		return nil
 	}
 	for i := range s.Mentions {
@@ -25,6 +25,9 @@ func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		k := s.ClauseOf(m)
 		if !(affirmed(s, k) && !usedOtherwise(s, m) && p.does(a, s, m, k)) && !thinksWell(s, k) {
 			continue
+		}
+		if !p.namesOnly(a, s) {
+			return nil
 		}
 		f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text takes %s off in %s, which removed-by does not name.", strings.ToLower(a.Head.Title), bath.name()),
 			"Name a bath that takes it off, or add this one to removed-by.", at(a, "removed-by"))

@@ -1,10 +1,10 @@
 package rules
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -32,10 +32,10 @@ func acidFirst(s *sentence.Sentence) bool {
 }
 
 var (
-	turnedRound    = regexp.MustCompile(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
-	acidBefore     = regexp.MustCompile(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:(?:the |any )?water|(?:the (?:tank|bucket|tub|vat)|it) is filled)\b`)
-	waterAfterAcid = regexp.MustCompile(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
-	onceIn         = regexp.MustCompile(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
+	turnedRound    = expression.Of(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
+	acidBefore     = expression.Of(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:(?:the |any )?water|(?:the (?:tank|bucket|tub|vat)|it) is filled)\b`)
+	waterAfterAcid = expression.Of(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
+	onceIn         = expression.Of(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
 	// notFilling are words of another work than filling, or of a bath that has its water.
 	notFilling = sentence.Set("waste spilt spill spills skin eye eyes rinse rinses rinsed flush flushed drained drains empty-drum burned face accident titrant sample samples burette floor cup neutralise")
 	tub        = sentence.Set("tank bucket tub vat can drum pot beaker jug vessel container flask bottle barrel")

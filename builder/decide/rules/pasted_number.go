@@ -1,9 +1,9 @@
 package rules
 
 import (
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/language"
 	"tankside/builder/manual"
@@ -20,27 +20,37 @@ var pastedNumber = finding.Rule{
 }
 
 var (
-	commaAfterPH = regexp.MustCompile(`(?i)\bpH\s*(?:of\s+)?(\d{1,2}),(\d{1,2})\b`)
-	commaNumber  = regexp.MustCompile(`\b(\d+),(\d{1,2}|\d{4,})\s?(?:%|°|k?Hz|min\b|h\b|s\b|bar\b|psi\b|m?L\b|k?g\b|mg\b|mm\b|cm\b|m\b|k?W\b|µS|gal\b|in\b|ft\b)`)
-	twoPercents  = regexp.MustCompile(`(\d+(?:[.,]\d+)?)\s*%\s*[-–—]\s*(\d+(?:[.,]\d+)?)\s*%(\s*[vw]/[vw])?`)
+	commaAfterPH = expression.Of(`(?i)\bpH\s*(?:of\s+)?(\d{1,2}),(\d{1,2})\b`)
+	commaNumber  = expression.Of(`\b(\d+),(\d{1,2}|\d{4,})\s?(?:%|°|k?Hz|min\b|h\b|s\b|bar\b|psi\b|m?L\b|k?g\b|mg\b|mm\b|cm\b|m\b|k?W\b|µS|gal\b|in\b|ft\b)`)
+	twoPercents  = expression.Of(`(\d+(?:[.,]\d+)?)\s*%\s*[-–—]\s*(\d+(?:[.,]\d+)?)\s*%(\s*[vw]/[vw])?`)
 )
 
 // pasted gives what is wrong in a text and how it is written, or "".
 func pasted(text string) (wrong, right string) {
-	if !strings.ContainsAny(text, ",%") {
+	if strings.Count(text, "%") > 1 {
+		if wrong, right := percentTwice(text); wrong != "" {
+			return wrong, right
+		}
+	}
+	if !commaInNumber(text) {
 		return "", ""
 	}
+	for _, comma := range []*expression.Expression{commaAfterPH, commaNumber} {
+		if m := comma.FindStringSubmatch(text); m != nil {
+			return m[0], "Write " + strings.Replace(m[0], m[1]+","+m[2], m[1]+"."+m[2], 1) + "."
+		}
+	}
+	return "", ""
+}
+
+// percentTwice does so for a range with its per cent sign at both ends.
+func percentTwice(text string) (wrong, right string) {
 	if m := twoPercents.FindStringSubmatch(text); m != nil {
 		low, high := strings.ReplaceAll(m[1], ",", "."), strings.ReplaceAll(m[2], ",", ".")
 		if of := strings.TrimSpace(m[3]); of != "" {
 			return m[0], "Write " + low + "–" + high + " % " + of + "."
 		}
 		return m[0], "Write " + low + "–" + high + " % v/v, or % w/w or % w/v where that is meant; for another per cent than a strength " + low + "–" + high + " %."
-	}
-	for _, comma := range []*regexp.Regexp{commaAfterPH, commaNumber} {
-		if m := comma.FindStringSubmatch(text); m != nil {
-			return m[0], "Write " + strings.Replace(m[0], m[1]+","+m[2], m[1]+"."+m[2], 1) + "."
-		}
 	}
 	return "", ""
 }

@@ -3,9 +3,9 @@ package rules
 import (
 	"bytes"
 	"fmt"
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -26,7 +26,7 @@ const unitsForPaste = `(?:%|°\s?[CF]|℃|L\b|l\b|mL|ml\b|kHz|Hz|min\b|minutes|s
 
 // pastedKind is one sort of what pasting leaves.
 type pastedKind struct {
-	pattern *regexp.Regexp
+	pattern *expression.Expression
 	says    string // with the piece
 	remedy  string
 	once    bool                   // said once of an article
@@ -34,25 +34,25 @@ type pastedKind struct {
 }
 
 var pastedTraces = []pastedKind{
-	{regexp.MustCompile(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash.", false, commaInNumber},
-	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma.", false, commaInNumber},
-	{regexp.MustCompile(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125.", false, commaInNumber},
-	{regexp.MustCompile(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5.", false, commaInNumber},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C.", false, twice("°")},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz.", false, twice("kHz")},
-	{regexp.MustCompile(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?` + unitsForPaste + `?\s?(?:±|\+/[-−])\s?\d+(?:\.\d+)?(?:\s?` + unitsForPaste + `)?)`), "“%s” is compared with nothing.", "Write the range from least to most, such as 55–65 °C.", false, hasOne("±", "+/-", "+/−")},
-	{regexp.MustCompile(`(\d+(?:\.\d+)?\s?(?:[Dd]eg\.?|[Dd]egrees?|º|˚)\s?[CF])\b`), "In “%s” the degree sign is written out.", "Write °C or °F.", false, hasOne("deg", "Deg", "º", "˚")},
-	{regexp.MustCompile(`^\s*\*\*(DANGER|WARNING|CAUTION|NOTICE)\*\*\s?:`), "“%s:” begins a line, and no safety message.", "Write it as a block quote: > **WARNING** and the text.", false, hasOne("DANGER", "WARNING", "CAUTION", "NOTICE")},
-	{regexp.MustCompile(`(\[\^[\w-]{1,20}\])`), "“%s” is a footnote, which a manual has none of.", "Write it into the text, or as a source.", false, hasOne("[^")},
-	{regexp.MustCompile(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C.", false, hasOne("oC", " 0C", "⁰C", "⁰ C", "o C")},
-	{regexp.MustCompile("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant.", false, hasOne("Â", "Ã", "â€", "\ufffd")},
-	{regexp.MustCompile(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew.", false, hasOne("Error!")},
-	{regexp.MustCompile("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false, privateSign},
-	{regexp.MustCompile(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true, bullet},
-	{regexp.MustCompile(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false, blankInLink},
-	{regexp.MustCompile(`(!\s\[[^\]]*\]\([^)\s]+\.(?:svg|png|jpe?g|gif|webp)\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false, hasOne("! [", "] (")},
+	{expression.Of(`\bpH\s*(?:of\s+|is\s+|=\s*|at\s+|about\s+|below\s+|above\s+|under\s+|over\s+|to\s+)?(\d{1,2},\d{1,2})(?:\D|$)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write “9 and 5” or 9–5 with a dash.", false, commaInNumber[[]byte]},
+	{expression.Of(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 9.5. Where two numbers are meant, write a blank behind the comma.", false, commaInNumber[[]byte]},
+	{expression.Of(`(?:^|[^\d,.])(0,\d{3,4}\s?` + unitsForPaste + `)`), "“%s” has a decimal comma.", "Write a decimal point: 0.125.", false, commaInNumber[[]byte]},
+	{expression.Of(`(?:^|[^\d,.])(\d{1,3},\d{1,2}\s?[–-]\s?\d{1,3},\d{1,2})(?:\D|$)`), "“%s” has decimal commas.", "Write decimal points: 9.5–10.5.", false, commaInNumber[[]byte]},
+	{expression.Of(`(?:^|[^\d.])(\d+(?:\.\d+)?%\s?[-–—]\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
+	{expression.Of(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?%\s?-\s?\d+(?:\.\d+)?\s?%)`), "The range “%s” has its unit twice, and a hyphen for a dash.", "Write the unit once, behind a dash without blanks: 10–15 %, with v/v, w/w or w/v where it is a strength.", false, twice("%")},
+	{expression.Of(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?°\s?[CF]\s?-\s?\d+(?:\.\d+)?\s?°\s?[CF])`), "The range “%s” has its unit twice, and a hyphen that can be read as a minus.", "Write the unit once, behind a dash without blanks: 50–65 °C.", false, twice("°")},
+	{expression.Of(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?kHz\s?-\s?\d+(?:\.\d+)?\s?kHz)`), "The range “%s” has its unit twice.", "Write the unit once, behind a dash without blanks: 25–40 kHz.", false, twice("kHz")},
+	{expression.Of(`(?:^|[^\d.])(\d+(?:\.\d+)?\s?` + unitsForPaste + `?\s?(?:±|\+/[-−])\s?\d+(?:\.\d+)?(?:\s?` + unitsForPaste + `)?)`), "“%s” is compared with nothing.", "Write the range from least to most, such as 55–65 °C.", false, hasOne("±", "+/-", "+/−")},
+	{expression.Of(`(\d+(?:\.\d+)?\s?(?:[Dd]eg\.?|[Dd]egrees?|º|˚)\s?[CF])\b`), "In “%s” the degree sign is written out.", "Write °C or °F.", false, degreesWritten},
+	{expression.Of(`^\s*\*\*(DANGER|WARNING|CAUTION|NOTICE)\*\*\s?:`), "“%s:” begins a line, and no safety message.", "Write it as a block quote: > **WARNING** and the text.", false, hasOne("DANGER", "WARNING", "CAUTION", "NOTICE")},
+	{expression.Of(`(\[\^[\w-]{1,20}\])`), "“%s” is a footnote, which a manual has none of.", "Write it into the text, or as a source.", false, hasOne("[^")},
+	{expression.Of(`(\d+(?:\s[o0⁰]|o|⁰)\s?C)\b`), "In “%s” the degree sign is lost.", "Write °C.", false, hasOne("oC", " 0C", "⁰C", "⁰ C", "o C")},
+	{expression.Of("([ÂÃ][°±µ²³€©–\u00a0-\u00bf]|â€[\u201c\u201d\u2122œ™“”˜¦]|\ufffd)"), "“%s” comes from a wrong encoding.", "Write the sign that was meant.", false, hasOne("Â", "Ã", "â€", "\ufffd")},
+	{expression.Of(`(Error! (?:Reference source not found|Bookmark not defined|Hyperlink reference not valid)\.?)`), "“%s” is what a word processor leaves of a reference.", "Write the link anew.", false, hasOne("Error!")},
+	{expression.Of("([\ue000-\uf8ff])"), "“%s” is a sign of one font alone, as word processors use for bullets.", "Write a list with hyphens, or the sign that was meant.", false, privateSign},
+	{expression.Of(`^\s*([•▪◦‣●·])\s+\S`), "The bullet “%s” makes no list.", "Begin each such line with a hyphen and a blank.", true, bullet},
+	{expression.Of(`((?:^|[^!])\[[^\]]+\]\((?:[^()<>"\s]+\s+)+[^()<>"\s]*\.md(?:#[^()\s]*)?\s*\))`), "The link “%s” has a blank in its address, so that its text is shown and no link.", "Write the name of the file as it is, with hyphens.", false, blankInLink},
+	{expression.Of(`(!\s\[[^\]]*\]\([^)\s]+\.(?:svg|png|jpe?g|gif|webp)\)|!\[[^\]]*\]\s\([^)]+\.(?:svg|png|jpe?g|gif|webp)\))`), "“%s” has a blank inside the marks of a picture, so that no picture is shown.", "Write ![what it shows](path) without blanks between the marks.", false, hasOne("! [", "] (")},
 }
 
 // hasOne tells whether one of the pieces stands in a line.
@@ -71,28 +71,51 @@ func hasOne(texts ...string) func([]byte) bool {
 	}
 }
 
-// twice tells whether a piece stands in a line twice.
+// twice tells whether a piece stands in a line twice, with no more between than a number.
 func twice(piece string) func([]byte) bool {
 	p := []byte(piece)
 	return func(line []byte) bool {
-		first := bytes.Index(line, p)
-		return first >= 0 && bytes.Contains(line[first+1:], p)
+		for {
+			i := bytes.Index(line, p)
+			if i < 0 {
+				return false
+			}
+			line = line[i+len(p):]
+			if near := bytes.Index(line, p); near >= 0 && near <= 40 {
+				return true
+			}
+		}
 	}
 }
 
-// commaInNumber tells whether a comma stands between two digits.
-func commaInNumber(line []byte) bool {
-	for at := 0; ; {
-		i := bytes.IndexByte(line[at:], ',')
-		if i < 0 {
-			return false
+// degreesWritten tells whether a degree is written out, or with another sign, in a line. Most lines with these letters tell of degassing.
+func degreesWritten(line []byte) bool {
+	for _, sign := range [][]byte{[]byte("deg"), []byte("Deg"), []byte("º"), []byte("˚")} {
+		for rest := line; ; {
+			i := bytes.Index(rest, sign)
+			if i < 0 {
+				break
+			}
+			if before := bytes.TrimRight(rest[:i], " \t\u00a0"); len(before) > 0 && digitAt(before, len(before)-1) {
+				return true
+			}
+			rest = rest[i+len(sign):]
 		}
-		at += i + 1
-		if at >= 2 && at < len(line) && digitAt(line, at-2) && digitAt(line, at) {
+	}
+	return false
+}
+
+// commaInNumber tells whether a comma stands between two digits.
+func commaInNumber[T string | []byte](line T) bool {
+	for i := 1; i+1 < len(line); i++ {
+		if line[i] == ',' && isDigit(line[i-1]) && isDigit(line[i+1]) {
 			return true
 		}
 	}
+	return false
 }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // privateSign tells whether a sign of the private area of Unicode stands in a line.
 func privateSign(line []byte) bool {
@@ -119,7 +142,7 @@ func blankInLink(line []byte) bool {
 	}
 }
 
-func digitAt(line []byte, i int) bool { return line[i] >= '0' && line[i] <= '9' }
+func digitAt(line []byte, i int) bool { return isDigit(line[i]) }
 
 // inBody tells quickly of most bodies that nothing of the kind stands in them. A bullet begins a line, which a body as a whole cannot tell.
 func (w *pastedKind) inBody(body []byte) bool {

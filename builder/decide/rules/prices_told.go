@@ -3,10 +3,10 @@ package rules
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
 )
@@ -40,6 +40,6 @@ func (p *proof) wrongPrice(_ *manual.Article, s *sentence.Sentence) (int, string
 }
 
 var (
-	priceOf   = regexp.MustCompile(`(\d+(?:\.\d+)?) ?(?:EUR|euros?|€)`)
+	priceOf   = expression.Of(`(\d+(?:\.\d+)?) ?(?:EUR|euros?|€)`)
 	costWords = sentence.Set("cost costs to")
 )

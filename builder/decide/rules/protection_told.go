@@ -2,10 +2,10 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -186,7 +186,7 @@ func answersNo(answer []string) bool {
 }
 
 // noNeedToFetch finds that nobody need go for what protects: “no reason to go and fetch the goggles”.
-var noNeedToFetch = regexp.MustCompile(`\b(?:no (?:reason|need|call|point)|needn't|need not|not worth) (?:to |in )?(?:go(?:ing)? and |walk(?:ing)? and |run(?:ning)? and )?(?:fetch|fetching|get|getting|put on|putting on|wear|wearing|look for|dig out)\b`)
+var noNeedToFetch = expression.Of(`\b(?:no (?:reason|need|call|point)|needn't|need not|not worth) (?:to |in )?(?:go(?:ing)? and |walk(?:ing)? and |run(?:ning)? and )?(?:fetch|fetching|get|getting|put on|putting on|wear|wearing|look for|dig out)\b`)
 
 var (
 	kitLabels = sentence.Set("kit gear outfit dress clothing wear ppe protection")

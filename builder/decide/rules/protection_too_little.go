@@ -2,10 +2,10 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 )
@@ -25,33 +25,33 @@ type need struct {
 	what   string   // in a sentence
 	add    string   // an item of protective-equipment that meets it
 	codes  []string // hazard statements that ask for it
-	meets  *regexp.Regexp
-	except *regexp.Regexp // items that do not meet it although they have the word
+	meets  *expression.Expression
+	except *expression.Expression // items that do not meet it although they have the word
 }
 
 // The words are those that people write, in English, Spanish, German, French, Italian, Portuguese, Dutch and Polish.
 var needs = []need{
 	{
 		"goggles or a face shield", "goggles", strings.Fields("H314 H318"),
-		regexp.MustCompile(`(?i)goggle|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|pantalla facial|careta|visera|protección (?:facial|ocular)|korbbrille|vollsichtbrille|chemikalien\pL*brille|schließende\pL* (?:schutz)?brille|gesichtsschutz|visier|lunettes-masque|masque oculaire|écran facial|visière|occhiali a (?:maschera|tenuta)|viseira|ruimzichtbril|gelaats|gogle|osłon\pL+ twarzy|przyłbic`), nil,
+		expression.Of(`(?i)goggle|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|pantalla facial|careta|visera|protección (?:facial|ocular)|korbbrille|vollsichtbrille|chemikalien\pL*brille|schließende\pL* (?:schutz)?brille|gesichtsschutz|visier|lunettes-masque|masque oculaire|écran facial|visière|occhiali a (?:maschera|tenuta)|viseira|ruimzichtbril|gelaats|gogle|osłon\pL+ twarzy|przyłbic`), nil,
 	},
 	{
 		"eye protection", "goggles", strings.Fields("H319 H320"),
-		regexp.MustCompile(`(?i)goggle|glasses|spectacles|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|lentes|pantalla facial|careta|visera|protección (?:facial|ocular)|brille|augenschutz|gesichtsschutz|visier|lunettes|écran facial|visière|occhiali|óculos|viseira|veiligheidsbril|gelaats|okular|gogle|przyłbic`), nil,
+		expression.Of(`(?i)goggle|glasses|spectacles|face[ -]?(?:shield|screen|guard|protection|piece)|visor|full[ -]face|eye[ -]?(?:protection|shield)|gafas|antiparras|lentes|pantalla facial|careta|visera|protección (?:facial|ocular)|brille|augenschutz|gesichtsschutz|visier|lunettes|écran facial|visière|occhiali|óculos|viseira|veiligheidsbril|gelaats|okular|gogle|przyłbic`), nil,
 	},
 	{
 		"chemical gloves", "chemical gloves", strings.Fields("H310 H311 H312 H314 H315 H317 H318"),
-		regexp.MustCompile(`(?i)glove|gauntlet|mitten|guante|manopla|handschuh|\bgants?\b|guanti|luvas|handschoen|rękawic`),
-		regexp.MustCompile(`(?i)\b(?:cotton|leather|knit(?:ted)?|fabric|heat|cut|insulating|anti-vibration)\b|algodón|cuero|anticorte|térmic|aislante|baumwoll|leder|strick|hitzeschutz|schnittschutz|coton|cuir|cotone|cuoio|algodão|couro|katoen|bawełn|skórzan`),
+		expression.Of(`(?i)glove|gauntlet|mitten|guante|manopla|handschuh|\bgants?\b|guanti|luvas|handschoen|rękawic`),
+		expression.Of(`(?i)\b(?:cotton|leather|knit(?:ted)?|fabric|heat|cut|insulating|anti-vibration)\b|algodón|cuero|anticorte|térmic|aislante|baumwoll|leder|strick|hitzeschutz|schnittschutz|coton|cuir|cotone|cuoio|algodão|couro|katoen|bawełn|skórzan`),
 	},
 	{
 		"extraction or breathing protection", "breathing protection", strings.Fields("H330 H331 H334"),
-		regexp.MustCompile(`(?i)breath|respirat|\bmask|filter|extract|exhaust|ventilat|fume (?:hood|cupboard)|supplied air|air line|mascarilla|máscara|respira|extracción|ventilación|campana|filtro|atemschutz|absaug|maske|abzug|lüft|masque|aspiration|hotte|maschera|aspirazione|cappa|exaustão|masker|afzuig|maska|wyciąg|wentyl`), nil,
+		expression.Of(`(?i)breath|respirat|\bmask|filter|extract|exhaust|ventilat|fume (?:hood|cupboard)|supplied air|air line|mascarilla|máscara|respira|extracción|ventilación|campana|filtro|atemschutz|absaug|maske|abzug|lüft|masque|aspiration|hotte|maschera|aspirazione|cappa|exaustão|masker|afzuig|maska|wyciąg|wentyl`), nil,
 	},
 }
 
 // none begins an item that says that something is not worn.
-var none = regexp.MustCompile(`(?i)^(?:no|not|never|without|sin|ningún|ninguna|kein\pL*|ohne|nicht|sans|aucun|senza|sem|geen|zonder|bez|nie)(?:$|[^\pL])`)
+var none = expression.Of(`(?i)^(?:no|not|never|without|sin|ningún|ninguna|kein\pL*|ohne|nicht|sans|aucun|senza|sem|geen|zonder|bez|nie)(?:$|[^\pL])`)
 
 // met tells whether one of the items meets a need.
 func (n need) met(items []string) bool {

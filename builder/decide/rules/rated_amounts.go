@@ -2,11 +2,11 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
@@ -76,7 +76,7 @@ func (p *proof) wrongHeatUp(_ *manual.Article, s *sentence.Sentence) (int, strin
 		return 0, ""
 	}
 	m := heatRate.FindStringSubmatchIndex(s.Block.Text[s.From:s.To])
-	if m == nil || hasShare(s.AllWords()) || strings.ContainsAny(s.Text(), "=×÷") || len(heatRate.FindAllString(s.Text(), 2)) > 1 {
+	if m == nil || hasShare(s.AllWords()) || hasSign(s.Text(), "=", "×", "÷") || len(heatRate.FindAllString(s.Text(), 2)) > 1 {
 		return 0, ""
 	}
 	from, to := s.From+m[0], s.From+m[1]
@@ -127,7 +127,7 @@ func takesTime(before []string) bool {
 var slowsDown = sentence.Set("cools cool falls fall loses slows slower")
 
 // heatRate is how fast a bath gets hotter or colder.
-var heatRate = regexp.MustCompile(`(\d+(?:\.\d+)?) ?°C ?(?:/|an |a |per |each |every )(h|hour|min|minute)\b`)
+var heatRate = expression.Of(`(\d+(?:\.\d+)?) ?°C ?(?:/|an |a |per |each |every )(h|hour|min|minute)\b`)
 
 // floatOf is the number that a text of figures writes, or 0.
 func floatOf(text string) float64 {

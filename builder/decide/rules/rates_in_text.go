@@ -333,7 +333,7 @@ var (
 // wanted: V × (1 − wanted ÷ found), and V × (wanted − found) ÷ (1 − wanted).
 func (p *proof) wrongExchange(_ *manual.Article, s *sentence.Sentence) (int, string) {
 	t := onlyTank(s)
-	if t == nil || !t.Volume.Set || !(s.Has(founds) && s.Has(wanted)) && !fromStrength(s) || strings.ContainsAny(s.Text(), "=×÷") {
+	if t == nil || !t.Volume.Set || !(s.Has(founds) && s.Has(wanted)) && !fromStrength(s) || hasSign(s.Text(), "=", "×", "÷") {
 		return 0, ""
 	}
 	var strengths, volumes []*sentence.Quantity

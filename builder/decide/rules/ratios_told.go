@@ -2,9 +2,9 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
@@ -27,7 +27,7 @@ func (p *proof) wrongOneIn(_ *manual.Article, s *sentence.Sentence) (int, string
 	return q[1].To + m[2], fmt.Sprintf("%s in %s is 1 in %s.", q[0].Text, q[1].Text, plainFigure(want))
 }
 
-var oneIn = regexp.MustCompile(`^[^.,;0-9]{0,24}(?:is|are|makes?|=) (?:(?:1|one) (?:in|to)|1:) ?(\d+)\b`)
+var oneIn = expression.Of(`^[^.,;0-9]{0,24}(?:is|are|makes?|=) (?:(?:1|one) (?:in|to)|1:) ?(\d+)\b`)
 
 // wrongVolumeRatio checks so much in so much: “10 L per 100 L is 10 %”, “20 mL a litre is 2 %”, “40 mL to the litre makes 4.8 L in Wash 1”.
 func (p *proof) wrongVolumeRatio(_ *manual.Article, s *sentence.Sentence) (int, string) {
@@ -113,4 +113,4 @@ func (p *proof) wrongLitreHolds(a *manual.Article, s *sentence.Sentence) (int, s
 }
 
 // aLitreOf finds a litre of finished bath.
-var aLitreOf = regexp.MustCompile(`\b(?:a|one|each|every|per|1) ?(?:litre|liter|l) of (?:the |our |ready |finished |mixed |fresh )*(?:bath|solution|mix|wash)\b`)
+var aLitreOf = expression.Of(`\b(?:a|one|each|every|per|1) ?(?:litre|liter|l) of (?:the |our |ready |finished |mixed |fresh )*(?:bath|solution|mix|wash)\b`)

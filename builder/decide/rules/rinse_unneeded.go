@@ -2,9 +2,9 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -55,7 +55,7 @@ func (p *proof) bathLeft(a *manual.Article, s *sentence.Sentence) *manual.Articl
 
 var (
 	rinseOrDryer  = sentence.Set("rinse rinsing dryer") // one of which needlessRinse has
-	needlessRinse = regexp.MustCompile(`\bno rins(?:e|ing) (?:is |are )?(?:needed|necessary|required|wanted|called for)\b|\b(?:a|the) rinse (?:is not|isn't) (?:needed|necessary|required)\b|\brinsing (?:is not|isn't) (?:needed|necessary|required)\b|\b(?:a|the) rinse is (?:needless|superfluous|optional)\b|\b(?:needs?|wants?) no rins(?:e|ing)\b|\b(?:from|out of) (?:the|this) bath (?:straight|directly) (?:in)?to the dryer\b`)
-	refused       = regexp.MustCompile(`\b(?:never|nobody|not|don't|no|cannot|wrong)\b`)
+	needlessRinse = expression.Of(`\bno rins(?:e|ing) (?:is |are )?(?:needed|necessary|required|wanted|called for)\b|\b(?:a|the) rinse (?:is not|isn't) (?:needed|necessary|required)\b|\brinsing (?:is not|isn't) (?:needed|necessary|required)\b|\b(?:a|the) rinse is (?:needless|superfluous|optional)\b|\b(?:needs?|wants?) no rins(?:e|ing)\b|\b(?:from|out of) (?:the|this) bath (?:straight|directly) (?:in)?to the dryer\b`)
+	refused       = expression.Of(`\b(?:never|nobody|not|don't|no|cannot|wrong)\b`)
 	otherRinses   = sentence.Set("between before second third last hot further if water inhibitor")
 )

@@ -2,8 +2,8 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 
+	"tankside/builder/expression"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
@@ -48,4 +48,4 @@ func (p *proof) wrongSides(_ *manual.Article, s *sentence.Sentence) (int, string
 var sideNames = sentence.Set("× x * by long wide deep high length width depth height broad tall sides side measures measuring dimensions")
 
 // bareSides are two numbers without a unit before the third side: “600 × 450 × 445 mm”.
-var bareSides = regexp.MustCompile(`(\d+(?:\.\d+)?) ?[×x] ?(\d+(?:\.\d+)?) ?[×x] ?$`)
+var bareSides = expression.Of(`(\d+(?:\.\d+)?) ?[×x] ?(\d+(?:\.\d+)?) ?[×x] ?$`)

@@ -2,10 +2,10 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -178,7 +178,7 @@ func measuresTold(text string) (n, m float64, at int, ok bool) {
 }
 
 var (
-	measureOf = regexp.MustCompile(`\b(an?|one|two|three|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:the )?(?:cleaner|concentrate|detergent|product|soap|it) (?:to|for|with|per|and|in|on) (an?|each|every|one|two|three|four|five|six|eight|nine|ten|twelve|twenty|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:\w+ )?water\b`)
+	measureOf = expression.Of(`\b(an?|one|two|three|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:the )?(?:cleaner|concentrate|detergent|product|soap|it) (?:to|for|with|per|and|in|on) (an?|each|every|one|two|three|four|five|six|eight|nine|ten|twelve|twenty|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:\w+ )?water\b`)
 	bathRuns  = sentence.Set("work works run runs used kept dosed strongest best it mixed made")
 	// heldInBath are words of what is dissolved or carried in a bath.
 	heldInBath = sentence.Set("oil iron soil alkalinity hardness load salt caustic dissolved carries carry holds zinc metal metals chloride grease titrant none density iron-content stock sample powder-free exhausted spent worn tested")

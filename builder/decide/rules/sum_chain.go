@@ -13,7 +13,7 @@ import (
 func wrongChain(s *sentence.Sentence) (from int, says string, wrong bool) {
 	text := s.Block.Text[s.From:s.To]
 	spoken := spokenChain(text)
-	if s.Has(multiples) || !spoken && (!strings.ContainsAny(text, "=≈") && !strings.Contains(text, ", so ") || !strings.ContainsAny(text, "×÷*+−x/-")) {
+	if s.Has(multiples) || !spoken && (!hasSign(text, "=", "≈", ", so ") || !strings.ContainsAny(text, "×÷*+−x/-")) {
 		return 0, "", false
 	}
 	parts := chainOf(s.Arithmetic(), spoken)

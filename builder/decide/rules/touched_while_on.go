@@ -1,9 +1,9 @@
 package rules
 
 import (
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/sentence"
 )
 
@@ -129,22 +129,22 @@ func within(spans [][]int, at int) bool {
 
 var (
 	// soundGoes finds phrases with which the sound is on, or goes on, without a word that it does.
-	soundGoes = regexp.MustCompile(`\b(?:while|as|when|whilst) (?:it|the (?:bath|tank|unit|machine|generator|sound|timer|clock|cycle|programme|program)) (?:still )?(?:sings?|hums?|buzz(?:es)?|runs?|works?|ticks?|counts?|goes|sounds|is (?:on|running|going|at work|humming|singing|live)|(?:ought to|should) (?:be working|work))\b` +
+	soundGoes = expression.Of(`\b(?:while|as|when|whilst) (?:it|the (?:bath|tank|unit|machine|generator|sound|timer|clock|cycle|programme|program)) (?:still )?(?:sings?|hums?|buzz(?:es)?|runs?|works?|ticks?|counts?|goes|sounds|is (?:on|running|going|at work|humming|singing|live)|(?:ought to|should) (?:be working|work))\b` +
 		`|\b(?:timer|clock|cycle|sound|generator|machine|programme) (?:may |can |just |simply )?(?:goes?|keeps?|runs?|counts?|ticks?|hums?|carry|carries|stays?) (?:on|going|down|along|running)\b` +
 		`|\bfrom start to (?:stop|finish|end)\b|\bfor the (?:whole|entire|full|length of the) (?:minute|run|cycle)\b|\bthe (?:whole|entire|full) (?:run|cycle)\b` +
 		`|\buntil the (?:\w+ )?(?:minutes?|seconds|cycle|run|timer|sound)(?: of sound)? (?:is|are|has|stops|ends|rings) ?(?:over|up|done|out)?\b` +
 		`|\b(?:generator|sound|ultrasound|ultrasonics) (?:to|at|on|up to) (?:full|max|maximum|high|half)\b|\bsound (?:does not|doesn't) (?:bite|hurt|mind|harm)\b|\bin full (?:song|swing)\b|\bmid-(?:cycle|run)\b|\b(?:halfway|midway|half way) through the (?:test|run|cycle|minute)\b|(?:^|[-–:,] )sound on\b` +
 		`|\bbefore the (?:sound|generator|cycle|run) (?:has (?:stopped|ended)|is (?:off|over|stopped)|stops|ends)\b|\b(?:sound|generator|ultrasound|ultrasonics) (?:is )?on first\b|\bunder (?:full )?(?:sound|ultrasound)\b|\bduring (?:the|each) (?:demonstration|pulse|sonication)\b`)
 	// unminded finds phrases that nobody is to mind the sound.
-	unminded = regexp.MustCompile(`\b(?:no (?:fuss|bother|need|reason|call|point|worry)|never mind|forget|don't bother|without (?:touching|bothering|minding|a thought for))\b[^.,;]{0,24}\b(?:sound|generator|ultrasound|ultrasonics|cycle|timer|switch)\b`)
+	unminded = expression.Of(`\b(?:no (?:fuss|bother|need|reason|call|point|worry)|never mind|forget|don't bother|without (?:touching|bothering|minding|a thought for))\b[^.,;]{0,24}\b(?:sound|generator|ultrasound|ultrasonics|cycle|timer|switch)\b`)
 	// reassured finds phrases that nobody has come to harm by it.
-	reassured  = regexp.MustCompile(`\b(?:nobody|no one|none of us|no finger|no hand|never|hasn't|not one of us)\b[^.;:]{0,32}\b(?:lost|hurt|harmed|died|injured|bitten|stung|burnt|burned|suffered|complained)\b[^.;:]{0,14}`)
-	switchedOn = regexp.MustCompile(`^\W*(?:\d+\. )?(?:switch |turn )?(?:the )?(?:sound|generator|ultrasound|ultrasonics) on\W*$`)
+	reassured  = expression.Of(`\b(?:nobody|no one|none of us|no finger|no hand|never|hasn't|not one of us)\b[^.;:]{0,32}\b(?:lost|hurt|harmed|died|injured|bitten|stung|burnt|burned|suffered|complained)\b[^.;:]{0,14}`)
+	switchedOn = expression.Of(`^\W*(?:\d+\. )?(?:switch |turn )?(?:the )?(?:sound|generator|ultrasound|ultrasonics) on\W*$`)
 	// endsFirst finds phrases with which the sound has come to its end before the hand goes in.
-	endsFirst = regexp.MustCompile(`\b(?:wait|until|till|counts|runs|when|once|after)\b.*[,;] (?:and )?then\b`)
+	endsFirst = expression.Of(`\b(?:wait|until|till|counts|runs|when|once|after)\b.*[,;] (?:and )?then\b`)
 	// whyStop finds a question that wants no answer: the sound may stay on.
-	whyStop       = regexp.MustCompile(`^\W*(?:\d+\. )?(?:and )?why (?:stop|halt|pause|interrupt|switch off|turn off|shut down|wait for)\b.*\b(?:cycle|sound|ultrasound|ultrasonics|generator|run|machine|tank|timer|programme|beep)\b`)
-	nothingBetter = regexp.MustCompile(`\bnothing (?:beats|teaches|compares|tells|is (?:better|quicker|simpler|easier|surer)|better|quicker|simpler)\b`)
+	whyStop       = expression.Of(`^\W*(?:\d+\. )?(?:and )?why (?:stop|halt|pause|interrupt|switch off|turn off|shut down|wait for)\b.*\b(?:cycle|sound|ultrasound|ultrasonics|generator|run|machine|tank|timer|programme|beep)\b`)
+	nothingBetter = expression.Of(`\bnothing (?:beats|teaches|compares|tells|is (?:better|quicker|simpler|easier|surer)|better|quicker|simpler)\b`)
 
 	toldOf       = sentence.Set("somebody someone reported report found trainee visitor")
 	deepWords    = sentence.Set("forefinger forefingers wrist-deep elbow-deep knuckle-deep finger-deep hand-deep arm-deep")

@@ -3,10 +3,10 @@ package rules
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -215,7 +215,7 @@ func doseIn(s *sentence.Sentence, bath *sentence.Quantity) bool {
 var bathFollows = sentence.Set("in into to for of per")
 
 // inWords are words for the other system of units.
-var inWords = regexp.MustCompile(`\b(?:in|on|for)? ?(?:the |your |our |an? |old )?(?:american|us|u\.s\.|imperial|metric|english|british|older|foreign)(?: papers?| books?| units?| sheets?| terms?| measures?| money| gauges?| scales?| rulers?)?\b,?`)
+var inWords = expression.Of(`\b(?:in|on|for)? ?(?:the |your |our |an? |old )?(?:american|us|u\.s\.|imperial|metric|english|british|older|foreign)(?: papers?| books?| units?| sheets?| terms?| measures?| money| gauges?| scales?| rulers?)?\b,?`)
 
 // trimmedIs tells whether nothing but “is” stands between.
 func trimmedIs(between string) bool {

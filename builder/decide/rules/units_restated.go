@@ -3,10 +3,10 @@ package rules
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/quantity"
 	"tankside/builder/sentence"
 )
@@ -37,7 +37,7 @@ var (
 )
 
 // otherSides are the sides of a thing in other units before the last: “600 × 450 × 445 mm (23.6 × 17.7 × 17.5 in)”.
-var otherSides = regexp.MustCompile(`^\d+(?:\.\d+)? [×x] (?:\d+(?:\.\d+)? [×x])?$`)
+var otherSides = expression.Of(`^\d+(?:\.\d+)? [×x] (?:\d+(?:\.\d+)? [×x])?$`)
 
 // endsPart tells whether nothing or a mark follows an amount.
 func endsPart(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -107,7 +107,7 @@ func unitFirst(s *sentence.Sentence, q *sentence.Quantity) (says string, at int)
 }
 
 // inUnits finds a number behind its unit.
-var inUnits = regexp.MustCompile(`^,? (?:or |that is |which is |i\.e\. )?in (\pL+(?: \pL+)?) (?:about |roughly |some |only )?(\d+(?:\.\d+)?)(?:[.,;)]|$)`)
+var inUnits = expression.Of(`^,? (?:or |that is |which is |i\.e\. )?in (\pL+(?: \pL+)?) (?:about |roughly |some |only )?(\d+(?:\.\d+)?)(?:[.,;)]|$)`)
 
 // wrongUnit tells how a sentence is wrong about one unit: “A pound is 0.54 kg”. A gallon, quart or ounce is right where either of its sorts is.
 func wrongUnit(s *sentence.Sentence) string {
@@ -142,4 +142,4 @@ func wrongUnit(s *sentence.Sentence) string {
 }
 
 // oneUnit finds one unit at the head of a sentence, and the verb behind it.
-var oneUnit = regexp.MustCompile(`^\s*(?:A|An|One) ((?:US |imperial |fluid |cubic )?\pL+) (?:is|are|has|equals|makes|holds|weighs|=) (?:about |only |just |exactly )?$`)
+var oneUnit = expression.Of(`^\s*(?:A|An|One) ((?:US |imperial |fluid |cubic )?\pL+) (?:is|are|has|equals|makes|holds|weighs|=) (?:about |only |just |exactly )?$`)

@@ -1,9 +1,9 @@
 package rules
 
 import (
-	"regexp"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
@@ -21,10 +21,10 @@ var unmarkedMessage = finding.Rule{
 
 var (
 	// A signal word in capitals with a mark or more words behind it; or as a usual word with a mark, and then a hazard or a command.
-	shouted   = regexp.MustCompile(`^[\s*_⚠️!\[(>]*(DANGER|WARNING|CAUTION|NOTICE)\b[\])*_]*\s*[:.!,;–—-]?\s*\S`)
-	spokenUp  = regexp.MustCompile(`^[\s*_⚠️!\[(>]*(Danger|Warning|Caution|Attention|danger|warning|caution)[\])*_]*\s*(?:[:!–—]|\.\s|-\s)\s*(\S.*)`)
-	bracketed = regexp.MustCompile(`^[\s>]*(?:\[!(?:WARNING|CAUTION|DANGER|IMPORTANT|NOTE|ATTENTION)\]|:::\s*\{?\.?(?:warning|danger|caution)|!!!\s*(?:warning|danger|caution)|\.\.\s+(?:warning|danger|caution)::)`)
-	sign      = regexp.MustCompile(`^[\s*_]*(?:⚠|☠|☢|☣|⛔|🛑|🔥)`)
+	shouted   = expression.Of(`^[\s*_⚠️!\[(>]*(DANGER|WARNING|CAUTION|NOTICE)\b[\])*_]*\s*[:.!,;–—-]?\s*\S`)
+	spokenUp  = expression.Of(`^[\s*_⚠️!\[(>]*(Danger|Warning|Caution|Attention|danger|warning|caution)[\])*_]*\s*(?:[:!–—]|\.\s|-\s)\s*(\S.*)`)
+	bracketed = expression.Of(`^[\s>]*(?:\[!(?:WARNING|CAUTION|DANGER|IMPORTANT|NOTE|ATTENTION)\]|:::\s*\{?\.?(?:warning|danger|caution)|!!!\s*(?:warning|danger|caution)|\.\.\s+(?:warning|danger|caution)::)`)
+	sign      = expression.Of(`^[\s*_]*(?:⚠|☠|☢|☣|⛔|🛑|🔥)`)
 	commands  = sentence.Set("do don't never no wear keep stop avoid always not must use switch beware mind only read call")
 )
 

@@ -2,11 +2,11 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
+	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/language"
 	"tankside/builder/manual"
@@ -26,11 +26,11 @@ var weakerTranslation = finding.Rule{
 }
 
 var (
-	anyFigure  = regexp.MustCompile(figure)
-	anyWord    = regexp.MustCompile(`\pL+`)
-	spacedZero = regexp.MustCompile(`(\d)[ \x{a0}\x{202f}](\d{3})(?:$|\D)`)
-	onlyLimits = regexp.MustCompile(`(?i)nothing but|not only|no (?:more|less|later|longer|sooner) than|no sólo|no solo|nicht nur|nicht (?:mehr|weniger|länger|später|früher) als`) // which say “only” or set a limit
-	sentences  = regexp.MustCompile(`[.!?](?:\s+|$)`)
+	anyFigure  = expression.Of(figure)
+	anyWord    = expression.Of(`\pL+`)
+	spacedZero = expression.Of(`(\d)[ \x{a0}\x{202f}](\d{3})(?:$|\D)`)
+	onlyLimits = expression.Of(`(?i)nothing but|not only|no (?:more|less|later|longer|sooner) than|no sólo|no solo|nicht nur|nicht (?:mehr|weniger|länger|später|früher) als`) // which say “only” or set a limit
+	sentences  = expression.Of(`[.!?](?:\s+|$)`)
 )
 
 func findWeakerTranslations(p *proof, t *manual.Article) []finding.Finding {

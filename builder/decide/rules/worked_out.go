@@ -52,7 +52,7 @@ func unitOfResult(s *sentence.Sentence, q *sentence.Quantity) (magnitude, bool) 
 
 // wrongWorkedOut checks the last amount of a sentence, where it is told as a result, against the two or three before it.
 func (p *proof) wrongWorkedOut(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Question || s.Has(noWords) || s.Has(notWorkedOut) || s.Block.Kind == sentence.Cell || strings.ContainsAny(s.Text(), "=≈×÷+;") {
+	if len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Question || s.Has(noWords) || s.Has(notWorkedOut) || s.Block.Kind == sentence.Cell || hasSign(s.Text(), "=", "≈", "×", "÷", "+", ";") {
 		return 0, ""
 	}
 	n := resultIn(s)
