@@ -47,7 +47,14 @@ func (d *deciding) concessions(b *Bath, m *Material) (conceded func(rule finding
 	}, limits
 }
 
-// concedes tells whether a concession names a rule that can be lived with.
+// concedes tells whether a concession names a rule that can be lived with. That a pH is passed and that it is passed on purpose is one limit of the material under
+// two names: whoever lives with the one for a chemistry lives with the other, whatever soil is asked about.
 func concedes(c *fact.Concession, rule finding.RuleName) bool {
-	return Concedable(rule) && slices.ContainsFunc(c.Rules, func(r fact.Ref) bool { return finding.RuleName(r.Name) == rule })
+	if rule == AttackOnPurpose.Name {
+		rule = PHOutsideMaterial.Name
+	}
+	return Concedable(rule) && slices.ContainsFunc(c.Rules, func(r fact.Ref) bool {
+		name := finding.RuleName(r.Name)
+		return name == rule || name == AttackOnPurpose.Name && rule == PHOutsideMaterial.Name
+	})
 }

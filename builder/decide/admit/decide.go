@@ -140,7 +140,8 @@ func (d *deciding) bath(b *Bath) {
 	d.add(b.unchecked()...)
 	d.holds(b)
 	who, at := d.silent()
-	d.quiet = who != nil && !b.Sounds() || b.Tank != nil && !b.Tank.Sounds()
+	without := b.withoutSound() // whatever goes in
+	d.quiet = who != nil && !b.Sounds() || without
 	asks := append(append(make([]Limit, 0, 32), OfChemistry(b.Chemistry)...), b.ofTank()...)
 	for _, m := range d.materials {
 		asks = append(asks, d.meets(b, m)...)
@@ -157,7 +158,6 @@ func (d *deciding) bath(b *Bath) {
 	}
 	for _, what := range everything {
 		if recipe.Silent && (what == Time || what == Frequency) {
-			without := b.Tank != nil && !b.Tank.Sounds() // whatever goes in
 			if !without || b.Sheet {
 				d.disagrees(b, what, asks)
 			}
@@ -165,6 +165,7 @@ func (d *deciding) bath(b *Bath) {
 				d.soaks(b, asks)
 				if without {
 					d.soaksLonger(b, asks)
+					recipe.Spans = append(recipe.Spans, soakTime(b)...)
 				}
 			}
 			continue

@@ -271,7 +271,7 @@ func (p *packer) amount(r *quantity.Range) {
 		return
 	}
 	var known bool
-	if r.Unit, known = quantity.UnitNamed(symbol, r.Kind); !known {
+	if r.Unit, known = quantity.UnitNamed(symbol, r.Kind); !known && symbol != "" { // “none” is an amount without a unit
 		p.damaged = true
 	}
 }

@@ -18,3 +18,13 @@ func (d *deciding) soaksLonger(b *Bath, all []Limit) {
 		}
 	}
 }
+
+// soakTime is how long a sheet has parts in a bath without sound. Of a bath by itself nobody knows: the windows of chemistries and the limits of materials are
+// for ultrasonics.
+func soakTime(b *Bath) []Span {
+	own := b.set(Time)
+	if !b.Sheet || !own.Set {
+		return nil
+	}
+	return []Span{{What: Time, Kind: own.Kind, Low: finite(own.Low), High: finite(own.High), amount: own.Range}}
+}

@@ -220,6 +220,15 @@ func (b *Bath) Silicated() bool {
 // Sounds tells whether the bath can have sound: its tank can. A chemistry by itself has none until somebody puts it into a tank.
 func (b *Bath) Sounds() bool { return b.Tank != nil && b.Tank.Sounds() }
 
+// withoutSound tells whether nobody may, or can, have sound in the bath: its tank has none, or what can be lit has no tank yet and may only stand in a jar.
+func (b *Bath) withoutSound() bool {
+	if b.Tank != nil {
+		return !b.Tank.Sounds()
+	}
+	_, is := b.Chemistry.Flammable()
+	return is && b.Chemistry.coldOnly()
+}
+
 // named finds an article by its name.
 func named[T any, P interface {
 	*T

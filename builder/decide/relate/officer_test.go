@@ -353,6 +353,20 @@ func TestOfficerTwoConcessions(t *testing.T) {
 	want(t, a.Verdict == admit.Conditions, a, "both concessions together cover it")
 }
 
+// That acid passes the pH of steel, and that it does so to take rust off, is one limit: a concession of either name holds whether rust is asked about or not,
+// and none lifts what it does not name.
+func TestOfficerConcessionOfThePH(t *testing.T) {
+	for _, rule := range []string{"ph-outside-material", "attack-on-purpose"} {
+		s := edit(t).set("materials/carbon-steel.md", "concessions", "[{chemistry: citric-descaler, rules: ["+rule+"], by: process engineer, reason: tried, time: ≤ 5 min}]")
+		for _, soil := range []string{"", "light-rust"} {
+			a := s.ask("carbon-steel", soil, "citric-descaler")
+			want(t, !by(a, "ph-outside-material") && !by(a, "attack-on-purpose"), a, rule+" conceded, soil "+soil)
+		}
+		a := s.ask("carbon-steel", "light-rust", "phosphoric-descaler")
+		want(t, a.Verdict == admit.No, a, rule+" conceded for another acid")
+	}
+}
+
 // A dryer that swings, and one of which nobody knows how hot it is.
 func TestOfficerDryer(t *testing.T) {
 	p := "parts/gauge-window-polycarbonate.md"

@@ -99,6 +99,7 @@ func registry() []rule {
 		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
 		inArticle(unnamedEnemy, findUnnamedEnemies),
+		inText(undeclaredContent, findUndeclaredContents),
 		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),
 		inArticle(admit.NeverMeet, findEnemiesInArticle),
 		inManual(passedOn, findEnemiesInTanks),

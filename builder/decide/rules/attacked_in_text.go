@@ -176,7 +176,7 @@ func (p *proof) intoTank(a *manual.Article, s *sentence.Sentence) *finding.Findi
 					is, name = true, o.Word
 				}
 			}
-			if is {
+			if is && !p.holdsThat(m.Thing.Tank, name) {
 				f := mixedInText.At(placeIn(a, s.Block, w.From), fmt.Sprintf("The text puts %s into %s, which holds %s.", name, m.Thing.Tank.Name, m.Thing.Tank.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", m.Thing.Tank.Chemistry.At)
 				return &f
 			}

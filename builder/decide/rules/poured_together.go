@@ -113,7 +113,7 @@ func (p *proof) foreignBefore(a *manual.Article, s *sentence.Sentence, words []s
 		next := i+1 < len(words) && cleanerNouns[words[i+1].Text]
 		switch before := w.From < tank.From; {
 		case household[w.Text] && (in && before || filled && i > 0):
-			if i > 0 && (words[i-1].Text == "from" || words[i-1].Text == "against") {
+			if i > 0 && (words[i-1].Text == "from" || words[i-1].Text == "against") || p.holdsThat(tank.Thing.Tank, w.Text) {
 				continue
 			}
 			return w.Text
@@ -122,6 +122,15 @@ func (p *proof) foreignBefore(a *manual.Article, s *sentence.Sentence, words []s
 		}
 	}
 	return ""
+}
+
+// holdsThat tells whether a tank's own chemistry is what a word names: acid in a tank of acid, or a word of its title.
+func (p *proof) holdsThat(t *manual.Tank, word string) bool {
+	c := p.Named(manual.Chemistry, t.Chemistry.Name)
+	if c == nil {
+		return false
+	}
+	return word == "acid" && isAcid(c) || slices.Contains(strings.Fields(strings.ToLower(c.Head.Title)), word)
 }
 
 // praisesElse tells whether another clause of a sentence says that what a clause tells of does good.

@@ -129,6 +129,20 @@ func TestPackedSheetAnswersTheSame(t *testing.T) {
 	t.Logf("%d bytes", len(packed))
 }
 
+// A shop may say of a tank that it has no ultrasonics, and of its walls that they have no insulation: amounts without a unit.
+func TestNoneTravelsToo(t *testing.T) {
+	s := demo(t)
+	s.Table.Tanks[0].Power = fact.Limit{Range: quantity.Range{Kind: quantity.Power}, Set: true}
+	s.Table.Tanks[0].Frequency = fact.Limit{}
+	again, err := markup.Unpack(s.Pack())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := again.Table.Tanks[0]; got.Sounds() || got.Power != s.Table.Tanks[0].Power {
+		t.Errorf("in the browser the tank has %+v", got.Power)
+	}
+}
+
 // What is damaged is refused, whatever is wrong with it.
 func TestDamagedSheet(t *testing.T) {
 	packed := demo(t).Pack()
