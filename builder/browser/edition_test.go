@@ -2,11 +2,14 @@ package browser
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"net"
 	"net/http"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -25,6 +28,8 @@ var demo struct {
 }
 
 func TestMain(m *testing.M) {
+	flag.Parse()
+	oneMoreThanProcessors()
 	code := m.Run()
 	if demo.parent != "" {
 		if err := os.RemoveAll(demo.parent); err != nil {
@@ -33,6 +38,15 @@ func TestMain(m *testing.M) {
 		}
 	}
 	os.Exit(code)
+}
+
+// oneMoreThanProcessors has one test more run at the same time than Go has by itself: each waits for its browser a third of its time. Who says how many has that many.
+func oneMoreThanProcessors() {
+	if f := flag.Lookup("test.parallel"); f.Value.String() == f.DefValue {
+		if err := f.Value.Set(strconv.Itoa(1 + runtime.GOMAXPROCS(0))); err != nil {
+			panic(err) // a number
+		}
+	}
 }
 
 // published gives the folder of the published demo manual.
