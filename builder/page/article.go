@@ -114,7 +114,7 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	if err != nil {
 		return err
 	}
-	c.Safety, c.Body = safety, parts[0].html
+	c.Safety, c.Body = append(safety, dangersOf(c.Suits)...), parts[0].html
 	if s.Preview != nil {
 		f.Faults, f.Beside = placed(b.faults)
 	}

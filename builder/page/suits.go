@@ -281,6 +281,25 @@ func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
 	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}, Safety: safety, Wear: strings.Join(wear, ", ")}}, nil
 }
 
+// dangersOf takes the DANGER messages out of what is said of a part's sheet: they stand at the head of the page, behind its own, and not below its text.
+func dangersOf(list []suits) []template.HTML {
+	var dangers []template.HTML
+	for i := range list {
+		list[i].Safety = slices.DeleteFunc(list[i].Safety, func(w warnings) bool {
+			if gravity(w.Head) != 0 {
+				return false
+			}
+			html := string(w.Head) + "</p>\n"
+			for _, text := range w.Texts {
+				html += string(text)
+			}
+			dangers = append(dangers, template.HTML(html+"</div>\n")) // all of it was rendered
+			return true
+		})
+	}
+	return dangers
+}
+
 // metBy gives the articles whose safety messages hold for a part: of what it is made of, of what is on it, and of the chemistries of its washes.
 func (s *site) metBy(p *manual.PartFacts) []*manual.Article {
 	var list []*manual.Article
