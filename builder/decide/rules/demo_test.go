@@ -152,6 +152,7 @@ var mistakes = []mistake{
 	{"first-aid-without-measure", "procedures/first-aid.md", "first-aid: [", []edit{e("procedures/first-aid.md", "**Calcium gluconate gel, 2.5 %**", "**Gel**"), e("procedures/first-aid.md", "calcium gluconate gel 2.5 %, clean", "clean")}},
 	{"wash-without-time", "parts/gland-nut-brass.md", "chemistry:", []edit{e("parts/gland-nut-brass.md", "\ntime: ", "\n# time: "), e("parts/gland-nut-brass.md", "temperature, time, frequency]", "temperature, frequency]")}},
 	{"wash-without-rinse", house, "chemistry:", []edit{e(house, "\nrinse: ", "\n# rinse: ")}},
+	{"undeclared-content", "soils/wax.md", "Old drums", []edit{end("soils/wax.md", "> **WARNING** Old drums may hold lead (source: melting ranges of). Wear gloves (source: melting ranges of)."), end("soils/wax.es.md", "> **ADVERTENCIA** Los bidones viejos pueden contener plomo (fuente: melting ranges of). Use guantes (fuente: melting ranges of).")}},
 	{"unnamed-enemy", "chemistries/acid-detergent.md", "never-with:", []edit{e("chemistries/acid-detergent.md", "never-with: [hypochlorite, sulfide, cyanide, nitrite, alkali]", "never-with: [hypochlorite, nitrite, alkali]")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
 	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:"), e("soils/drawing-oil.md", "common practice: [removed-by]", "common practice: [removed-by, may-contain]")}},
