@@ -239,10 +239,14 @@ func (p *proof) wrongPerThing(_ *manual.Article, s *sentence.Sentence) (int, str
 
 // perThing gives for what one an amount is told, without the s: “a shift”, “every shift” before it; "" where it is told for none.
 func perThing(s *sentence.Sentence, q *sentence.Quantity) string {
-	if behind := s.PhraseBehind(q, 2); len(behind) > 1 && eachWords[behind[0]] && behind[0] != "the" && isNoun(behind[1]) {
+	behind := s.PhraseBehind(q, 3)
+	if len(behind) == 3 && (behind[0] == "to" || behind[0] == "for") && (behind[1] == "each" || behind[1] == "every") {
+		behind = behind[1:]
+	}
+	if len(behind) > 1 && eachWords[behind[0]] && behind[0] != "the" && isNoun(behind[1]) {
 		return strings.TrimSuffix(behind[1], "s")
 	}
-	if before := s.PhraseBefore(q, 3); len(before) > 1 && (before[0] == "every" || before[0] == "each" || before[0] == "per") && isNoun(before[1]) {
+	if before := s.PhraseBefore(q, 3); len(before) > 1 && (before[0] == "every" || before[0] == "each" || before[0] == "per") && isNoun(before[1]) && !tells[before[len(before)-1]] {
 		return strings.TrimSuffix(before[1], "s")
 	}
 	return ""
