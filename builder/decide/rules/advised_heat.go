@@ -86,7 +86,7 @@ func soilWants(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bo
 }
 
 var (
-	soilNames = sentence.Set("grease oil wax rosin glue scale rust flux soil soils dirt tar carbon varnish adhesive compound paste deposit deposits lacquer residue coke limescale lime smut protein fat resin film sludge grime")
+	soilNames = sentence.Set("grease oil wax rosin glue scale rust flux soil soils dirt tar carbon varnish adhesive compound paste deposit deposits lacquer residue coke limescale lime smut protein fat resin film sludge grime silicone dye tape ink")
 	soilNeeds = sentence.Set("needs need wants want takes take asks ask demands demand deserves deserve calls comes come goes go lets requires require loosens loosen yields vanishes dissolves disappears")
 	otherWays = sentence.Set("but yet however only if too elsewhere oven kettle steam hand by-hand laboratory lab pure solvent alone trial trials hot-air scraper supplier sheet others instead never oil-bath although though while")
 )

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -191,11 +192,12 @@ func wrongSoMany(s *sentence.Sentence, list []thing) (int, string) {
 	}
 	one, two := &s.Quantities[0], &s.Quantities[1]
 	between := words(s, one.To, two.From)
-	if one.Kind != two.Kind || !plain(one) || !plain(two) || one.Kind == quantity.Temperature || !endsTelling(between, nil, two) || !strings.HasPrefix(strings.Trim(strings.Join(between, " "), ", ;"), "so ") {
+	if one.Kind != two.Kind || !plain(one) || !plain(two) || one.Kind == quantity.Temperature || !endsTelling(between, nil, two) || !slices.Contains(between, "so") {
 		return 0, ""
 	}
+	told := strings.HasPrefix(strings.Trim(strings.Join(between, " "), ", ;"), "so ")
 	for _, many := range list {
-		if many.from < one.To || many.from > two.From || many.word == "" {
+		if many.from < one.To || many.from > two.From || many.word == "" || !told && many.before != "so" || many.before == "its" || many.before == "the" {
 			continue
 		}
 		for _, few := range list {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/relate"
@@ -151,6 +152,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		own.Attribute = ""
 		q = &own
 	}
+	if q.Attribute == "water" && waterInTank(s, q) {
+		own := *q
+		own.Attribute = ""
+		q = &own
+	}
 	asked, ok := askedFor(q)
 	if tripsLate(s, q) {
 		if of := p.of(a, q); len(of.tanks) > 0 || len(of.chemistries) > 0 {
@@ -251,6 +257,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return nil
 	}
+	if w := p.waterOf(of.rinse); w != nil && !s.Has(noWords) {
+		if e := p.beyondBath(q, &spokenOf{chemistries: []*manual.Article{w}}, asked); e != nil {
+			return e
+		}
+	}
 	if drying || rinsing || of.dryer != nil || of.rinse != nil {
 		of.tanks, of.chemistries = nil, nil
 		if len(of.materials) == 0 && (a.Material != nil || a.Part != nil) {
@@ -282,6 +293,20 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return b
+}
+
+// waterInTank tells whether the water of which a temperature is said is the one in a tank: “Bring the water in Wash 2 to 70 °C”.
+func waterInTank(s *sentence.Sentence, q *sentence.Quantity) bool {
+	m := q.About
+	return m != nil && m.Thing != nil && m.Thing.Tank != nil && m.From >= s.From && m.From < q.From && strings.HasSuffix(strings.ToLower(s.Block.Text[s.From:m.From]), "water in ")
+}
+
+// waterOf gives the article of the water that feeds a rinse, or nil.
+func (p *proof) waterOf(r *manual.Rinse) *manual.Article {
+	if r == nil || r.Water == "" {
+		return nil
+	}
+	return p.Named(manual.Chemistry, r.Water+"-water")
 }
 
 // harmIsOccasion tells whether what goes wrong in a sentence is only the occasion for a command: “If two trials fail, the third is made at …”.

@@ -299,7 +299,7 @@ func waterItself(a *manual.Article) bool {
 func fillsHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	c := &s.Clauses[q.Clause]
 	tank := q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil
-	return (a.Chemistry != nil || tank) && q.Attribute == "water" && c.Mood == sentence.Do && (precededBy(s, q, "water of") || precededBy(s, q, "water at")) && makesUpBath[c.Verb]
+	return (a.Chemistry != nil || tank) && q.Attribute == "water" && c.Mood == sentence.Do && (precededBy(s, q, "water of") || precededBy(s, q, "water at")) && (makesUpBath[c.Verb] || s.ClauseHas(q.Clause, madeUpSo))
 }
 
 // soilInState tells whether words without a verb on a chemistry's page give a temperature to a soil of which they tell how it is: “Old flux at 75 °C”, “Burnt
@@ -411,6 +411,7 @@ var (
 	wasted      = sentence.Set("waste useless pointless idle wasted")
 	takesSoil   = sentence.Set("touches touch moves move cleans clean lifts lift loosens loosen shifts shift works work helps dissolves removes budges")
 	makesUpBath = sentence.Set("prepare mix fill make dilute dissolve use charge")
+	madeUpSo    = sentence.Set("mixed made filled prepared diluted dissolved")
 	theySets    = sentence.Set("it they")
 	// goesOnWith are the first words of an answer with which work goes on.
 	goesOnWith  = map[string]bool{"carry on": true, "go on": true, "keep going": true, "no problem": true, "no matter": true, "never mind": true, "work on": true, "load anyway": true}

@@ -359,6 +359,7 @@ func wrongRest(s *sentence.Sentence, i int) (int, string) {
 	want := one.Range.Low - two.Range.Low
 	between := words(s, one.To, two.From)
 	switch {
+	case len(between) > 2 && len(between) < 5 && (between[0] == "less" || between[0] == "minus") && between[len(between)-1] == "of" && eachWords[between[1]]: // “12 kg less a basket of 2.5 kg”
 	case len(between) > 0 && len(between) < 5 && (between[len(between)-1] == "less" || between[len(between)-1] == "minus") && (len(between) == 1 || between[0] == "of" || between[0] == "on" || between[0] == "in"):
 	case adjoined(s, one, two) && i+3 < len(q) && q[i+3].Kind == one.Kind && (s.Has(leavesWords) && upToLine(s, rest, &q[i+3])):
 		want = q[i+3].Range.Low - one.Range.Low - two.Range.Low

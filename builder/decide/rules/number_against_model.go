@@ -746,7 +746,7 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		if what == "" && q.Relation != sentence.Difference && s.ClauseHas(q.Clause, staying) && q.About != nil && q.About.Stands && pieces[q.About.Word] && !s.ClauseHas(q.Clause, otherTimes) && !s.Has(notTheWork) {
 			return window(f.Time)
 		}
-		if what == "" && precededBy(s, q, "used for") && q.Range.High < 3*3600 && !s.ClauseHas(q.Clause, otherTimes) && !eachWords[q.Near] {
+		if what == "" && precededBy(s, q, "used for") && q.Range.High < 3*3600 && !s.ClauseHas(q.Clause, otherTimes) && (endsPart(s, q) || q.Near == "at" || q.Near == "in") {
 			return window(f.Time)
 		}
 		if what == "" && dips(s, q) {

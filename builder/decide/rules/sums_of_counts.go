@@ -140,6 +140,31 @@ func (p *proof) wrongBuckets(_ *manual.Article, s *sentence.Sentence) (int, stri
 	return q.From, fmt.Sprintf("%g times %s is %s; %s holds %s.", n, q.Text, quantity.ShowIn(n*q.Range.Low, q.Unit), t.Name, t.Volume.In(p.Shop.System()))
 }
 
+// wrongMixture checks a bath of concentrate and water on a list: “Concentrate 4.8 L, water 115.2 L, bath 120 L”.
+func (p *proof) wrongMixture(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	q := s.Quantities
+	if len(q) != 3 || s.Question || s.Has(noWords) || s.Block.Kind == sentence.Cell {
+		return 0, ""
+	}
+	sum, parts := 0.0, 0
+	var bath *sentence.Quantity
+	for i := range q {
+		if q[i].Kind != quantity.Volume || !plain(&q[i]) || q[i].Unit != q[0].Unit {
+			return 0, ""
+		}
+		switch before := s.PhraseBefore(&q[i], 1); {
+		case len(before) == 1 && (waterWord[before[0]] || concentrates[before[0]]):
+			sum, parts = sum+q[i].Low.Value, parts+1
+		case len(before) == 1 && (before[0] == "bath" || totalWords[before[0]]):
+			bath = &q[i]
+		}
+	}
+	if parts != 2 || bath == nil || math.Abs(sum-bath.Low.Value) <= max(0.004*sum, 0.6*math.Pow(10, -float64(bath.Low.Decimals))) {
+		return 0, ""
+	}
+	return bath.From, fmt.Sprintf("Concentrate and water make %s %s, not %s.", plainFigure(sum), bath.Unit.Symbol, bath.Text)
+}
+
 // fillsIn gives how many fills stand before an amount: 2 of “two fills of”, 0.5 of “half a fill of”, 0 where none are told.
 func fillsIn(s *sentence.Sentence, q *sentence.Quantity) float64 {
 	words := s.Tokens()
@@ -187,19 +212,26 @@ var notNew = sentence.Set("top found weak low missing lost drain replace drag-ou
 
 var perCents = sentence.Set("percent per-cent percentage point")
 
-// wrongStrengthStep checks what a tank takes from one strength to a higher one: “From 2 % to 4 % Wash 1 needs 2.4 L more”.
+// wrongStrengthStep checks what a bath takes from one strength to a higher one: “From 2 % to 4 % Wash 1 needs 2.4 L more”, “From 3.5 % to 4 % in 120 L is 0.6 L”.
 func (p *proof) wrongStrengthStep(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	t := onlyTank(s)
-	if t == nil || !t.Volume.Set || len(s.Quantities) != 2 || s.Question || s.Has(noWords) || hasShare(s.AllWords()) || s.Block.Kind == sentence.Cell {
+	n := len(s.Quantities)
+	if n < 2 || n > 3 || s.Question || s.Has(noWords) || hasShare(s.AllWords()) || s.Block.Kind == sentence.Cell {
 		return 0, ""
 	}
-	step, q := &s.Quantities[0], &s.Quantities[1]
-	if step.Kind != quantity.VolumeFraction && step.Kind != quantity.Fraction || !step.Span || !precededBy(s, step, "from") || q.Kind != quantity.Volume || q.Span || !isResult(s, q) {
+	step, q := &s.Quantities[0], &s.Quantities[n-1]
+	whole, text := 0.0, ""
+	switch t := onlyTank(s); {
+	case n == 3 && s.Quantities[1].Kind == quantity.Volume && plain(&s.Quantities[1]) && (precededBy(s, &s.Quantities[1], "in") || precededBy(s, &s.Quantities[1], "for")):
+		whole, text = s.Quantities[1].Range.Low, s.Quantities[1].Text
+	case n == 2 && t != nil && t.Volume.Set:
+		whole, text = t.Volume.Low, t.Volume.In(p.Shop.System())
+	}
+	if whole == 0 || step.Kind != quantity.VolumeFraction && step.Kind != quantity.Fraction || !step.Span || !precededBy(s, step, "from") || q.Kind != quantity.Volume || q.Span || q.Range.Low >= whole || !isResult(s, q) {
 		return 0, ""
 	}
-	want, slack := (step.Range.High-step.Range.Low)*t.Volume.Low, max(0.06, slackOf(q))
+	want, slack := (step.Range.High-step.Range.Low)*whole, max(0.06, slackOf(q))
 	if off(want, q.Range.Low) <= slack || off(want/(1-step.Range.High), q.Range.Low) <= slack {
 		return 0, ""
 	}
-	return q.From, fmt.Sprintf("%s of %s is %s, not %s.", step.Text, t.Volume.In(p.Shop.System()), quantity.ShowIn(want, q.Unit), q.Text)
+	return q.From, fmt.Sprintf("%s of %s is %s, not %s.", step.Text, text, quantity.ShowIn(want, q.Unit), q.Text)
 }

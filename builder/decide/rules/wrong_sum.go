@@ -51,7 +51,7 @@ var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated
 // mayReckon tells whether a sentence can hold a sum: two amounts, signs, or what an amount goes with – a number, a tank, what a chemistry weighs.
 func mayReckon(a *manual.Article, s *sentence.Sentence) bool {
 	return len(s.Quantities) > 1 || strings.ContainsAny(s.Text(), "=≈×") || s.Block.Kind == sentence.Cell || onlyTank(s) != nil || strings.Contains(s.Text(), "EUR") || a.Chemistry != nil && s.Has(weighing) ||
-		len(s.Quantities) == 1 && s.Has(oneWords) || len(timesIn(s)) > 0
+		len(s.Quantities) == 1 && (s.Has(oneWords) || s.Has(beginsAt)) || len(timesIn(s)) > 0
 }
 
 // oneWords are words for one of a thing, with which one amount makes a sum: “Each load takes 9 kg, so four loads …”, “One to fifty is 2 %”.
@@ -65,7 +65,7 @@ var sumChecks = []func(*proof, *manual.Article, *sentence.Sentence) (int, string
 	(*proof).wrongLitre, (*proof).wrongJoined, (*proof).wrongParts, (*proof).wrongPieces, (*proof).wrongSides, (*proof).wrongFromTo, (*proof).wrongBoth,
 	(*proof).wrongTold, (*proof).wrongPerCentTold, (*proof).wrongRated, (*proof).wrongHeatUp, (*proof).wrongCounted, (*proof).wrongPrice,
 	(*proof).wrongOneIn, (*proof).wrongParted, (*proof).wrongLitreHolds, (*proof).wrongMadeUp, (*proof).wrongVolumeRatio, (*proof).wrongPerThing,
-	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongCountTimes, (*proof).wrongFillsOf, (*proof).wrongOutOf, (*proof).wrongBuckets, (*proof).wrongEachPerCent,
+	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongCountTimes, (*proof).wrongFillsOf, (*proof).wrongOutOf, (*proof).wrongBuckets, (*proof).wrongLetters, (*proof).wrongMixture, (*proof).wrongEachPerCent,
 	(*proof).wrongStrengthStep, (*proof).wrongFold, (*proof).wrongWindow, (*proof).wrongClock, (*proof).wrongPriceOfUnit, (*proof).wrongWorkedOut,
 }
 
@@ -269,6 +269,9 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 		fills := math.Max(1, s.CountBefore(volumes[0]))
 		if s.Has(severalFills) && fills == 1 {
 			return 0, ""
+		}
+		if n := countOf(s, volumes[0]); n > 1 && t.Strength.Set && t.Strength.Kind == quantity.VolumeFraction && off(n*volumes[0].Range.Low, t.Volume.Low*t.Strength.Low) <= slackOf(volumes[0]) {
+			return 0, "" // “two jugs of 2.4 L”
 		}
 		small, whole, wholeText = volumes[0], fills*t.Volume.Low, t.Volume.In(p.Shop.System())
 		if fills > 1 {
