@@ -29,7 +29,7 @@ func (s *Sentence) part() {
 			depth--
 			cut(i+1, outer)
 		case t.kind == mark_ && t.text == ",":
-			if s.newClauseAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
+			if s.newClauseAt(i+1) || s.labelAt(i+1) || i+2 < len(s.tokens) && s.tokens[i+1].text == "so" && s.tokens[i+2].text != "that" || opens(opener) && i+1 < len(s.tokens) {
 				cut(i+1, "")
 			}
 		case t.kind == word && i > 0 && t.text == "and" && s.startsClause(i+1) && !s.twoNouns(from, i):
@@ -54,6 +54,16 @@ func (s *Sentence) part() {
 		s.judge(i)
 	}
 	s.join()
+}
+
+// labelAt tells whether a name begins at a token that is a label: “Wash 1: 4 %, Wash 2: 2 %” has two of them.
+func (s *Sentence) labelAt(i int) bool {
+	for k := range s.Mentions {
+		if m := &s.Mentions[k]; m.token == i && m.end < len(s.tokens) && s.tokens[m.end].text == ":" {
+			return true
+		}
+	}
+	return false
 }
 
 // twoNouns tells whether “and” at a token only joins two nouns of a subject behind “of” or “both”: “Drums of acid and alkali are joined”.
@@ -383,7 +393,7 @@ func (s *Sentence) judge(k int) {
 		modal = modal || (w == "has" || w == "have" || w == "needs" || w == "is" || w == "are" || w == "need") && c.from+j+1 < c.to && s.tokens[c.from+j+1].text == "to"
 		modal = modal || t.kinds&isMay != 0 && s.allowsAt(c.from+j+1)
 		person = person || t.kinds&isPerson != 0 || w == "one" && j+1 < len(list) && strings.HasSuffix(list[j+1].text, "s") && commandIn(list[j:j+2]) != ""
-		past = past || strings.HasSuffix(w, "ed") && t.kinds&isNormalVerb == 0 && s.endsBath(c.from+j)
+		past = past || strings.HasSuffix(w, "ed") && !strings.HasSuffix(w, "eed") && t.kinds&isNormalVerb == 0 && s.endsBath(c.from+j)
 		if t.kinds&isSomebody != 0 {
 			past = true
 		}
@@ -392,7 +402,7 @@ func (s *Sentence) judge(k int) {
 			verb = w
 		}
 	}
-	c.Negated = negated
+	c.Negated, c.Harmful = negated, harm
 	c.Verb = verb
 	command := i < c.to && s.imperativeAt(i)
 	if !command && i < c.to {

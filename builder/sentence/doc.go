@@ -29,6 +29,8 @@
 //   - Is: a statement of fact. Fragment: words without a verb, as on a card: “Wash 1, 62 °C, ten minutes”.
 //   - Was, If, Ask, Example: what was, a condition, a question, an example. No rule compares these.
 //
+// [Clause.Harmful] tells that a clause speaks of something that goes wrong; [Sentence.Harmful] that one of them does.
+//
 // What the next sentence of a block forbids or calls wrong is [Sentence.TakenBack]: “Add bleach. Do not do it.”
 //
 // # Quantities

@@ -47,7 +47,7 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 	if t.signed || t.q.Kind == quantity.TemperatureDifference {
 		return Difference
 	}
-	if r, ok := s.behind(i, c); ok && (r != Difference || t.q.Kind == quantity.Temperature) {
+	if r, ok := s.behind(i, c); ok && (r != Difference || t.q.Kind == quantity.Temperature && !s.comesFrom(i)) {
 		return r
 	}
 	j := i - 1
@@ -65,6 +65,9 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 		}
 		if r == Difference && t.span && s.tokens[j].text == "within" {
 			return At // “within 190–220 °C”
+		}
+		if r == Difference && t.q.Kind == quantity.Length && s.tokens[j].text == "by" && j > 0 && s.tokens[j-1].kind == amount {
+			return At // “600 mm by 450 mm”
 		}
 		if r == Difference && t.q.Kind != quantity.Temperature && !(t.q.Kind != quantity.Time && differs[joined(s.tokens[from:j+1])]) {
 			return At
@@ -85,6 +88,14 @@ func (s *Sentence) relationOf(i int, c *Clause) Relation {
 	}
 	return At
 }
+
+// comesFrom tells whether “from the” behind a temperature says where what has it comes from, and from what it differs: “water of 60 °C from the boiler”.
+func (s *Sentence) comesFrom(i int) bool {
+	return i+3 < len(s.tokens) && s.tokens[i+1].text == "from" && s.tokens[i+2].text == "the" && sources[s.tokens[i+3].text]
+}
+
+// sources are where hot and cold water comes from.
+var sources = set("boiler tap mains kettle pipe line heater main hose tank rinse dryer")
 
 // folded turns “above” in a negated clause into “at most”.
 func (s *Sentence) folded(r Relation, c *Clause, i int) Relation {
@@ -191,7 +202,7 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 				continue
 			}
 		}
-		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) && !(w == "body" && j > 0 && bodies[s.tokens[j-1].text]) && !soilPairs[w+" "+s.tokens[j+1].text] {
+		if w := s.tokens[j].text; attributeWords[w] && !(dirt[w] && s.soils(j, c)) && !(j+1 < i && s.tokens[j+1].text == "shift") && !(j == s.firstWord(c) && imperatives[w]) && !(j == from && w == c.Verb) && !s.nameAt(j) && !(w == "body" && j > 0 && bodies[s.tokens[j-1].text]) && !soilPairs[w+" "+s.tokens[j+1].text] && !(fittings[w] && inState[s.tokens[j+1].text]) {
 			best = w
 		}
 	}
@@ -213,7 +224,14 @@ func (s *Sentence) attributeOf(i int, c *Clause) string {
 var bodies = set("the this each valve pump")
 
 // soilPairs begin with a word of an attribute that here belongs to what sits on the work, or measures nothing: “full of old grease”, “brazing flux”.
-var soilPairs = map[string]bool{"full of": true, "full effect": true, "brazing flux": true, "soldering flux": true, "drawing oil": true, "drying oil": true}
+var soilPairs = map[string]bool{"full of": true, "full effect": true, "brazing flux": true, "soldering flux": true, "drawing oil": true, "drying oil": true,
+	"baked oil": true, "baked grease": true, "baked carbon": true, "baked flux": true, "baked soil": true, "baked coolant": true, "baked paste": true}
+
+// fittings are parts of a tank that are only told to be on or shut, as on a list: “W2: lid on, 48 °C”.
+var (
+	fittings = set("lid hood pump filter lamp fuse insulation")
+	inState  = set("on off shut closed open down up half")
+)
 
 // labelOf are attributes that stand as a label before a colon.
 var labelOf = map[string]bool{"flash point": true, "cloud point": true}

@@ -37,7 +37,8 @@ type Clause struct {
 	Opener   string // the word that opens it: if, until, which …
 	Verb     string // the first verb of a command, or the verb of what is stated
 	Negated  bool
-	from, to int // tokens
+	Harmful  bool // it speaks of something that goes wrong
+	from, to int  // tokens
 }
 
 // Mood is how something is said.
@@ -377,7 +378,7 @@ func (s *Sentence) speaks() bool {
 var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene
-	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket`)
+	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket ceiling flash-point cloud-point flash cloud`)
 
 // Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
 // known of it.
@@ -429,7 +430,7 @@ func (s *Sentence) standIn(i int) int {
 		return 1
 	}
 	if (t.text == "the" || t.text == "this" || t.text == "these" || t.text == "that" || t.text == "our" || t.text == "your" || t.text == "each" || t.text == "every" || t.text == "hot") && i+1 < len(s.tokens) {
-		if n := s.tokens[i+1].text; bathNouns[n] || partNouns[n] {
+		if n := s.tokens[i+1].text; (bathNouns[n] || partNouns[n]) && !(t.text == "that" && i+2 < len(s.tokens) && s.tokens[i+2].kind == figure) { // “so that Wash 1 is hot”
 			return 2
 		}
 		if i+2 < len(s.tokens) && (s.tokens[i+1].text == "hot" || s.tokens[i+1].text == "whole" || s.tokens[i+1].text == "fresh" || s.tokens[i+1].text == "wash" || s.tokens[i+1].text == "cleaning" || s.tokens[i+1].text == "new") && bathNouns[s.tokens[i+2].text] {

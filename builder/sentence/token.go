@@ -236,7 +236,7 @@ func continues(text string, at int) (int, bool) {
 	}
 	if text[at] == ':' && at+1 < len(text) && text[at+1] >= '0' && text[at+1] <= '9' {
 		end := at + 1
-		for end < len(text) && (text[end] >= '0' && text[end] <= '9' || text[end] == ':') {
+		for end < len(text) && (text[end] >= '0' && text[end] <= '9' || text[end] == ':' && end+1 < len(text) && text[end+1] >= '0' && text[end+1] <= '9') {
 			end++
 		}
 		if text[max(0, at-1)] != '1' || at >= 2 && text[at-2] >= '0' && text[at-2] <= '9' {
@@ -371,6 +371,10 @@ func timeInWords(text string, from, end int, before []token) (token, int, bool) 
 		seconds, stop = 2700, end+len(" quarters of an hour")
 	case (w == "an" || w == "An") && strings.HasPrefix(rest, " hour and a half"):
 		seconds, stop, unit = 5400, end+len(" hour and a half"), "h"
+	case (w == "an" || w == "An") && strings.HasPrefix(rest, " hour and a quarter"):
+		seconds, stop, unit = 4500, end+len(" hour and a quarter"), "h"
+	case (w == "an" || w == "An") && strings.HasPrefix(rest, " hour and three quarters"):
+		seconds, stop, unit = 6300, end+len(" hour and three quarters"), "h"
 	case (w == "a" || w == "A") && strings.HasPrefix(rest, " minute and a half"):
 		seconds, stop = 90, end+len(" minute and a half")
 	case len(before) == 0 || !lastBefore[before[len(before)-1].text]:

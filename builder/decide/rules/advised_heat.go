@@ -42,7 +42,7 @@ func advised(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool
 	case sentence.Fragment:
 		return behindCommand(s, k) || afterLabel(a, s, q) || ofWorkingHeat(a, s, q) || soilInState(a, s, q)
 	case sentence.Is, sentence.Able, sentence.Do, sentence.If:
-		return ofWorkingHeat(a, s, q) || usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !otherMatter(a, s)
+		return ofWorkingHeat(a, s, q) || usual(s, q) || habit(s, q) || gets(s, q) || (a.Material != nil || a.Part != nil) && s.ClauseHas(k, goesThrough) && !s.Has(spoilt) && !otherMatter(a, s)
 	}
 	return false
 }
@@ -61,12 +61,12 @@ var (
 	endsIll  = sentence.Set("cures cure solves removes prevents helps ends stops shortens halves spares makes")
 )
 
-// soilWants tells whether a chemistry's page says at what temperature of its bath a soil comes off: “Heavy grease needs a bath of 78 °C”, “Old glue comes
+// soilWants tells whether the page of a chemistry or a part says at what temperature of its bath a soil comes off: “Heavy grease needs a bath of 78 °C”, “Old glue comes
 // off at 50 °C in half an hour”. What a soil does by itself, such as melt, is no advice.
 func soilWants(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	c := &s.Clauses[k]
-	if a.Chemistry == nil || s.Block.Kind == sentence.Cell || c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Able && c.Mood != sentence.Do || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtLeast {
+	if a.Chemistry == nil && a.Part == nil || s.Block.Kind == sentence.Cell || c.Opener != "" || c.Mood != sentence.Is && c.Mood != sentence.Able && c.Mood != sentence.Do || q.Relation != sentence.At && q.Relation != sentence.To && q.Relation != sentence.AtLeast {
 		return false
 	}
 	if q.Range.High > 100 || denies(s, k) || s.Has(noWords) || s.Has(otherWays) || s.ClauseHas(k, notWorkHeat) || len(s.Mentions) > 0 && !(q.About != nil && q.About.Stands) {
@@ -86,7 +86,7 @@ func soilWants(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bo
 }
 
 var (
-	soilNames = sentence.Set("grease oil wax rosin glue scale rust flux soil soils dirt tar carbon varnish adhesive compound paste deposit deposits lacquer residue coke limescale lime smut protein fat resin film sludge grime")
+	soilNames = sentence.Set("grease oil wax rosin glue scale rust flux soil soils dirt tar carbon varnish adhesive compound paste deposit deposits lacquer residue coke limescale lime smut protein fat resin film sludge grime silicone dye tape ink")
 	soilNeeds = sentence.Set("needs need wants want takes take asks ask demands demand deserves deserve calls comes come goes go lets requires require loosens loosen yields vanishes dissolves disappears")
 	otherWays = sentence.Set("but yet however only if too elsewhere oven kettle steam hand by-hand laboratory lab pure solvent alone trial trials hot-air scraper supplier sheet others instead never oil-bath although though while")
 )
@@ -177,13 +177,33 @@ func ofWorkingHeat(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity
 		return false
 	case label && len(s.Words(k-1)) == 1 && workingHeat[s.Words(k - 1)[0]]:
 		return true
+	case label && len(s.Words(k-1)) == 2 && season[s.Words(k - 1)[0]] && workingHeat[s.Words(k - 1)[1]]:
+		return true // “Winter working: …”
+	case a.Chemistry != nil && (s.ClauseHas(k, heatNouns) || label && s.ClauseHas(k-1, setNouns)) && forWork(s, q, k):
+		return true
 	case own(heatNouns), label && s.ClauseHas(k-1, heatWord) && s.ClauseHas(k-1, workingHeat):
 		return own(workingHeat) || s.ClauseHas(k, moved)
 	case own(outcomes):
 		return own(bestOf)
 	}
-	return precededBy(s, q, "at") && (s.ClauseHas(k, rounds) && s.ClauseHas(k, receives) || s.ClauseHas(k, runningOf) && s.ClauseHas(k, praised))
+	return precededBy(s, q, "at") && (s.ClauseHas(k, rounds) && (s.ClauseHas(k, receives) || s.Clauses[k].Mood == sentence.Do) || s.ClauseHas(k, runningOf) && s.ClauseHas(k, praised))
 }
+
+// forWork tells whether the words before a temperature say for which work it is: “The range for heavy soil is …”, “Set point for springs: …”.
+func forWork(s *sentence.Sentence, q *sentence.Quantity, k int) bool {
+	words := s.Tokens()
+	for i := 1; i < len(words) && words[i].From < q.From; i++ {
+		if w := words[i]; w.Text == "for" && (w.Clause == k || w.Clause == k-1) && (heatNouns[words[i-1].Text] || setNouns[words[i-1].Text]) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	season   = sentence.Set("winter summer monday daily normal heavy grease")
+	setNouns = sentence.Set("point set-point setting temperature range")
+)
 
 // labels tells whether a clause stands behind a colon.
 func labels(s *sentence.Sentence, k int) bool {
@@ -226,7 +246,7 @@ var (
 	moved       = sentence.Set("increased raised brought kept maintained held set")
 	outcomes    = sentence.Set("result results effect effectiveness performance degreasing efficiency cleaning")
 	bestOf      = sentence.Set("best better full good obtained achieved top optimum optimal maximum highest gets")
-	rounds      = sentence.Set("pass round turn soak dip treatment stage cycle run visit")
+	rounds      = sentence.Set("pass round turn soak dip treatment stage cycle run visit spell")
 	runningOf   = sentence.Set("operation use washing running work cleaning degreasing")
 	receives    = sentence.Set("get gets need needs want wants deserve deserves receive receives have has follows")
 	notWorkHeat = sentence.Set("room ambient surface store storage steam flash critical split melting inlet dryer drying oven rinse softening softens melts boiling boils cloud clouds air outside lowest below freezing water hand skin motor bearing delivery drum sample kettle rises rose difference than service machine pump engine furnace")
@@ -238,10 +258,10 @@ var (
 func wished(s *sentence.Sentence, q *sentence.Quantity) bool {
 	k := q.Clause
 	if !s.ClauseHas(k, heatsUp) {
-		return q.Relation == sentence.At && s.ClauseHas(k, hasHeat) && doesBest(s, k)
+		return q.Relation == sentence.At && s.ClauseHas(k, hasHeat) && (doesBest(s, k) || goesQuickly(s, k))
 	}
 	for j := range s.Clauses {
-		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
+		if c := &s.Clauses[j]; j != k && c.Opener == "" && (s.ClauseHas(j, better) || doesBest(s, k) || s.ClauseHas(j, comeOff) && s.ClauseHas(j, offWay)) && !s.ClauseHas(j, noWords) {
 			return true
 		}
 	}
@@ -258,6 +278,19 @@ func doesBest(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// goesQuickly tells whether another clause than one says that something is gone in no time: “goes in seconds”.
+func goesQuickly(s *sentence.Sentence, k int) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if w.Clause != k && s.Clauses[w.Clause].Opener == "" && s.Clauses[w.Clause].Mood != sentence.Was && (goesWell[w.Text] || w.Text == "gone" || w.Text == "vanishes" || brightens[w.Text]) && textAt(words, i+1) == "in" && !s.ClauseHas(w.Clause, noWords) {
+			return true
+		}
+	}
+	return false
+}
+
+var brightens = sentence.Set("brightens clears comes vanishes disappears")
 
 var (
 	hasHeat  = sentence.Set("has is stands")

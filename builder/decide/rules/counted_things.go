@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -191,11 +192,12 @@ func wrongSoMany(s *sentence.Sentence, list []thing) (int, string) {
 	}
 	one, two := &s.Quantities[0], &s.Quantities[1]
 	between := words(s, one.To, two.From)
-	if one.Kind != two.Kind || !plain(one) || !plain(two) || one.Kind == quantity.Temperature || !endsTelling(between, nil, two) || !strings.HasPrefix(strings.Trim(strings.Join(between, " "), ", ;"), "so ") {
+	if one.Kind != two.Kind || !plain(one) || !plain(two) || one.Kind == quantity.Temperature || !endsTelling(between, nil, two) || !slices.Contains(between, "so") {
 		return 0, ""
 	}
+	told := strings.HasPrefix(strings.Trim(strings.Join(between, " "), ", ;"), "so ")
 	for _, many := range list {
-		if many.from < one.To || many.from > two.From || many.word == "" {
+		if many.from < one.To || many.from > two.From || many.word == "" || !told && many.before != "so" || many.before == "its" || many.before == "the" {
 			continue
 		}
 		for _, few := range list {
@@ -239,10 +241,14 @@ func (p *proof) wrongPerThing(_ *manual.Article, s *sentence.Sentence) (int, str
 
 // perThing gives for what one an amount is told, without the s: “a shift”, “every shift” before it; "" where it is told for none.
 func perThing(s *sentence.Sentence, q *sentence.Quantity) string {
-	if behind := s.PhraseBehind(q, 2); len(behind) > 1 && eachWords[behind[0]] && behind[0] != "the" && isNoun(behind[1]) {
+	behind := s.PhraseBehind(q, 3)
+	if len(behind) == 3 && (behind[0] == "to" || behind[0] == "for") && (behind[1] == "each" || behind[1] == "every") {
+		behind = behind[1:]
+	}
+	if len(behind) > 1 && eachWords[behind[0]] && behind[0] != "the" && isNoun(behind[1]) {
 		return strings.TrimSuffix(behind[1], "s")
 	}
-	if before := s.PhraseBefore(q, 3); len(before) > 1 && (before[0] == "every" || before[0] == "each" || before[0] == "per") && isNoun(before[1]) {
+	if before := s.PhraseBefore(q, 3); len(before) > 1 && (before[0] == "every" || before[0] == "each" || before[0] == "per") && isNoun(before[1]) && !tells[before[len(before)-1]] {
 		return strings.TrimSuffix(before[1], "s")
 	}
 	return ""

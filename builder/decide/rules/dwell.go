@@ -47,7 +47,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	case sentence.MustNot, sentence.Was, sentence.Ask, sentence.Example:
 		return nil
 	}
-	if c.Opener != "" && !doneAfter(s, q) || otherPart(a, s, k) || s.ClauseHas(k, otherTimes) && !doneAfter(s, q) || s.ClauseHas(k, turnWords) && !s.ClauseHas(k, eachWord) || othersWork(s, k) {
+	if c.Opener != "" && !doneAfter(s, q) || otherPart(a, s, k) || s.ClauseHas(k, otherTimes) && !doneAfter(s, q) && !inTankItself(s, q) || s.ClauseHas(k, turnWords) && !s.ClauseHas(k, eachWord) || othersWork(s, k) {
 		return nil
 	}
 	var tank *manual.Tank
@@ -57,7 +57,7 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 				return nil
 			}
 			tank = m.Thing.Tank
-		} else if m.Thing != nil && m.Thing.Kind() == manual.Chemistry || m.Thing != nil && (m.Thing.Rinse != nil || m.Thing.Dryer != nil) {
+		} else if m.Thing != nil && m.Thing.Kind() == manual.Chemistry || m.Thing != nil && (m.Thing.Rinse != nil || m.Thing.Dryer != nil) && !inTankItself(s, q) {
 			return nil
 		}
 	}
@@ -89,6 +89,12 @@ func (p *proof) dwells(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil
 	}
 	return dwellFinding(a, s, q, *said)
+}
+
+// inTankItself tells whether “in” and a tank stand right behind a time, which so is of no other station: “Half an hour in Wash 1, mains rinse, dryer”.
+func inTankItself(s *sentence.Sentence, q *sentence.Quantity) bool {
+	m := q.About
+	return q.Near == "in" && m != nil && m.Thing != nil && m.Thing.Tank != nil && m.From > q.To && m.From-q.To < 9
 }
 
 // doneAfter tells whether something is said to be done after a time: “The body is done after 12 min in Wash 1”.
@@ -146,7 +152,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 var (
 	washedWords = sentence.Set("washed soaked sonicated cleaned degreased wash soak sonicate immersed washing soaking immersion")
 	olderOnes   = sentence.Set("old former earlier trial test needed took wanted")
-	rightWords  = sentence.Set("right enough correct plenty sufficient")
+	rightWords  = sentence.Set("right enough correct plenty sufficient rule usual standard")
 	mostWord    = sentence.Set("most longest maximum")
 	timerWord   = sentence.Set("timer")
 	mays        = sentence.Set("may can")

@@ -32,7 +32,7 @@ func (p *proof) wrongTold(_ *manual.Article, s *sentence.Sentence) (int, string)
 		before := alikeBefore(s, i)
 		switch {
 		case isTotal(s, result) && (len(before) > 1 || len(before) == 1 && countOf(s, before[0]) > 1), len(before) == 1 && countOf(s, before[0]) > 1 && thatIs(s, result):
-			if reaches(result, before, timesIn(s), []float64{0, 1}) {
+			if reaches(result, before, timesIn(s), []float64{0, 1}) && !missesTotal(s, result, before) {
 				continue
 			}
 			sum := 0.0
@@ -53,6 +53,23 @@ func (p *proof) wrongTold(_ *manual.Article, s *sentence.Sentence) (int, string)
 		}
 	}
 	return 0, ""
+}
+
+// missesTotal tells whether amounts of one unit, written to the tenth or finer, add up to another total than the one that is told, by more than rounding
+// takes: 115.2 L and 5.8 L are 121 L and not 120 L.
+func missesTotal(s *sentence.Sentence, total *sentence.Quantity, parts []*sentence.Quantity) bool {
+	if total.Rough || len(timesIn(s)) > 0 || len(parts) < 2 {
+		return false
+	}
+	sum, fine := 0.0, false
+	for _, q := range parts {
+		if q.Unit != total.Unit || q.Rough || q.Span || countOf(s, q) > 0 {
+			return false
+		}
+		sum, fine = sum+q.Low.Value, fine || q.Low.Decimals > 0
+	}
+	diff := math.Abs(sum - total.Low.Value)
+	return fine && diff > 0.6*math.Pow(10, -float64(total.Low.Decimals)) && diff > 0.004*sum && diff < 0.2*sum
 }
 
 // alikeBefore gives the plain amounts before one that are of its kind.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/relate"
@@ -30,7 +31,9 @@ var heatBeyondLimit = finding.Rule{
 var otherHeat = sentence.Set("bake cure solder quench store cool boil steam melt lower chill freeze anneal weld braze temper stress-relieve reduce drop stop switch call scrap ventilate leave-alone")
 
 // heatAttributes are words for what the temperature of a bath is set or read on.
-var heatAttributes = map[string]bool{"": true, "set point": true, "set-point": true, "heater": true, "working point": true, "display": true, "screen": true, "thermometer": true, "probe": true, "thermostat": true, "winter": true, "summer": true, "night": true}
+var heatAttributes = map[string]bool{"": true, "set point": true, "set-point": true, "heater": true, "working point": true, "display": true, "screen": true, "thermometer": true, "probe": true, "thermostat": true, "winter": true, "summer": true, "night": true,
+	// what has no temperature, so that another thing of the sentence has it
+	"sound": true, "ultrasonic": true, "volume": true, "level": true, "duty": true, "price": true, "cost": true}
 
 func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 	var list []finding.Finding
@@ -42,12 +45,20 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 				list = append(list, b.finding(placeIn(a, s.Block, q.From)))
 				continue
 			}
+			if b, from := p.hotAnswered(a, s, &said.sentences[i+1]); b != nil {
+				list = append(list, b.finding(placeIn(a, s.Block, from)))
+				continue
+			}
 		}
 		if b, from := p.boiled(a, s); b != nil {
 			list = append(list, b.finding(placeIn(a, s.Block, from)))
 			continue
 		}
 		if b, from := p.dialledTooHot(a, s); b != nil {
+			list = append(list, b.finding(placeIn(a, s.Block, from)))
+			continue
+		}
+		if b, from := p.heatByPoint(a, s); b != nil {
 			list = append(list, b.finding(placeIn(a, s.Block, from)))
 			continue
 		}
@@ -120,10 +131,15 @@ func (e *excess) finding(at finding.Place) finding.Finding {
 
 // tooHot tells whether a quantity asks for too much heat, by what is said around it, or because nothing there speaks against it.
 func (p *proof) tooHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) *excess {
-	if e := p.beyond(a, s, q); e != nil {
-		return e
+	if q.Kind != quantity.Temperature || ofPiece(s, q) {
+		return nil
 	}
-	return p.heatUnblamed(a, s, q)
+	for _, sort := range []func(*manual.Article, *sentence.Sentence, *sentence.Quantity) *excess{p.beyond, p.heatUnblamed, p.actsLate, p.heatThatWorks} {
+		if e := sort(a, s, q); e != nil {
+			return e
+		}
+	}
+	return nil
 }
 
 // beyond tells whether a quantity asks for more heat than what it is said of stands.
@@ -133,6 +149,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	}
 	if waterItself(a) && (q.Attribute == "water" || q.Attribute == "rinse" || q.Attribute == "brazing") {
 		own := *q // on the page of a water that is what the bath is
+		own.Attribute = ""
+		q = &own
+	}
+	if q.Attribute == "water" && waterInTank(s, q) {
+		own := *q
 		own.Attribute = ""
 		q = &own
 	}
@@ -190,7 +211,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && (len(of.tanks) == 1 && !of.own || a.Chemistry != nil && q.About != nil && q.About.Stands)) {
 		return nil
 	}
-	if s.Harmful() && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
+	if s.Harmful() && !harmIsOccasion(s, q.Clause) && !bids[c.Verb] && !advice && !keptAgainst(s, q) || describes(s, q) || s.ClauseHas(q.Clause, byOthers) || othersWork(s, q.Clause) || ofOthers(s, q) {
 		return nil
 	}
 	if a.Material != nil && q.About == nil && s.ClauseHas(q.Clause, sayings) && (c.Mood == sentence.Able || len(s.Quantities) > 1) {
@@ -200,6 +221,9 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		return nil // “Dip them at 60 °C and the brass is pickled”
 	}
 	named := q.About != nil
+	if t := onlyTank(s); advice && q.About == nil && len(of.tanks)+len(of.chemistries)+len(of.materials) == 0 && t != nil && pointedAt(s, q) {
+		of = p.ofTank(t) // “Foam falls at 70 °C, so warm Wash 2 to that”
+	}
 	if advice && !drying && !rinsing {
 		return p.beyondAdvised(q, a, s, &of, asked)
 	}
@@ -233,6 +257,11 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return nil
 	}
+	if w := p.waterOf(of.rinse); w != nil && !s.Has(noWords) {
+		if e := p.beyondBath(q, &spokenOf{chemistries: []*manual.Article{w}}, asked); e != nil {
+			return e
+		}
+	}
 	if drying || rinsing || of.dryer != nil || of.rinse != nil {
 		of.tanks, of.chemistries = nil, nil
 		if len(of.materials) == 0 && (a.Material != nil || a.Part != nil) {
@@ -264,6 +293,33 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return b
+}
+
+// waterInTank tells whether the water of which a temperature is said is the one in a tank: “Bring the water in Wash 2 to 70 °C”.
+func waterInTank(s *sentence.Sentence, q *sentence.Quantity) bool {
+	m := q.About
+	return m != nil && m.Thing != nil && m.Thing.Tank != nil && m.From >= s.From && m.From < q.From && strings.HasSuffix(strings.ToLower(s.Block.Text[s.From:m.From]), "water in ")
+}
+
+// waterOf gives the article of the water that feeds a rinse, or nil.
+func (p *proof) waterOf(r *manual.Rinse) *manual.Article {
+	if r == nil || r.Water == "" {
+		return nil
+	}
+	return p.Named(manual.Chemistry, r.Water+"-water")
+}
+
+// harmIsOccasion tells whether what goes wrong in a sentence is only the occasion for a command: “If two trials fail, the third is made at …”.
+func harmIsOccasion(s *sentence.Sentence, k int) bool {
+	if c := &s.Clauses[k]; c.Opener != "" || c.Mood != sentence.Do || c.Harmful {
+		return false
+	}
+	for j := range s.Clauses {
+		if c := &s.Clauses[j]; c.Harmful && (j > k || c.Opener != "if" && c.Opener != "when" && c.Opener != "where" && c.Opener != "whenever") {
+			return false
+		}
+	}
+	return true
 }
 
 // endsDenied tells whether a sentence ends with a negation without a verb of its own: “…, acrylic ones do not”.

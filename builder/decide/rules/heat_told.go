@@ -26,13 +26,15 @@ import (
 func heatTold(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	c := &s.Clauses[q.Clause]
 	switch c.Mood {
-	case sentence.Was, sentence.Ask, sentence.Example:
+	case sentence.Was:
+		return !s.Has(exceptions) && !illOf(s) && !s.Harmful() && stayedAt(s, q)
+	case sentence.Ask, sentence.Example:
 		return false
 	}
 	if s.Has(exceptions) || q.Relation == sentence.Below || q.Relation == sentence.From || q.Relation == sentence.Difference {
 		return false
 	}
-	if c.Opener == "" && (faultDenied(s, q) || verdictBehind(s, q) || (a.Material != nil || a.Part != nil) && doesNothingTo(s, q)) {
+	if c.Opener == "" && (faultDenied(s, q) || needsNoMore(s, q) || verdictBehind(s, q) || (a.Material != nil || a.Part != nil) && doesNothingTo(s, q)) {
 		return true
 	}
 	if faultBehind(s, q) {
@@ -179,6 +181,17 @@ func spares(s *sentence.Sentence, q *sentence.Quantity) bool {
 	return false
 }
 
+// needsNoMore tells whether a bath of a temperature is said to need nothing more: “A bath of 80 °C needs no second wash”.
+func needsNoMore(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.Near != "needs" && q.Near != "saves" && q.Near != "spares" || !s.ClauseHas(q.Clause, heatSubjects) || s.Harmful() || illOf(s) || s.Has(contrasts) {
+		return false
+	}
+	list := s.PhraseBehind(q, 3)
+	return len(list) == 3 && (list[1] == "no" && more[list[2]] || list[1] == "the" || list[1] == "a")
+}
+
+var more = sentence.Set("second further other more rinse wash degassing brush")
+
 // keptTo tells whether a later clause says that what stands before it is what is done in the shop, and no other temperature stands between.
 func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 	for j := q.Clause + 1; j < len(s.Clauses); j++ {
@@ -201,6 +214,18 @@ func keptTo(s *sentence.Sentence, q *sentence.Quantity) bool {
 	}
 	return false
 }
+
+// stayedAt tells whether what was tried has become what is done: “Our best results came at 70 °C, and we have stayed there”.
+func stayedAt(s *sentence.Sentence, q *sentence.Quantity) bool {
+	for j := q.Clause + 1; j < len(s.Clauses); j++ {
+		if c := &s.Clauses[j]; c.Opener == "" && s.ClauseHas(j, shopPeople) && s.ClauseHas(j, keptSince) && s.ClauseHas(j, pointing) && !denies(s, j) {
+			return true
+		}
+	}
+	return false
+}
+
+var keptSince = sentence.Set("stayed stay kept keep stick stuck left")
 
 // setFor tells whether a tank is said to stand or run at a temperature for a soil: “For old grease Wash 1 stands at 80 °C”.
 func setFor(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -270,10 +295,11 @@ func waterItself(a *manual.Article) bool {
 	return a.Chemistry != nil && strings.HasSuffix(strings.ToLower(a.Head.Title), "water")
 }
 
-// fillsHot tells whether a chemistry's page has its bath made up with water of a temperature.
+// fillsHot tells whether a bath, that of a chemistry's page or of a tank that is named, is made up with water of a temperature.
 func fillsHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
 	c := &s.Clauses[q.Clause]
-	return a.Chemistry != nil && q.Attribute == "water" && c.Mood == sentence.Do && (precededBy(s, q, "water of") || precededBy(s, q, "water at")) && makesUpBath[c.Verb]
+	tank := q.About != nil && q.About.Thing != nil && q.About.Thing.Tank != nil
+	return (a.Chemistry != nil || tank) && q.Attribute == "water" && c.Mood == sentence.Do && (precededBy(s, q, "water of") || precededBy(s, q, "water at")) && (makesUpBath[c.Verb] || s.ClauseHas(q.Clause, madeUpSo))
 }
 
 // soilInState tells whether words without a verb on a chemistry's page give a temperature to a soil of which they tell how it is: “Old flux at 75 °C”, “Burnt
@@ -385,6 +411,7 @@ var (
 	wasted      = sentence.Set("waste useless pointless idle wasted")
 	takesSoil   = sentence.Set("touches touch moves move cleans clean lifts lift loosens loosen shifts shift works work helps dissolves removes budges")
 	makesUpBath = sentence.Set("prepare mix fill make dilute dissolve use charge")
+	madeUpSo    = sentence.Set("mixed made filled prepared diluted dissolved")
 	theySets    = sentence.Set("it they")
 	// goesOnWith are the first words of an answer with which work goes on.
 	goesOnWith  = map[string]bool{"carry on": true, "go on": true, "keep going": true, "no problem": true, "no matter": true, "never mind": true, "work on": true, "load anyway": true}

@@ -49,8 +49,38 @@ func unblamed(s *sentence.Sentence) bool {
 			return false
 		}
 	}
-	return true
+	return !onceOnly(s)
 }
+
+// onceOnly tells whether a sentence tells what was once; “once a week” is a habit.
+func onceOnly(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i, w := range words {
+		if next := textAt(words, i+1); w.Text == "once" && !eachWords[next] && next != "in" {
+			return true
+		}
+	}
+	return false
+}
+
+// ofPiece tells whether a temperature is said of something that belongs to a tank and is not its bath: “The scale of Wash 1 runs to 110 °C”.
+func ofPiece(s *sentence.Sentence, q *sentence.Quantity) bool {
+	if q.About == nil || q.About.From < s.From || q.About.From > q.From || q.About.Thing == nil || q.About.Thing.Tank == nil || s.Before(q.About) != "of" {
+		return false
+	}
+	words := s.Tokens()
+	for i := range words {
+		if words[i].From == q.About.From {
+			for i--; i > 0 && (words[i].Text == "the" || words[i].Text == "our"); i-- {
+			}
+			return pieceOfTank[textAt(words, i-1)]
+		}
+	}
+	return false
+}
+
+// pieceOfTank are things that belong to a tank and stand another heat than its bath.
+var pieceOfTank = sentence.Set("scale sensor probe hose insulation lid gasket seal cable element motor pump filter housing casing wall walls outlet drain valve fuse relay transducer transducers plug glass window foot feet frame label sticker paint basket rod dial-plate gauge thermometer coil heater-rod surface plate handle")
 
 // ofPartOfTank tells whether a temperature is that of a part of a tank: “The lid of Wash 1 bends at 95 °C”.
 func ofPartOfTank(s *sentence.Sentence, q *sentence.Quantity) bool {
@@ -82,5 +112,5 @@ var (
 	dialledTo  = sentence.Set("on to at mark : past until for")
 	unitBehind = sentence.Set("% per minutes minute min hours seconds times parts baskets loads")
 	// costly are words of a temperature that is told for what it does to the bath, to the shop or to somebody's evening.
-	costly = sentence.Set("tops peaks acts cut-out stop thermometer rated costs cost eats wastes waste technician fill failed fails gone lost once plug emergency would could alarm relay expensive scum cloudy steam steams burnt separates vapour vapours why how bed drain")
+	costly = sentence.Set("tops peaks acts cut-out stop thermometer rated costs cost eats wastes waste technician fill failed fails gone lost plug emergency would could alarm relay expensive scum cloudy steam steams burnt separates vapour vapours why how bed drain")
 )

@@ -62,6 +62,9 @@ func toldAs(s *sentence.Sentence, one, two *sentence.Quantity) bool {
 	for len(list) > 0 && tellFillers[list[len(list)-1]] {
 		list = list[:len(list)-1]
 	}
+	if n := len(list); n > 1 && list[n-1] == "be" && (list[n-2] == "would" || list[n-2] == "will") {
+		list = append(list[:n-2:n-2], "is") // “4 % of 28 L would be 1.12 L”
+	}
 	if n := len(list); n > 0 && list[n-1] == "to" && n > 1 && (list[n-2] == "comes" || list[n-2] == "come") {
 		list = list[:n-1]
 	}
@@ -356,7 +359,8 @@ func wrongRest(s *sentence.Sentence, i int) (int, string) {
 	want := one.Range.Low - two.Range.Low
 	between := words(s, one.To, two.From)
 	switch {
-	case len(between) > 0 && len(between) < 5 && (between[len(between)-1] == "less" || between[len(between)-1] == "minus") && (len(between) == 1 || between[0] == "of"):
+	case len(between) > 2 && len(between) < 5 && (between[0] == "less" || between[0] == "minus") && between[len(between)-1] == "of" && eachWords[between[1]]: // “12 kg less a basket of 2.5 kg”
+	case len(between) > 0 && len(between) < 5 && (between[len(between)-1] == "less" || between[len(between)-1] == "minus") && (len(between) == 1 || between[0] == "of" || between[0] == "on" || between[0] == "in"):
 	case adjoined(s, one, two) && i+3 < len(q) && q[i+3].Kind == one.Kind && (s.Has(leavesWords) && upToLine(s, rest, &q[i+3])):
 		want = q[i+3].Range.Low - one.Range.Low - two.Range.Low
 	default:

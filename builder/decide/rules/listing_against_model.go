@@ -36,6 +36,9 @@ func findListingsAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		if t == nil && r == nil {
 			t = tankOfLead(lead)
 		}
+		if t == nil && r == nil {
+			r = rinseOfLead(lead)
+		}
 		for _, in := range sum.Inputs {
 			limit, of := p.inputFact(a, sum, t, r, in.Name)
 			if of == "" {
@@ -82,6 +85,23 @@ func tankOfLead(lead *sentence.Sentence) *manual.Tank {
 	return onlyTank(lead)
 }
 
+// rinseOfLead gives the one rinse that the lead of a listing names as the shop's.
+func rinseOfLead(lead *sentence.Sentence) *manual.Rinse {
+	if lead == nil {
+		return nil
+	}
+	var r *manual.Rinse
+	for i := range lead.Mentions {
+		if m := &lead.Mentions[i]; m.Thing != nil && m.Thing.Rinse != nil {
+			if r != nil && r != m.Thing.Rinse {
+				return nil
+			}
+			r = m.Thing.Rinse
+		}
+	}
+	return r
+}
+
 // ledFact gives what the shop file has for an input of a listing that is said to be of the shop's own water or first rinse: “What our mains water
 // leaves behind:”.
 func (p *proof) ledFact(lead *sentence.Sentence, input string) (manual.Limit, string) {
@@ -105,7 +125,7 @@ func (p *proof) ledFact(lead *sentence.Sentence, input string) (manual.Limit, st
 }
 
 var (
-	ourWords   = sentence.Set("our ours we")
+	ourWords   = sentence.Set("our ours we here")
 	mainsWords = sentence.Set("mains tap")
 	firstOne   = sentence.Set("first")
 	rinseWord  = sentence.Set("rinse")
@@ -147,7 +167,7 @@ func (p *proof) inputFact(a *manual.Article, sum *manual.Sum, t *manual.Tank, r 
 	case "strength", "bath-strength":
 		return t.Strength, t.Name
 	case "target", "temperature":
-		if sum.Calculator == "heat-up" || sum.Calculator == "holding" || sum.Calculator == "load" {
+		if sum.Calculator == "heat-up" || sum.Calculator == "holding" || sum.Calculator == "load" || sum.Calculator == "sound" {
 			return t.Temperature, t.Name
 		}
 	case "density":

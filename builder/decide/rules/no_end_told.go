@@ -34,6 +34,9 @@ func (p *proof) noEndTold(a *manual.Article, s *sentence.Sentence) *finding.Find
 	for k > 0 && s.Clauses[k].Opener != "" {
 		k--
 	}
+	if strings.HasPrefix(text[at[0]:], "while you") && !s.ClauseHas(k, liesIn) {
+		return nil // “Switch Wash 2 on while you have your coffee”
+	}
 	c := &s.Clauses[k]
 	if c.Opener != "" || c.Mood == sentence.Was || c.Mood == sentence.MustNot || c.Mood == sentence.Example || denies(s, k) || s.ClauseHas(k, longAgo) || !s.ClauseHas(k, restsIn) || blamed(s, k) || valence(s, k) < 0 {
 		return nil
@@ -63,9 +66,10 @@ func bathMention(s *sentence.Sentence, k int) *sentence.Mention {
 
 var (
 	// endlessBegins are pieces of which endless has one: looking for them is quick, and most sentences have none.
-	endlessBegins = []string{"long", "any length", "over ", "overnight", "through ", "all ", "whole ", "hours", "until ", "indefinitely", "without a ", "matter how"}
-	endless       = expression.Of(`\b(?:as long as (?:it takes|you like|you want|you please|needed|necessary)|(?:for )?as long as (?:it|they) (?:takes?|needs?)|any length of time|over ?night|over the (?:\w+ )?(?:break|weekend|night|shift)|over (?:lunch|breakfast|the weekend|night)|through (?:lunch|the break|the night)|(?:all|the whole) (?:day|night|shift|morning)|for hours|until (?:it|they) (?:looks?|is|are|comes? out) (?:\w+ )?clean|until (?:morning|tomorrow|monday|somebody has time|you are back)|indefinitely|without a (?:clock|timer|time limit|limit)|no matter how long|however long)\b`)
+	endlessBegins = []string{"long", "any length", "over ", "overnight", "through ", "all ", "whole ", "hours", "until ", "indefinitely", "without a ", "matter how", "while you"}
+	endless       = expression.Of(`\b(?:as long as (?:it takes|you like|you want|you please|needed|necessary)|(?:for )?as long as (?:it|they) (?:takes?|needs?)|any length of time|over ?night|over the (?:\w+ )?(?:break|weekend|night|shift)|over (?:lunch|breakfast|the weekend|night)|through (?:lunch|the break|the night)|(?:all|the whole) (?:day|night|shift|morning)|for hours|until (?:it|they) (?:looks?|is|are|comes? out) (?:\w+ )?clean|until (?:morning|tomorrow|monday|somebody has time|you are back)|until you (?:come|are|get) back|until after (?:lunch|the break|breakfast)|while you (?:have|drink|get|eat|take|fetch|are (?:away|at|having|on)) ?(?:\w+ ){0,2}(?:coffee|tea|lunch|break|breakfast|away|dinner|phone)|indefinitely|without a (?:clock|timer|time limit|limit)|no matter how long|however long)\b`)
 	refusals      = sentence.Set("never not nobody cannot don't nothing")
 	restsIn       = sentence.Set("stay stays lie lies hang hangs leave left soak soaks remain remains sit sits rest rests be bathe keep kept wash washed sonicate sonicated may can")
+	liesIn        = sentence.Set("stay stays lie lies hang hangs leave left soak soaks remain remains sit sits rest rests")
 	heatOff       = sentence.Set("rinse last-rinse rack shelf drain drained lid cover water dryer oven hook line however-long heater heat")
 )

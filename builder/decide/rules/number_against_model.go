@@ -143,6 +143,9 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if s.ClauseHas(q.Clause, unmet) && !(q.Kind == quantity.Time && !s.Has(tooWord)) || q.Kind == quantity.Temperature && s.ClauseHas(q.Clause, changed) && !apposed(s, q) || q.About != nil && q.About.Stands && s.ClauseOf(q.About) != q.Clause && !(a.Part != nil && q.Clause == 1 && labels(s, 1) && s.ClauseOf(q.About) == 0 && s.ClauseHas(0, thisWord)) {
 		return known{}, false
 	}
+	if q.Kind == quantity.Temperature && (ofPiece(s, q) || s.ClauseHas(q.Clause, parking) || afterMishap(s, q.Clause) || afterAWhile(s)) {
+		return known{}, false // “Park Wash 1 at 55 °C over lunch”
+	}
 	if q.Kind == quantity.Temperature && (s.ClauseHas(q.Clause, ovens) || (c.Verb == "costs" || c.Verb == "eats") && s.Verbless(q) || faultBehind(s, q)) {
 		return known{}, false // “A setting of 78 °C on Wash 1 costs a fill of cleaner”
 	}
@@ -388,6 +391,33 @@ func purposeIn(s *sentence.Sentence) bool {
 // doubts are words in a sentence whose numbers are not what a thing has.
 var doubts = sentence.Set("dead exhausted tired aged stale spoilt ruined trial trials humidity humid new old weak strong fresh worn instead rather found drum neat undiluted lost loses evaporates drag-out carried carries carry-over start range reading readings says label difference share spent left remaining compared comparison versus another other others competitor elsewhere supplier's half third quarter fifth sixth eighth tenth twentieth each added gains top-up per away over-temperature cut-out tripped raised lowered reduced increased beaker beakers bottle bottles jar sample samples cylinder pot kettle bowl bucket flask")
 
+// afterMishap tells whether a clause says what comes of a fault: “If the relay fails, the heater drives Wash 1 to 90 °C”.
+func afterMishap(s *sentence.Sentence, k int) bool {
+	if m := s.Clauses[k].Mood; m != sentence.Is && m != sentence.Fragment {
+		return false
+	}
+	for j := range s.Clauses[:k] {
+		if c := &s.Clauses[j]; c.Opener == "if" && c.Harmful {
+			return true
+		}
+	}
+	return false
+}
+
+// afterAWhile tells whether a sentence begins with how long something has gone on: “After an hour Wash 1 is at 49 °C”.
+func afterAWhile(s *sentence.Sentence) bool {
+	list := s.Tokens()
+	for i := 1; i < min(4, len(list)); i++ {
+		if list[0].Text == "after" && (list[i].Text == "hour" || list[i].Text == "minute" || list[i].Amount) {
+			return true
+		}
+	}
+	return false
+}
+
+// parking are words of a bath that is let down while nobody works.
+var parking = sentence.Set("park parked parks idle idles idling standby stand-by setback lunch overnight weekend weekends night breaks")
+
 var tooWord = sentence.Set("too")
 
 // unmet are words in a clause whose number is not what a thing has.
@@ -404,6 +434,13 @@ func (p *proof) factsOf(a *manual.Article, s *sentence.Sentence, q *sentence.Qua
 	}
 	if q.Attribute == "flashes" && (q.About == nil || q.About.From > q.From || s.Has(pureOnes)) {
 		return nil
+	}
+	if q.About == nil && q.Kind == quantity.Flow && what == "rinse" && a.Chemistry == nil {
+		var list []known
+		for i := range p.Shop.Rinses { // “The rinse runs at 6 L/min”, and none of them does
+			list = append(list, facts(known{p.Shop.Rinses[i].Name, what, p.Shop.Rinses[i].Flow, true})...)
+		}
+		return list
 	}
 	if q.About == nil {
 		return p.ownFacts(a, s, q, c, what)
@@ -707,6 +744,9 @@ func chemistryFacts(a *manual.Article, s *sentence.Sentence, q *sentence.Quantit
 		}
 	case quantity.Time:
 		if what == "" && q.Relation != sentence.Difference && s.ClauseHas(q.Clause, staying) && q.About != nil && q.About.Stands && pieces[q.About.Word] && !s.ClauseHas(q.Clause, otherTimes) && !s.Has(notTheWork) {
+			return window(f.Time)
+		}
+		if what == "" && precededBy(s, q, "used for") && q.Range.High < 3*3600 && !s.ClauseHas(q.Clause, otherTimes) && (endsPart(s, q) || q.Near == "at" || q.Near == "in") {
 			return window(f.Time)
 		}
 		if what == "" && dips(s, q) {

@@ -314,7 +314,7 @@ func unrinsed(whole string) bool {
 
 var (
 	// asItIs finds a part that goes from its wash to where parts lie or are worked on as it is, wet or at once.
-	asItIs = expression.Of(`\b(?:out of|from) (?:the )?(?:wash|bath|tank|wash \d)\b[^.;:]{0,40}\b(?:on|onto|into|to) (?:the )?(?:rack|shelf|bench|assembly|box|store|table|next shop|dryer)\b[^.;:]{0,12}\b(?:as (?:it is|they are)|dripping|wet|unrinsed|straight away|at once)\b` +
+	asItIs = expression.Of(`\b(?:out of|from) (?:the )?(?:wash|bath|tank|wash \d)\b[^.;:]{0,40}\b(?:on|onto|into|to) (?:the )?(?:rack|shelf|bench|assembly|box|store|stores|table|next shop|dryer|pegs|hook|hooks|trolley|fitter|customer|paint shop)\b[^.;:]{0,12}\b(?:as (?:it is|they are)|dripping|wet|unrinsed|straight away|at once)\b` +
 		`|\b(?:dip|minutes?) in wash \d and (?:off |straight |on )?(?:to|into|onto) (?:the )?(?:rack|shelf|bench|assembly|dryer)\b`)
 	// rinsingWasted finds that rinsing is called a waste.
 	rinsingWasted = expression.Of(`\b(?:rinsing|a rinse|the rinse|rinses)\b[^.;:]{0,24}\b(?:is|are|costs?|brings?) (?:only |just |nothing but )?(?:an? )?(?:waste of|luxury|needless|superfluous|wasted|lost time|for show)\b`)

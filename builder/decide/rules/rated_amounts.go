@@ -51,7 +51,10 @@ type unitOf struct {
 
 // ratedBy gives the unit to which an amount is told as a rate: “2.7 L a centimetre”; of size 0 where it is none.
 func ratedBy(s *sentence.Sentence, q *sentence.Quantity) unitOf {
-	behind := s.PhraseBehind(q, 2)
+	behind := s.PhraseBehind(q, 3)
+	if len(behind) == 3 && (behind[0] == "for" || behind[0] == "to" || behind[0] == "in") && eachWords[behind[1]] && !(behind[0] == "in" && unitWords[behind[2]].kind == quantity.Time) {
+		behind = behind[1:] // “40 mL to the litre”
+	}
 	if len(behind) < 2 || !eachWords[behind[0]] {
 		return unitOf{}
 	}
@@ -89,6 +92,8 @@ func (p *proof) wrongHeatUp(_ *manual.Article, s *sentence.Sentence) (int, strin
 	for i := range s.Quantities {
 		switch q := &s.Quantities[i]; {
 		case q.From >= from && q.From < to:
+		case q.Span && q.Kind == quantity.Temperature && q.Unit.Symbol == "°C" && precededBy(s, q, "from") && len(heats) == 0:
+			heats = append(heats, q.Range.Low, q.Range.High) // “From 12 °C to 62 °C at 40 °C an hour”
 		case q.Span || q.Unit.Symbol == "°F" || time != nil && q.Kind == quantity.Time:
 			return 0, ""
 		case q.Kind == quantity.Time:

@@ -302,7 +302,7 @@ func (p *proof) wrongRatio(_ *manual.Article, s *sentence.Sentence) (int, string
 			numbers = append(numbers, t)
 		}
 	}
-	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(s.Has(factor) && s.Has(strengthNames)) || s.Has(noWords) {
+	if len(numbers) != 3 || s.Question || !s.Has(results) && !s.Has(carries) && !s.Has(colon) && !(s.Has(factor) && (s.Has(strengthNames) || s.Has(meanWord))) || s.Has(noWords) {
 		return 0, ""
 	}
 	a, b, c := numbers[0], numbers[1], numbers[2]
@@ -327,6 +327,8 @@ var (
 	ratios = sentence.Set("ratio")
 	overs  = sentence.Set("over by to")
 	factor = sentence.Set("factor")
+	// meanWord is a verb here: “12 mL mean 4.8 %”.
+	meanWord = sentence.Set("mean read")
 )
 
 // wrongExchange checks how much of a tank's bath is to be taken out, or of concentrate put in, where it was found at one strength and another is

@@ -145,7 +145,7 @@ func tellsBack(text string) bool {
 var pointingBack = []string{"that is ", "that makes ", "that gives ", "that comes to ", "this is ", "this makes ", "this gives ", "so you need ", "you need ", "you weigh ", "you get ", "makes ", "= ", "gives ", "together "}
 
 // resultsBack are further words at the head of a sentence that gives a result; what else is said there is not the sentence before.
-var resultsBack = []string{"so ", "that's ", "in all ", "in all, ", "altogether ", "in total ", "total: ", "sum: ", "which is ", "which makes ", "they weigh ", "they make ", "they hold ", "that means ", "that will be ", "that would be "}
+var resultsBack = []string{"so ", "that's ", "in all ", "in all, ", "altogether ", "in total ", "total: ", "sum: ", "solution: ", "result: ", "which is ", "which makes ", "they weigh ", "they make ", "they hold ", "that means ", "that will be ", "that would be "}
 
 // placeIn is the place of a byte of a block's text; for the summary it is that key's.
 func placeIn(a *manual.Article, b *sentence.Block, offset int) finding.Place {

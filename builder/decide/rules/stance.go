@@ -82,6 +82,7 @@ func illOf(s *sentence.Sentence) bool {
 				return true
 			}
 		case w.Text == "splashes" && i+1 < len(words) && (words[i+1].Text == "of" || words[i+1].Text == "on"):
+		case w.Text == "instead" && textAt(words, i+1) == "of" && i+2 < len(words) && (words[i+2].Amount || numberOf(words[i+2].Text) > 0): // “three minutes instead of ten”
 		case w.Text == "dead" && i+1 < len(words) && deadPlaces[words[i+1].Text]:
 		case noIll[w.Text] && i > 1 && words[i-1].Text == "any" && words[i-2].Text == "without", noIll[w.Text] && i > 0 && words[i-1].Text == "without":
 		case unharming[w.Text] && i > 0 && (words[i-1].Text == "no" || words[i-1].Text == "without"):

@@ -20,7 +20,7 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 		return nil
 	}
 	volume, mass, from, text := p.perLitre(s)
-	if volume == nil && mass == 0 {
+	if volume == nil && mass == nil {
 		return nil
 	}
 	k := 0
@@ -40,7 +40,9 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 	case t != nil:
 		chemistry, limit, name = p.Named(manual.Chemistry, t.Chemistry.Name), t.Strength, t.Name
 		limit.Low, limit.High = limit.Low*0.9, limit.High*1.1
-	case a.Chemistry != nil && !a.Partial && !slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool { return m.Thing != nil }):
+	case a.Chemistry != nil && !a.Partial && !slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
+		return m.Thing != nil && !slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) })
+	}):
 		chemistry, limit, name = a, a.Chemistry.Strength, a.Head.Title
 	}
 	if chemistry == nil || !limit.Set {
@@ -48,11 +50,14 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 	}
 	shares := volume
 	switch density := chemistry.Chemistry.Density; {
-	case mass > 0 && limit.Kind == quantity.MassConcentration:
-		shares = []float64{mass}
-	case mass > 0 && limit.Kind == quantity.VolumeFraction && density.Set:
-		shares = append([]float64{mass / density.Low}, volume...)
-	case mass > 0 || limit.Kind != quantity.VolumeFraction:
+	case mass != nil && limit.Kind == quantity.MassConcentration:
+		shares = mass
+	case mass != nil && limit.Kind == quantity.VolumeFraction && density.Set:
+		shares = slices.Clone(volume)
+		for _, m := range mass {
+			shares = append(shares, m/density.Low)
+		}
+	case mass != nil || limit.Kind != quantity.VolumeFraction:
 		return nil
 	}
 	if slices.ContainsFunc(shares, func(v float64) bool { return v >= limit.Low*0.97 && v <= limit.High*1.03 }) {
@@ -67,29 +72,40 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 }
 
 // perLitre reads so much to a litre: as shares of the volume, or as kg/m³.
-func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, from int, text string) {
+func (p *proof) perLitre(s *sentence.Sentence) (volume, mass []float64, from int, text string) {
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
+		if q.Span && i == 0 && len(s.Quantities) == 1 && q.Kind == quantity.MassConcentration && q.Unit.Symbol == "g/L" && runAt(s, q) && (s.Has(usedWord) || s.Has(keptWord)) {
+			return nil, []float64{q.Range.Low, q.Range.High}, q.From, q.Text
+		}
 		if !plain(q) {
 			continue
 		}
+		if m := dissolvedIn(s, i); m > 0 {
+			return nil, []float64{m}, q.From, "so much powder to so much water"
+		}
+		if q.Kind == quantity.MassConcentration && q.Unit.Symbol != "mg/L" && s.Verbless(q) && strings.TrimSpace(s.Block.Text[s.From:q.From]) == "" && s.Clauses[q.Clause].Mood == sentence.Fragment && len(s.Quantities) == 1 && !s.Has(heldInBath) {
+			return nil, []float64{q.Range.Low}, q.From, q.Text
+		}
 		if q.Kind == quantity.MassConcentration && q.Unit.Symbol != "mg/L" && q.Near == "of" && slices.ContainsFunc(wordsBehind(s, q.To, 3), func(w string) bool { return dosed[w] }) {
-			return nil, q.Range.Low, q.From, q.Text
+			return nil, []float64{q.Range.Low}, q.From, q.Text
 		}
 		if q.Kind == quantity.MassConcentration && q.Unit.Symbol == "g/L" && runAt(s, q) {
-			return nil, q.Range.Low, q.From, q.Text
+			return nil, []float64{q.Range.Low}, q.From, q.Text
 		}
-		if v, m := perWholeTold(s, q); v != nil || m > 0 {
-			return v, m, q.From, q.Text + " to each"
+		if v, m := perWholeTold(s, q); m > 0 {
+			return v, []float64{m}, q.From, q.Text + " to each"
+		} else if v != nil {
+			return v, nil, q.From, q.Text + " to each"
 		}
 		if q.Kind != quantity.Volume && q.Kind != quantity.Mass || !litreBehind(wordsBehind(s, q.To, 7)) {
 			continue
 		}
 		if q.Kind == quantity.Mass {
-			return nil, q.Range.Low * 1000, q.From, q.Text + " a litre"
+			return nil, []float64{q.Range.Low * 1000}, q.From, q.Text + " a litre"
 		}
 		v := q.Range.Low * 1000
-		return []float64{v, v / (1 + v)}, 0, q.From, q.Text + " a litre"
+		return []float64{v, v / (1 + v)}, nil, q.From, q.Text + " a litre"
 	}
 	list := s.Tokens()
 	for i := 0; i+4 < len(list); i++ {
@@ -97,18 +113,24 @@ func (p *proof) perLitre(s *sentence.Sentence) (volume []float64, mass float64, 
 		if n == 0 || list[i+1].Text != "part" && list[i+1].Text != "parts" {
 			continue
 		}
-		dose := false
+		dose := s.Has(usedWord)
 		for j := i + 2; j+1 < min(len(list), i+9); j++ {
 			dose = dose || dosed[list[j].Text]
 			if m := numberOf(list[j].Text); m > n && list[j+1].Text == "parts" && dose && (list[j-1].Text == "," && j-i < 6 || list[j-1].Text == "with" || list[j-1].Text == "to" || list[j-1].Text == "in" || list[j-1].Text == "and") && nextOf(list, j+1, waterWord) {
-				return []float64{n / m, n / (n + m)}, 0, list[i].From, list[i].Text + " in " + list[j].Text
+				return []float64{n / m, n / (n + m)}, nil, list[i].From, list[i].Text + " in " + list[j].Text
 			}
 		}
 	}
 	if n, m, at, ok := measuresTold(strings.ToLower(s.Block.Text[s.From:s.To])); ok {
-		return []float64{n / m, n / (n + m)}, 0, s.From + at, "so many measures of cleaner to so many of water"
+		return []float64{n / m, n / (n + m)}, nil, s.From + at, "so many measures of cleaner to so many of water"
 	}
-	return nil, 0, 0, ""
+	if n, m, at, ok := oneToMany(s); ok {
+		return []float64{n / m, n / (n + m)}, nil, at, fmt.Sprintf("%g to %g", n, m)
+	}
+	if v, at := litreInLitres(s); v > 0 {
+		return []float64{v, v / (1 + v)}, nil, at, "a litre in so many"
+	}
+	return nil, nil, 0, ""
 }
 
 // runAt tells whether a mass in a litre is how strong a bath is said to work or to be kept, and not what it holds of oil, iron or alkali.
@@ -125,7 +147,7 @@ func perWholeTold(s *sentence.Sentence, q *sentence.Quantity) (volume []float64,
 	list := wordsBehind(s, q.To, 6)
 	if len(list) > 2 && list[0] == "of" && dosed[list[1]] {
 		list = list[2:]
-	} else if len(list) > 4 && list[3] != "of" {
+	} else if len(list) > 4 && list[3] != "of" && !(list[3] == "for" && onlyTank(s) != nil) && !(list[3] == "is" && len(s.Quantities) == 1) {
 		return nil, 0 // “for every litre of the dip”: of what, where it is not said before
 	}
 	if len(list) < 3 || !toEach[list[0]] || list[1] != "each" && list[1] != "every" && list[1] != "a" && list[1] != "the" && list[1] != "one" {
@@ -158,6 +180,47 @@ func perWholeTold(s *sentence.Sentence, q *sentence.Quantity) (volume []float64,
 	return volume, mass
 }
 
+// oneToMany reads a ratio in words that is said of water: “one to four with water”, “Mix it one to two with water”.
+func oneToMany(s *sentence.Sentence) (n, m float64, at int, ok bool) {
+	list := s.Tokens()
+	for i := 0; i+4 < len(list); i++ {
+		n, m = numberOf(list[i].Text), numberOf(list[i+2].Text)
+		if n > 0 && m > n && !list[i].Amount && !list[i+2].Amount && (list[i+1].Text == "to" || list[i+1].Text == "in") && (list[i+3].Text == "with" || list[i+3].Text == "in") && waterWord[list[i+4].Text] {
+			return n, m, list[i].From, true
+		}
+	}
+	return 0, 0, 0, false
+}
+
+// litreInLitres reads “a litre of cleaner in ten litres of water” as a share of the water, and gives its place.
+func litreInLitres(s *sentence.Sentence) (float64, int) {
+	if len(s.Quantities) != 1 || s.Has(tooWord) {
+		return 0, 0
+	}
+	q := &s.Quantities[0]
+	list := s.PhraseBefore(q, 6)
+	for from := range list {
+		if part := litreOf(list[from:]); part > 0 && q.Kind == quantity.Volume && plain(q) && len(wordsBehind(s, q.To, 2)) == 2 && waterWord[wordsBehind(s, q.To, 2)[1]] {
+			return part / q.Range.Low, q.From
+		}
+	}
+	return 0, 0
+}
+
+// dissolvedIn gives the kg/m³ of a mass that is the charge of a volume, where the sentence says no more than the two: “A dip of 1 kg in five litres”; 0
+// where it does not.
+func dissolvedIn(s *sentence.Sentence, i int) float64 {
+	q := s.Quantities
+	if len(q) != 2 || i != 0 || q[0].Kind != quantity.Mass || q[1].Kind != quantity.Volume || !plain(&q[1]) || !s.Has(mixNouns) || s.Has(tooWord) {
+		return 0
+	}
+	between := words(s, q[0].To, q[1].From)
+	if n := len(between); n == 0 || n > 3 || between[n-1] != "in" && between[n-1] != "to" || n > 1 && (between[0] != "of" || !dosed[between[1]]) {
+		return 0
+	}
+	return q[0].Range.Low / q[1].Range.Low
+}
+
 // measuresTold reads “a cup of cleaner to each cup of water”: so many measures of the one to so many of the other, by one vessel.
 func measuresTold(text string) (n, m float64, at int, ok bool) {
 	if !strings.Contains(text, "water") || !strings.Contains(text, " of ") {
@@ -180,6 +243,9 @@ func measuresTold(text string) (n, m float64, at int, ok bool) {
 var (
 	measureOf = expression.Of(`\b(an?|one|two|three|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:the )?(?:cleaner|concentrate|detergent|product|soap|it) (?:to|for|with|per|and|in|on) (an?|each|every|one|two|three|four|five|six|eight|nine|ten|twelve|twenty|\d+) (cups?|jugs?|buckets?|measures?|scoops?|bottles?|glass|cans?|litres?) of (?:\w+ )?water\b`)
 	bathRuns  = sentence.Set("work works run runs used kept dosed strongest best it mixed made")
+	usedWord  = sentence.Set("used mixed made")
+	keptWord  = sentence.Set("kept run runs dosed")
+	mixNouns  = sentence.Set("dip bath mix charge dissolve")
 	// heldInBath are words of what is dissolved or carried in a bath.
 	heldInBath = sentence.Set("oil iron soil alkalinity hardness load salt caustic dissolved carries carry holds zinc metal metals chloride grease titrant none density iron-content stock sample powder-free exhausted spent worn tested")
 	wholes     = sentence.Set("bath water dip solution mix")

@@ -64,18 +64,21 @@ func (p *proof) findWrongTables(a *manual.Article) []finding.Finding {
 	return list
 }
 
-// wrongGrid checks a table of volumes by per cents: “50 L” under “2 %” and “4 %”. Per cents at the head of a column may be something else, such as what was
+// wrongGrid checks a table of volumes by per cents, either way round: “50 L” under “2 %” and “4 %”. Per cents at the head of a column may be something else, such as what was
 // found; so most of the cells have to be the product.
 func (p *proof) wrongGrid(rows [][]*sentence.Block) (wrong *sentence.Block, says string) {
 	fit, misfit := 0, 0
 	for _, row := range rows {
-		whole := p.cellAmount(row[0])
-		if whole == nil || whole.Kind != quantity.Volume || whole.Span {
+		first := p.cellAmount(row[0])
+		if first == nil || first.Span {
 			return nil, ""
 		}
 		for _, b := range row[1:] {
-			share, part := p.onlyAmount(b.Column), p.cellAmount(b)
-			if share == nil || part == nil || share.Kind != quantity.Fraction || share.Span || part.Span || part.Kind != quantity.Volume {
+			whole, share, part := first, p.headAmount(b.Column), p.cellAmount(b)
+			if share != nil && share.Kind == quantity.Volume {
+				whole, share = share, whole // “2 %” under “concentrate in 120 L”
+			}
+			if share == nil || part == nil || whole.Kind != quantity.Volume || share.Kind != quantity.Fraction || share.Span || part.Span || part.Kind != quantity.Volume {
 				return nil, ""
 			}
 			if _, text := rowResult(whole.Range.Low*share.Range.Low, part, b); text == "" {
@@ -90,6 +93,20 @@ func (p *proof) wrongGrid(rows [][]*sentence.Block) (wrong *sentence.Block, says
 	}
 	return wrong, says
 }
+
+// headAmount gives the one amount in the head of a column, among words that only say what stands below: “at 5 %”, “concentrate in 120 L”.
+func (p *proof) headAmount(head string) *sentence.Quantity {
+	list := sentence.Of(&sentence.Block{Text: head}, p.names(), nil)
+	if len(list) != 1 || len(list[0].Quantities) != 1 {
+		return nil
+	}
+	if slices.ContainsFunc(list[0].AllWords(), func(w string) bool { return !headWords[w] && !concentrates[w] }) {
+		return nil
+	}
+	return &list[0].Quantities[0]
+}
+
+var headWords = sentence.Set("at in for of to a the bath water make")
 
 // wrongRow checks a row whose last amount is the product of those before it: a bath, its strength and the concentrate; a flow, a time and the water; so
 // many pieces at so much each and the load.

@@ -25,7 +25,7 @@ func (p *proof) wrongMean(_ *manual.Article, s *sentence.Sentence) (int, string)
 		case means[text]:
 			of = len(before) == 0 && s.Has(ofWord) // “The mean of 3.8 %, 4.0 % and 4.2 % is 4.0 %”
 			named = of || len(before) > 1
-		case named && !is && equalWords[text]:
+		case named && !is && (equalWords[text] || !of && text == "of"):
 			is = len(before) > 1
 		case t.Number && is:
 			return meanOf(s, before, t)
@@ -182,6 +182,9 @@ var (
 
 // wrongFromTo checks what lies between two amounts: “From 90 L to 120 L there are 30 L to fill”.
 func (p *proof) wrongFromTo(_ *manual.Article, s *sentence.Sentence) (int, string) {
+	if len(s.Quantities) == 2 && s.Quantities[0].Span {
+		return wrongSpan(s)
+	}
 	for i := 0; i+2 < len(s.Quantities); i++ {
 		one, two, sum := &s.Quantities[i], &s.Quantities[i+1], &s.Quantities[i+2]
 		if one.Kind != two.Kind || two.Kind != sum.Kind || !addable[sum.Kind] || one.Span || two.Span || !plain(sum) && sum.Relation != sentence.Difference || s.Has(noWords) {
@@ -200,6 +203,22 @@ func (p *proof) wrongFromTo(_ *manual.Article, s *sentence.Sentence) (int, strin
 		if want := math.Abs(two.Range.Low - one.Range.Low); off(want, sum.Range.Low) > slackOf(sum, one, two) {
 			return sum.From, fmt.Sprintf("From %s to %s is %s, not %s.", one.Text, two.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
 		}
+	}
+	return 0, ""
+}
+
+// wrongSpan is wrongFromTo for two amounts in one unit, which are read as one range.
+func wrongSpan(s *sentence.Sentence) (int, string) {
+	span, sum := &s.Quantities[0], &s.Quantities[1]
+	if !precededBy(s, span, "from") || span.Kind != sum.Kind || !addable[sum.Kind] || !plain(sum) && sum.Relation != sentence.Difference || s.Has(noWords) || s.Question {
+		return 0, ""
+	}
+	between := words(s, span.To, sum.From)
+	if n := len(between); n == 0 || n > 4 || !fromToTells[strings.Trim(between[n-1], ",")] || sum.Near == "of" && s.Has(concentrates) {
+		return 0, ""
+	}
+	if want := span.Range.High - span.Range.Low; off(want, sum.Range.Low) > slackOf(sum, span) {
+		return sum.From, fmt.Sprintf("%s is %s, not %s.", span.Text, quantity.ShowIn(want, sum.Unit), sum.Text)
 	}
 	return 0, ""
 }

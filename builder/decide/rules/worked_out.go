@@ -52,7 +52,7 @@ func unitOfResult(s *sentence.Sentence, q *sentence.Quantity) (magnitude, bool) 
 
 // wrongWorkedOut checks the last amount of a sentence, where it is told as a result, against the two or three before it.
 func (p *proof) wrongWorkedOut(a *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Question || s.Has(noWords) || s.Has(notWorkedOut) || s.Block.Kind == sentence.Cell || hasSign(s.Text(), "=", "≈", "×", "÷", "+", ";") {
+	if len(s.Quantities) == 0 || len(s.Quantities) > 4 || s.Question || s.Has(noWords) || s.Has(notWorkedOut) || s.Block.Kind == sentence.Cell || hasSign(s.Text(), "=", "≈", "×", "÷", "+") || strings.Contains(s.Text(), ";") && !takesUp(s.Text()) {
 		return 0, ""
 	}
 	n := resultIn(s)
@@ -84,16 +84,47 @@ func (p *proof) wrongWorkedOut(a *manual.Article, s *sentence.Sentence) (int, st
 	if len(from) == 0 || len(from) == 1 && !rated || len(from) > 2 && !slices.ContainsFunc(from, func(m magnitude) bool { return m.units != want.units }) {
 		return 0, ""
 	}
-	made := productsOf(from, want.units, true)
-	if len(made) == 0 {
-		return 0, ""
-	}
 	slack := max(slackOf(result), slackOf(&s.Quantities[0], result)/2)
-	if p.explained(a, s, from, want, slack) || !nearEnough(made, want.value) {
+	made := wrongly(from, want, slack)
+	if len(made) == 0 {
+		made = wrongly(p.fewerOrMore(s, from, n), want, slack)
+	}
+	if len(made) == 0 || p.explained(a, s, from, want, slack) {
 		return 0, ""
 	}
 	shown := made[0] * result.Range.Low / want.value // in what the result is told in, a rate as well
 	return result.From, fmt.Sprintf("What stands before it makes %s, not %s.", quantity.ShowIn(shown, result.Unit), result.Text)
+}
+
+// wrongly gives what measures make in the units of a result, where the result is near enough to be meant by it; nothing where it is right.
+func wrongly(from []magnitude, want magnitude, slack float64) []float64 {
+	made := productsOf(from, want.units, true)
+	if len(made) == 0 || slices.ContainsFunc(made, func(v float64) bool { return off(v, want.value) <= slack }) || !nearEnough(made, want.value) {
+		return nil
+	}
+	return made
+}
+
+// fewerOrMore gives what a result may come of where it comes of none of all the amounts before it: a rate and the one tank that is named (“40 mL to the litre
+// makes 4.8 L in Wash 1”), or the two amounts of which the second begins a new clause (“20 mL in a litre is 2 %, so a bucket of ten litres gets 200 mL”).
+func (p *proof) fewerOrMore(s *sentence.Sentence, from []magnitude, n int) []magnitude {
+	if t := onlyTank(s); len(from) == 1 && t != nil && t.Volume.Set {
+		return append(slices.Clone(from), magnitude{t.Volume.Low, dimensions[quantity.Volume]})
+	}
+	if len(from) < 3 || n != len(from) {
+		return nil
+	}
+	text := strings.ToLower(s.Block.Text[s.Quantities[n-2].To:s.Quantities[n-1].From])
+	if !strings.HasPrefix(text, ", so ") && !strings.HasPrefix(text, ", and ") && !strings.HasPrefix(text, "; ") {
+		return nil
+	}
+	return from[len(from)-2:]
+}
+
+// takesUp tells whether what stands behind a semicolon points back to what stands before it: “; in eight hours that makes”.
+func takesUp(text string) bool {
+	_, rest, _ := strings.Cut(strings.ToLower(text), ";")
+	return !strings.Contains(rest, ";") && (strings.Contains(rest, " that ") || strings.Contains(rest, " this ")) && !strings.Contains(rest, " than ")
 }
 
 // resultIn is the place of the amount that is the result: the last, or the one before it where the last only says of how much it is so much: “is 2 L in
@@ -265,7 +296,7 @@ func isResult(s *sentence.Sentence, q *sentence.Quantity) bool {
 }
 
 var (
-	resultVerbs   = sentence.Set("have has get gets comes come costs lasts last amounts equal takes take need needs yields pour pours use draws draw burns burn swallow swallows eats")
+	resultVerbs   = sentence.Set("have has get gets comes come costs lasts last amounts equal takes take need needs yields pour pours use draws draw burns burn swallow swallows eats finds lost loses want wants lack lacks")
 	resultPhrases = map[string]bool{"comes to": true, "come to": true, "amounts to": true, "works out": true, "out at": true, "out to": true, "out as": true, "comes out": true, "adds up": true, "up to": true, "turns into": true, "reckon on": true, "count on": true, "ask for": true, "ends at": true}
 	resultFillers = sentence.Set("full good out at you with there it us")
 	// notWorkedOut are words of a sum of which the sentence does not tell all, or of a pace that does not stay.

@@ -50,8 +50,8 @@ var toBeFound = sentence.Set("mistake mistakes error wrong wrongly miscalculated
 
 // mayReckon tells whether a sentence can hold a sum: two amounts, signs, or what an amount goes with – a number, a tank, what a chemistry weighs.
 func mayReckon(a *manual.Article, s *sentence.Sentence) bool {
-	return len(s.Quantities) > 1 || hasSign(s.Text(), "=", "≈", "×") || s.Block.Kind == sentence.Cell || onlyTank(s) != nil || a.Chemistry != nil && s.Has(weighing) ||
-		len(s.Quantities) == 1 && s.Has(oneWords) || len(timesIn(s)) > 0
+	return len(s.Quantities) > 1 || hasSign(s.Text(), "=", "≈", "×") || s.Block.Kind == sentence.Cell || onlyTank(s) != nil || strings.Contains(s.Text(), "EUR") || a.Chemistry != nil && s.Has(weighing) ||
+		len(s.Quantities) == 1 && (s.Has(oneWords) || s.Has(beginsAt)) || len(timesIn(s)) > 0
 }
 
 // hasSign tells whether one of the signs stands in a text. Strings.ContainsAny takes ten times as long where one is beyond ASCII.
@@ -75,7 +75,8 @@ var sumChecks = []func(*proof, *manual.Article, *sentence.Sentence) (int, string
 	(*proof).wrongLitre, (*proof).wrongJoined, (*proof).wrongParts, (*proof).wrongPieces, (*proof).wrongSides, (*proof).wrongFromTo, (*proof).wrongBoth,
 	(*proof).wrongTold, (*proof).wrongPerCentTold, (*proof).wrongRated, (*proof).wrongHeatUp, (*proof).wrongCounted, (*proof).wrongPrice,
 	(*proof).wrongOneIn, (*proof).wrongParted, (*proof).wrongLitreHolds, (*proof).wrongMadeUp, (*proof).wrongVolumeRatio, (*proof).wrongPerThing,
-	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongWorkedOut,
+	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongCountTimes, (*proof).wrongFillsOf, (*proof).wrongOutOf, (*proof).wrongBuckets, (*proof).wrongLetters, (*proof).wrongMixture, (*proof).wrongEachPerCent,
+	(*proof).wrongStrengthStep, (*proof).wrongFold, (*proof).wrongWindow, (*proof).wrongClock, (*proof).wrongPriceOfUnit, (*proof).wrongWorkedOut,
 }
 
 func (p *proof) wrongIn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
@@ -182,10 +183,14 @@ func (p *proof) wrongPart(_ *manual.Article, s *sentence.Sentence) (int, string)
 	words := s.Tokens()
 	for i := 0; i+3 < len(words); i++ {
 		share := shares[words[i].Text]
-		if share == 0 || words[i+1].Text != "of" || i > 1 || i == 1 && words[0].Text != "a" && words[0].Text != "one" && words[0].Text != "half" {
+		if share == 0 || words[i+1].Text != "of" || i > 2 || i > 0 && !oneShare[words[0].Text] {
 			continue
 		}
-		whole, text, after := 0.0, "", words[i+2].From
+		at := i + 2
+		if words[at].Text == "the" && at+1 < len(words) && words[at+1].Amount {
+			at++
+		}
+		whole, text, after := 0.0, "", words[at].From
 		for j := range s.Mentions {
 			if m := &s.Mentions[j]; m.From == after && m.Thing != nil && m.Thing.Tank != nil && m.Thing.Tank.Volume.Set {
 				whole, text, after = m.Thing.Tank.Volume.Low, m.Thing.Tank.Volume.In(p.Shop.System()), m.To
@@ -199,7 +204,7 @@ func (p *proof) wrongPart(_ *manual.Article, s *sentence.Sentence) (int, string)
 			return 0, ""
 		}
 		result := &q[len(q)-1]
-		if between := strings.TrimSpace(strings.ToLower(s.Block.Text[after:max(after, result.From)])); result.Kind != quantity.Volume || between != "is" && between != "are" && between != "=" && between != "makes" {
+		if between := strings.TrimSpace(strings.ToLower(s.Block.Text[after:max(after, result.From)])); result.Kind != quantity.Volume || !partTells[between] {
 			return 0, ""
 		}
 		if off(share*whole, result.Range.Low) > slackOf(result) {
@@ -208,6 +213,11 @@ func (p *proof) wrongPart(_ *manual.Article, s *sentence.Sentence) (int, string)
 	}
 	return 0, ""
 }
+
+var (
+	oneShare  = sentence.Set("a one half the")
+	partTells = map[string]bool{"is": true, "are": true, "=": true, "makes": true, ", that is": true, ", which is": true, "(": true}
+)
 
 var shares = map[string]float64{"half": 0.5, "third": 1. / 3, "quarter": 0.25, "fifth": 0.2, "sixth": 1. / 6, "eighth": 0.125, "tenth": 0.1, "twentieth": 0.05}
 
@@ -230,6 +240,7 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 			strength = q
 		}
 	}
+	volumes = withoutWater(s, volumes)
 	if len(volumes) == 0 || len(volumes) > 2 {
 		return 0, ""
 	}
@@ -262,10 +273,15 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 		if !s.Has(results) && !s.Has(concentrates) {
 			return 0, ""
 		}
+	case len(volumes) == 1 && len(wordsBehind(s, volumes[0].To, 2)) == 2 && waterWord[wordsBehind(s, volumes[0].To, 2)[1]]:
+		return 0, "" // “a litre of cleaner in 24 L of water”
 	case len(volumes) == 1 && t != nil && t.Volume.Set && s.Has(concentrates) && s.Has(newBaths) && !precededBy(s, volumes[0], "for") && !precededBy(s, volumes[0], "into"):
 		fills := math.Max(1, s.CountBefore(volumes[0]))
 		if s.Has(severalFills) && fills == 1 {
 			return 0, ""
+		}
+		if n := countOf(s, volumes[0]); n > 1 && t.Strength.Set && t.Strength.Kind == quantity.VolumeFraction && off(n*volumes[0].Range.Low, t.Volume.Low*t.Strength.Low) <= slackOf(volumes[0]) {
+			return 0, "" // “two jugs of 2.4 L”
 		}
 		small, whole, wholeText = volumes[0], fills*t.Volume.Low, t.Volume.In(p.Shop.System())
 		if fills > 1 {
@@ -294,6 +310,21 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 		return 0, ""
 	}
 	return small.From, fmt.Sprintf("%s of %s is %s, not %s.", strengthText, wholeText, quantity.ShowIn(whole*share, small.Unit), small.Text)
+}
+
+// withoutWater leaves out of three volumes the one that is the water of a bath: “60 L at 4 %: 2.4 L of concentrate, 57.6 L of water”.
+func withoutWater(s *sentence.Sentence, volumes []*sentence.Quantity) []*sentence.Quantity {
+	if len(volumes) != 3 || !s.Has(concentrates) {
+		return volumes
+	}
+	i := slices.IndexFunc(volumes, func(q *sentence.Quantity) bool {
+		behind := wordsBehind(s, q.To, 2)
+		return len(behind) > 1 && behind[0] == "of" && behind[1] == "water"
+	})
+	if i < 0 {
+		return volumes
+	}
+	return slices.Delete(slices.Clone(volumes), i, i+1)
 }
 
 // otherVolumes tells whether one of two volumes is no dose and no bath: the size of a jug, oil on the bath, a second bath, or an end of what a level
