@@ -326,9 +326,12 @@ func mayspeak(b *Block, from, to int, names *Names, resolve Resolve) bool {
 		case !isLetterByte(c):
 			i++
 			continue
+		case quoteAt(text, i):
+			i += len("“")
+			continue
 		}
 		end := i
-		for end < len(text) && (isLetterByte(text[end]) || text[end] == '-') {
+		for end < len(text) && (isLetterByte(text[end]) || text[end] == '-') && !quoteAt(text, end) {
 			end++
 		}
 		w := append(space[:0], text[i:min(end, i+len(space))]...)
@@ -348,6 +351,11 @@ func mayspeak(b *Block, from, to int, names *Names, resolve Resolve) bool {
 		i = end
 	}
 	return false
+}
+
+// quoteAt tells whether a quotation mark begins at a place: what it holds are words as any others.
+func quoteAt(text string, i int) bool {
+	return text[i] == 0xe2 && (strings.HasPrefix(text[i:], "“") || strings.HasPrefix(text[i:], "”") || strings.HasPrefix(text[i:], "‘"))
 }
 
 // startsNumber tells whether a word is one for a number, or begins as one of two parts.
@@ -375,7 +383,7 @@ func (s *Sentence) speaks() bool {
 }
 
 // topics are words of order, mixing, hands and skin, of which rules ask without a quantity or a name.
-var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric
+var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric elbow-deep wrist-deep fish fishes rummage delve
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene
 	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket ceiling flash-point cloud-point flash cloud`)

@@ -76,7 +76,7 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 	if s.Clauses[k].Opener == "after" {
 		return k > 0 && s.ClauseHas(k-1, looksGood) && governed(words, i) && !against(s, k-1) && s.Clauses[k-1].Mood != sentence.Was
 	}
-	if !affirmed(s, k) || s.Has(notOfWork) || harmedBy(s, words, i) {
+	if !affirmed(s, k) && !noBlemish(s, k) || s.Has(notOfWork) || harmedBy(s, words, i) {
 		return false
 	}
 	if praisedNext(words, i) || valence(s, k) > 0 && !blamed(s, k) {
@@ -86,6 +86,12 @@ func usesSubstance(s *sentence.Sentence, words []sentence.Token, i int) bool {
 		return true
 	}
 	return (governed(words, i) || s.Clauses[k].Mood == sentence.Do) && (s.ClauseHas(k, takesOff) || s.ClauseHas(k, wipes) || treated(s, k))
+}
+
+// noBlemish tells whether a clause denies nothing but that something leaves a blemish: “leaves no streaks”.
+func noBlemish(s *sentence.Sentence, k int) bool {
+	c := &s.Clauses[k]
+	return c.Mood == sentence.MustNot && c.Opener == "" && !s.Question && !s.TakenBack && !illOf(s) && !denies(s, k) && valence(s, k) > 0
 }
 
 // ledInto tells whether work is put into the substance at a place: “Put aluminium into lye”, “Covers go into the lye for a minute”. What becomes of

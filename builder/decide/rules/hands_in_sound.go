@@ -38,7 +38,7 @@ func findHandsInSound(p *proof, a *manual.Article) []finding.Finding {
 		if i > 0 {
 			one = &said.sentences[i-1]
 		}
-		if handsAtWork(s) || bodyInSound(s) || touchedWhileOn(one, s) {
+		if handsAtWork(s) || bodyInSound(s) || touchedWhileOn(one, s) || p.reachedInRun(a, s) {
 			list = append(list, inSound(a, s))
 			continue
 		}

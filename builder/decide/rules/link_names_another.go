@@ -112,7 +112,11 @@ func (p *proof) partOfAnother(a *manual.Article, l manual.Link) *finding.Finding
 		return nil
 	}
 	kind := to.Article.Kind
-	called := slices.DeleteFunc(slices.Clone(p.By(titleWords, words[0])), func(b *manual.Article) bool {
+	var candidates []*manual.Article
+	for _, w := range doneForms(words[0]) {
+		candidates = append(candidates, p.By(titleWords, w)...)
+	}
+	called := slices.DeleteFunc(candidates, func(b *manual.Article) bool {
 		return b.Kind != kind || b.Language != "" || !titledWith(b, words)
 	})
 	if len(called) != 1 || called[0].Path == a.Path {
@@ -143,10 +147,20 @@ func wordsOfTitle(a *manual.Article) []string {
 // titledWith tells whether all the words stand in an article's title.
 func titledWith(a *manual.Article, words []string) bool {
 	title := wordsOfTitle(a)
-	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(title, w) })
+	return !slices.ContainsFunc(words, func(w string) bool {
+		return !slices.ContainsFunc(doneForms(w), func(f string) bool { return slices.Contains(title, f) })
+	})
 }
 
-var generalWords = map[string]bool{"bath": true, "tank": true, "cleaner": true, "page": true, "article": true, "that": true, "this": true, "there": true, "with": true, "from": true, "into": true, "parts": true, "part": true, "water": true, "test": true, "your": true, "care": true, "clean": true, "wash": true, "other": true, "them": true, "metal": true}
+// doneForms are a word and what one speaks of when one says that it is done: “rinsing” is “rinse”, “drying” is “dry”.
+func doneForms(w string) []string {
+	if stem, ok := strings.CutSuffix(w, "ing"); ok && len(stem) > 2 {
+		return []string{w, stem, stem + "e"}
+	}
+	return []string{w}
+}
+
+var generalWords = map[string]bool{"steps": true, "step": true, "rules": true, "notes": true, "details": true, "bath": true, "tank": true, "cleaner": true, "page": true, "article": true, "that": true, "this": true, "there": true, "with": true, "from": true, "into": true, "parts": true, "part": true, "water": true, "test": true, "your": true, "care": true, "clean": true, "wash": true, "other": true, "them": true, "metal": true}
 
 // otherTank finds a link with the name of a tank that leads to a chemistry which is not in it.
 func (p *proof) otherTank(a *manual.Article, l manual.Link) *finding.Finding {

@@ -63,11 +63,20 @@ func findMessagesWithoutHazard(p *proof, a *manual.Article) []finding.Finding {
 
 func namesHazard(text string) bool {
 	text = otherSense.Replace(strings.ToLower(text))
-	before := ""
-	for w := range strings.FieldsFuncSeq(strings.ToLower(text), func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-') }) {
+	before, weak := "", map[string]bool{}
+	list := strings.FieldsFunc(text, func(r rune) bool { return !(r >= 'a' && r <= 'z' || r == '-' || strings.ContainsRune(stops, r)) })
+	for i, w := range list {
+		if ofEquipment(list, i) {
+			continue
+		}
+		w = strings.Trim(w, stops)
 		skilled := skills[before]
 		before = w
 		if slices.ContainsFunc(harmless, func(begin string) bool { return strings.HasPrefix(w, begin) }) || skilled && strings.HasPrefix(w, "hand") { // to handle something is no hand, and an experienced hand is a person
+			continue
+		}
+		if weakly[w] {
+			weak[w] = true
 			continue
 		}
 		if slices.ContainsFunc(hazardous, func(begin string) bool {
@@ -76,5 +85,24 @@ func namesHazard(text string) bool {
 			return true
 		}
 	}
-	return strings.Contains(text, "°")
+	return len(weak) > 1 || strings.Contains(text, "°")
 }
+
+// ofEquipment tells whether the word at a place only says which equipment is meant: “acid-proof gloves”, “a dust mask”, “the fire extinguisher”.
+func ofEquipment(list []string, i int) bool {
+	for _, end := range []string{"-proof", "-resistant", "-tight"} {
+		if strings.HasSuffix(strings.TrimRight(list[i], stops), end) {
+			return true
+		}
+	}
+	return i+1 < len(list) && equipmentNouns[strings.TrimRight(list[i+1], stops)] && !strings.ContainsAny(list[i], stops) && !strings.HasSuffix(list[i], "s")
+}
+
+// stops are marks behind a word.
+const stops = ".,:;!?"
+
+var (
+	equipmentNouns = map[string]bool{"mask": true, "masks": true, "gloves": true, "glove": true, "extinguisher": true, "extinguishers": true, "blanket": true, "drill": true, "protection": true, "shield": true, "goggles": true, "kit": true, "detector": true, "apron": true, "officer": true, "sheet": true}
+	// weakly are words of things and places of which one alone names no hazard: “wet floor” does, “the panel” does not.
+	weakly = map[string]bool{"panel": true, "floor": true, "closed": true, "lift": true, "weigh": true, "concentrate": true, "throw": true, "wet": true, "mains": true}
+)

@@ -47,19 +47,9 @@ var substanceWords = func() map[string]bool {
 }()
 
 func findMixedInText(p *proof, a *manual.Article) []finding.Finding {
-	var list []finding.Finding
 	said := p.reading(a)
-	for i := 0; i < len(said.sentences); {
-		j := i
-		for j < len(said.sentences) && said.sentences[j].Block == said.sentences[i].Block {
-			j++
-		}
-		if f := p.mixedIn(a, said.sentences[i:j]); f != nil {
-			list = append(list, *f)
-		}
-		i = j
-	}
-	return list
+	list := eachBlock(said.sentences, func(block []sentence.Sentence) *finding.Finding { return p.mixedIn(a, block) })
+	return append(list, p.mixedInReplies(a, said.replies, list)...)
 }
 
 // mixedIn looks through the sentences of one block.
@@ -90,7 +80,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := unnamedInBath(a, s); f != nil {
 			return f
 		}
-		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned, p.acidAdded); f != nil {
+		if f := p.oneOf(a, s, p.portionOfOther, p.sameBottle, p.neutralisedByPortion, p.sampleReturned, p.acidAdded, p.calledInto, p.makeOneOf, p.stillFull, p.unrinsed, p.portionForTank, p.unnamedBetween); f != nil {
 			return f
 		}
 		if f := arrivesWith(a, s); f != nil {
@@ -138,7 +128,7 @@ func (p *proof) mixedIn(a *manual.Article, block []sentence.Sentence) *finding.F
 		if f := p.oneVessel(a, s); f != nil {
 			return f
 		}
-		doing := s.Commands() && s.Has(mixVerbs) || s.Has(doesGood) || joinsThem(s) || inTurn(s) || s.Has(together) && s.Has(mixVerbs)
+		doing := s.Commands() && s.Has(mixVerbs) || answersWith(one, s) || oneByOneInTank(s) || s.Has(doesGood) || joinsThem(s) || inTurn(s) || s.Has(together) && s.Has(mixVerbs)
 		for _, pair := range admit.Enemies() {
 			a1, b1 := pair[0], pair[1]
 			together := now[a1] && (now[b1] || have[b1]) || now[b1] && (now[a1] || have[a1])
@@ -269,8 +259,22 @@ func (p *proof) cleansWith(s *sentence.Sentence) bool {
 			return s.Clauses[k].Mood == sentence.Do || treated(s, k) || s.ClauseHas(k, goodUses)
 		}
 	}
-	return joinsThem(s)
+	return joinsThem(s) || rinsedIn(s)
 }
+
+// rinsedIn tells whether a rinse, a dip or a wash in acid is said to do something: “A rinse in descaler takes the last of the salt off”.
+func rinsedIn(s *sentence.Sentence) bool {
+	words := s.Tokens()
+	for i := 2; i < len(words); i++ {
+		k := words[i].Clause
+		if (acids[words[i].Text] || words[i].Text == "vinegar") && s.Clauses[k].Opener == "" && s.Clauses[k].Mood != sentence.Was && governed(words, i) && hasAny(words[max(0, i-4):i], rinsedNouns) && (s.ClauseHas(k, doesGood) || s.Commands()) {
+			return true
+		}
+	}
+	return false
+}
+
+var rinsedNouns = sentence.Set("rinse dip wash soak wipe bath swill")
 
 // joinsThem tells whether a sentence brings one of its substances to something: “with bleach”, “a dash of bleach in”, “followed by acid”. In a
 // condition it is what happened and not what is done.
@@ -304,8 +308,9 @@ func joinsThem(s *sentence.Sentence) bool {
 // oneAfterOther tells whether the only word in a sentence that keeps things apart is the “other” of “one after the other”, and they share a vessel.
 func oneAfterOther(s *sentence.Sentence) bool {
 	n := 0
-	for _, w := range s.AllWords() {
-		if apart[w] {
+	words := s.Tokens()
+	for i, w := range words {
+		if apart[w.Text] && !(w.Text == "other" && i > 1 && words[i-2].Text == "for") { // “for the other” names the second of two
 			n++
 		}
 	}

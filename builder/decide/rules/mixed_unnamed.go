@@ -19,6 +19,9 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if at := noMatterWhich(s, words); at >= 0 {
 		return unnamed(a, s, words[at].From)
 	}
+	if at := fromOtherTank(s, words); at >= 0 {
+		return unnamed(a, s, words[at].From)
+	}
 	at := restIntoNew(s, words)
 	if at < 0 {
 		at = toppedWithAny(s, words)
@@ -30,6 +33,9 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 		at = startedWithOld(s, words)
 	}
 	if at < 0 {
+		at = oneIntoOther(s, words)
+	}
+	if at < 0 {
 		return nil
 	}
 	c := &s.Clauses[words[at].Clause]
@@ -37,6 +43,18 @@ func unnamedInBath(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 		return nil
 	}
 	return unnamed(a, s, words[at].From)
+}
+
+// unnamedBetween finds liquid that goes from one tank of the shop to another that holds something else.
+func (p *proof) unnamedBetween(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if s.Block.Kind == sentence.Cell || s.Block.Kind == sentence.Heading || s.Has(exceptions) {
+		return nil
+	}
+	words := s.Tokens()
+	if at := acrossTanks(p, s, words); at >= 0 {
+		return unnamed(a, s, words[at].From)
+	}
+	return nil
 }
 
 func unnamed(a *manual.Article, s *sentence.Sentence, from int) *finding.Finding {
@@ -219,7 +237,7 @@ var (
 	getsIt     = sentence.Set("borrows gets receives takes draws")
 	regardless = sentence.Set("whatever whichever matter")
 	bales      = sentence.Set("bale bail ladle pump siphon scoop carry pour draw take transfer move bring add top fill borrow borrows lend lends gets receives helps")
-	liquids    = sentence.Set("liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
+	liquids    = sentence.Set("some liquid water cleaner solution liquor bucket jug cup scoop ladle bucketful litre litres")
 	leftOvers  = sentence.Set("leftover remaining spare surplus unused old other")
 	tankWords  = sentence.Set("tank bath")
 	sameAgain  = sentence.Set("same own label labelled if unless waste contractor sample sheet only")

@@ -43,7 +43,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		if worsened(s) {
 			continue
 		}
-		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) || labelledRemedy(s) {
+		if hurt <= 2 && (offered(s) || weakAcidOn(s) || wipedWithSide(s)) || firstAidOf(s) || metWithOpposite(s) || keptForSplashes(s) || labelledRemedy(s) || oppositeOnSkin(a, s) {
 			list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 			continue
 		}
@@ -52,7 +52,7 @@ func findNeutralisedOnSkin(p *proof, a *manual.Article) []finding.Finding {
 		}
 		list = append(list, neutralisedOnSkin.At(placeIn(a, s.Block, s.From+leading(s)), "The text says to neutralise on skin or in eyes.", "Rinse with much water at once, for 15 minutes and more, and call for help; no neutralising."))
 	}
-	return list
+	return append(list, remediesInTable(a, said.sentences)...)
 }
 
 // labelledRemedy tells whether a remedy is the first thing behind a label of acid or lye on the body: “Acid in the eye: soda water, then plain water”.
@@ -73,7 +73,7 @@ func worsened(s *sentence.Sentence) bool {
 var (
 	worseBegins = sentence.Set("only just nothing") // one of which makesWorse has
 	makesWorse  = expression.Of(`\b(?:only|just) (?:holds|keeps|locks|traps|drives|makes|spreads|adds)\b|\bis nothing\b`)
-	beliefs     = sentence.Set("believe believes belief think thinks hear hears")
+	beliefs     = sentence.Set("tale tales believe believes belief think thinks hear hears")
 )
 
 // offBody tells whether a sentence is about another place than the body. A bath with which somebody is rinsed is none: “a rinse with the citric bath”.

@@ -50,6 +50,10 @@ func (p *proof) namesOnly(a *manual.Article, s *sentence.Sentence) bool {
 			own, i = true, i+n-1
 			continue
 		}
+		if words[i] == "it" && i > 0 && (doesWork[words[i-1]] || doesWork[words[i-1]+"s"]) {
+			own = true // “Wash 1 shifts it”
+			continue
+		}
 		if len(words[i]) > 3 && !matters[words[i]] && slices.Contains(title, words[i]) {
 			own = true
 			continue

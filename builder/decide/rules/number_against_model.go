@@ -833,7 +833,7 @@ func materialFacts(of *spokenOf, s *sentence.Sentence, q *sentence.Quantity, c *
 
 var (
 	longest    = sentence.Set("longest limit maximum")
-	unharming  = sentence.Set("harm harmless damage fine safe")
+	unharming  = sentence.Set("streak streaks smear smears blemish blemishes harm harmless damage fine safe")
 	otherMoods = sentence.Set("if would")
 )
 

@@ -24,18 +24,23 @@ func acidFirst(s *sentence.Sentence) bool {
 	if strings.Contains(text, "water") && turnedRound.MatchString(text) {
 		return true
 	}
+	if strings.Contains(text, "water") && reversePraised.MatchString(text) {
+		return true
+	}
 	if denied(s) {
 		return false
 	}
-	ordered := strings.Contains(text, "before") || strings.Contains(text, "water") // the three that follow have one or the other
+	ordered := strings.Contains(text, "before") || s.Has(wetWords) // the three that follow have one or the other
 	return ordered && (acidBefore.MatchString(text) || waterAfterAcid.MatchString(text) || onceIn.MatchString(text)) || orderTold(s) || followsInto(s)
 }
 
 var (
-	turnedRound    = expression.Of(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
+	turnedRound = expression.Of(`\bwater (?:is |goes |gets |comes |must be |has to be )?(?:added |poured |put |run )?(?:to|on|onto|into) (?:the |this )?(?:acid|concentrate|lye|descaler|caustic)\b,? (?:(?:and )?(?:never|not) (?:the other way|the reverse|vice versa|(?:the )?(?:acid|concentrate|lye|descaler|caustic)))`)
+	// reversePraised finds the right order called worse than its reverse: “acid into water, but the other way about mixes better”.
+	reversePraised = expression.Of(`\b(?:acid|concentrate|lye|caustic|descaler) (?:in|on)?to (?:the )?water\b[^.]*\b(?:the other way (?:about|round|around)|the reverse)\b,? (?:\w+ )?(?:mixes|works|goes|is|does|saves|suits) (?:\w+ )?(?:better|best|faster|quicker|easier|fine|right|well|good|just as|time)\b`)
 	acidBefore     = expression.Of(`\b(?:acid|concentrate|lye) (?:always )?(?:goes|go|comes|is put|is poured|is filled) in(?:to the (?:tank|bucket|tub|vat))? before (?:(?:the |any )?water|(?:the (?:tank|bucket|tub|vat)|it) is filled)\b`)
 	waterAfterAcid = expression.Of(`^(?:\d+\. )?before the water,? the (?:acid|concentrate) (?:goes|comes|is put|is poured) in\b|\bwater (?:goes|comes|is put|is poured|is added) (?:in )?after the (?:acid|concentrate)\b`)
-	onceIn         = expression.Of(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\bwater\b`)
+	onceIn         = expression.Of(`\b(?:once|when|after|as soon as) (?:all )?the (?:acid|concentrate|lye|cleaner|soap|detergent|descaler|powder) is in(?: the (?:tank|bucket|tub|vat|can))?,? (?:then )?(?:let|run|add|pour|fill|open|top|turn)\b[^.]*\b(?:water|hose|tap)\b`)
 	// notFilling are words of another work than filling, or of a bath that has its water.
 	notFilling = sentence.Set("waste spilt spill spills skin eye eyes rinse rinses rinsed flush flushed drained drains empty-drum burned face accident titrant sample samples burette floor cup neutralise")
 	tub        = sentence.Set("tank bucket tub vat can drum pot beaker jug vessel container flask bottle barrel")
@@ -188,7 +193,7 @@ func acidFirstInTable(a *manual.Article, said []sentence.Sentence) []finding.Fin
 		has := func(words map[string]bool) bool {
 			return slices.ContainsFunc(list, func(w string) bool { return words[w] })
 		}
-		filled := !has(notFilling) && !has(noFill) && (!has(notNear) || has(waterWord) && has(inByWord)) && (hasVolume(s) || has(pourVerbs) || has(inByWord) && len(list) < 6)
+		filled := !has(notFilling) && !has(noFill) && (!has(notNear) || has(waterWord) && (has(inByWord) || hasVolume(s))) && (hasVolume(s) || has(pourVerbs) || has(inByWord) && len(list) < 6)
 		switch {
 		case has(waterWord):
 			if before != nil && filled && !has(strongStuff) && s.Block.Column == before.Block.Column {
@@ -210,7 +215,7 @@ func hasVolume(s *sentence.Sentence) bool {
 // inByWord are words of a cell by which something goes in without a verb: “concentrate in”, “water to the line”.
 var inByWord = sentence.Set("in line mark first")
 
-var ordinals = sentence.Set("1 2 3 4 5 6 first second third one two three a b c d")
+var ordinals = sentence.Set("1 2 3 4 5 6 1st 2nd 3rd 4th first second third one two three a b c d")
 
 // poursWater tells whether a step adds water to what is in the tank.
 func poursWater(text string) bool {

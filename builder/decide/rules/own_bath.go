@@ -60,7 +60,7 @@ func saidOf(s *sentence.Sentence, k int) int {
 }
 
 // admits are words that say of a thing on a chemistry's page that it may come into that bath, without naming it.
-var admits = sentence.Set("welcome allowed permitted approved accepted yes released suitable safe")
+var admits = sentence.Set("profit profits benefit benefits welcome allowed permitted approved accepted yes released suitable safe")
 
 // otherBathIn tells whether a sentence names a bath that is not the one of its page.
 func otherBathIn(a *manual.Article, s *sentence.Sentence) bool {
@@ -79,7 +79,7 @@ func pointsHere(s *sentence.Sentence, k int) bool {
 	if len(words) > 1 && fitWords[words[0]] {
 		return true
 	}
-	if s.Has(hereWords) || goesIn(words) {
+	if s.Has(hereWords) || goesIn(words) || len(words) > 2 && words[0] == "nothing" && words[1] == "else" {
 		return true
 	}
 	for i := range s.Mentions {

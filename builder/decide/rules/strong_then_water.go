@@ -176,5 +176,5 @@ var (
 	firstWords  = sentence.Set("first start starts begin begins firstly bottom floor")
 	thenWords   = sentence.Set("then second secondly next follows follow followed afterwards subsequently thereafter thereupon top after last later finally filled")
 	chargeWords = sentence.Set("charging charge adding fill filling made prepared prepare")
-	noFill      = sentence.Set("rinse rinses rinsed wipe wiped dry dried part parts basket sample litmus hands glove gloves clothes spent old leak leaks floor cap close closed wash-down foam foams flows boil boils drain drained empty-drum label jug-rinsed weigh heel lines store")
+	noFill      = sentence.Set("rolled aside rinse rinses rinsed wipe wiped dry dried part parts basket sample litmus hands glove gloves clothes spent old leak leaks floor cap close closed wash-down foam foams flows boil boils drain drained empty-drum label jug-rinsed weigh heel lines store")
 )

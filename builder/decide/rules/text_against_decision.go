@@ -42,7 +42,8 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, *f)
 		}
 	}
-	return list
+	list = append(list, p.assented(a, said.sentences)...)
+	return append(list, p.tabledYes(a, said.sentences)...)
 }
 
 // againstDecision gives what is wrong with one sentence.
@@ -56,7 +57,7 @@ func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *findin
 	spoilt := turnsBad(s) || holderFor(s)
 	tell := []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.attackedBySubstance, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded}
 	if !spoilt {
-		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded, p.notTakenOff, p.tabled}
+		tell = []func(*manual.Article, *sentence.Sentence) *finding.Finding{p.usedOn, p.praised, p.attackedBySubstance, p.onOwnPage, p.wetIntoDryer, p.fireInText, p.softIntoDryer, p.noEndTold, p.rinseUnneeded, p.notTakenOff, p.tabled, p.sentTo}
 	}
 	if !s.Harmful() && !otherWiseIn(s) && !spoilt {
 		if f := p.recommended(a, s); f != nil {
@@ -113,6 +114,9 @@ func turnsBad(s *sentence.Sentence) bool {
 		if suffers[w.Text] && i > 0 && matters[words[i-1].Text] {
 			return true // “In caustic aluminium dissolves”
 		}
+		if (w.Text == "it" || w.Text == "they") && beWords[textAt(words, i+1)] && spoiltLooks[textAt(words, i+2)] {
+			return true // “two minutes of Wash 1 and it is crazed for good”
+		}
 		if w.Text == "with" && (textAt(words, i+1) == "it" || textAt(words, i+1) == "them") && textAt(words, i-2) == "the" && textAt(words, i-3) == "and" {
 			return true // “It takes the tape off, and the paint with it”
 		}
@@ -138,10 +142,11 @@ func holderFor(s *sentence.Sentence) bool {
 }
 
 var (
-	suffers  = sentence.Set("dissolves dissolve corrodes corrode swells swell cracks pits etches darkens stains suffers tarnishes crazes reacts")
-	becomes  = sentence.Set("goes go turns turn becomes become comes gets get looks")
-	badLooks = sentence.Set("dark black brown dull grey matt green red white rough soft brittle milky cloudy sticky spotty pitted patchy blotchy bad rusty")
-	holders  = sentence.Set("tray trays basket baskets rack racks frame frames box boxes carrier carriers fixture fixtures lid lids tongs hook hooks")
+	suffers     = sentence.Set("dissolves dissolve corrodes corrode swells swell cracks pits etches darkens stains suffers tarnishes crazes reacts")
+	becomes     = sentence.Set("goes go turns turn becomes become comes gets get looks")
+	badLooks    = sentence.Set("dark black brown dull grey matt green red white rough soft brittle milky cloudy sticky spotty pitted patchy blotchy bad rusty")
+	spoiltLooks = sentence.Set("crazed cracked pitted etched dissolved ruined darkened stained swollen scrapped spoilt spoiled scrap clouded corroded eaten")
+	holders     = sentence.Set("tray trays basket baskets rack racks frame frames box boxes carrier carriers fixture fixtures lid lids tongs hook hooks")
 )
 
 // recommended looks for a bath and a material that one clause joins.
@@ -165,7 +170,7 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 			if !named && (c.Verb == "wipe" || c.Verb == "rub") {
 				continue // what is wiped may be another thing
 			}
-			if !named && !into(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
+			if !named && !into(s, m) && !dosedWith(s, m) && c.Verb != "use" && c.Verb != "choose" && c.Verb != "take" && c.Verb != "try" {
 				continue
 			}
 		case sentence.Able, sentence.Is:
@@ -203,7 +208,7 @@ func usedOtherwise(s *sentence.Sentence, m *sentence.Mention) bool {
 // treatedOut tells whether “out” belongs to what is done in a bath, or to how the work looks then: “boiled out in”, “comes out bright from”.
 func treatedOut(words []sentence.Token, i int) bool {
 	before, next := textAt(words, i-1), textAt(words, i+1)
-	return strings.HasSuffix(before, "ed") && (next == "in" || next == "with") || comeOut[before] && looksGood[next]
+	return strings.HasSuffix(before, "ed") && (next == "in" || next == "with") || comeOut[before] && (looksGood[next] || next == "of")
 }
 
 var (
@@ -211,6 +216,13 @@ var (
 	// reads are commands that do nothing with the work.
 	reads = sentence.Set("read see compare check ask look note record keep store fill charge mix label test measure watch wait drain stir titrate rinse flush go write wipe wrap")
 )
+
+// dosedWith tells whether a little of a bath is what something is done with: “with a drop of terpene”.
+func dosedWith(s *sentence.Sentence, m *sentence.Mention) bool {
+	at := tokenOf(s, m)
+	words := s.Tokens()
+	return dosedOut(s, m) && slices.ContainsFunc(words[max(0, at-5):max(0, at)], func(w sentence.Token) bool { return w.Text == "with" })
+}
 
 // oneBath gives the one tank or chemistry for which a mention stands.
 func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {

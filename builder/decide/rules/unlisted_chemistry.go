@@ -19,7 +19,7 @@ var unlistedChemistry = finding.Rule{
 	Source: "the procedure's header",
 }
 
-var handles = sentence.Set("loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten run let pump circulate spread rub squirt")
+var handles = sentence.Set("dab daub mop polish moisten drench loosen soften remove lift dissolve add pour use dose fill dip rinse wash put clean mix dilute soak spray wipe charge apply immerse measure take top brush descale derust degrease stir tip swill sponge flush scrub swab paint brush-on empty splash sprinkle tumble finish treat neutralise neutralize top-up etch pickle strip brighten run let pump circulate spread rub squirt")
 
 func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	if a.Procedure == nil {
@@ -37,6 +37,10 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 	said := p.reading(a)
 	for i := said.summary; i < len(said.sentences); i++ {
 		s := &said.sentences[i]
+		if c, from := p.bareInStep(s, listed); c != nil {
+			list = append(list, unlistedChemistry.At(placeIn(a, s.Block, from), fmt.Sprintf("The step uses %s, which the header's chemistry does not name.", c.Head.Title), "Add it to chemistry in the header, with its hazards and protective equipment, or take it out here.", at(a, "chemistry")))
+			continue
+		}
 		if len(s.Mentions) == 0 || s.Block.Signal != "" || s.Block.Kind == sentence.Heading || s.Block.Kind == sentence.Cell {
 			continue
 		}
@@ -60,6 +64,40 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 		}
 	}
 	return list
+}
+
+// bareInStep gives the chemistry that a numbered step puts something into, or uses, by a name of its header alone, where the procedure does not list it: “give the part half a
+// minute in caustic”. One word is a name where it is one of acid or alkali, for “soap” may be any.
+func (p *proof) bareInStep(s *sentence.Sentence, listed []*manual.Article) (*manual.Article, int) {
+	if !s.Block.Steps || s.Quiet() || s.Question || s.TakenBack || s.Block.Signal != "" || s.Has(conditional) || s.Has(waste) || denied(s) || illOf(s) {
+		return nil, 0
+	}
+	words := s.Tokens()
+	for i, w := range words {
+		c := &s.Clauses[w.Clause]
+		if c.Mood != sentence.Do || c.Opener != "" || !ruled(words, i) || s.ClauseHas(w.Clause, looks) || tankWords[wordAt(words, i+1)] || jugs[wordAt(words, i+1)] {
+			continue
+		}
+		called := p.chemistryCalled(words, i)
+		if called == nil && alkalis[w.Text] {
+			if b := p.titles()[w.Text]; b != nil && b.Chemistry != nil && !b.Partial {
+				called = b
+			}
+		}
+		if called != nil && !slices.Contains(listed, called) && slices.ContainsFunc(called.Chemistry.Hazards, func(h manual.Ref) bool { return hurtsPeople(h.Name) }) {
+			return called, w.From
+		}
+	}
+	return nil, 0
+}
+
+// ruled tells whether “in”, “into”, “with” or “through” stands right before the name at a place.
+func ruled(words []sentence.Token, i int) bool {
+	before := textAt(words, i-1)
+	if articleOrHeat[before] {
+		before = textAt(words, i-2)
+	}
+	return before == "in" || before == "into" || before == "with" || before == "through"
 }
 
 var conditional = sentence.Set("unless instead")
@@ -88,7 +126,7 @@ func usedIn(s *sentence.Sentence, m *sentence.Mention, c *sentence.Clause) bool 
 	}
 	switch s.Before(m) {
 	case "into", "in", "through", "with":
-		return s.ClauseHas(k, wentIn)
+		return s.ClauseHas(k, wentIn) || s.ClauseHas(k, helpsOff) && !s.ClauseHas(k, looks) && !s.ClauseHas(k, equated) && !denied(s) && !illOf(s)
 	case "of":
 		return s.ClauseHas(k, portions) && s.ClauseHas(k, wentIn)
 	}
@@ -101,6 +139,7 @@ var (
 	speakers    = sentence.Set("we shops people others")
 	waste       = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
 	wentIn      = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
+	helpsOff    = sentence.Set("come comes off does helps help disappear disappears vanish vanishes")
 	withWord    = sentence.Set("with by")
 	looks       = sentence.Set("look read see go work compare leaf change")
 	portions    = sentence.Set("dab touch trace film wipe cap glug squirt pinch capful cup cupful litre litres splash dash bit drop drops jug bucket scoop handful little shot some spoonful spoon teaspoon ml mL half")

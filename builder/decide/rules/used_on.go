@@ -21,7 +21,7 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 			continue
 		}
 		k := s.ClauseOf(m)
-		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || inRelative(s, m) || blamed(s, k) {
+		if takesItself(a, s, m, k) || hasBeenIn(s, m) || plurals[m.Word] || aspectOf(s, m) || inRelative(s, m) || blamed(s, k) || causeTold(s, m) {
 			continue
 		}
 		if !affirmed(s, k) && !afterwards(s, m, k) || usedOtherwise(s, m) || !p.does(a, s, m, k) {
@@ -40,6 +40,13 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	}
 	return nil
 }
+
+// causeTold tells whether a bath is what a fault comes from: “The cause is often a quick turn in ammoniated soap”.
+func causeTold(s *sentence.Sentence, m *sentence.Mention) bool {
+	return slices.ContainsFunc(s.Tokens(), func(w sentence.Token) bool { return w.From < m.From && causeNouns[w.Text] })
+}
+
+var causeNouns = sentence.Set("cause causes culprit culprits blame")
 
 // hasBeenIn tells whether a bath is one in which something has been: “brackets that have been in phosphoric acid have lost their zinc”.
 func hasBeenIn(s *sentence.Sentence, m *sentence.Mention) bool {
@@ -118,6 +125,9 @@ func (p *proof) does(a *manual.Article, s *sentence.Sentence, m *sentence.Mentio
 	case "in", "into", "through", "with", "by":
 		return !stemsFrom(s, k) && (s.ClauseHas(k, goodUses) || treated(s, k) || comesOff(s, m) || spellIn(s, m, k) || hasTime(s, k) && (s.Clauses[k].Mood == sentence.Fragment || afterwards(s, m, k)))
 	case "of":
+		if s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood) && hasAny(s.Tokens()[max(0, tokenOf(s, m)-3):max(0, tokenOf(s, m))], outWord) {
+			return true // “Pistons come out of caustic like new”
+		}
 		return hasTime(s, k) && (s.ClauseHas(k, getsTime) || s.Clauses[k].Mood == sentence.Fragment && s.Before(m) == "of") // “Green bushes get one minute of chelated derust”
 	case "from":
 		return s.ClauseHas(k, comeOut) && s.ClauseHas(k, looksGood)
@@ -243,11 +253,11 @@ var (
 	yields       = sentence.Set("give gives yield yields surrender surrenders respond responds")
 	behindRemedy = sentence.Set(", for and then first on")
 	ragWords     = sentence.Set("rag cloth swab brush pad sponge")
-	doesWork     = sentence.Set("takes lifts removes brings works cleans clears brightens loosens restores washes helps")
+	doesWork     = sentence.Set("shifts takes lifts removes brings works cleans clears brightens loosens restores washes helps")
 )
 
 // says are verbs behind a bath of which something is said.
-var says = sentence.Set("get go is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
+var says = sentence.Set("shift shifts get go is are fits fit suits suit leaves leave works work takes take does helps will may can removes lifts brings cleans clears strips brightens dissolves loosens restores washes")
 
 var (
 	goodUses = sentence.Set(`brighten disinfected come comes vanish vanishes taken take takes removed lifted cleared dissolved dissolves soaked brightened get gets go goes washed cleaned treated descaled derusted degreased
@@ -260,7 +270,7 @@ var (
 func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention) spokenOf {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m == bath || m.Thing == nil || bath != nil && ofOtherThan(s, s.ClauseOf(m), s.ClauseOf(bath)) || s.Before(m) == "like" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
+		if m == bath || m.Thing == nil || bath != nil && ofOtherThan(s, s.ClauseOf(m), s.ClauseOf(bath)) || s.Before(m) == "like" || s.Before(m) == "as" || s.Before(m) == "than" || ofOtherBath(s, bath, m) {
 			continue
 		}
 		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil {

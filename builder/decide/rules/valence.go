@@ -20,6 +20,10 @@ func valence(s *sentence.Sentence, k int) int {
 		if w.Text == "," || w.Text == "but" || w.Text == "and" || i == ends {
 			denied = false
 		}
+		if w.Text == "nothing" && textAt(words, i+1) == "else" && s.ClauseHas(k, looksGood) {
+			praise, first = praise+1, false // “Nothing else gets brass so bright”
+			continue
+		}
 		if denier(words, i) {
 			denied, ends = !denied, len(words)
 			if (w.Text == "no" || w.Text == "without") && !first {
@@ -96,7 +100,7 @@ func valueAt(words []sentence.Token, i int) int {
 		return 0
 	case (badLooks[w] || strings.HasSuffix(w, "ed") && blames[w]) && !becomesSo(words, i):
 		return 0 // “stained fittings” and “black contacts” are what is to be cleaned
-	case (w == "keep" || w == "keeps") && keptReady(words, i):
+	case (w == "keep" || w == "keeps") && (keptReady(words, i) || keptGood(words, i)):
 		return 1 // “so keep a bucket of it at hand”
 	case w == "too":
 		if next == "" || next == "." || next == "," {
@@ -115,9 +119,21 @@ func valueAt(words []sentence.Token, i int) int {
 
 // keptReady tells whether something is to be kept where it is at hand.
 func keptReady(words []sentence.Token, i int) bool {
-	return slices.ContainsFunc(words[i:min(i+8, len(words))], func(w sentence.Token) bool {
-		return w.Text == "hand" || w.Text == "handy" || w.Text == "ready" || w.Text == "stock"
-	})
+	ahead := words[i:min(i+8, len(words))]
+	return hasAny(ahead, atReach) && !hasAny(ahead, offOrAway)
+}
+
+// keptGood tells whether something keeps the work as it is to be: “keeps acrylic clear”.
+func keptGood(words []sentence.Token, i int) bool {
+	for j := i + 1; j < min(i+5, len(words)); j++ {
+		if keptAs[words[j].Text] {
+			return true
+		}
+		if words[j].Text == "in" || words[j].Text == "of" || words[j].Text == "away" || words[j].Text == "from" || words[j].Text == "out" {
+			return false
+		}
+	}
+	return false
 }
 
 // keptOut tells whether “out” stands behind a verb of keeping or staying: “stays out of it”, not “comes out bright”.
@@ -143,6 +159,9 @@ func isLiked(s *sentence.Sentence, m *sentence.Mention) bool {
 
 var (
 	people        = sentence.Set("we they i you people")
+	atReach       = sentence.Set("hand handy ready stock bench nearby")
+	offOrAway     = sentence.Set("off away out from")
+	keptAs        = sentence.Set("clear bright clean new shiny spotless glossy")
 	nones         = sentence.Set("neither none nothing nobody no") // right behind a word: “fits neither”, “harms nothing”
 	keeping       = sentence.Set("keep keeps kept stay stays stayed leave leaves left is are belongs remain remains")
 	happensTo     = sentence.Set("is are be been being get gets got become becomes come comes turn turns leaves left has have never go goes")
@@ -150,16 +169,16 @@ var (
 	spokenAgainst = sentence.Set("speaks speak spoke say says said objection objections reason reasons anything much little argue argues have has decide decides decided advise advises is are")
 
 	// praises are words for what suits, helps, or is liked.
-	praises = sentence.Set(`answer remedy cure friend friends favourite favorite ticket welcome allowed permitted approved excellent great superb splendid brilliant unbeatable proven safe fine ok okay harmless suitable ideal perfect recommended gentle kind suits suit fits fit
+	praises = sentence.Set(`answer remedy cure happiest safest kindest nicest profit profits benefit benefits friend friends favourite favorite ticket welcome allowed permitted approved excellent great superb splendid brilliant unbeatable proven safe fine ok okay harmless suitable ideal perfect recommended gentle kind suits suit fits fit
 		like likes love loves enjoy enjoys trust trusts best nicely sorts sort beautifully spotless wonders together yes sure happily gladly freshens refreshes revives restores brightens copes handles manages conquers masters right`)
 	// praisePhrases are words that praise by the word behind them alone.
-	praisePhrases = []string{"swear by", "swears by", "rely on", "relies on", "reach for", "go for", "the thing", "case for", "cases for", "job for", "made for", "born for", "built for", "at home", "at ease", "get on", "gets on", "daily bread", "calls for", "call for", "cries for", "cry for", "mild enough", "match for", "good match", "perfect match",
+	praisePhrases = []string{"swear by", "swears by", "makes short", "make short", "sees off", "see off", "go ahead", "by all", "rely on", "relies on", "reach for", "go for", "the thing", "case for", "cases for", "job for", "made for", "born for", "built for", "at home", "at ease", "get on", "gets on", "daily bread", "calls for", "call for", "cries for", "cry for", "mild enough", "match for", "good match", "perfect match",
 		"weak enough", "gentle enough", "soft enough", "deals with", "deal with", "get along", "gets along", "gives way", "give way", "yields to", "yield to", "does away", "is good", "are good", "good for", "good on", "good with", "goes well", "go well", "works well", "comes up", "come up", "first choice", "made short", "do well", "does well", "fare well", "fares well", "happy in", "thrive in", "thrives in"}
 	// attitudes are feelings that nobody needs to have of what is harmless, generalBlames all that says of no damage in particular.
 	attitudes     = sentence.Set("shy afraid fear fears worry worries mind minds bother bothers")
-	generalBlames = sentence.Set("murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages risk risks beat beats beaten complain complains complaint complaints hate hates enemy wrong bad scratch mark sweat fuss hitch issue issues drawback drawbacks downside")
+	generalBlames = sentence.Set("streak streaks smear smears blemish blemishes murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages risk risks beat beats beaten complain complains complaint complaints hate hates enemy wrong bad scratch mark sweat fuss hitch issue issues drawback drawbacks downside")
 	// blames are words for what hurts, fails, or is kept away. Behind a negation they are praise.
-	blames = sentence.Set(`murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages damaged risk risks beat beats beaten complain complains complaint complaints hate hates end enemy poison
+	blames = sentence.Set(`streak streaks smear blemish blemishes murmur grumble grumbling protest whimper against objection objections problem problems trouble mind minds shy afraid fear fears worry worries bother bothers suffer suffers hurt hurts harm harms damage damages damaged risk risks beat beats beaten complain complains complaint complaints hate hates end enemy poison
 		stain stains stained pit pits pitted etch etches etched eat eats eaten attack attacks attacked ruin ruins ruined crack cracks cracked cracking spoil spoils spoilt spoiled corrode corrodes darken darkens darkened tarnish tarnishes dulls dulled blacken blackens dissolve dissolves dissolved dissolving swell swells
 		swollen soften softens softened lift-off lose loses lost loosens leach leaches leached embrittle embrittles embrittlement craze crazes crazed crazing fog fogs cloud clouds haze hazes strip strips stripped bite bites gnaw gnaws kill kills weaken weakens
 		scratch sweat fuss hitch issue issues drawback drawbacks downside away out off-limits separate separately forbidden prohibited barred refuse refuses refused wrong bad worse worst unsafe unsuitable dangerous useless weak harsh aggressive fails fail failed stays-out keep keeps kept banned warn warns warning careful caution beware last-resort

@@ -44,7 +44,7 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 		if i > 0 {
 			one = &said.sentences[i-1]
 		}
-		if waterOnTop(one, s) {
+		if waterOnTop(one, s) || firstThen(s) || waterLoosens(s) {
 			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), "The text puts the concentrate in first and water on it.", waterFirst))
 			continue
 		}
@@ -67,8 +67,28 @@ func findWaterIntoConcentrate(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, waterIntoConcentrate.At(placeIn(a, s.Block, s.From+leading(s)), says, waterFirst))
 		}
 	}
+	if len(list) == 0 {
+		list = eachBlock(said.sentences, func(block []sentence.Sentence) *finding.Finding { return strongVessel(a, block) })
+	}
+	list = append(list, checklistOrder(a, said.sentences)...)
 	list = append(list, acidFirstInTable(a, said.sentences)...)
 	return append(list, p.acidFirstInSteps(a, said.sentences)...)
+}
+
+// eachBlock looks through sentences block by block.
+func eachBlock(said []sentence.Sentence, look func([]sentence.Sentence) *finding.Finding) []finding.Finding {
+	var list []finding.Finding
+	for i := 0; i < len(said); {
+		j := i
+		for j < len(said) && said[j].Block == said[i].Block {
+			j++
+		}
+		if f := look(said[i:j]); f != nil {
+			list = append(list, *f)
+		}
+		i = j
+	}
+	return list
 }
 
 // accidents are words of what has happened to somebody.
@@ -170,7 +190,7 @@ func wrongOrder(s *sentence.Sentence) string {
 	if thrownIn(words) {
 		return "The text says to put solid caustic into something hot."
 	}
-	if solid >= 0 && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
+	if solid >= 0 && !intoCold(words) && (s.Has(solidForms) || s.Has(bareCaustic) && s.Has(throws)) && verb {
 		for i := solid + 1; i < len(words); i++ {
 			if heated[words[i].Text] || hotAmount(s, words[i].From) && (words[i-1].Text == "at" || words[i-1].Text == "of") && words[i-2].Text != "heat" {
 				if bathAround(words, i) {
@@ -208,6 +228,16 @@ func wrongOrder(s *sentence.Sentence) string {
 		return "The text says to put the concentrate in first and water on it."
 	}
 	return ""
+}
+
+// intoCold tells whether something is said to go into what is cold.
+func intoCold(words []sentence.Token) bool {
+	for i, w := range words {
+		if (w.Text == "into" || w.Text == "to") && (wordAt(words, i+1) == "cold" || wordAt(words, i+2) == "cold") {
+			return true
+		}
+	}
+	return false
 }
 
 // intoWater tells whether what stands at a place goes into water that is there: “Add the concentrate to the first 80 L of water”.

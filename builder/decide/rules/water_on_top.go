@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tankside/builder/expression"
 	"tankside/builder/sentence"
 )
 
@@ -21,13 +22,13 @@ func waterOnTop(one, s *sentence.Sentence) bool {
 	if s.Quiet() || illOf(s) || exceptedHere(words) || s.Has(notFilling) && !floorOfTank(words) || deniedHere(words) {
 		return false
 	}
-	return onTopOfIt(s, words) || dryGetsStrong(s, words) || listedFirst(s, words) || wantsHotWater(s, words) || intoDrumOf(s, words)
+	return onTopOfIt(s, words) || dryGetsStrong(s, words) || listedFirst(s, words) || wantsHotWater(s, words) || solidLikesHeat(s) || intoDrumOf(s, words)
 }
 
 // deniedHere tells whether a sentence has a word of negation but “nothing beats” and what only describes: “flakes that will not dissolve”.
 func deniedHere(words []sentence.Token) bool {
 	for i, w := range words {
-		if forbiddingIt[w.Text] && !(w.Text == "nothing" && comparing[wordAt(words, i+1)]) && !(w.Text == "not" && i > 1 && (words[i-2].Text == "that" || words[i-2].Text == "which")) {
+		if forbiddingIt[w.Text] && !(w.Text == "nobody" && (wordAt(words, i+1) == "needs" || wordAt(words, i+1) == "has")) && !(w.Text == "nothing" && comparing[wordAt(words, i+1)]) && !(w.Text == "not" && i > 1 && (words[i-2].Text == "that" || words[i-2].Text == "which")) {
 			return true
 		}
 	}
@@ -212,6 +213,14 @@ func wantsHotWater(s *sentence.Sentence, words []sentence.Token) bool {
 	return false
 }
 
+// solidLikesHeat finds solid caustic that is said to dissolve better in what is hot, and a command to wait for that or to put it in.
+func solidLikesHeat(s *sentence.Sentence) bool {
+	if !s.Has(solidForms) || !s.Has(heated) && !s.Has(heatedWord) || s.Has(coldWord) || !s.Commands() {
+		return false
+	}
+	return dissolvesBetter.MatchString(strings.ToLower(s.Text()))
+}
+
 // intoDrumOf finds water that is let into a drum of acid: “dribble water into the drum of acid”.
 func intoDrumOf(s *sentence.Sentence, words []sentence.Token) bool {
 	if s.Has(rinsedEmpty) {
@@ -244,17 +253,21 @@ func matterless(one, s *sentence.Sentence) bool {
 }
 
 var (
-	comparing   = sentence.Set("beats compares is better quicker")
-	dryTank     = sentence.Set("dry empty bare drained emptied")
-	letsIn      = sentence.Set("turn open run let fill fills comes come takes take takes-up goes add pour top gets gets-up follows follow needs")
-	sequence    = sentence.Set("order sequence filling make-up")
-	thenMark    = sentence.Set("then → >")
-	above       = sentence.Set("above top over last second after")
-	intoPlaces  = sentence.Set("into onto")
-	likesIt     = sentence.Set("want wants like likes love loves need needs prefer prefers take takes ask call deserve")
-	vesselWords = sentence.Set("tank vat container")
-	doseVessels = sentence.Set("jug beaker flask bottle cup")
-	otherOrders = sentence.Set("draining drain emptying price prices shopping delivery packing list store cleaning inventory film drop drops")
-	rinsedEmpty = sentence.Set("empty emptied rinse rinsed rinsing drained waste")
-	mattering   = sentence.Set("matter matters difference important care")
+	// dissolvesBetter finds that something dissolves the better the hotter it is there.
+	dissolvesBetter = expression.Of(`\b(?:dissolves?|melts?|vanish(?:es)?|goes?) (?:\w+ ){0,3}(?:fast|faster|quicker|better|easier|quickly|at once)\b[^.]*\b(?:hot|heated|warm|boiling|steaming)\b`)
+	heatedWord      = sentence.Set("heated")
+	coldWord        = sentence.Set("cold cool")
+	comparing       = sentence.Set("beats compares is better quicker")
+	dryTank         = sentence.Set("dry empty bare drained emptied")
+	letsIn          = sentence.Set("turn open run let fill fills comes come takes take takes-up goes add pour top gets gets-up follows follow needs")
+	sequence        = sentence.Set("order sequence filling make-up")
+	thenMark        = sentence.Set("then → >")
+	above           = sentence.Set("above top over last second after")
+	intoPlaces      = sentence.Set("into onto")
+	likesIt         = sentence.Set("want wants like likes love loves need needs prefer prefers take takes ask call deserve")
+	vesselWords     = sentence.Set("tank vat container")
+	doseVessels     = sentence.Set("jug beaker flask bottle cup")
+	otherOrders     = sentence.Set("draining drain emptying price prices shopping delivery packing list store cleaning inventory film drop drops")
+	rinsedEmpty     = sentence.Set("empty emptied rinse rinsed rinsing drained waste")
+	mattering       = sentence.Set("matter matters difference important care")
 )
