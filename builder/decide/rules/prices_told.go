@@ -14,7 +14,7 @@ import (
 
 // wrongPrice checks what an amount costs at a price: “9 kWh at 0.28 EUR are 2.52 EUR”.
 func (p *proof) wrongPrice(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) != 1 || s.Question || s.Has(noWords) || s.Has(multiples) {
+	if len(s.Quantities) != 1 || s.Question || !hasSign(s.Text(), "EUR", "euro", "€") || s.Has(noWords) || s.Has(multiples) {
 		return 0, ""
 	}
 	prices := priceOf.FindAllStringSubmatchIndex(s.Block.Text[s.From:s.To], 3)
@@ -43,7 +43,7 @@ func (p *proof) wrongPrice(_ *manual.Article, s *sentence.Sentence) (int, string
 // wrongPriceOfUnit checks what an amount, or the fill of a tank, costs at a price for each unit: “The concentrate costs 6 EUR a litre, so a fill of 4.8 L
 // costs 28.80 EUR”.
 func (p *proof) wrongPriceOfUnit(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if len(s.Quantities) > 1 || s.Question || s.Has(noWords) || s.Has(multiples) || hasShare(s.AllWords()) || s.Block.Kind == sentence.Cell {
+	if len(s.Quantities) > 1 || s.Question || !hasSign(s.Text(), "EUR", "euro", "€") || s.Has(noWords) || s.Has(multiples) || hasShare(s.AllWords()) || s.Block.Kind == sentence.Cell {
 		return 0, ""
 	}
 	prices := moneyIn(s)

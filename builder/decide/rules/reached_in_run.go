@@ -13,8 +13,11 @@ import (
 // generator will not mind”, “Fish it out before the timer rings”, “The foreman never stops the tank for a single spring: gloves on, in, out”. In the article of a test that is
 // done in a sounding bath, what is held there by hand is held while it sounds: “Keep hold of the tile with two fingers until the grey is gone”.
 func (p *proof) reachedInRun(a *manual.Article, s *sentence.Sentence) bool {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Has(notTheBath) {
+		return false
+	}
 	text := strings.ToLower(s.Text())
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Has(notTheBath) || byTool.MatchString(text) || s.Has(reporters) || illOf(s) || s.Has(penalties) || handsAway(s) {
+	if !hasSign(text, reachesBegin...) || byTool.MatchString(text) || s.Has(reporters) || illOf(s) || s.Has(penalties) || handsAway(s) {
 		return false
 	}
 	hand, at := reachedBy(s, text)
@@ -70,6 +73,8 @@ func (p *proof) soundsInTest(a *manual.Article) bool {
 }
 
 var (
+	// reachesBegin are pieces of which one is in whatever reachesFor, handDoes or heldInTest finds: looking for them is quick, and few sentences have one.
+	reachesBegin = []string{"reach", "grope", "delve", "rummage", "dive", "grab", "fish", "pick", "glove", " hand", " arm", "finger", "palm", "thumb", "fist", "knuckle", "sleeve"}
 	// reachesFor finds phrases of a hand that goes in after something.
 	reachesFor = expression.Of(`\b(?:reach|reaches|grope|delve|rummage|dive|grab)(?: (?:about|around|down|right|straight|quickly|deep))? (?:in|into|under)\b|\bfish(?:es)? (?:it|them|that|one|the \w+) out\b|\bfish(?:es)? out\b|\bpick(?:s)? (?:it|them|the \w+) out\b|\bgloves? on, (?:then )?in,? (?:and )?out\b|\bin with (?:your|the|a) (?:hand|arm)\b`)
 	// handDoes finds phrases of work with a part of the body in the liquid.

@@ -68,7 +68,7 @@ func (p *proof) bothSides(s *sentence.Sentence) bool {
 
 // unrinsed finds two things that must never meet, and that no rinse is needed between them: “Bleach and descaler are both used on the tank, no need to rinse between”.
 func (p *proof) unrinsed(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || toldOfPast(s) && !s.Has(needWord) || s.Has(exceptions) || !noRinse.MatchString(strings.ToLower(s.Text())) {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || toldOfPast(s) && !s.Has(needWord) || s.Has(exceptions) || !hasSign(s.Text(), "rins", "Rins") || !noRinse.MatchString(strings.ToLower(s.Text())) {
 		return nil
 	}
 	now := p.substancesIn(s)
