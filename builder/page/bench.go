@@ -37,7 +37,7 @@ func (s *site) bench(t *manual.Tank) (*bench, error) {
 	if a := s.Manual.Named(manual.Chemistry, t.Chemistry.Name); a != nil {
 		b.Wear = strings.Join(s.local(a).Chemistry.ProtectiveEquipment, ", ")
 	}
-	if t.Strength.Set {
+	if sums.Takes("top-up", "strength", t.Strength) {
 		values, err := sums.Known(s.Manual, "top-up", t.ID)
 		if err != nil {
 			return nil, err

@@ -72,7 +72,7 @@ func hazardName(code string) (namedHazard, bool) {
 var constituentNames = map[string][]string{
 	"asbestos": {"asbest"}, "lead": {"lead"}, "beryllium": {"beryll"}, "cadmium": {"cadm"}, "chromate": {"chrom"}, "pcb": {"pcb", "biphenyl", "transformer"},
 	"radioactive": {"radio", "radiat"}, "biological": {"biolog", "infect", "germ", "blood", "sewage", "bacter", "disease", "sick", "pathogen", "virus"},
-	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"},
+	"cyanide": {"cyanid"}, "sulfide": {"sulfid", "sulphid"}, "mercury": {"mercur"}, "nitrite": {"nitrit"},
 }
 
 // thatStays are codes of harm that stays, or comes without notice, below the gravest: what starts an allergy, runs into the lungs, makes drowsy, or may harm genes,

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -29,8 +28,10 @@ var sendsBack = expression.Of(`(?i)\b(?:safety officer|safety engineer|turn(?:ed
 
 // Words for having something in it, and for that this is not certain.
 var (
-	holding  = sentence.Set("contain hold carry have bear include leave shed")
-	possible = sentence.Set("may can could might")
+	holding   = sentence.Set("contain hold carry have bear include leave shed")
+	possible  = sentence.Set("may can could might")
+	linking   = sentence.Set("be is are")
+	wholeSoil = sentence.Set("it they this these such")
 )
 
 func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
@@ -39,16 +40,17 @@ func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 	}
 	for i := range a.Blocks {
 		b := &a.Blocks[i]
-		if b.Signal != "DANGER" && b.Signal != "WARNING" || p.handedOn(a, b) || sendsBack.MatchString(b.Text) {
+		if b.Signal != "DANGER" && b.Signal != "WARNING" || p.handedOn(a, b) {
 			continue
 		}
+		asked := sendsBack.MatchString(b.Text)
 		for _, s := range sentence.Statements(b) {
-			what := heldIn(strings.ToLower(s.Text))
-			if what == "" {
+			what, whole := heldIn(strings.ToLower(strings.TrimPrefix(s.Text, b.Signal+" ")))
+			if what == "" || asked && !whole {
 				continue
 			}
-			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+leadingBlanks(b.Text[s.From:])), fmt.Sprintf("The message says that %s may be in it, and the header has no may-contain: [%s].", what, what),
-				fmt.Sprintf("Write may-contain: [%s] in the header, so that nobody is told yes before the safety officer has cleared the lot; or say that such parts go to the safety officer, or are turned back.", what), at(a, "title"))}
+			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+leadingBlanks(b.Text[s.From:])), fmt.Sprintf("The message says that %s is or may be in it, and the header has no may-contain: [%s].", what, what),
+				fmt.Sprintf("Write may-contain: [%s] in the header, so that nobody is told yes before the safety officer has cleared the lot; or say of which of it that is true, and that such parts go to the safety officer, or are turned back.", what), at(a, "title"))}
 		}
 	}
 	return nil
@@ -56,44 +58,56 @@ func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 
 func leadingBlanks(text string) int { return len(text) - len(strings.TrimLeft(text, " \n")) }
 
-// heldIn gives what a sentence, in lower case, says may be in something, as may-contain calls it, or "". Words for having and for perhaps stand shortly before
+// heldIn gives what a sentence, in lower case, says is or may be in something, as may-contain calls it, or ""; and whether it says so of the whole soil: “It may
+// contain asbestos”, “This dust contains radium”, and not “Old pads may hold asbestos”. Words for having, and of a part of the soil for perhaps, stand shortly before
 // it in the same clause, and nothing denies it.
-func heldIn(text string) string {
+func heldIn(text string) (what string, whole bool) {
+	text = strings.TrimSpace(text)
+	first, _, _ := strings.Cut(text, " ")
+	whole = wholeSoil[first] || holding[strings.TrimSuffix(first, "s")] || possible[first]
 	for clause := range strings.FieldsFuncSeq(text, func(r rune) bool { return strings.ContainsRune(",;:()", r) }) {
-		maybe, held := false, 0
+		maybe, held, is := whole, 0, 0
 		for word := range strings.FieldsFuncSeq(clause, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' }) {
+			held, is = held-1, is-1
+			content, state := contentOf(word)
 			switch {
 			case noWords[word], strings.HasSuffix(word, "-free"):
-				maybe, held = false, 0
+				maybe, held, is = false, 0, 0
 			case possible[word]:
-				maybe, held = true, 0
-			case maybe && holding[word]:
-				held = 6
-			case held > 0:
-				if what := contentOf(word); what != "" {
-					return what
-				}
-				held--
+				maybe, held, is = true, 0, 0
+			case maybe && (holding[word] || holding[strings.TrimSuffix(word, "s")] || word == "has"):
+				held = 7
+			case maybe && linking[word]:
+				is = 4
+			case content != "" && (held > 0 || state && is > 0):
+				return content, whole
 			}
 		}
+		whole = false // what follows a colon or a comma may be about something else
 	}
-	return ""
+	return "", false
 }
 
-// contentOf is what may-contain calls what a word names, or "".
-func contentOf(word string) string {
-	for _, name := range slices.Sorted(maps.Keys(constituentNames)) {
-		if name == "biological" || name == "radioactive" || name == "pcb" {
-			continue // told by words that mean other things too
-		}
+// contentOf is what may-contain calls what a word names, or ""; and whether the word is one for how a thing is: “radioactive”.
+func contentOf(word string) (what string, state bool) {
+	switch {
+	case strings.HasPrefix(word, "radioactiv"), strings.HasPrefix(word, "radium"):
+		return "radioactive", strings.HasPrefix(word, "radioactiv")
+	case strings.HasPrefix(word, "infectious"):
+		return "biological", true
+	}
+	for _, name := range contentNames {
 		for _, begin := range constituentNames[name] {
 			if strings.HasPrefix(word, begin) && !(begin == "lead" && word != "lead") && !(begin == "chrom" && !strings.HasPrefix(word, "chromat")) {
-				return name
+				return name, false
 			}
 		}
 	}
-	return ""
+	return "", false
 }
+
+// contentNames are those of constituentNames whose words mean nothing else.
+var contentNames = []string{"asbestos", "beryllium", "cadmium", "chromate", "cyanide", "lead", "mercury", "nitrite", "sulfide"}
 
 // handedOn tells whether a message links to the article of a soil that may contain something.
 func (p *proof) handedOn(a *manual.Article, b *manual.Block) bool {
