@@ -73,6 +73,10 @@ var moods = []struct {
 	{"Take it at 62 °C in Wash 1.", Do, At, "wash 1"},
 	{"Wait until Wash 1 reads eighty degrees.", Do, At, "wash 1"},
 	{"For thick oil, run Wash 1 at 68 °C.", Do, At, "wash 1"},
+	{"Wash 1: 62 °C, Wash 2: off.", Fragment, At, "wash 1"},
+	{"Fill Wash 2 with water of 45 °C from the tap.", Do, At, "wash 2"},
+	{"Wash 2 is 5 °C from the ceiling.", Is, Difference, "wash 2"},
+	{"The timer runs, so that Wash 1 is at 62 °C.", Is, At, "wash 1"},
 }
 
 func TestMoodRelationAndSubject(t *testing.T) {

@@ -226,7 +226,7 @@ func (p *proof) wrongPerThing(_ *manual.Article, s *sentence.Sentence) (int, str
 	}
 	count := 0.0
 	for _, t := range thingsIn(s) {
-		if t.word == word && t.n > 1 {
+		if t.word == word && t.n > 1 && t.before != "its" {
 			if count > 0 {
 				return 0, ""
 			}

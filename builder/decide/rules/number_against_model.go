@@ -48,6 +48,10 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 		if f := p.wrongWater(a, s); f != nil {
 			list = append(list, *f)
 		}
+		if f := p.wrongFilling(a, s); f != nil {
+			list = append(list, *f)
+			continue
+		}
 		if f := p.strengthInWords(a, s); f != nil {
 			list = append(list, *f)
 			continue
@@ -381,6 +385,9 @@ var purposes = sentence.Set("for first when if instead only until before tonight
 func purposeIn(s *sentence.Sentence) bool {
 	words := s.Tokens()
 	for i, w := range words {
+		if w.Text == "first" && (inMention(s, w.From) || loadNouns[textAt(words, i+1)]) || w.Text == "before" && nextOf(words, i, loadNouns) {
+			continue // “the first rinse”, “before the first load”
+		}
 		if purposes[w.Text] && !(w.Text == "for" && i+1 < len(words) && words[i+1].Amount) {
 			return true
 		}
@@ -632,11 +639,14 @@ func (p *proof) tankFacts(t *manual.Tank, of *spokenOf, s *sentence.Sentence, q 
 		}) { // “10 % of Wash 1 is 12 L”
 			return nil
 		}
+		if what == "" && precededBy(s, q, "takes") && endsPart(s, q) && q.Range.Low >= 0.6*t.Volume.Low && !s.Has(partial) {
+			return exact(t.Volume) // “Wash 1 takes 120 L”
+		}
 		if what == "volume" || what == "capacity" || what == "holds" || what == "" && near && s.Block.Kind != sentence.Cell && q.From > q.About.From && (c.Opener == "(" || !s.Has(partial)) {
 			return exact(t.Volume)
 		}
 	case quantity.Power:
-		if what == "heater" {
+		if what == "heater" || what == "" && behindOf(s, q, heatingNames) {
 			return exact(t.Heater)
 		}
 		if what == "sound" || what == "" && behindOf(s, q, soundNames) {
@@ -662,6 +672,8 @@ func behindOf(s *sentence.Sentence, q *sentence.Quantity, of map[string]bool) bo
 	list := words(s, q.To, s.To)
 	return len(list) > 1 && list[0] == "of" && of[strings.Trim(list[1], ".,;:")]
 }
+
+var heatingNames = sentence.Set("heating heat heater")
 
 var soundNames = sentence.Set("sound ultrasound ultrasonic ultrasonics")
 

@@ -25,7 +25,7 @@ func (p *proof) ofWash(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	beside := p.besideHeat(a, s, q)
 	switch c.Mood {
 	case sentence.Fragment:
-		return beside && len(s.Mentions) == 0 || beside && namesOwn(a, s, k)
+		return beside && len(s.Mentions) == 0 || beside && namesOwn(a, s, k) || ownGets(a, s, q)
 	case sentence.If, sentence.MustNot, sentence.Was, sentence.Ask, sentence.Example:
 		return false
 	}
@@ -47,6 +47,12 @@ func (p *proof) ofWash(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 		}
 	}
 	return false
+}
+
+// ownGets tells whether a clause is no more than the part, what it gets, and a time: “Impellers get eight minutes”.
+func ownGets(a *manual.Article, s *sentence.Sentence, q *sentence.Quantity) bool {
+	list := words(s, s.From, q.From)
+	return len(list) == 2 && calledSo(a, list[0]) && itNeeds[list[1]] && endsPart(s, q)
 }
 
 // ownBefore tells whether the part of a page is named before a quantity, in its clause.

@@ -280,6 +280,9 @@ func (p *proof) wrongWeighing(a *manual.Article, s *sentence.Sentence) (int, str
 		of = strings.ToLower(strings.TrimSpace(s.Block.Text[s.Quantities[0].To:m.From]))
 	} else if rest, ok := strings.CutPrefix(text, "a litre "); ok {
 		of = rest
+		if of == "weighs" && !s.Has(diluteWords) {
+			of = "of it weighs"
+		}
 	}
 	for _, thing := range []string{"it", "the concentrate", "concentrate", "neat product", "the product", "this concentrate", "this product", "the cleaner", "the neat product", "the detergent"} {
 		if rest, ok := strings.CutPrefix(of, "of "+thing+" "); ok && (rest == "weighs" || rest == "weigh" || rest == "is" || rest == "has a mass of") {
@@ -290,6 +293,9 @@ func (p *proof) wrongWeighing(a *manual.Article, s *sentence.Sentence) (int, str
 	}
 	return 0, ""
 }
+
+// diluteWords are words of a litre that is none of the concentrate.
+var diluteWords = sentence.Set("bath water diluted dilute mixed mix made solution foam")
 
 var carries = sentence.Set("carry carries total together fill hold weigh drag")
 

@@ -75,7 +75,7 @@ var sumChecks = []func(*proof, *manual.Article, *sentence.Sentence) (int, string
 	(*proof).wrongLitre, (*proof).wrongJoined, (*proof).wrongParts, (*proof).wrongPieces, (*proof).wrongSides, (*proof).wrongFromTo, (*proof).wrongBoth,
 	(*proof).wrongTold, (*proof).wrongPerCentTold, (*proof).wrongRated, (*proof).wrongHeatUp, (*proof).wrongCounted, (*proof).wrongPrice,
 	(*proof).wrongOneIn, (*proof).wrongParted, (*proof).wrongLitreHolds, (*proof).wrongMadeUp, (*proof).wrongVolumeRatio, (*proof).wrongPerThing,
-	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongCountTimes, (*proof).wrongFillsOf, (*proof).wrongOutOf, (*proof).wrongBuckets, (*proof).wrongLetters, (*proof).wrongMixture, (*proof).wrongEachPerCent,
+	(*proof).wrongTankFills, (*proof).wrongMultiplied, (*proof).wrongCountTimes, (*proof).wrongFillsOf, (*proof).wrongOutOf, (*proof).wrongBuckets, (*proof).wrongLetters, (*proof).wrongMixture, (*proof).wrongMixing, (*proof).wrongEachPerCent,
 	(*proof).wrongStrengthStep, (*proof).wrongFold, (*proof).wrongWindow, (*proof).wrongClock, (*proof).wrongPriceOfUnit, (*proof).wrongWorkedOut,
 }
 
