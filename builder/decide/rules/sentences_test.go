@@ -37,7 +37,7 @@ const (
 
 // leastRecallOf is asked of a file by which the rules were made and whose mistakes they do not all reach yet: tuned3.txt is of writers in a
 // hurry, of questions that are answered, and of people whose first language is another. It may only rise.
-var leastRecallOf = map[string]float64{"tuned3.txt": 0.78, "tuned11-hands.txt": 0.80}
+var leastRecallOf = map[string]float64{"tuned3.txt": 0.80}
 
 // labelledCase is one line of such a file.
 type labelledCase struct {

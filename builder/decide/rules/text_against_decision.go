@@ -278,7 +278,11 @@ func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if a.Material != nil && !others || a.Part != nil && !otherPart(a, s, s.ClauseOf(bath)) && !otherMatter(a, s) {
 		return p.ownSubject(a, ""), false
 	}
-	return spokenOf{}, false
+	if others {
+		return spokenOf{}, false
+	}
+	of := p.workCalled(a, s, bath)
+	return of, len(of.materials) > 0
 }
 
 // refusedAll tells whether a bath is refused for each of the materials, or for any of them where they make one part.

@@ -138,7 +138,7 @@ var (
 	shortDip    = sentence.Set("dip minute minutes seconds second soak")
 	speakers    = sentence.Set("we shops people others")
 	waste       = sentence.Set("waste sample bottle shelf store stored kept sheet page lesson article drum label sold delivered table")
-	wentIn      = sentence.Set("goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
+	wentIn      = sentence.Set("stay stays hang hangs lie lies goes go comes put poured added dipped soaked wiped washed rinsed swilled scrubbed cleaned brushed dosed given gets get tipped immersed sprayed flushed descaled treated finished takes")
 	helpsOff    = sentence.Set("come comes off does helps help disappear disappears vanish vanishes")
 	withWord    = sentence.Set("with by")
 	looks       = sentence.Set("look read see go work compare leaf change")

@@ -283,6 +283,9 @@ func (p *proof) workOf(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	if bath == nil || reads[s.Clauses[s.ClauseOf(bath)].Verb] {
 		return spokenOf{} // “See citric acid for the dip”
 	}
+	if of := p.workCalled(a, s, bath); len(of.materials) > 0 {
+		return of
+	}
 	return p.workOfTitle(a, s, bath)
 }
 

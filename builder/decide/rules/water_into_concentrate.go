@@ -230,10 +230,10 @@ func wrongOrder(s *sentence.Sentence) string {
 	return ""
 }
 
-// intoCold tells whether something is said to go into what is cold.
+// intoCold tells whether something is said to go into what is cold, or to dissolve there.
 func intoCold(words []sentence.Token) bool {
 	for i, w := range words {
-		if (w.Text == "into" || w.Text == "to") && (wordAt(words, i+1) == "cold" || wordAt(words, i+2) == "cold") {
+		if (w.Text == "into" || w.Text == "to" || w.Text == "in") && (wordAt(words, i+1) == "cold" || wordAt(words, i+2) == "cold") {
 			return true
 		}
 	}
