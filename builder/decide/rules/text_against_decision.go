@@ -48,6 +48,9 @@ func findTextAgainstDecision(p *proof, a *manual.Article) []finding.Finding {
 
 // againstDecision gives what is wrong with one sentence.
 func (p *proof) againstDecision(a *manual.Article, s *sentence.Sentence) *finding.Finding {
+	if f := p.intoNoTank(a, s); f != nil {
+		return f
+	}
 	if s.Quiet() || s.Block.Kind == sentence.Heading || s.Question {
 		return nil
 	}

@@ -12,8 +12,9 @@ import (
 // jug. Then top the jug up from the tap”, “Two litres of acid stand in the bucket. Fill it to the brim with water”, “Put the neat stuff in while the tank
 // is still empty. The hose does the stirring”. What the vessel holds is kept from sentence to sentence of a block, until it is poured out.
 func strongVessel(a *manual.Article, block []sentence.Sentence) *finding.Finding {
-	if !hasSign(strings.ToLower(block[0].Block.Text), "concentrat", "acid", "caustic", "lye", "potash", "flakes", "pellets", "granules", "neat", "drum", "dose", "cleaner", "soap", "descaler", "stuff", "detergent", "thin", "dilute", "weaken") {
-		return nil // as of most blocks: nothing that a vessel could hold
+	if text := strings.ToLower(block[0].Block.Text); !hasSign(text, "jug", "bucket", "beaker", " can", "bottle", "flask", " pot", "tub", "cup", "pail", "empty", "dry", "drum", "barrel", " vat", "container", "vessel") ||
+		!hasSign(text, "concentrat", "acid", "caustic", "lye", "potash", "flakes", "pellets", "granules", "neat", "drum", "dose", "cleaner", "soap", "descaler", "stuff", "detergent", "thin", "dilute", "weaken") {
+		return nil // as of most blocks: no vessel, or nothing that it could hold
 	}
 	held := "" // the vessel that has acid or concentrate, and no water
 	for i := range block {
