@@ -56,11 +56,8 @@ func (e *Expression) FindAllStringSubmatch(s string, n int) [][]string {
 func (e *Expression) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	return e.compiled().FindAllStringSubmatchIndex(s, n)
 }
-func (e *Expression) Find(b []byte) []byte                 { return e.compiled().Find(b) }
-func (e *Expression) FindIndex(b []byte) []int             { return e.compiled().FindIndex(b) }
-func (e *Expression) FindSubmatch(b []byte) [][]byte       { return e.compiled().FindSubmatch(b) }
-func (e *Expression) FindSubmatchIndex(b []byte) []int     { return e.compiled().FindSubmatchIndex(b) }
-func (e *Expression) FindAllIndex(b []byte, n int) [][]int { return e.compiled().FindAllIndex(b, n) }
+func (e *Expression) FindSubmatch(b []byte) [][]byte   { return e.compiled().FindSubmatch(b) }
+func (e *Expression) FindSubmatchIndex(b []byte) []int { return e.compiled().FindSubmatchIndex(b) }
 func (e *Expression) FindAllSubmatchIndex(b []byte, n int) [][]int {
 	return e.compiled().FindAllSubmatchIndex(b, n)
 }
@@ -70,5 +67,4 @@ func (e *Expression) ReplaceAllString(s, to string) string {
 func (e *Expression) ReplaceAllStringFunc(s string, f func(string) string) string {
 	return e.compiled().ReplaceAllStringFunc(s, f)
 }
-func (e *Expression) SubexpIndex(name string) int    { return e.compiled().SubexpIndex(name) }
 func (e *Expression) Split(s string, n int) []string { return e.compiled().Split(s, n) }
