@@ -21,6 +21,7 @@ const (
 	maxListings      = 100       // of an article, calculators among them; highlighting one takes longer than reading it
 	maxListed        = 400 << 10 // bytes of all of them
 	maxSentence      = 500       // words that nothing ends; rules about people and metals compare each with the others of its sentence
+	maxSentences     = 15_000    // of an article, listings apart: a megabyte of ordinary ones
 	maxNumbers       = 10_000    // of an article, listings apart; with its unit each is read, compared and shown in both families of units
 )
 
@@ -53,6 +54,7 @@ const (
 	maxSteps   = 200 // of a symptom's tree
 	maxAnswers = 600 // of all its steps
 	maxSums    = 50  // calculators
+	maxSignals = 300 // safety messages: each stands on pages, cards and sheets of whatever meets the article
 
 	maxHeadings = 1000 // each has an address of its own, a place in the search and a line of the contents
 )
@@ -76,6 +78,10 @@ func (d *decoder) measured(a *Article) bool {
 	}
 	if len(a.Sections) > maxHeadings {
 		d.report(ruleTooLarge, a.Sections[maxHeadings].At, manyHeadings+"; the text was not read.", divide)
+		return false
+	}
+	if len(a.Signals) > maxSignals {
+		d.report(ruleTooLarge, a.Signals[maxSignals].At, fmt.Sprintf("The article has more than %d safety messages; the text was not read.", maxSignals), "Say what matters once; nobody heeds the rest.")
 		return false
 	}
 	if len(a.Sums) > maxSums {
@@ -106,6 +112,7 @@ type guard struct {
 
 	blockBrackets int
 	sentence      int // words since something ended a sentence
+	sentences     int // that are ended
 }
 
 // next takes a line and says what is too large by now, and what to do, or nothing.
@@ -173,28 +180,39 @@ func (g *guard) speak(text []byte) {
 		switch blank := c == ' ' || c == '\t'; {
 		case !blank && !inWord:
 			g.sentence++
-		case blank && inWord && endsSentence(text[:i]):
-			g.sentence = 0
+		case blank && inWord:
+			g.end(text[:i])
 		}
 		inWord = c != ' ' && c != '\t'
 	}
-	if inWord && endsSentence(text) {
-		g.sentence = 0
+	if inWord {
+		g.end(text)
 	}
 }
 
-// endsSentence tells whether a text ends with the end of a sentence or of a cell, perhaps with brackets, quotation marks or emphasis behind it.
-func endsSentence(text []byte) bool {
+// end ends the sentence that is open, where the text ends with the end of one or of a cell.
+func (g *guard) end(text []byte) {
+	switch endOf(text) {
+	case 0:
+		return
+	case '.', '!', '?':
+		g.sentences++
+	}
+	g.sentence = 0
+}
+
+// endOf gives the sign with which a text ends a sentence or a cell, perhaps with brackets, quotation marks or emphasis behind it, or 0.
+func endOf(text []byte) byte {
 	for i := len(text) - 1; i >= 0; i-- {
 		switch text[i] {
 		case '.', '!', '?', '|':
-			return true
+			return text[i]
 		case ')', '"', '\'', '*', '_', 0xe2, 0x80, 0x9d, 0x99: // ” and ’ are E2 80 9D and E2 80 99
 		default:
-			return false
+			return 0
 		}
 	}
-	return false
+	return 0
 }
 
 // many says what there is too much of in the whole article, or nothing.
@@ -210,6 +228,8 @@ func (g *guard) many() (message, remedy string) {
 		return fmt.Sprintf("A block of text without an empty line has more than %d opening brackets", maxBlockBrackets), "Divide it with empty lines."
 	case g.brackets > maxBrackets:
 		return fmt.Sprintf("The article has more than %d opening brackets", maxBrackets), divide
+	case g.sentences > maxSentences:
+		return fmt.Sprintf("The article has more than %d sentences", maxSentences), divide
 	case g.numbers > maxNumbers:
 		return fmt.Sprintf("The article has more than %d numbers", maxNumbers), "Divide it into several articles; what was measured belongs into a record."
 	}

@@ -65,6 +65,7 @@ func TestBombsAreRefused(t *testing.T) {
 		"lists with blanks": {steps(1, 600), steps(1, 20)},
 		"lists by tabs":     {tabs(200), tabs(20)},
 		"lists in a quote":  {"> " + strings.ReplaceAll(steps(6, 30), "\n", "\n> "), "> " + strings.ReplaceAll(steps(4, 5), "\n", "\n> ") + "\n"},
+		"sentences":         {strings.Repeat(strings.Repeat("Burns. ", 3000)+"\n\n", 6), strings.Repeat(strings.Repeat("Burns. ", 3000)+"\n\n", 5)},
 		"a sentence":        {strings.Repeat("and wear gloves ", 200), strings.Repeat("and wear gloves ", 160)},
 		"sentence on lines": {strings.Repeat("> and wear\n> gloves\n", 200), strings.Repeat("And wear **gloves.** ", 200)},
 		"items and cells":   {row(3) + line(3) + strings.Repeat("and wear gloves ", 200), strings.Repeat("- and wear gloves\n", 200) + "\n" + row(3) + line(3) + strings.Repeat(row(3), 200)},
@@ -128,6 +129,7 @@ func TestCountsAreLimited(t *testing.T) {
 		"many tanks": {tanks(101), "procedures/a.md", "A.\n", 1}, "tanks": {tanks(100), "procedures/a.md", "A.\n", 0},
 		"many steps": {tanks(1), "symptoms/a.md", tree(201), 1}, "steps": {tanks(1), "symptoms/a.md", tree(200), 0}, "sections": {tanks(1), "procedures/a.md", tree(300), 0},
 		"many answers": {tanks(1), "symptoms/a.md", dense(36), 1}, "answers": {tanks(1), "symptoms/a.md", dense(34), 0},
+		"many messages": {tanks(1), "procedures/a.md", strings.Repeat("> **WARNING** Burns.\n\n", 301), 1}, "messages": {tanks(1), "procedures/a.md", strings.Repeat("> **WARNING** Burns.\n\n", 300), 0},
 		"many sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 51), 1}, "sums": {tanks(1), "procedures/a.md", strings.Repeat(sum, 50), 0},
 	} {
 		m, list, err := Read(context.Background(), fstest.MapFS{"shop.yaml": {Data: []byte(c.shop)}, c.path: {Data: []byte(headOfTest + c.body)}})

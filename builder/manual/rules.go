@@ -41,7 +41,7 @@ var (
 		Name: "too-large", Severity: finding.Result,
 		Finds:  "a file larger than its sort may be, a block of text, a table, a tree, headings or a row of lists without end, or a manual with too many files",
 		Why:    "A file of this size is there by mistake, and would make the manual slow at the tank.",
-		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 500 words for a sentence, 64 columns and 20 000 cells of tables, 24 lists and quotes within each other, 200 steps and 600 answers of a tree, 50 calculators, 1 000 headings, 8 MiB for a picture, 100 000 files",
+		Source: "our own limit: 1 MiB for a text, 32 KiB for a block without an empty line, 500 words for a sentence and 15 000 sentences, 64 columns and 20 000 cells of tables, 24 lists and quotes within each other, 200 steps and 600 answers of a tree, 50 calculators, 300 safety messages, 1 000 headings, 8 MiB for a picture, 100 000 files",
 	}
 	ruleNotRegular = finding.Rule{
 		Name: "not-a-file", Severity: finding.Result,

@@ -32,10 +32,10 @@ const (
 )
 
 // maxScans is more than any progressive picture has use for (T.81 G.1.1.1 makes it some 10). Every scan goes over all of it, so a large picture may have fewer:
-// fifteen of fifty million pixels.
+// ten of fifty million pixels, as common encoders make them.
 const (
 	maxScans  = 100
-	maxPassed = 15 * maxPixels
+	maxPassed = 10 * maxPixels
 )
 
 // Segments that tell the decoder how colours are stored, written anew so that nothing else comes along.
