@@ -1,9 +1,6 @@
 package picture
 
-import (
-	"runtime"
-	"sync"
-)
+import "sync"
 
 // one has large pictures decoded one after the other, because each takes up to maxMemory.
 var one sync.Mutex
@@ -26,19 +23,12 @@ func Damage(name string, data []byte) *Problem {
 		one.Lock()
 		defer one.Unlock()
 	}
-	defer r.released()
+	if r.huge() {
+		_, problem := r.once(data)
+		return problem
+	}
 	if _, _, err := r.load(); err != nil {
 		return undecodable(err)
 	}
 	return nil
-}
-
-// muchHeld are bytes that one decoded picture may leave to be collected whenever it may be.
-const muchHeld = 64 << 20
-
-// released has the memory of a very large picture collected at once: what is decoded next, twice its size would be held.
-func (r *raster) released() {
-	if float64(r.width)*float64(r.height)*r.bytesEach > muchHeld {
-		runtime.GC()
-	}
 }

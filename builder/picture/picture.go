@@ -31,8 +31,12 @@ func Prepare(name string, data []byte) (Picture, error) {
 	if problem != nil {
 		return Picture{}, problem
 	}
-	p, problem := r.prepare(keptWidth, keptHeight)
-	r.released()
+	var p Picture
+	if r.huge() {
+		p, problem = r.once(data)
+	} else {
+		p, problem = r.prepare(keptWidth, keptHeight)
+	}
 	if problem != nil {
 		return Picture{}, problem
 	}

@@ -35,7 +35,7 @@ func (p *proof) intoNoTank(a *manual.Article, s *sentence.Sentence) *finding.Fin
 
 var (
 	// noTank finds that something goes into no bath, whatever is in it.
-	noTank = expression.Of(`(?i)\b(?:(?:go|goes|comes?|put|belongs?|allowed|fits?) (?:in|into) no (?:tank|bath|liquid|vessel)\b(?: at all)?|no (?:tank|bath|vessel|liquid) (?:at all|of any kind|whatever)\b|never (?:go|goes|goes? in|put (?:it|them)|dip (?:it|them)|lower (?:it|them)) (?:in|into) (?:a|any) (?:tank|bath|liquid|vessel)\b|(?:never|not) (?:be )?immersed?\b|(?:keep it|kept|stays?|stay) out of (?:every|all|any) (?:tanks?|baths?|liquids?)\b)`)
+	noTank = expression.Of(`(?i)\b(?:(?:go|goes|comes?|put|belongs?|allowed|fits?) (?:in|into) no (?:tank|bath|liquid|vessel)\b(?: at all)?|no (?:tank|bath|vessel|liquid) (?:at all|of any kind|whatever)\b|never (?:go|goes|goes? in|put (?:it|them)|dip (?:it|them)|lower (?:it|them)) (?:in|into) (?:a|any) (?:tank|bath|liquid|vessel)\b|no (?:tank|bath) is for (?:it|them)\b|(?:never|not) (?:be )?immersed?\b|(?:keep it|kept|stays?|stay) out of (?:every|all|any) (?:tanks?|baths?|liquids?)\b)`)
 	// notAllOfIt finds that something is excepted, or that a part or a state of it is meant.
 	notAllOfIt = expression.Of(`(?i)\b(?:but|except|only|other than|than|while|when|if|unless|until|before|with|without|assembled|complete|mounted|longer|that|which|where|of)\b`)
 )

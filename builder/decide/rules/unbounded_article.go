@@ -40,5 +40,9 @@ func findUnboundedArticles(p *proof, a *manual.Article) []finding.Finding {
 	if len(missing) == 0 {
 		return nil
 	}
-	return []finding.Finding{unboundedArticle.At(at(a, "title"), "The header does not give "+strings.Join(missing, ", ")+".", "Add what the supplier's sheet or a handbook says, and say in sources where it is from.")}
+	remedy := "Add what the supplier's sheet or a handbook says, and say in sources where it is from."
+	if a.Material != nil && a.Material.NoSound {
+		remedy += " What goes into no bath at all, by hand neither, has features: [sealed] instead."
+	}
+	return []finding.Finding{unboundedArticle.At(at(a, "title"), "The header does not give "+strings.Join(missing, ", ")+".", remedy)}
 }
