@@ -135,9 +135,6 @@ func (g *guard) next(text []byte) (message, remedy string) {
 	if message, remedy := g.many(); message != "" {
 		return message, remedy
 	}
-	if g.speak(text); g.sentence > maxSentence {
-		return fmt.Sprintf("A sentence has more than %d words", maxSentence), "End it earlier: what has no end is read by nobody."
-	}
 	if g.size > maxBlock {
 		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
 	}
@@ -166,6 +163,9 @@ func (g *guard) next(text []byte) (message, remedy string) {
 	}
 	if g.cells > maxCells {
 		return fmt.Sprintf("The tables have more than %d cells", maxCells), "Divide the article into several."
+	}
+	if g.speak(text); g.sentence > maxSentence {
+		return fmt.Sprintf("A sentence has more than %d words", maxSentence), "End it earlier: what has no end is read by nobody."
 	}
 	return "", ""
 }
