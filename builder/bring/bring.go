@@ -24,7 +24,7 @@ const (
 	mostCells = 20000  // of a table, merged ones counted as often as they cover
 	mostSpan  = 100    // columns or rows that a merged cell covers
 
-	mostCopied       = 4 * MostBytes // of what merged cells hold, in all places that they cover
+	mostCopied       = 1 << 20 // bytes of what merged cells hold, in all places that they cover: an article has no more
 	mostPictures     = 500
 	mostPictureBytes = 128 << 20 // of all pictures
 )
