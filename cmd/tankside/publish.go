@@ -84,6 +84,9 @@ where it was. With --part 3/8 the third of eight parts of the shops is done, so 
 			if err != nil {
 				return err
 			}
+			if told := clockBehind(now); told != "" {
+				c.note("%s", told)
+			}
 			if !*enter && (*by != "" || *changed != "") {
 				return errEntering
 			}
@@ -257,4 +260,15 @@ func resolve(folder string) string {
 func below(path, folder string) bool {
 	rel, err := filepath.Rel(folder, path)
 	return err == nil && rel != "." && filepath.IsLocal(rel)
+}
+
+// firstYear is that of this program: an earlier day is one of a computer that has lost its clock.
+const firstYear = 2026
+
+// clockBehind says that the day cannot be right, or "". Pages, approvals and reviews go by it.
+func clockBehind(now time.Time) string {
+	if now.Year() >= firstYear {
+		return ""
+	}
+	return fmt.Sprintf("This computer says that it is %s, which is before this program was made. Dates on pages and what is due go by it: set the clock, and publish again.", now.Format(time.DateOnly))
 }
