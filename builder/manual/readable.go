@@ -18,6 +18,7 @@ const (
 	maxBlocks        = 3000      // texts with empty lines between them, and listings, of an article: three hundred printed pages
 	maxBrackets      = 10_000    // that open something in an article, listings apart
 	maxBlockBrackets = 2000      // of one block: for each that nothing closes the parser looks at those before
+	maxBlockTicks    = 2000      // backticks of one block: each run of them is looked for among those behind it
 	maxListings      = 100       // of an article, calculators among them; highlighting one takes longer than reading it
 	maxListed        = 400 << 10 // bytes of all of them
 	maxSentence      = 500       // words that nothing ends; rules about people and metals compare each with the others of its sentence
@@ -111,6 +112,7 @@ type guard struct {
 	listings, listed int // how many, and bytes in them
 
 	blockBrackets int
+	blockTicks    int
 	sentence      int // words since something ended a sentence
 	sentences     int // that are ended
 }
@@ -128,9 +130,10 @@ func (g *guard) next(text []byte) (message, remedy string) {
 		g.blocks++
 	}
 	if g.size += len(text) + 1; blank {
-		g.size, g.blockBrackets, g.sentence = 0, 0, 0
+		g.size, g.blockBrackets, g.blockTicks, g.sentence = 0, 0, 0, 0
 	}
 	opened := bytes.Count(text, []byte("["))
+	g.blockTicks += bytes.Count(text, []byte("`"))
 	g.brackets, g.blockBrackets, g.numbers = g.brackets+opened, g.blockBrackets+opened, g.numbers+numbersIn(text)
 	if message, remedy := g.many(); message != "" {
 		return message, remedy
@@ -226,6 +229,8 @@ func (g *guard) many() (message, remedy string) {
 		return fmt.Sprintf("The listings of the article have more than %d KiB", maxListed>>10), "Show the lines that matter, and keep the whole file elsewhere."
 	case g.blockBrackets > maxBlockBrackets:
 		return fmt.Sprintf("A block of text without an empty line has more than %d opening brackets", maxBlockBrackets), "Divide it with empty lines."
+	case g.blockTicks > maxBlockTicks:
+		return fmt.Sprintf("A block of text without an empty line has more than %d backticks", maxBlockTicks), "Divide it with empty lines."
 	case g.brackets > maxBrackets:
 		return fmt.Sprintf("The article has more than %d opening brackets", maxBrackets), divide
 	case g.sentences > maxSentences:

@@ -48,6 +48,7 @@ func TestBombsAreRefused(t *testing.T) {
 		"listings":          {strings.Repeat("```\na\n```\n", 101), strings.Repeat("```\na\n```\n", 100)},
 		"lines of listings": {"```\n" + strings.Repeat("12:00 on\n", 60_000) + "```\n", "```\n" + strings.Repeat("12:00 on\n", 40_000) + "```\n"},
 		"brackets":          {strings.Repeat(strings.Repeat("[a](", 500)+"\n\n", 21), strings.Repeat(strings.Repeat("[a](", 500)+"\n\n", 20)},
+		"backticks of one":  {strings.Repeat("`a` b ", 1001), strings.Repeat("`a` b. ", 900)},
 		"brackets of one":   {strings.Repeat("[", 2001), strings.Repeat("[", 2000)},
 		"brackets, lines":   {strings.Repeat("[\n", 2001), "```\n" + strings.Repeat("[", 20_000) + "\n```\n"},
 		"numbers":           {strings.Repeat("1–2 °C and 3.5 mm\n\n", 2900) + strings.Repeat("1 2 3 4 5\n", 400), strings.Repeat("1–2 °C and 3.5 mm\n\n", 2900)},

@@ -44,7 +44,7 @@ func worstDocuments() map[string]worst {
 		"brackets":                  markdown("brackets", filled("["), "opening brackets"),
 		"openings of links":         markdown("openings", filled("[a]("), "opening brackets"),
 		"definitions":               markdown("definitions", filled("[a§]: x\n\n"), "more than 3000 texts"),
-		"rising backticks":          markdown("backticks", filled(risingBackticks(240)+"\n\n"), ""),
+		"rising backticks":          markdown("backticks", filled(risingBackticks(240)+"\n\n"), "more than 2000 backticks"),
 		"columns":                   markdown("columns", "|"+strings.Repeat("a|", 200_000)+"\n|"+strings.Repeat("-|", 200_000)+"\n", "more than 32 KiB"),
 		"rows of a table":           markdown("rows", "|a|b|\n|-|-|\n"+filled("|1|2|\n"), "more than"),
 		"headings":                  markdown("headings", filled("## H§\n\n"), "1000 headings"),
