@@ -118,13 +118,8 @@ func (b *bringing) fromMarkdown(text []byte) ([]byte, error) {
 
 var errDeep = fmt.Errorf("elements lie more than %d deep in one another; save it more plainly, as a filtered web page", mostDeep)
 
-// What a manual reads of an article (FORMAT.md): looking through more of it would take long, and be in vain.
-const (
-	mostTexts = 3000     // paragraphs, headings and listings
-	mostText  = 32 << 10 // bytes in one piece
-)
-
-// texts are the elements that become a text of the article each.
+// texts are the elements that become a text of the article each. A document with more of them than a manual reads, or with a longer one, is refused before it is
+// looked through: that would take long, and be in vain.
 var texts = map[atom.Atom]bool{atom.P: true, atom.Pre: true, atom.H1: true, atom.H2: true, atom.H3: true, atom.H4: true, atom.H5: true, atom.H6: true}
 
 // bounded refuses trees that are too deep or too large.
@@ -135,12 +130,12 @@ func bounded(root *nethtml.Node) error {
 			return fmt.Errorf("the document has more than %d pieces; save it in several files", mostNodes)
 		}
 		if n.Type == nethtml.ElementNode && texts[n.DataAtom] {
-			if paragraphs++; paragraphs > mostTexts {
-				return fmt.Errorf("the document has more than %d paragraphs and headings, which is what an article may have; save it in several files", mostTexts)
+			if paragraphs++; paragraphs > manual.MostTexts {
+				return fmt.Errorf("the document has more than %d paragraphs and headings, which is what an article may have; save it in several files", manual.MostTexts)
 			}
 		}
-		if n.Type == nethtml.TextNode && len(n.Data) > mostText && n.Parent != nil && n.Parent.DataAtom != atom.Style && n.Parent.DataAtom != atom.Script {
-			return fmt.Errorf("a paragraph has more than %d KiB in one piece, which is what an article may have; divide it", mostText>>10)
+		if n.Type == nethtml.TextNode && len(n.Data) > manual.MostText && n.Parent != nil && n.Parent.DataAtom != atom.Style && n.Parent.DataAtom != atom.Script {
+			return fmt.Errorf("a paragraph has more than %d KiB in one piece, which is what an article may have; divide it", manual.MostText>>10)
 		}
 		if depth > mostDeep {
 			return errDeep

@@ -26,7 +26,7 @@ import (
 const (
 	maxText    = 1 << 20 // bytes of an article, of the shop file, of the glossary
 	maxHeader  = 64 << 10
-	maxBlock   = 32 << 10 // of lines without an empty one between them, listings apart
+	MostText   = 32 << 10 // bytes of lines without an empty one between them, listings apart
 	maxPicture = 8 << 20
 	maxTheme   = 8 << 20 // bytes of a file of the shop's own theme
 	maxFiles   = 100_000

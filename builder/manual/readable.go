@@ -15,7 +15,7 @@ const (
 	maxCells   = 20_000 // of the tables of an article
 	maxNested  = 24     // block quotes and lists that a line begins with
 
-	maxBlocks        = 3000      // texts with empty lines between them, and listings, of an article: three hundred printed pages
+	MostTexts        = 3000      // texts with empty lines between them, and listings, of an article: three hundred printed pages
 	maxBrackets      = 10_000    // that open something in an article, listings apart
 	maxBlockBrackets = 2000      // of one block: for each that nothing closes the parser looks at those before
 	maxBlockTicks    = 2000      // backticks of one block: each run of them is looked for among those behind it
@@ -138,8 +138,8 @@ func (g *guard) next(text []byte) (message, remedy string) {
 	if message, remedy := g.many(); message != "" {
 		return message, remedy
 	}
-	if g.size > maxBlock {
-		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", maxBlock>>10), "Divide it with empty lines."
+	if g.size > MostText {
+		return fmt.Sprintf("A block of text without an empty line has more than %d KiB", MostText>>10), "Divide it with empty lines."
 	}
 	inner, nested := g.unnested(text)
 	line := bytes.TrimSpace(text)
@@ -221,8 +221,8 @@ func endOf(text []byte) byte {
 // many says what there is too much of in the whole article, or nothing.
 func (g *guard) many() (message, remedy string) {
 	switch {
-	case g.blocks > maxBlocks:
-		return fmt.Sprintf("The article has more than %d texts with empty lines between them", maxBlocks), divide
+	case g.blocks > MostTexts:
+		return fmt.Sprintf("The article has more than %d texts with empty lines between them", MostTexts), divide
 	case g.listings > maxListings:
 		return fmt.Sprintf("The article has more than %d listings", maxListings), divide
 	case g.listed > maxListed:

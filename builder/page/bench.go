@@ -37,11 +37,11 @@ func (s *site) bench(t *manual.Tank) (*bench, error) {
 	if a := s.Manual.Named(manual.Chemistry, t.Chemistry.Name); a != nil {
 		b.Wear = strings.Join(s.local(a).Chemistry.ProtectiveEquipment, ", ")
 	}
-	if sums.Takes("top-up", "strength", t.Strength) {
-		values, err := sums.Known(s.Manual, "top-up", t.ID)
-		if err != nil {
-			return nil, err
-		}
+	values, err := sums.Known(s.Manual, "top-up", t.ID)
+	if err != nil {
+		return nil, err
+	}
+	if values["strength"] != "" { // a neat liquid has none to be brought back to
 		html, err := markup.FoundIn(s.sums, "sum-top-up", "top-up", values, s.system, "strength-now", "below-mark")
 		if err != nil {
 			return nil, err

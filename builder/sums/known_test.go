@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"tankside/builder/manual"
 	"tankside/builder/quantity"
 	"tankside/calculators"
 )
@@ -47,5 +48,43 @@ func TestNoVerdictThatNobodyMeasured(t *testing.T) {
 	}
 	if values, _ := Known(m, "heat-up", "wash-2"); values["heater"] == "" {
 		t.Errorf("the shop's own values are lost: %v", values)
+	}
+}
+
+// What a calculator does not take is left out, so that the page asks for it: a neat liquid, or one that hardly has any strength, water of pH 0, fourteen stages. What
+// it takes stays, with both its ends.
+func TestWhatASumDoesNotTakeIsLeftOut(t *testing.T) {
+	of := func(low, high float64, kind quantity.Kind) manual.Limit {
+		return manual.Limit{Range: quantity.Range{Low: low, High: high, Kind: kind, Unit: quantity.Preferred(high, kind, quantity.SI)}, Set: true}
+	}
+	for _, c := range []struct {
+		strength manual.Limit
+		stays    bool
+	}{
+		{of(0.04, 0.04, quantity.VolumeFraction), true}, {of(1, 1, quantity.VolumeFraction), false}, {of(0.9, 1, quantity.VolumeFraction), false},
+		{of(1e-7, 1e-7, quantity.VolumeFraction), false}, {of(30, 30, quantity.MassConcentration), true},
+	} {
+		m := demo(t)
+		m.Shop.Tanks[0].Strength = c.strength
+		values, err := Known(m, "top-up", m.Shop.Tanks[0].ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if stays := values["strength"] != ""; stays != c.stays {
+			t.Errorf("%v: %v", c.strength.Range, values)
+		}
+	}
+	m := demo(t)
+	m.Shop.Water.PH = of(0, 0, quantity.PH)
+	m.Shop.Rinses[0].Stages = 14
+	for _, c := range calculators.All() {
+		values, err := Known(m, c.Name, m.Shop.Rinses[0].ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var wrong calculators.Errors
+		if _, err := c.Run(values, quantity.SI); err != nil && (!errors.As(err, &wrong) || !wrong.OnlyMissing()) {
+			t.Errorf("%s: %v", c.Name, err)
+		}
 	}
 }

@@ -181,24 +181,3 @@ func straight(m *manual.Manual) {
 		}
 	}
 }
-
-// A bath that is a neat solvent, or hardly has any strength, is not brought back to it by a sum; what such a sum takes it takes with both its ends.
-func TestTakes(t *testing.T) {
-	of := func(low, high float64, kind quantity.Kind) manual.Limit {
-		return manual.Limit{Range: quantity.Range{Low: low, High: high, Kind: kind}, Set: true}
-	}
-	for _, c := range []struct {
-		l    manual.Limit
-		want bool
-	}{
-		{of(0.04, 0.04, quantity.VolumeFraction), true}, {of(1, 1, quantity.VolumeFraction), false}, {of(0.9, 1, quantity.VolumeFraction), false},
-		{of(1e-7, 1e-7, quantity.VolumeFraction), false}, {of(30, 30, quantity.MassConcentration), true}, {of(60, 60, quantity.Time), false}, {manual.Limit{}, false},
-	} {
-		if got := Takes("top-up", "strength", c.l); got != c.want {
-			t.Errorf("%v: %v", c.l.Range, got)
-		}
-	}
-	if Takes("top-up", "nothing", of(0.04, 0.04, quantity.VolumeFraction)) || Takes("nothing", "strength", of(0.04, 0.04, quantity.VolumeFraction)) {
-		t.Error("what is no input takes an amount")
-	}
-}

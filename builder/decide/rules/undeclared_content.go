@@ -49,14 +49,12 @@ func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 			if what == "" || asked && !whole {
 				continue
 			}
-			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+leadingBlanks(b.Text[s.From:])), fmt.Sprintf("The message says that %s is or may be in it, and the header has no may-contain: [%s].", what, what),
+			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), fmt.Sprintf("The message says that %s is or may be in it, and the header has no may-contain: [%s].", what, what),
 				fmt.Sprintf("Write may-contain: [%s] in the header, so that nobody is told yes before the safety officer has cleared the lot; or say of which of it that is true, and that such parts go to the safety officer, or are turned back.", what), at(a, "title"))}
 		}
 	}
 	return nil
 }
-
-func leadingBlanks(text string) int { return len(text) - len(strings.TrimLeft(text, " \n")) }
 
 // heldIn gives what a sentence, in lower case, says is or may be in something, as may-contain calls it, or ""; and whether it says so of the whole soil: “It may
 // contain asbestos”, “This dust contains radium”, and not “Old pads may hold asbestos”. Words for having, and of a part of the soil for perhaps, stand shortly before

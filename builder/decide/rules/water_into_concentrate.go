@@ -95,10 +95,10 @@ func eachBlock(said []sentence.Sentence, look func([]sentence.Sentence) *finding
 var accidents = sentence.Set("burned accident blinded scarred whoever")
 
 // leading is how many blanks a sentence begins with.
-func leading(s *sentence.Sentence) int {
-	t := s.Block.Text[s.From:s.To]
-	return len(t) - len(strings.TrimLeft(t, " "))
-}
+func leading(s *sentence.Sentence) int { return blanksOf(s.Block.Text[s.From:s.To]) }
+
+// blanksOf is how many blanks and line ends a text begins with: a sentence of wrapped text may begin behind one.
+func blanksOf(text string) int { return len(text) - len(strings.TrimLeft(text, " \n")) }
 
 // denied tells whether a sentence forbids or denies.
 func denied(s *sentence.Sentence) bool {
