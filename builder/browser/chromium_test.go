@@ -247,7 +247,7 @@ func (b *tab) text(selector string) string {
 // of a page that was left meanwhile.
 func (b *tab) until(expression string) {
 	b.t.Helper()
-	question := `(() => { try { return document.readyState === "complete" && !!(` + expression + `); } catch { return false; } })()`
+	question := `(async () => { try { return document.readyState === "complete" && !!await (` + expression + `); } catch { return false; } })()`
 	for deadline := time.Now().Add(3 * time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](question, chromedp.EvalAwaitPromise))
 		switch {
@@ -280,7 +280,7 @@ func (b *tab) state() string {
 // left tells whether Chromium could not answer because the page that was asked is being left. The protocol has one code for all errors of
 // this kind, so its words decide.
 func left(err error) bool {
-	for _, words := range []string{"Inspected target navigated or closed", "Execution context was destroyed", "Cannot find context", "Cannot find default execution context"} {
+	for _, words := range []string{"Inspected target navigated or closed", "Execution context was destroyed", "Cannot find context", "Cannot find default execution context", "Promise was collected"} {
 		if strings.Contains(err.Error(), words) {
 			return true
 		}

@@ -103,11 +103,13 @@
     if (controlled) compare(navigator.serviceWorker.controller);
     if (registration) say();
   });
-  // say tells whether all of the edition is kept, where the page has a place for it.
+  // say tells whether all of the edition is kept, where the page has a place for it. Workers answer when they can: what the one before says late is not told.
+  let asked = 0;
   const say = async () => {
     if (!told) return;
+    const mine = ++asked;
     const { whole } = registration.active ? await inquire(registration.active, "whole", 10 * minutes) : {}; // it reads every file
-    tell(whole ? told.dataset.sayKept : told.dataset.sayNot);
+    if (mine === asked) tell(whole ? told.dataset.sayKept : told.dataset.sayNot);
   };
   // A newer edition could not be kept: the one before goes on to answer.
   navigator.serviceWorker.addEventListener("message", ({ data }) => {

@@ -78,6 +78,10 @@ async function tell(what) {
 
 const names = async () => (await caches.keys()).filter(name => name.startsWith(mine));
 
+// there promises a file as it is kept under a name, or nothing. A cache that is asked for by opening it is made anew where it has just been given up, and
+// would then stand behind a newer one.
+const there = (name, path) => caches.match(addressOf(path), { cacheName: name });
+
 // forget gives up what is kept under the names that a function picks. Each file is taken out by itself: of what is still being read somewhere, a browser
 // would go on to count the room.
 async function forget(which) {
@@ -96,7 +100,7 @@ const lists = new Map();
 function listOf(name) {
   if (!lists.has(name)) {
     lists.set(name, (async () => {
-      const found = await caches.has(name) && await (await caches.open(name)).match(addressOf(listName));
+      const found = await there(name, listName);
       if (!found) return null;
       const { code, files } = await found.json();
       return { code, sums: new Map(files.filter(readHere).map(f => [f.path, f.sha256])) };
@@ -107,9 +111,9 @@ function listOf(name) {
 
 // editions are this one and the others that are kept whole, the latest first.
 async function editions() {
-  const there = await names(), all = [];
-  for (const name of lists.keys()) if (!there.includes(name)) lists.delete(name);
-  for (const name of [kept, ...there.filter(name => name !== kept).reverse()]) {
+  const now = await names(), all = [];
+  for (const name of lists.keys()) if (!now.includes(name)) lists.delete(name);
+  for (const name of [kept, ...now.filter(name => name !== kept).reverse()]) {
     const list = await listOf(name);
     if (list) all.push({ name, ...list }); else lists.delete(name);
   }
@@ -128,18 +132,20 @@ async function activate() {
 async function from(one, path) {
   const sum = one.sums.get(path);
   if (!sum) return undefined;
-  const cache = await caches.open(one.name), address = addressOf(path);
-  const found = await cache.match(address);
+  const found = await there(one.name, path);
   if (found && await sumOf(await found.clone().arrayBuffer()) === sum) return found;
-  const again = await fetched(path, sum);
-  await cache.put(address, again.clone()).catch(problem => console.info("a mended file is not kept:", problem?.message));
+  const again = await fetched(path, sum), copy = again.clone();
+  if (await there(one.name, listName)) { // meanwhile it may have been given up
+    await caches.open(one.name).then(cache => cache.put(addressOf(path), copy)).catch(problem => console.info("a mended file is not kept:", problem?.message));
+  }
   return again;
 }
 
-// giveUp lets go of this edition and of those before it. Pages then have the one that is kept next answer at once: nobody waits with one that is not whole.
-async function giveUp() {
+// giveUp lets go of this edition and of those before it, but not of the one with a digest that the server is known to have. Pages then have the one that is
+// kept next answer at once: nobody waits with one that is not whole.
+async function giveUp(served) {
   const all = await names(), old = all.slice(0, all.indexOf(kept) + 1);
-  await forget(name => old.includes(name));
+  await forget(name => old.includes(name) && name !== mine + served);
 }
 
 // lost answers in place of a page that is not here as it should be: with the page of the server's edition, which is then kept in place of this one; or,
@@ -147,10 +153,10 @@ async function giveUp() {
 let again = null; // a promise of this edition, while it is kept anew
 async function lost(event, problem) {
   try {
-    const there = await (await fetch(addressOf(listName), { cache: "no-cache" })).json(), same = there.digest === edition.digest;
-    if (!there.digest || problem && same) throw new Error("the server has no other edition");
+    const { digest } = await (await fetch(addressOf(listName), { cache: "no-cache" })).json(), same = digest === edition.digest;
+    if (!digest || problem && same) throw new Error("the server has no other edition");
     const answer = await fetch(event.request);
-    if (!same) await giveUp(); // the browser looks for the newer worker by itself
+    if (!same) await giveUp(digest); // the browser looks for the newer worker by itself
     if (same) event.waitUntil(again ??= install().catch(problem => console.error(problem)).finally(() => { again = null; }));
     return answer;
   } catch {
@@ -171,7 +177,7 @@ async function answer(event) {
   const asked = page ? all.slice(0, 1) : all.filter(one => one.code === code || !code || all.every(other => other.code !== code));
   for (const one of asked) {
     try {
-      const found = path === listName ? await (await caches.open(one.name)).match(addressOf(listName)) : await from(one, path);
+      const found = path === listName ? await there(one.name, listName) : await from(one, path);
       if (found) return found;
     } catch (problem) {
       console.error(problem);
