@@ -135,17 +135,17 @@ func removedBy() field[Article] {
 	}}
 }
 
-// materialFrequency is a limit, or none for a material that stands no sound at all.
-func materialFrequency() field[Article] {
-	key := Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it. With features electronic or mems the window that the makers of the devices allow in writing", Words: []string{"none"}, Amounts: []quantity.Kind{quantity.Frequency}}
+// limitOrNone is a limit, or none, which to gives a place for beside the limit's own.
+func limitOrNone(key Key, kind quantity.Kind, to func(*Article) (limit *Limit, none *bool)) field[Article] {
+	key.Words, key.Amounts = []string{"none"}, []quantity.Kind{kind}
 	return field[Article]{key, func(d *decoder, a *Article, n *yaml.Node) {
+		limit, none := to(a)
 		if n.Kind == yaml.ScalarNode && strings.TrimSpace(n.Value) == "none" {
-			a.Material.NoSound = true
-			a.Material.Frequency.At = d.at(n)
+			*none, limit.At = true, d.at(n)
 			return
 		}
-		if l, ok := d.limit(n, key, []quantity.Kind{quantity.Frequency}); ok {
-			a.Material.Frequency = l
+		if l, ok := d.limit(n, key, key.Amounts); ok {
+			*limit = l
 		}
 	}}
 }

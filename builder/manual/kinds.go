@@ -90,7 +90,8 @@ var kindTable = complete([]*Declaration{
 		},
 		facts: factsAt(func(a *Article) **ChemistryFacts { return &a.Chemistry }),
 		keys: []field[Article]{
-			limit("ph", "pH of the bath", "9–11", func(a *Article) *Limit { return &a.Chemistry.PH }, quantity.PH).harm(),
+			limitOrNone(Key{Name: "ph", Form: "value or range, or none", Example: "9–11", Means: "pH of the bath; none where there is no water in it"}, quantity.PH,
+				func(a *Article) (*Limit, *bool) { return &a.Chemistry.PH, &a.Chemistry.NoWater }).harm(),
 			value("alkalinity", "total alkalinity of the bath at the upper end of its strength, by titration to pH 4.5, as calcium carbonate or in meq/L", "350 meq/L",
 				func(a *Article) *Limit { return &a.Chemistry.Alkalinity }, quantity.Alkalinity).harm(),
 			value("acidity", "acidity of the bath at the upper end of its strength, by titration to pH 8.3, as calcium carbonate or in meq/L", "600 meq/L",
@@ -109,7 +110,7 @@ var kindTable = complete([]*Declaration{
 			texts("protective-equipment", "what people wear", "[chemical goggles, long nitrile gloves]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }).harm(),
 			names("never-with", "what it must never meet", "[acid, hypochlorite]", aNeverMeets, func(a *Article) *[]Ref { return &a.Chemistry.NeverWith }).harm(),
 			name("control-test", "how its strength is measured", "titration", aProcedure, func(a *Article) *Ref { return &a.Chemistry.ControlTest }),
-			word("rinses", "how well it rinses off; stays-on where it is meant to stay on the part", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
+			word("rinses", "how well it rinses off; stays-on where it is meant to stay on the part, dries-off where it has no water and nothing of it stays", rinsesWords, func(a *Article) *string { return &a.Chemistry.Rinses }),
 		},
 		translated: []wording{
 			wordList("protective-equipment", "what people wear, in the original's order", "[gafas químicas, guantes largos de nitrilo]", func(a *Article) *[]string { return &a.Chemistry.ProtectiveEquipment }),
@@ -128,7 +129,8 @@ var kindTable = complete([]*Declaration{
 			limit("ph", "pH that it stands", "5–9", func(a *Article) *Limit { return &a.Material.PH }, quantity.PH).harm(),
 			limit("ph-silicated", "pH that it stands where the chemistry contains silicate", "5–11", func(a *Article) *Limit { return &a.Material.PHSilicated }, quantity.PH).harm(),
 			limit("temperature", "temperature that it stands in a bath; of plastics, rubber, paint and what is bonded in the dryer too", "≤ 60 °C", func(a *Article) *Limit { return &a.Material.Temperature }, quantity.Temperature).harm(),
-			materialFrequency().harm(),
+			limitOrNone(Key{Name: "frequency", Form: "value or range, or none", Example: "≥ 40 kHz", Means: "frequencies that it stands; none where no sound may reach it. With features electronic or mems the window that the makers of the devices allow in writing"}, quantity.Frequency,
+				func(a *Article) (*Limit, *bool) { return &a.Material.Frequency, &a.Material.NoSound }).harm(),
 			limit("time", "total time under ultrasonics in one visit", "≤ 8 min", func(a *Article) *Limit { return &a.Material.Time }, quantity.Time).harm(),
 			words("attacked-by", "constituents of a chemistry that attack it", ContainsWords, func(a *Article) *[]Ref { return &a.Material.AttackedBy }).harm(),
 			texts("damage", "what is seen when it is damaged", "[white etch, black smut]", func(a *Article) *[]string { return &a.Material.Damage }),

@@ -25,7 +25,7 @@ var (
 	// ContainsWords are the constituents of a chemistry that decide what it may meet.
 	ContainsWords = Vocabulary{Name: "constituent", Words: list(`
 		silicate free-caustic phosphate carbonate chelant amine ammonia chloride nitrite hypochlorite peroxide fluoride
-		enzyme terpene glycol-ether solvent-emulsion surfactant acid soap inhibitor cyanide sulfide`)}
+		enzyme terpene glycol-ether alcohol hydrocarbon ketone ester solvent-emulsion surfactant acid soap inhibitor cyanide sulfide`)}
 
 	// NatureWords are the classes of soil.
 	NatureWords = Vocabulary{Name: "nature", Words: list(`
@@ -51,7 +51,7 @@ var (
 	FeatureWords = Vocabulary{Name: "feature", Words: list(`
 		polished soft thin plated porous sintered blind-holes hardened stressed bonded sealed electronic mems loose-set`)}
 
-	rinsesWords = Vocabulary{Name: "grade of rinsing", Words: list(`easy fair hard stays-on`)}
+	rinsesWords = Vocabulary{Name: "grade of rinsing", Words: list(`easy fair hard stays-on dries-off`)}
 	nextWords   = Vocabulary{Name: "next step", Words: list(`inspection storage assembly plating painting bonding`)}
 
 	// SwatchWords name the drawings of what a symptom looks like.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -76,6 +77,9 @@ func soilRows(l *factList, a *manual.Article) {
 
 func chemistryRows(l *factList, a *manual.Article) {
 	c := a.Chemistry
+	if c.NoWater {
+		l.text("pH", l.s.words.say("none: there is no water in it"))
+	}
 	l.words("Contains", ownOnly(c.Contains))
 	l.limit("Never above", c.Ceiling)
 	l.limit("Cloud point", c.CloudPoint)
@@ -85,11 +89,14 @@ func chemistryRows(l *factList, a *manual.Article) {
 	l.text("Wear", strings.Join(c.ProtectiveEquipment, ", "))
 	l.names("Never with", manual.Chemistry, c.NeverWith)
 	l.names("Controlled by", manual.Procedure, one(c.ControlTest))
-	l.text("Rinses off", c.Rinses)
+	l.text("Rinses off", cmp.Or(unrinsed[c.Rinses], c.Rinses))
 	l.limit("Density of the concentrate", c.Density)
 	l.limit("Total alkalinity of the bath", c.Alkalinity)
 	l.limit("Acidity of the bath", c.Acidity)
 }
+
+// unrinsed says what the grades of rinsing mean that are no grade.
+var unrinsed = map[string]string{"stays-on": "no, it is meant to stay on the part", "dries-off": "no, it dries off"}
 
 func materialRows(l *factList, a *manual.Article) {
 	if a.Material.NoSound {

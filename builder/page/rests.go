@@ -383,7 +383,13 @@ var harmRows = map[string]func(*factList, *manual.Article){
 			l.html("Lifted by", l.name(manual.Chemistry, r.Chemistry)+l.window(r.Window))
 		}
 	},
-	"ph":           func(l *factList, a *manual.Article) { l.limit("pH", windowOf(a).ph) },
+	"ph": func(l *factList, a *manual.Article) {
+		if a.Chemistry != nil && a.Chemistry.NoWater {
+			l.text("pH", "none: there is no water in it")
+			return
+		}
+		l.limit("pH", windowOf(a).ph)
+	},
 	"ph-silicated": func(l *factList, a *manual.Article) { l.limit("pH with silicate", a.Material.PHSilicated) },
 	"temperature":  func(l *factList, a *manual.Article) { l.limit("Temperature", windowOf(a).temperature) },
 	"time":         func(l *factList, a *manual.Article) { l.limit("Time", windowOf(a).time) },

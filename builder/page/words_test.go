@@ -319,7 +319,7 @@ func (s said) byHeaders() {
 		}
 	}
 	// rinses: and next:
-	s.add("a header", "easy", "fair", "hard", "inspection", "storage", "assembly", "plating", "painting", "bonding")
+	s.add("a header", "easy", "fair", "hard", "no, it is meant to stay on the part", "no, it dries off", "inspection", "storage", "assembly", "plating", "painting", "bonding")
 	for _, statement := range manual.HazardStatements {
 		s.add("a header", statement)
 	}

@@ -41,6 +41,9 @@ const (
 // UnusualStrength is the share of concentrate in a bath above which it is called unusual.
 const UnusualStrength = 0.3
 
+// Neat is the share of a solvent from which a chemistry may count as one without water, which has no pH.
+const Neat = 0.9
+
 // Half is the share of a window that a material may take away before that is told, and of a bath's own range of pH that has to be left.
 const Half = 0.5
 

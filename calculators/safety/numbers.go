@@ -59,6 +59,7 @@ var Numbers = []Number{
 	{true, nil, "First aid for eyes and for skin names water for 15 min or more.", "ANSI/ISEA Z358.1 (15 min, as quoted in a safety journal); section 4 of the safety data sheets"},
 	{false, []Held{{"EnzymeTo", "50 °C"}, {"EnzymePHTo", "pH 9"}}, "Above 50 °C or pH 9 an enzyme bath is dead, and protein sets on the part.", "from memory of biochemistry handbooks" + byEngineer},
 	{true, []Held{{"UnusualStrength", "30 %"}}, "A bath of more than 30 % concentrate is called unusual.", "our own limit" + byOfficer},
+	{false, []Held{{"Neat", "90 %"}}, "A solvent of 90 % or more, with nothing in it that comes in water, has no pH that is compared with a material's.", "our own limit" + byOfficer},
 	{false, []Held{{"StrengthAdjust", "10 %"}, {"StrengthHold", "20 %"}}, "A strength more than 10 % off is set right before the next load; more than 20 % off, the work is held and the parts since the last good reading are checked.", practice + byEngineer},
 	{false, []Held{{"Half", "half"}}, "Where a material leaves less than half of a bath's own range of pH, the bath is a no; where it takes the upper half of another window, that is told as a condition.", "our own limit" + byEngineer},
 	{false, []Held{{"WaterFrom", "pH 6.5"}, {"WaterTo", "8.5"}, {"PureFrom", "pH 6"}}, "Water of which nothing is known is taken for pH 6.5 to 8.5, pure water from pH 6.",

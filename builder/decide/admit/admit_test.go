@@ -259,3 +259,32 @@ func TestPackingChangesNothing(t *testing.T) {
 		t.Error("packed twice it is not the same")
 	}
 }
+
+// What tables of resistance agree on (from memory, as the rule says): a plastic, rubber or paint in a solvent neat and cold, in a jar that is fit for it.
+func TestSolventsOnWhatTheyHarm(t *testing.T) {
+	for _, c := range []struct {
+		solvent, substance string
+		verdict            Verdict
+	}{
+		{"alcohol", "acrylic", No}, {"alcohol", "polycarbonate", Conditions}, {"alcohol", "epdm", Yes}, {"alcohol", "brass", Yes}, {"alcohol", "polyolefin", Yes},
+		{"hydrocarbon", "epdm", No}, {"hydrocarbon", "silicone-rubber", No}, {"hydrocarbon", "polystyrene", No}, {"hydrocarbon", "nbr", Conditions}, {"hydrocarbon", "fkm", Yes}, {"hydrocarbon", "acetal", Yes},
+		{"ketone", "abs", No}, {"ketone", "fkm", No}, {"ketone", "paint", No}, {"ketone", "epdm", Conditions}, {"ketone", "epoxy", Conditions}, {"ketone", "ptfe", Yes}, {"ketone", "carbon-steel", Yes},
+		{"ester", "pvc", No}, {"ester", "acrylic", No}, {"ester", "silicone-rubber", Conditions}, {"ester", "peek", Yes},
+	} {
+		made := table()
+		made.Chemistries[0].Chemistry = fact.Chemistry{NoWater: true, Contains: words(c.solvent), Window: fact.Window{Temperature: hot("20–25 °C"), Time: long("3–10 min")}}
+		for i := range made.Materials {
+			m := &made.Materials[i]
+			if m.Name == "steel" {
+				m.MadeOf, m.Features = words(c.substance), nil
+			}
+		}
+		a, err := made.Answer(Question{Materials: []string{"steel"}, Bath: made.Chemistries[0].Name})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Verdict != c.verdict {
+			t.Errorf("%s on %s: %s: %+v", c.solvent, c.substance, a.Verdict, a.Reasons)
+		}
+	}
+}

@@ -9,13 +9,13 @@ import (
 )
 
 // NeverMeet keeps apart what gives off gas or heat when it meets: acids and bleach, cyanide, sulfide, nitrite; nitrite and amines;
-// ammonia and bleach; and what an article names under never-with.
+// ammonia and bleach; alcohols and ketones and bleach; ketones and peroxide; and what an article names under never-with.
 // Limit: the never-with of the articles, from the safety data sheets; the pairs below from memory of safety handbooks.
 var NeverMeet = finding.Rule{
 	Name: "never-meet", Severity: finding.People,
 	Finds:  "two chemistries that must never meet, in neighbouring washes, neighbouring tanks or one procedure",
 	Why:    "Carried over on a basket or poured together they give off poisonous gas or heat; some of these gases kill.",
-	Source: "never-with of the chemistries, from their safety data sheets; acid with bleach, cyanide, sulfide and nitrite, nitrite with amine, ammonia with bleach from memory, to be confirmed by the safety officer",
+	Source: "never-with of the chemistries, from their safety data sheets; acid with bleach, cyanide, sulfide and nitrite, nitrite with amine, ammonia with bleach, alcohols and ketones with bleach, ketones with peroxide from memory, to be confirmed by the safety officer",
 }
 
 // enemies are pairs that must never meet whatever the articles say.
@@ -31,6 +31,9 @@ var enemies = []struct {
 	{"ammonia", "hypochlorite", Say("ammonia and bleach make chloramines")},
 	{"amine", "hypochlorite", Say("amines and bleach make chloramines")},
 	{"peroxide", "hypochlorite", Say("peroxide and bleach give off oxygen and heat")},
+	{"alcohol", "hypochlorite", Say("bleach makes chloroform and heat from alcohols and ketones")},
+	{"ketone", "hypochlorite", Say("bleach makes chloroform and heat from alcohols and ketones")},
+	{"ketone", "peroxide", Say("peroxide and ketones make peroxides that explode when they dry")},
 }
 
 // Enmity tells why two chemistries must never meet: a clause, and the two facts. The clause is empty when they may.

@@ -171,6 +171,7 @@ func (p *packer) chemistry(c *Chemistry) {
 	p.refs(&c.Contains, &c.Removes, &c.Hazards, &c.NeverWith)
 	each(p, &c.ProtectiveEquipment, p.text)
 	p.text(&c.Rinses)
+	p.yes(&c.NoWater)
 }
 
 func (p *packer) tank(t *Tank) {

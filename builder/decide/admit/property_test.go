@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"tankside/builder/decide/fact"
@@ -61,7 +62,7 @@ func (r maker) window() fact.Window {
 func (r maker) table() *Table {
 	t := &Table{System: "SI"}
 	for _, name := range []string{"one", "two"} {
-		c := fact.Chemistry{PH: r.between(2, 13, quantity.PH, ""), Window: r.window(), Contains: r.words(2, "silicate", "acid", "free-caustic", "amine", "chloride", "surfactant"), Hazards: r.words(1, "H225", "H226", "H318")}
+		c := fact.Chemistry{PH: r.between(2, 13, quantity.PH, ""), Window: r.window(), Contains: r.words(2, "silicate", "acid", "free-caustic", "amine", "chloride", "surfactant", "alcohol", "ketone", "hydrocarbon"), Hazards: r.words(1, "H225", "H226", "H318")}
 		if r.IntN(2) == 0 {
 			c.Density = fact.Limit{Range: quantity.Range{Low: 1100, High: 1100, Kind: quantity.Density}, Set: true}
 		}
@@ -73,7 +74,7 @@ func (r maker) table() *Table {
 	}
 	for _, name := range []string{"a", "b", "c"} {
 		t.Materials = append(t.Materials, Material{Item{Name: name, Title: name}, fact.Material{
-			MadeOf: r.words(2, "carbon-steel", "aluminium", "brass", "zinc", "glass", "titanium"), Features: r.words(1, "polished", "blind-holes", "mems"),
+			MadeOf: r.words(2, "carbon-steel", "aluminium", "brass", "zinc", "glass", "titanium", "acrylic", "epdm"), Features: r.words(1, "polished", "blind-holes", "mems"),
 			PH: r.between(3, 13, quantity.PH, ""), Temperature: r.between(20, 95, quantity.Temperature, "°C"), Time: r.between(60, 1500, quantity.Time, "min"),
 			Frequency: r.between(25e3, 170e3, quantity.Frequency, "kHz"), NoSound: r.IntN(9) == 0,
 		}})
@@ -256,5 +257,45 @@ func TestNoSoundMeansNoSound(t *testing.T) {
 	})
 	if silent < 50 {
 		t.Errorf("only %d answers had a recipe", silent)
+	}
+}
+
+// Of a bath without water no pH is compared, told or missed, whatever the materials ask for; everything else is as it was.
+func TestNoWaterMeansNoPH(t *testing.T) {
+	dry := 0
+	asked(t, 1500, func(r maker, made *Table, q Question, _ Verdict) {
+		neat := copyOf(made)
+		for i := range neat.Chemistries {
+			neat.Chemistries[i].PH, neat.Chemistries[i].NoWater = fact.Limit{}, true
+			neat.Chemistries[i].Contains = []fact.Ref{{Name: "alcohol"}}
+		}
+		before := ask(t, neat, q)
+		for i := range neat.Materials {
+			neat.Materials[i].PH = r.between(3, 13, quantity.PH, "")
+		}
+		a, err := neat.Answer(q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Verdict != before {
+			t.Fatalf("%+v: %s with other limits of pH, %s before", q, a.Verdict, before)
+		}
+		for _, reason := range a.Reasons {
+			if strings.Contains(reason.Text, "pH") {
+				t.Fatalf("%+v: %s", q, reason.Text)
+			}
+		}
+		if a.Recipe == nil {
+			return
+		}
+		dry++
+		for _, s := range a.Recipe.Spans {
+			if s.What == PH {
+				t.Fatalf("%+v: a recipe with a pH", q)
+			}
+		}
+	})
+	if dry < 50 {
+		t.Errorf("only %d answers had a recipe", dry)
 	}
 }

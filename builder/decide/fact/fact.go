@@ -76,6 +76,7 @@ type Removal struct {
 // Chemistry is what the model knows of a chemistry. Temperatures are the bath's.
 type Chemistry struct {
 	PH                  Limit
+	NoWater             bool  // ph: none
 	Alkalinity, Acidity Limit // of the bath at the upper end of its strength, in kg/m³ as CaCO₃
 	Window
 	Ceiling, CloudPoint, FlashPoint Limit // single values
@@ -86,7 +87,7 @@ type Chemistry struct {
 	ProtectiveEquipment             []string
 	NeverWith                       []Ref // chemistry names, words of Contains, or acid, alkali
 	ControlTest                     Ref
-	Rinses                          string // easy, fair, hard, stays-on
+	Rinses                          string // easy, fair, hard, stays-on, dries-off
 }
 
 // Material is what the model knows of a material at risk.

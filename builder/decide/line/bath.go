@@ -77,6 +77,10 @@ func bath(m *manual.Manual, t *manual.Tank) (f fluid) {
 		f.from = append(f.from, at)
 	}
 	top := finding.Place{File: a.Path, Line: 1, Column: 1}
+	if c.NoWater { // what drips from it is neither acid nor alkali
+		f.from = append(f.from, c.PH.At)
+		return f
+	}
 	if !c.PH.Set {
 		f.lacks("ph", a.Head.Title, top)
 		return f

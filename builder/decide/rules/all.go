@@ -98,6 +98,8 @@ func registry() []rule {
 		inManual(missingFirstAid, findMissingFirstAid),
 		inArticle(firstAidWithoutMeasure, findFirstAidWithoutMeasure),
 		inArticle(undeclaredHazard, findUndeclaredHazards),
+		inArticle(undeclaredConstituent, findUndeclaredConstituents),
+		inArticle(phWithoutWater, findPHWithoutWater),
 		inArticle(unnamedEnemy, findUnnamedEnemies),
 		inText(undeclaredContent, findUndeclaredContents),
 		inArticle(admit.SoilNeedsClearance, findSoilsWithoutClearance),

@@ -15,6 +15,10 @@ var attackers = map[string]string{
 	"bleach": "hypochlorite", "hypochlorite": "hypochlorite", "javel": "hypochlorite", "fluoride": "fluoride", "hydrofluoric": "fluoride", "bifluoride": "fluoride",
 	"hydrochloric": "chloride", "muriatic": "chloride", "chloride": "chloride", "brine": "chloride", "ammonia": "ammonia", "ammoniated": "ammonia", "cyanide": "cyanide", "sulfide": "sulfide",
 	"caustic": "free-caustic", "lye": "free-caustic", "naoh": "free-caustic", "koh": "free-caustic", "sodium hydroxide": "free-caustic", "potassium hydroxide": "free-caustic", "soda lye": "free-caustic", "terpene": "terpene", "limonene": "terpene", "vinegar": "acid", "hydrogen peroxide": "peroxide", "window cleaner": "ammonia", "glass cleaner": "ammonia",
+	"alcohol": "alcohol", "isopropanol": "alcohol", "propanol": "alcohol", "ipa": "alcohol", "ethanol": "alcohol", "methanol": "alcohol", "meths": "alcohol", "isopropyl alcohol": "alcohol", "methylated spirit": "alcohol", "methylated spirits": "alcohol", "denatured spirit": "alcohol",
+	"acetone": "ketone", "butanone": "ketone", "mek": "ketone", "ketone": "ketone", "ethyl acetate": "ester", "butyl acetate": "ester",
+	"naphtha": "hydrocarbon", "kerosene": "hydrocarbon", "petrol": "hydrocarbon", "gasoline": "hydrocarbon", "hexane": "hydrocarbon", "heptane": "hydrocarbon", "toluene": "hydrocarbon", "xylene": "hydrocarbon",
+	"petroleum spirit": "hydrocarbon", "white spirit": "hydrocarbon", "mineral spirits": "hydrocarbon", "lighter fluid": "hydrocarbon", "turpentine": "terpene",
 }
 
 // attackerStarts are the first words of those phrases.

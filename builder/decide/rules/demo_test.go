@@ -154,6 +154,8 @@ var mistakes = []mistake{
 	{"wash-without-rinse", house, "chemistry:", []edit{e(house, "\nrinse: ", "\n# rinse: ")}},
 	{"undeclared-content", "soils/wax.md", "Old drums", []edit{end("soils/wax.md", "> **WARNING** Old drums may hold lead (source: melting ranges of). Wear gloves (source: melting ranges of)."), end("soils/wax.es.md", "> **ADVERTENCIA** Los bidones viejos pueden contener plomo (fuente: melting ranges of). Use guantes (fuente: melting ranges of).")}},
 	{"unnamed-enemy", "chemistries/acid-detergent.md", "never-with:", []edit{e("chemistries/acid-detergent.md", "never-with: [hypochlorite, sulfide, cyanide, nitrite, alkali]", "never-with: [hypochlorite, nitrite, alkali]")}},
+	{"undeclared-constituent", "chemistries/solvent-emulsion.md", "also-called:", []edit{e("chemistries/solvent-emulsion.md", "also-called: [emulsion cleaner", "also-called: [acetone bath, emulsion cleaner")}},
+	{"ph-without-water", "chemistries/terpene-semi-aqueous.md", "ph:", []edit{e("chemistries/terpene-semi-aqueous.md", "ph: 6–9", "ph: none")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
 	{"soil-needs-clearance", "soils/drawing-oil.md", "may-contain:", []edit{e("soils/drawing-oil.md", "\nremoved-by:", "\nmay-contain: [pcb]\nremoved-by:"), e("soils/drawing-oil.md", "common practice: [removed-by]", "common practice: [removed-by, may-contain]")}},
 	{"never-meet", "procedures/fill-and-dilute.md", "chemistry: [", []edit{e("procedures/fill-and-dilute.md", "chemistry: [mild-alkaline, neutral-detergent]", "chemistry: [mild-alkaline, neutral-detergent, citric-descaler]")}},

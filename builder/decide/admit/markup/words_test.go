@@ -155,7 +155,7 @@ func forget(t *admit.Table) {
 		t.Chemistries = append(t.Chemistries, admit.Chemistry{Item: admit.Item{Name: name, Title: title, Path: "chemistries/" + name + ".md"}, Chemistry: c})
 	}
 	ph, warm := quick("6–8", quantity.PH), quick("20 °C", quantity.Temperature)
-	chemistry("spirit", "Spirit", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: quick("15–25 °C", quantity.Temperature), Time: quick("20–60 min", quantity.Time)}, Hazards: ref("H225"), Removes: ref("wax")})
+	chemistry("spirit", "Spirit", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: quick("15–25 °C", quantity.Temperature), Time: quick("20–60 min", quantity.Time)}, Hazards: ref("H225"), Contains: ref("alcohol"), Removes: ref("wax")})
 	chemistry("strange", "Strange", fact.Chemistry{Contains: []fact.Ref{{Name: "oddium", Unchecked: true}}, Window: fact.Window{Strength: quick("5 g/L", quantity.MassConcentration)}, Removes: ref("wax")})
 	chemistry("ferment", "Ferment", fact.Chemistry{PH: quick("8–10", quantity.PH), Window: fact.Window{Temperature: warm}, Contains: ref("enzyme")})
 	chemistry("brine", "Brine", fact.Chemistry{PH: ph, Window: fact.Window{Temperature: warm, Strength: quick("2 % v/v", quantity.VolumeFraction)}, Contains: ref("chloride")})
