@@ -1,0 +1,132 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+)
+
+// undeclaredSubstance finds materials and parts whose title names a substance of which their header knows nothing. It prevents that a zinc casting passes for
+// aluminium because a header was copied: “May it go in?” goes by made-of.
+// Limit: what titles call the substances of made-of.
+var undeclaredSubstance = finding.Rule{
+	Name: "undeclared-substance", Severity: finding.Parts,
+	Finds:  "a material, or a part, whose title names a substance that is not under made-of of it, or of any of the part's materials",
+	Why:    "What attacks it is looked up by made-of; what is missing there is in no answer.",
+	Source: "the article itself; what the names mean is common practice, no source",
+}
+
+// substanceNames are words of titles, and the words of made-of that fit them.
+var substanceNames = func() map[string][]string {
+	m := map[string][]string{}
+	for line := range strings.Lines(`
+		aluminium aluminum: aluminium
+		magnesium: magnesium
+		zinc galvanised galvanized: zinc
+		tin: tin
+		lead: lead
+		copper: copper beryllium-copper brass bronze
+		brass: brass
+		bronze: bronze
+		silver: silver
+		gold: gold
+		nickel: nickel
+		chrome chromium: chromium
+		cadmium: cadmium
+		titanium: titanium
+		steel: carbon-steel high-strength-steel stainless-steel
+		stainless: stainless-steel
+		iron: cast-iron carbon-steel
+		anodised anodized: anodise
+		polycarbonate: polycarbonate
+		acrylic: acrylic
+		abs: abs
+		polystyrene: polystyrene
+		pvc: pvc
+		nylon: nylon
+		acetal: acetal
+		ptfe: ptfe
+		peek: peek
+		polyethylene polypropylene: polyolefin
+		nitrile nbr: nbr
+		epdm: epdm
+		fkm: fkm
+		silicone: silicone-rubber
+		glass: glass coated-optic
+		epoxy: epoxy
+		ceramic: ceramic
+	`) {
+		names, fit, _ := strings.Cut(line, ":")
+		for _, name := range strings.Fields(names) {
+			m[name] = strings.Fields(fit)
+		}
+	}
+	return m
+}()
+
+// Words before a substance that something is for, or looks like, and words behind one that make another thing of it: a lead screw is of steel.
+var (
+	notMade    = sentence.Set("for against like not without non")
+	otherThing = sentence.Set("free coloured colored screw solder")
+)
+
+func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
+	made, from, ok := p.madeOf(a)
+	if !ok {
+		return nil
+	}
+	words := strings.FieldsFunc(strings.ToLower(a.Head.Title), func(r rune) bool { return !unicode.IsLetter(r) })
+	for i, w := range words {
+		fit := substanceNames[w]
+		before, after := "", ""
+		if i > 0 {
+			before = words[i-1]
+		}
+		if i+1 < len(words) {
+			after = words[i+1]
+		}
+		switch {
+		case fit == nil, notMade[before], otherThing[after]:
+		case before == "nickel" && w == "silver", w == "nickel" && after == "silver": // copper with nickel and zinc
+		case slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
+		default:
+			remedy := "Add " + strings.Join(fit, " or ") + " to made-of, with its limits; or, where there is none in it, give it another title."
+			if a.Part != nil {
+				remedy = "Name under material the one that it is made of; or, where there is none of it in the part, give it another title."
+			}
+			return []finding.Finding{undeclaredSubstance.At(at(a, "title"), fmt.Sprintf("The title says %s, and made-of does not.", w), remedy, from...)}
+		}
+	}
+	return nil
+}
+
+// madeOf gives the words of made-of of a material, or of all materials of a part, and where they stand; not ok where they are not all known.
+func (p *proof) madeOf(a *manual.Article) (made map[string]bool, from []finding.Place, ok bool) {
+	made = map[string]bool{}
+	add := func(m *manual.Article) {
+		from = append(from, at(m, "made-of"))
+		for _, r := range m.Material.MadeOf {
+			made[r.Is()] = true
+		}
+	}
+	switch {
+	case a.Material != nil:
+		add(a)
+	case a.Part != nil && len(a.Part.Materials) > 0:
+		for _, r := range a.Part.Materials {
+			m := p.Named(manual.Material, r.Name)
+			if m == nil {
+				return nil, nil, false
+			}
+			add(m)
+		}
+	default:
+		return nil, nil, false
+	}
+	return made, from, true
+}
