@@ -322,7 +322,7 @@ func (s *site) ofWash(number int) string {
 	if number == 0 {
 		return ""
 	}
-	return s.words.say("Wash") + " " + strconv.Itoa(number) + ": "
+	return s.words.say("Step") + " " + strconv.Itoa(number) + ": "
 }
 
 // sourceOf is the title of an article by its path, or the shop's name for its file.

@@ -48,7 +48,7 @@ hardness, ph, alkalinity and conductivity, and tanks, rinses and dryer, each wit
 		} {
 			given[f.name] = o.text(f.name, f.value, f.means, "")
 		}
-		tanks := o.texts("tank", "TANK", "a tank as its type plate tells it: name, volume, heater or none, ultrasonic power, frequency, with commas between; once for each tank")
+		tanks := o.texts("tank", "TANK", "a tank as its type plate tells it: name, volume, heater or none, ultrasonic power or none, frequency, with commas between; once for each tank")
 		rinses := o.texts("rinse", "RINSE", "a rinse: name, volume, water, stages, flow, with commas between; once for each rinse")
 		dryer := o.text("dryer", "DRYER", "the dryer: name, temperature, how it dries, with commas between", "")
 		answers := o.text("answers", "FILE", "the answers in a file", "")

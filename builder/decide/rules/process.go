@@ -36,7 +36,7 @@ func ofWash(r admit.Reason) string {
 	if r.Wash == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Wash %d: ", r.Wash)
+	return fmt.Sprintf("Step %d: ", r.Wash)
 }
 
 // reportedElsewhere tells whether what stands against a sheet is at fault in another file, where it is reported once: the window of its

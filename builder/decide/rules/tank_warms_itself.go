@@ -17,7 +17,7 @@ import (
 // shop has it, as the calculator holding does it: its sources stand there. It speaks up only where even the least heat that is likely goes so far.
 var tankWarmsItself = finding.Rule{
 	Name: "tank-warms-itself", Severity: finding.Result,
-	Finds:  "a tank whose sound alone takes the bath past its chemistry's ceiling, cloud point or distance to the flash point",
+	Finds:  "a tank whose sound alone takes the bath past its chemistry's ceiling, cloud point or distance to the flash point, even by the least heat that is likely; where it may, the answers say so",
 	Why:    "The dial shows the set-point while the bath climbs: surfactant drops out, parts are etched, vapour rises.",
 	Source: "computed from sound and losses, as the calculator holding does: its sources stand there",
 }

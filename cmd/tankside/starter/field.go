@@ -34,12 +34,16 @@ type Water struct{ Hardness, PH, Alkalinity, Conductivity string }
 // Known tells whether anything of the water is known.
 func (w Water) Known() bool { return w != Water{} }
 
-// Tank is an ultrasonic tank. Heater is "" where it has none or nobody knows, which NoHeater tells apart; Power and Frequency are "" where nobody knows them.
+// Tank is an ultrasonic tank. Heater and Power are "" where it has none or nobody knows, which NoHeater and NoSound tell apart; Frequency is ""
+// where nobody knows it.
 type Tank struct {
 	ID, Name                         string
 	Volume, Heater, Power, Frequency string
-	NoHeater                         bool
+	NoHeater, NoSound                bool
 }
+
+// Jar tells whether it has neither heat nor sound.
+func (t Tank) Jar() bool { return t.NoHeater && t.NoSound }
 
 // Swept tells whether the frequency is a range.
 func (t Tank) Swept() bool {
@@ -125,8 +129,9 @@ var TankFields = []Field[Tank]{
 		}
 		return setAmount(&t.Heater, answer, system, "heat-up", "heater")
 	}},
-	{Name: "ultrasonic-power", Also: []string{"ultrasonic power", "ultrasonics", "ultrasonic", "ultrasound", "sound"}, Ask: plain("Electrical power of the ultrasonics, such as 1.2 kW, or unknown"), Usual: plain(""), Set: func(t *Tank, answer string, system quantity.System) error {
-		if t.Power = ""; strings.EqualFold(answer, unknown) {
+	{Name: "ultrasonic-power", Also: []string{"ultrasonic power", "ultrasonics", "ultrasonic", "ultrasound", "sound"}, Ask: plain("Electrical power of the ultrasonics, such as 1.2 kW, or none, or unknown"), Usual: plain(""), Set: func(t *Tank, answer string, system quantity.System) error {
+		t.Power, t.NoSound = "", strings.EqualFold(answer, "none")
+		if t.NoSound || strings.EqualFold(answer, unknown) {
 			return nil
 		}
 		return setAmount(&t.Power, answer, system, "degas", "ultrasonic-power")

@@ -101,6 +101,8 @@ func meant[T any](list []Field[T], part string, taken map[string]bool, first boo
 	switch {
 	case len(amounts) == 1:
 		return amounts[0], nil
+	case len(amounts) > 1 && strings.EqualFold(part, "none"): // the heater stands first
+		return amounts[0], nil
 	case len(amounts) > 1:
 		return list[0], fmt.Errorf("“%s” may be %s; write what it is before it, for example “%s %s”", part, names(amounts, " or "), amounts[0].Name, part)
 	case len(words) == 0:

@@ -16,6 +16,8 @@ func TestTypePlates(t *testing.T) {
 		"capacity 28 L, 500 W ultrasonic, heater: none":        {Volume: "28 L", Power: "500 W", NoHeater: true},
 		"37–45 kHz, 28 L, heating 1500 W, ultrasonics = 600 W": {Volume: "28 L", Heater: "1500 W", Power: "600 W", Frequency: "37–45 kHz"},
 		"Cold: no heater, 120 L, none, 600 W, 132 kHz":         {Name: "Cold: no heater", Volume: "120 L", NoHeater: true, Power: "600 W", Frequency: "132 kHz"},
+		"Jar, 4 L, none, none":                                 {Name: "Jar", Volume: "4 L", NoHeater: true, NoSound: true},
+		"4 L, ultrasonics none, heater none":                   {Volume: "4 L", NoHeater: true, NoSound: true},
 		"28 L, ultrasonic-power unknown, Bench":                {Volume: "28 L", Name: "Bench"},
 	} {
 		got, err := ReadTank(text, quantity.SI)
