@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"tankside/builder/decide/admit"
 	"tankside/builder/decide/fact"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -27,11 +28,16 @@ func findUndeclaredConstituents(_ *proof, a *manual.Article) []finding.Finding {
 	}
 	called := func(key, name string) *finding.Finding {
 		substance := substanceIn(name)
-		if _, has := fact.One(a.Chemistry.Contains, substance, mixedAs[substance]); substance == "" || has {
+		fit := append([]string{substance}, alsoFits[substance]...)
+		if _, has := fact.One(a.Chemistry.Contains, fit...); substance == "" || has {
 			return nil
 		}
+		add := substance
+		if substance == anySolvent {
+			add = strings.Join(alsoFits[anySolvent], " or ")
+		}
 		f := undeclaredConstituent.At(at(a, key), fmt.Sprintf("By its name “%s” there is %s in it, and contains does not name it.", name, strings.ReplaceAll(substance, "-", " ")),
-			fmt.Sprintf("Add %s to contains; or, where there is none in it, call it otherwise.", substance), at(a, cmp.Or(present(a, "contains"), "title")))
+			fmt.Sprintf("Add %s to contains; or, where there is none in it, call it otherwise.", add), at(a, cmp.Or(present(a, "contains"), "title")))
 		return &f
 	}
 	if f := called("title", a.Head.Title); f != nil {
@@ -45,8 +51,18 @@ func findUndeclaredConstituents(_ *proof, a *manual.Article) []finding.Finding {
 	return nil
 }
 
-// mixedAs are what constituents are called where they are stirred into water.
-var mixedAs = map[string]string{"hydrocarbon": "solvent-emulsion"}
+// anySolvent stands for a solvent of which the name does not say what it is.
+const anySolvent = "a solvent"
+
+// inNames are words that name a substance where something is called by them, and not everywhere in a text; alsoFits are the constituents that what a name
+// says may be, too.
+var (
+	inNames  = map[string]string{"acid": "acid", "solvent": anySolvent}
+	alsoFits = func() map[string][]string {
+		solvents, _ := admit.Solvents()
+		return map[string][]string{"hydrocarbon": {"solvent-emulsion"}, anySolvent: append(solvents, "solvent-emulsion")}
+	}()
+)
 
 // present is a key that a header has, or "".
 func present(a *manual.Article, key string) string {
@@ -64,7 +80,7 @@ func substanceIn(name string) string {
 		if i+1 < len(words) {
 			next = words[i+1]
 		}
-		substance := cmp.Or(attackers[w], alsoAttackers[w])
+		substance := cmp.Or(attackers[w], alsoAttackers[w], inNames[w])
 		if two := attackers[w+" "+next]; two != "" && next != "cleaner" { // glass, by what is meant elsewhere, is no water glass
 			substance, n = two, 2
 		}

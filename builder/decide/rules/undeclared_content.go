@@ -18,7 +18,7 @@ import (
 // safety officer, or back.
 var undeclaredContent = finding.Rule{
 	Name: "undeclared-content", Severity: finding.People,
-	Finds:  "a soil whose DANGER or WARNING says that it may contain asbestos, lead, cyanide and their like, and whose header does not",
+	Finds:  "a soil whose DANGER or WARNING says that it may contain asbestos, lead, cyanide and their like, and whose header does not; a part whose message says so of what is on it, and none of whose soils does",
 	Why:    "“May it go in?” goes by the header, and says yes where the safety officer should be asked.",
 	Source: "the article itself; may-contain",
 }
@@ -35,7 +35,7 @@ var (
 )
 
 func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
-	if a.Soil == nil || a.Original != nil || len(a.Soil.MayContain) > 0 { // one that may contain something gets no yes as it is
+	if a.Soil == nil && a.Part == nil || a.Original != nil || p.clearedFirst(a) {
 		return nil
 	}
 	for i := range a.Blocks {
@@ -49,11 +49,26 @@ func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 			if what == "" || asked && !whole {
 				continue
 			}
-			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), fmt.Sprintf("The message says that %s is or may be in it, and the header has no may-contain: [%s].", what, what),
+			if a.Part != nil {
+				return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), fmt.Sprintf("The message says that %s is or may be on the part, and no soil of it has may-contain: [%s].", matter(what), what),
+					fmt.Sprintf("Name under soil the one that has it, with may-contain: [%s], so that nobody is told yes before the safety officer has cleared the lot; or say of which parts it is true, and that they go to the safety officer, or are turned back.", what), at(a, "soil"))}
+			}
+			return []finding.Finding{undeclaredContent.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), fmt.Sprintf("The message says that %s is or may be in it, and the header has no may-contain: [%s].", matter(what), what),
 				fmt.Sprintf("Write may-contain: [%s] in the header, so that nobody is told yes before the safety officer has cleared the lot; or say of which of it that is true, and that such parts go to the safety officer, or are turned back.", what), at(a, "title"))}
 		}
 	}
 	return nil
+}
+
+// clearedFirst tells whether a soil, or one of a part's, may contain something by its header: then there is no yes as it is.
+func (p *proof) clearedFirst(a *manual.Article) bool {
+	if a.Soil != nil {
+		return len(a.Soil.MayContain) > 0
+	}
+	return slices.ContainsFunc(a.Part.Soils, func(r manual.Ref) bool {
+		soil := p.Named(manual.Soil, r.Name)
+		return soil == nil || len(soil.Soil.MayContain) > 0
+	})
 }
 
 // heldIn gives what a sentence, in lower case, says is or may be in something, as may-contain calls it, or ""; and whether it says so of the whole soil: “It may
@@ -93,6 +108,8 @@ func contentOf(word string) (what string, state bool) {
 		return "radioactive", strings.HasPrefix(word, "radioactiv")
 	case strings.HasPrefix(word, "infectious"):
 		return "biological", true
+	case ofLife[word]:
+		return "biological", false
 	}
 	for _, name := range contentNames {
 		for _, begin := range constituentNames[name] {
@@ -103,6 +120,17 @@ func contentOf(word string) (what string, state bool) {
 	}
 	return "", false
 }
+
+// matter is what a word of may-contain is called in a sentence.
+func matter(what string) string {
+	if what == "biological" || what == "radioactive" {
+		return what + " matter"
+	}
+	return what
+}
+
+// ofLife are words for what may-contain calls biological.
+var ofLife = sentence.Set("biological germs bacteria virus viruses hepatitis blood saliva pathogens mould mold legionella")
 
 // contentNames are those of constituentNames whose words mean nothing else.
 var contentNames = []string{"asbestos", "beryllium", "cadmium", "chromate", "cyanide", "lead", "mercury", "nitrite", "sulfide"}

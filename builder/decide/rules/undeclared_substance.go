@@ -93,7 +93,7 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 		switch {
 		case fit == nil, notMade[before], otherThing[after]:
 		case before == "nickel" && w == "silver", w == "nickel" && after == "silver": // copper with nickel and zinc
-		case slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
+		case made[w], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
 		default:
 			remedy := "Add " + strings.Join(fit, " or ") + " to made-of, with its limits; or, where there is none in it, give it another title."
 			if a.Part != nil {
@@ -112,6 +112,9 @@ func (p *proof) madeOf(a *manual.Article) (made map[string]bool, from []finding.
 		from = append(from, at(m, "made-of"))
 		for _, r := range m.Material.MadeOf {
 			made[r.Is()] = true
+			for name := range strings.SplitSeq(r.Name, "-") { // a word of the shop's own, such as cobalt-chromium
+				made[name] = true
+			}
 		}
 	}
 	switch {
