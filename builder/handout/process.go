@@ -107,7 +107,7 @@ func (k *Kit) ofWash(number int) Text {
 	if number == 0 {
 		return Text{}
 	}
-	return Plain(k.words.Say("Step") + " " + quantity.Decimal(float64(number), 3) + ": ")
+	return Plain(admit.WashName(number, k.words.Say) + ": ")
 }
 
 // way is the way of a part along the line, a row each: wash, rinse, dry.

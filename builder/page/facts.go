@@ -112,8 +112,12 @@ func partRows(l *factList, a *manual.Article) {
 	l.names("Material", manual.Material, p.Materials)
 	l.words("Mind", p.Features)
 	l.names("Soil", manual.Soil, p.Soils)
-	for _, st := range p.Steps {
-		l.html("Wash", l.tank(st.Tank)+", "+l.name(manual.Chemistry, st.Chemistry)+l.window(st.Window))
+	for i, st := range p.Steps {
+		name := l.s.words.say("Wash")
+		if len(p.Steps) > 1 {
+			name = admit.WashName(i+1, l.s.words.say)
+		}
+		l.facts = append(l.facts, fact{name, template.HTML(l.tank(st.Tank) + ", " + l.name(manual.Chemistry, st.Chemistry) + l.window(st.Window))})
 	}
 	l.html("Rinse", l.rinses(p.Rinse))
 	l.html("Dry", l.dryer(p.Dry))
@@ -289,7 +293,7 @@ func (l *factList) names(name string, kind manual.Kind, refs []manual.Ref) {
 
 // several writes links one after the other: on the screen as a list, whose items keep a finger's distance; on paper in a line.
 func (l *factList) several(links []string) string {
-	if len(links) < 2 || l.s.paper != nil {
+	if len(links) < 2 || l.s.paper != nil || !slices.ContainsFunc(links, func(link string) bool { return strings.Contains(link, "<a ") }) {
 		return strings.Join(links, ", ")
 	}
 	return `<ul class="names"><li>` + strings.Join(links, "</li><li>") + "</li></ul>"

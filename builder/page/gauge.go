@@ -53,7 +53,11 @@ func scaleFor(kind quantity.Kind, band quantity.Range) scale {
 	if math.IsInf(top, 0) {
 		top = 2 * band.Low
 	}
-	return scale{low: 0, high: 1.5 * top}
+	high := 1.5 * top
+	if kind == quantity.VolumeFraction || kind == quantity.MassFraction {
+		high = min(high, max(1, top)) // nothing is more than itself
+	}
+	return scale{low: 0, high: high}
 }
 
 // gauge draws one scale. today is the tank's value, where there is one.

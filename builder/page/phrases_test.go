@@ -61,6 +61,7 @@ var places = map[string]string{
 	"a header":                  "words of headers: constituents, substances, features, what a soil may contain, hazard statements",
 	"what can be found":         "what the search finds: kinds of articles, in small letters",
 	"the declaration of a kind": "headings of the lists of articles",
+	"the washes of a process sheet": "what is said of one wash of a process sheet with several: “First wash: …”",
 	"stationTitles":             "stations of the line",
 	"lookTitles":                "ways to look, on the page “Several things at once”",
 	"sumGroups":                 "groups of calculators",

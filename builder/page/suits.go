@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"html/template"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tankside/builder/decide/admit"
@@ -322,7 +321,7 @@ func (s *site) ofWash(number int) string {
 	if number == 0 {
 		return ""
 	}
-	return s.words.say("Step") + " " + strconv.Itoa(number) + ": "
+	return admit.WashName(number, s.words.say) + ": "
 }
 
 // sourceOf is the title of an article by its path, or the shop's name for its file.

@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"tankside/builder/asked"
+	"tankside/builder/decide/admit"
 	"tankside/builder/decide/admit/markup"
 	"tankside/builder/decide/causes"
 	"tankside/builder/language"
@@ -320,6 +321,7 @@ func (s said) byHeaders() {
 	}
 	// rinses: and next:
 	s.add("a header", "easy", "fair", "hard", "no, it is meant to stay on the part", "no, it dries off", "inspection", "storage", "assembly", "plating", "painting", "bonding")
+	s.add("the washes of a process sheet", append(slices.Clone(admit.WashNames), admit.FurtherWash)...)
 	for _, statement := range manual.HazardStatements {
 		s.add("a header", statement)
 	}

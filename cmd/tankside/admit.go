@@ -286,7 +286,7 @@ func (c *console) tellAnswer(a admission) {
 		c.tellRecipe("Recipe", a.Recipe)
 	}
 	for i := range a.Steps {
-		c.tellRecipe(fmt.Sprintf("Step %d, %s", i+1, a.Steps[i].Bath), &a.Steps[i])
+		c.tellRecipe(admit.WashName(i+1, nil)+", "+a.Steps[i].Bath, &a.Steps[i])
 	}
 	for _, x := range a.after {
 		fmt.Fprintf(c.out, "%s: %s\n", c.strong("Then"), strings.TrimSuffix(x.Name+", "+x.Meets, ", "))
@@ -324,5 +324,5 @@ func ofWash(r admit.Reason) string {
 	if r.Wash == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Step %d: ", r.Wash)
+	return admit.WashName(r.Wash, nil) + ": "
 }

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
 
 	"tankside/builder/decide/admit"
@@ -36,7 +35,7 @@ func ofWash(r admit.Reason) string {
 	if r.Wash == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Step %d: ", r.Wash)
+	return admit.WashName(r.Wash, nil) + ": "
 }
 
 // reportedElsewhere tells whether what stands against a sheet is at fault in another file, where it is reported once: the window of its

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"tankside/builder/decide/admit"
 	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
@@ -51,7 +52,7 @@ func findWashesWithoutTime(p *proof, a *manual.Article) []finding.Finding {
 		}
 		which := "The wash"
 		if len(a.Part.Steps) > 1 {
-			which = fmt.Sprintf("Step %d", i+1)
+			which = admit.WashName(i+1, nil)
 		}
 		message, longest := fmt.Sprintf("%s has no time, but the limit of %s is %s in one visit.", which, shortest.Head.Title, limit.In(in)), left/float64(open)
 		if p.soaks(s) {
