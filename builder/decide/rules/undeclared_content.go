@@ -130,7 +130,7 @@ func matter(what string) string {
 }
 
 // ofLife are words for what may-contain calls biological.
-var ofLife = sentence.Set("biological germs bacteria virus viruses hepatitis blood saliva pathogens mould mold legionella")
+var ofLife = sentence.Set("biological germs bacteria virus viruses hepatitis blood saliva pathogens legionella")
 
 // contentNames are those of constituentNames whose words mean nothing else.
 var contentNames = []string{"asbestos", "beryllium", "cadmium", "chromate", "cyanide", "lead", "mercury", "nitrite", "sulfide"}

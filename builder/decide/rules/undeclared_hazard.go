@@ -75,9 +75,9 @@ func fireOnlyTold(a *manual.Article) []finding.Finding {
 	return nil
 }
 
-// toldToBurn finds that the liquid of a chemistry, its vapour or its mist can be lit; deniedFire, that it cannot, or that something else is meant.
+// toldToBurn finds that the liquid of a chemistry, its vapour or its mist can be lit, and not that it burns skin; deniedFire, that it cannot, or that something else is meant.
 var (
-	toldToBurn = expression.Of(`(?i)\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent)\b[^.;:]*\b(?:can be lit|can (?:burn|ignite)|ignites?|catch(?:es)? fire|is (?:highly |extremely )?flammable|are (?:highly )?flammable|burns? below)\b`)
+	toldToBurn = expression.Of(`(?i)\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent)\b[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`)
 	deniedFire = expression.Of(`(?i)\b(?:not|no|never|cannot|hydrogen|gas|rags?|cloths?|dust|oil on)\b`)
 )
 

@@ -95,11 +95,11 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 		case before == "nickel" && w == "silver", w == "nickel" && after == "silver": // copper with nickel and zinc
 		case made[w], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
 		default:
-			remedy := "Add " + strings.Join(fit, " or ") + " to made-of, with its limits; or, where there is none in it, give it another title."
+			message, remedy := "The title says %s, and made-of does not.", "Add "+strings.Join(fit, " or ")+" to made-of, with its limits; or, where there is none in it, give it another title."
 			if a.Part != nil {
-				remedy = "Name under material the one that it is made of; or, where there is none of it in the part, give it another title."
+				message, remedy = "The title says %s, and made-of of none of its materials does.", "Name under material the one that it is made of; or, where there is none of it in the part, give it another title."
 			}
-			return []finding.Finding{undeclaredSubstance.At(at(a, "title"), fmt.Sprintf("The title says %s, and made-of does not.", w), remedy, from...)}
+			return []finding.Finding{undeclaredSubstance.At(at(a, "title"), fmt.Sprintf(message, w), remedy, from...)}
 		}
 	}
 	return nil
