@@ -69,10 +69,11 @@ var substanceNames = func() map[string][]string {
 	return m
 }()
 
-// Words before a substance that something is for, or looks like, and words behind one that make another thing of it: a lead screw is of steel.
+// Words before a substance that something is for, or looks like, and words behind one that make another thing of it: a lead screw is of steel, aluminium bronze a
+// bronze, and what is blasted with glass beads has no glass.
 var (
 	notMade    = sentence.Set("for against like not without non")
-	otherThing = sentence.Set("free coloured colored screw solder")
+	otherThing = sentence.Set("free coloured colored screw solder bead beads blasted moly molybdenum vanadium nitride oxide bronze brass")
 )
 
 func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
@@ -80,7 +81,8 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 	if !ok {
 		return nil
 	}
-	words := strings.FieldsFunc(strings.ToLower(a.Head.Title), func(r rune) bool { return !unicode.IsLetter(r) })
+	title := strings.ReplaceAll(strings.ToLower(a.Head.Title), ",", " , ") // “Zinc, brass” is no brass with zinc
+	words := strings.FieldsFunc(title, func(r rune) bool { return !unicode.IsLetter(r) && r != ',' })
 	for i, w := range words {
 		fit := substanceNames[w]
 		before, after := "", ""
@@ -92,7 +94,7 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 		}
 		switch {
 		case fit == nil, notMade[before], otherThing[after]:
-		case before == "nickel" && w == "silver", w == "nickel" && after == "silver": // copper with nickel and zinc
+		case before == "nickel" && w == "silver", w == "nickel" && after == "silver", w == "silver" && after == "steel": // copper with nickel and zinc; a tool steel
 		case made[w], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
 		default:
 			message, remedy := "The title says %s, and made-of does not.", "Add "+strings.Join(fit, " or ")+" to made-of, with its limits; or, where there is none in it, give it another title."
