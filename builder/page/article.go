@@ -114,7 +114,11 @@ func (s *site) article(f *frame, a *manual.Article) error {
 	if err != nil {
 		return err
 	}
-	c.Safety, c.Body = append(safety, dangersOf(c.Suits)...), parts[0].html
+	c.Safety, c.Body = safety, parts[0].html
+	if dangers := dangersOf(c.Suits); len(dangers) > 0 {
+		c.Safety = append(c.Safety, dangers...)
+		slices.SortStableFunc(c.Safety, func(a, b template.HTML) int { return gravity(a) - gravity(b) })
+	}
 	if s.Preview != nil {
 		f.Faults, f.Beside = placed(b.faults)
 	}

@@ -23,6 +23,9 @@ func TestAPartsPageWarnsOfAllThatItMeets(t *testing.T) {
 		}
 		told := tag.ReplaceAllString(html[from:from+strings.Index(html[from:], "</section>")], "")
 		head := tag.ReplaceAllString(html[:strings.Index(html, `<div class="told">`)], "")
+		if first, last := strings.Index(html, `<div class="safety warning`), strings.LastIndex(html[:from], `<div class="safety danger`); first >= 0 && first < last {
+			t.Errorf("%s has a WARNING before a DANGER", a.Path)
+		}
 		parts++
 		for _, m := range s.metBy(a.Part) {
 			for _, signal := range m.Signals {

@@ -280,7 +280,8 @@ func (s *site) sheetSuits(root string, a *manual.Article) ([]suits, error) {
 	return []suits{{Title: s.words.say("By this process sheet"), Groups: []suitGroup{group}, Safety: safety, Wear: strings.Join(wear, ", ")}}, nil
 }
 
-// dangersOf takes the DANGER messages out of what is said of a part's sheet: they stand at the head of the page, behind its own, and not below its text.
+// dangersOf takes the DANGER messages out of what is said of a part's sheet: they stand at the head of the page, behind its own DANGER and before all else, and not
+// below its text.
 func dangersOf(list []suits) []template.HTML {
 	var dangers []template.HTML
 	for i := range list {
