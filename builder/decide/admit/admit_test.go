@@ -269,6 +269,7 @@ func TestSolventsOnWhatTheyHarm(t *testing.T) {
 		{"alcohol", "acrylic", No}, {"alcohol", "polycarbonate", Conditions}, {"alcohol", "epdm", Yes}, {"alcohol", "brass", Yes}, {"alcohol", "polyolefin", Yes},
 		{"hydrocarbon", "epdm", No}, {"hydrocarbon", "silicone-rubber", No}, {"hydrocarbon", "polystyrene", No}, {"hydrocarbon", "nbr", Conditions}, {"hydrocarbon", "fkm", Yes}, {"hydrocarbon", "acetal", Yes},
 		{"ketone", "abs", No}, {"ketone", "fkm", No}, {"ketone", "paint", No}, {"ketone", "epdm", Conditions}, {"ketone", "epoxy", Conditions}, {"ketone", "ptfe", Yes}, {"ketone", "carbon-steel", Yes},
+		{"terpene", "paint", Conditions}, {"terpene", "silicone-rubber", Conditions}, {"terpene", "acrylic", No}, {"terpene", "polyolefin", Yes}, {"glycol-ether", "pvc", Conditions}, {"solvent-emulsion", "epdm", Conditions},
 		{"ester", "pvc", No}, {"ester", "acrylic", No}, {"ester", "silicone-rubber", Conditions}, {"ester", "peek", Yes},
 	} {
 		made := table()

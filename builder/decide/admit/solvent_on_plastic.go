@@ -58,17 +58,24 @@ var solvents = []struct {
 	name         string
 	ruins, tried []string
 }{
-	{"terpene", strings.Fields("polycarbonate acrylic abs polystyrene"), strings.Fields("nbr epdm")},
-	{"glycol-ether", strings.Fields("polycarbonate acrylic abs polystyrene"), strings.Fields("nbr epdm")},
+	{"terpene", strings.Fields("polycarbonate acrylic abs polystyrene"), strings.Fields("nbr epdm fkm silicone-rubber pvc paint epoxy cyanoacrylate")},
+	{"glycol-ether", strings.Fields("polycarbonate acrylic abs polystyrene"), strings.Fields("nbr epdm pvc paint epoxy cyanoacrylate")},
+	{emulsion, nil, strings.Fields("nbr epdm fkm silicone-rubber pvc abs polystyrene paint epoxy cyanoacrylate")},
 	{"ketone", strings.Fields("polycarbonate acrylic abs polystyrene pvc nbr fkm cyanoacrylate paint"), strings.Fields("epdm silicone-rubber epoxy coated-optic")},
 	{"ester", strings.Fields("polycarbonate acrylic abs polystyrene pvc nbr fkm cyanoacrylate paint"), strings.Fields("epdm silicone-rubber epoxy coated-optic")},
 	{"hydrocarbon", strings.Fields("polycarbonate abs polystyrene epdm silicone-rubber"), strings.Fields("acrylic pvc polyolefin nbr epoxy paint coated-optic")},
 	{"alcohol", strings.Fields("acrylic"), strings.Fields("polycarbonate abs polystyrene nylon nbr paint epoxy coated-optic")},
 }
 
-// Solvents are the constituents that are solvents, and which of them can be lit when nothing is said of their flash point.
+// emulsion is a solvent that is stirred into water.
+const emulsion = "solvent-emulsion"
+
+// Solvents are the constituents that are solvents by themselves, and which of them can be lit when nothing is said of their flash point.
 func Solvents() (all, lit []string) {
 	for _, s := range solvents {
+		if s.name == emulsion {
+			continue
+		}
 		all = append(all, s.name)
 		if s.name != "glycol-ether" { // many of them flash above 93 °C
 			lit = append(lit, s.name)
