@@ -52,6 +52,7 @@ func TestSlipsThatGaveAWrongYes(t *testing.T) {
 		{"undeclared-constituent", []string{solvent, "ph: none", "ph: 6–8", solvent, "contains: [terpene]", "contains: [surfactant]"}},
 		{"undeclared-hazard", []string{solvent, "flash-point: 48 °C", "flash-point: 148 °C", solvent, "H226, ", ""}},
 		{"undeclared-hazard", []string{solvent, "flash-point: 48 °C\n", "", solvent, "H226, ", ""}},
+		{"undeclared-hazard", []string{solvent, "H304, ", ""}},
 		{"undeclared-constituent", []string{"chemistries/citric-acid.md", "contains: [acid", "contains: [surfactant"}},
 		{"undeclared-substance", []string{acrylic, "made-of: [acrylic]", "made-of: [ptfe]"}},
 		{"undeclared-substance", []string{acrylic, "made-of: [acrylic]", "made-of: [polyolefin]"}},

@@ -7,10 +7,8 @@ import (
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/fact"
-	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
-	"tankside/builder/sentence"
 	"tankside/calculators/safety"
 )
 
@@ -19,7 +17,7 @@ import (
 // Limit: Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3: pH ≤ 2 or ≥ 11.5 counts as corrosive unless tested (from memory).
 var undeclaredHazard = finding.Rule{
 	Name: "undeclared-hazard", Severity: finding.People,
-	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header; one with a flash point of 60 °C or less without a hazard of fire, or with a solvent and neither",
+	Finds:  "a chemistry of pH 2 or less, or 11.5 or more, or with a dangerous constituent, without a hazard to skin or eyes in its header; one with a flash point of 60 °C or less without a hazard of fire, or with a solvent and neither; one whose message tells of fire, or of what swallowing or breathing it does, and whose header does not",
 	Why:    "The page, the tank's card and the procedures take their warnings from the header; what is missing there is missing everywhere.",
 	Source: "Regulation (EC) No 1907/2006, Annex VII, 8.1, column 2 (as quoted in a registration); Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2.3.1.2 and 3.3, from memory, to be confirmed by the safety officer; UN GHS, table 2.6.1, for flash points",
 }
@@ -41,7 +39,7 @@ func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
 // undeclaredFire finds a liquid that by its flash point is a flammable one, and is not called so.
 func (p *proof) undeclaredFire(a *manual.Article) []finding.Finding {
 	flash := a.Chemistry.FlashPoint
-	if found := fireOnlyTold(a); found != nil {
+	if found := onlyTold(a); found != nil {
 		return found
 	}
 	if !flash.Set {
@@ -53,33 +51,6 @@ func (p *proof) undeclaredFire(a *manual.Article) []finding.Finding {
 	return []finding.Finding{undeclaredHazard.At(flash.At, fmt.Sprintf("With a flash point of %s a liquid counts as flammable, and the header names no such hazard.", flash.In(p.Shop.System())),
 		"Add to hazards what section 2 of the safety data sheet says: H224, H225 or H226.", declared(a)...)}
 }
-
-// fireOnlyTold finds a message that says of the liquid that it can be lit, where the header says of it that it cannot, or nothing.
-func fireOnlyTold(a *manual.Article) []finding.Finding {
-	_, said := fact.One(a.Chemistry.Hazards, canBurn...)
-	if flash := a.Chemistry.FlashPoint; said || flash.Set && flash.Low <= safety.Combustible {
-		return nil
-	}
-	for i := range a.Blocks {
-		b := &a.Blocks[i]
-		if b.Signal != "DANGER" && b.Signal != "WARNING" {
-			continue
-		}
-		for _, s := range sentence.Statements(b) {
-			if at := toldToBurn.FindStringIndex(s.Text); at != nil && !deniedFire.MatchString(s.Text[:at[1]]) {
-				return []finding.Finding{undeclaredHazard.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), "The message says that it can be lit, and by the header it cannot.",
-					"Add flash-point from section 9 of the safety data sheet, and what its section 2 says to hazards: H224, H225, H226 or H227; or, where it cannot be lit, take the sentence out.", declared(a)...)}
-			}
-		}
-	}
-	return nil
-}
-
-// toldToBurn finds that the liquid of a chemistry, its vapour or its mist can be lit, and not that it burns skin; deniedFire, that it cannot, or that something else is meant.
-var (
-	toldToBurn = expression.Of(`(?i)\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent)\b[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`)
-	deniedFire = expression.Of(`(?i)\b(?:not|no|never|cannot|hydrogen|gas|rags?|cloths?|dust|oil on)\b`)
-)
 
 // undeclaredSolvent finds a chemistry with a solvent of which nothing is said to be able to burn.
 func undeclaredSolvent(a *manual.Article) []finding.Finding {

@@ -1,0 +1,65 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"tankside/builder/decide/fact"
+	"tankside/builder/expression"
+	"tankside/builder/finding"
+	"tankside/builder/manual"
+	"tankside/builder/sentence"
+	"tankside/calculators/safety"
+)
+
+// toldHazards are harms that a message may tell of a liquid, with the codes of which the header then has one. Told finds the harm behind a word for the liquid, so that
+// nobody is asked for a hazard of the dust, the metal or the gas of which a message speaks too.
+// The codes: UN GHS, annex 3.
+var toldHazards = []struct {
+	told  *expression.Expression
+	codes []string
+	harm  string
+}{
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`), canBurn, "can be lit"},
+	{expression.Of(`(?i)\bswallow\w*\b[^.;:]*\b(?:lungs?|airways?)\b`), []string{"H304"}, "runs into the lungs when it is swallowed"},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\bcauses? cancer\b`), []string{"H350", "H351"}, "causes cancer"},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:allerg\w*|sensiti[sz]es)\b`), []string{"H317", "H334"}, "makes people allergic"},
+}
+
+const theLiquid = `\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent|cleaner)\b`
+
+// otherHarm denies a harm, or says that something else than the liquid does it.
+var otherHarm = expression.Of(`(?i)\b(?:not|no|never|cannot|hydrogen|gas|rags?|cloths?|dust|films?|rust|nickel|chromi?um|chromates?|cobalt|metals?|parts?|oil)\b`)
+
+// onlyTold finds a message that says of the liquid what the header does not.
+func onlyTold(a *manual.Article) []finding.Finding {
+	for i := range a.Blocks {
+		b := &a.Blocks[i]
+		if b.Signal != "DANGER" && b.Signal != "WARNING" {
+			continue
+		}
+		for _, s := range sentence.Statements(b) {
+			for _, h := range toldHazards {
+				if _, said := fact.One(a.Chemistry.Hazards, h.codes...); said || slices.Contains(h.codes, "H226") && burnsByItsFlashPoint(a.Chemistry) {
+					continue
+				}
+				if at := h.told.FindStringIndex(s.Text); at != nil && !otherHarm.MatchString(s.Text[:at[1]]) {
+					return []finding.Finding{undeclaredHazard.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), "The message says that it "+h.harm+", and the header does not.",
+						"Add to hazards what section 2 of the safety data sheet says, "+strings.Join(h.codes, " or ")+flashToo(h.codes)+"; or, where it is not so, take the sentence out.", declared(a)...)}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func burnsByItsFlashPoint(c *manual.ChemistryFacts) bool {
+	return c.FlashPoint.Set && c.FlashPoint.Low <= safety.Combustible
+}
+
+func flashToo(codes []string) string {
+	if slices.Contains(codes, "H226") {
+		return ", and flash-point from section 9"
+	}
+	return ""
+}
