@@ -568,17 +568,6 @@ func TestDamageOnTheDevice(t *testing.T) {
 			l.stop()
 			serves(t, r, l.base, 2)
 		})
-		t.Run("given up after the newer one was kept", func(t *testing.T) {
-			l, r := harmed(t)
-			l.has(2)
-			r.Open(l.base + "materials/index.html")
-			r.Until(offered)
-			r.Ask(`caches.keys().then(async ([name]) => { await caches.delete(name); await caches.open(name); return true; })`, nil) // it stands behind the newer one now
-			r.Open(l.base + "materials/index.html")
-			r.Until(settled)
-			l.stop()
-			serves(t, r, l.base, 2)
-		})
 	})
 }
 
