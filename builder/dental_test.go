@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"tankside/builder/finding"
-	"tankside/builder/manual"
 )
 
 // dental is a manual of an invented shop that cleans for dental technicians. It was written by README.md, FORMAT.md and the findings alone, with five moments of not
@@ -18,21 +17,9 @@ const dental = "../testdata/dental/manual"
 // The manual of a further trade has no findings, and publishes.
 func TestDentalManualPublishes(t *testing.T) {
 	t.Parallel()
-	m, findings, err := Read(t.Context(), dental, day)
-	if err != nil || len(findings) > 0 {
-		t.Fatal(err, findings)
-	}
-	n, kinds := 0, map[manual.Kind]bool{}
-	for _, a := range m.Articles {
-		kinds[a.Kind] = true
-		n++
-	}
-	if n != 25 || len(kinds) != 7 {
-		t.Errorf("%d articles of %d kinds", n, len(kinds))
-	}
-	to := filepath.Join(t.TempDir(), "edition")
-	if _, err := Publish(t.Context(), Options{Manual: dental, To: to, Now: day}); err != nil {
-		t.Fatal(err)
+	to, articles := publishesClean(t, dental)
+	if articles != 25 {
+		t.Errorf("%d articles", articles)
 	}
 	page, err := os.ReadFile(filepath.Join(to, "chemistries", "orange-solvent.html"))
 	if err != nil || !strings.Contains(string(page), "there is no water in it") {

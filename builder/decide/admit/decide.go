@@ -157,8 +157,8 @@ func (d *deciding) bath(b *Bath) {
 		d.add(wants(&soundOnSensitiveDevice.Rule, Say("Clean it by hand or soak it, without ultrasonics: no sound may reach {material}. How long it takes, a trial shows.", within(who)), Say("no sound")).by(at))
 	}
 	for _, what := range everything {
-		if what == PH && b.Chemistry.NoWater {
-			continue // it has none, whatever the material asks for
+		if !b.has(what) {
+			continue
 		}
 		if recipe.Silent && (what == Time || what == Frequency) {
 			if !without || b.Sheet {
@@ -218,17 +218,17 @@ func (d *deciding) meets(b *Bath, m *Material) []Limit {
 		}
 		limits = append(limits, l)
 	}
-	if r, has := staysIn(m, limits, d.quiet, b.Chemistry.NoWater); has {
+	if r, has := staysIn(m, b, limits, d.quiet); has {
 		d.add(r)
 	}
 	return limits
 }
 
 // staysIn is the reason for a material, to be read when nothing stands against it.
-func staysIn(m *Material, limits []Limit, silent, dry bool) (Reason, bool) {
+func staysIn(m *Material, b *Bath, limits []Limit, silent bool) (Reason, bool) {
 	var names []Part
 	for _, what := range everything {
-		if silent && (what == Time || what == Frequency) || dry && what == PH {
+		if silent && (what == Time || what == Frequency) || !b.has(what) {
 			continue
 		}
 		if slices.ContainsFunc(limits, func(l Limit) bool { return l.What == what }) {

@@ -211,6 +211,9 @@ func (b *Bath) value(what What) fact.Limit {
 	return pick(set.Frequency, own.Frequency)
 }
 
+// has tells whether a bath has something that a limit can be of: what has no water has no pH, whatever materials ask for.
+func (b *Bath) has(what What) bool { return what != PH || !b.Chemistry.NoWater }
+
 // Silicated tells whether there is silicate in the bath.
 func (b *Bath) Silicated() bool {
 	_, has := b.Contains("silicate")

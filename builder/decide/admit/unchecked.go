@@ -16,7 +16,7 @@ func (b *Bath) unchecked() []Reason {
 		}
 	}
 	for _, what := range []What{PH, Temperature} {
-		if !b.value(what).Set && !(what == PH && c.NoWater) {
+		if b.has(what) && !b.value(what).Set {
 			list = append(list, b.noValue(what))
 		}
 	}
@@ -58,7 +58,7 @@ func (x *Meeting) unchecked() []Reason {
 		what  What
 		limit fact.Limit
 	}{{PH, m.PH}, {Temperature, m.Temperature}} {
-		if !one.limit.Set && !(one.what == PH && (b.Chemistry.NoWater || m.PHSilicated.Set && b.Silicated())) {
+		if b.has(one.what) && !one.limit.Set && !(one.what == PH && m.PHSilicated.Set && b.Silicated()) {
 			list = append(list, unknown(Say("{material} has no limit of {what} in its article: not checked.", titled(m), Word(nameOf(one.what)))).by(m.first()))
 		}
 	}

@@ -1,15 +1,15 @@
 package rules
 
 import (
-	"slices"
 	"strings"
 
+	"tankside/builder/decide/admit"
 	"tankside/builder/decide/fact"
+	"tankside/builder/decide/relate"
 	"tankside/builder/expression"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/sentence"
-	"tankside/calculators/safety"
 )
 
 // toldHazards are harms that a message may tell of a liquid, with the codes of which the header then has one. Told finds the harm behind a word for the liquid, so that
@@ -19,11 +19,12 @@ var toldHazards = []struct {
 	told  *expression.Expression
 	codes []string
 	harm  string
+	fire  bool
 }{
-	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`), canBurn, "can be lit"},
-	{expression.Of(`(?i)\bswallow\w*\b[^.;:]*\b(?:lungs?|airways?)\b`), []string{"H304"}, "runs into the lungs when it is swallowed"},
-	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\bcauses? cancer\b`), []string{"H350", "H351"}, "causes cancer"},
-	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:allerg\w*|sensiti[sz]es)\b`), []string{"H317", "H334"}, "makes people allergic"},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`), canBurn, "can be lit", true},
+	{expression.Of(`(?i)\bswallow\w*\b[^.;:]*\b(?:lungs?|airways?)\b`), []string{"H304"}, "runs into the lungs when it is swallowed", false},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\bcauses? cancer\b`), []string{"H350", "H351"}, "causes cancer", false},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:allerg\w*|sensiti[sz]es)\b`), []string{"H317", "H334"}, "makes people allergic", false},
 }
 
 const theLiquid = `\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent|cleaner)\b`
@@ -33,6 +34,8 @@ var otherHarm = expression.Of(`(?i)\b(?:not|no|never|cannot|hydrogen|gas|rags?|c
 
 // onlyTold finds a message that says of the liquid what the header does not.
 func onlyTold(a *manual.Article) []finding.Finding {
+	c := relate.Chemistry(a)
+	lit := burns(&c)
 	for i := range a.Blocks {
 		b := &a.Blocks[i]
 		if b.Signal != "DANGER" && b.Signal != "WARNING" {
@@ -40,12 +43,16 @@ func onlyTold(a *manual.Article) []finding.Finding {
 		}
 		for _, s := range sentence.Statements(b) {
 			for _, h := range toldHazards {
-				if _, said := fact.One(a.Chemistry.Hazards, h.codes...); said || slices.Contains(h.codes, "H226") && burnsByItsFlashPoint(a.Chemistry) {
+				if _, said := fact.One(a.Chemistry.Hazards, h.codes...); said || h.fire && lit {
 					continue
 				}
 				if at := h.told.FindStringIndex(s.Text); at != nil && !otherHarm.MatchString(s.Text[:at[1]]) {
+					add := strings.Join(h.codes, " or ")
+					if h.fire {
+						add += ", and flash-point from section 9"
+					}
 					return []finding.Finding{undeclaredHazard.At(placeIn(a, b, s.From+blanksOf(b.Text[s.From:s.To])), "The message says that it "+h.harm+", and the header does not.",
-						"Add to hazards what section 2 of the safety data sheet says, "+strings.Join(h.codes, " or ")+flashToo(h.codes)+"; or, where it is not so, take the sentence out.", declared(a)...)}
+						"Add to hazards what section 2 of the safety data sheet says, "+add+"; or, where it is not so, take the sentence out.", declared(a)...)}
 				}
 			}
 		}
@@ -53,13 +60,8 @@ func onlyTold(a *manual.Article) []finding.Finding {
 	return nil
 }
 
-func burnsByItsFlashPoint(c *manual.ChemistryFacts) bool {
-	return c.FlashPoint.Set && c.FlashPoint.Low <= safety.Combustible
-}
-
-func flashToo(codes []string) string {
-	if slices.Contains(codes, "H226") {
-		return ", and flash-point from section 9"
-	}
-	return ""
+// burns tells whether the decision takes a chemistry for one that can be lit.
+func burns(c *admit.Chemistry) bool {
+	_, lit := c.Flammable()
+	return lit
 }

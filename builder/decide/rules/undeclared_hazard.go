@@ -7,6 +7,7 @@ import (
 
 	"tankside/builder/decide/admit"
 	"tankside/builder/decide/fact"
+	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/calculators/safety"
@@ -56,7 +57,7 @@ func (p *proof) undeclaredFire(a *manual.Article) []finding.Finding {
 func undeclaredSolvent(a *manual.Article) []finding.Finding {
 	_, lit := admit.Solvents()
 	solvent, has := fact.One(a.Chemistry.Contains, lit...)
-	if _, said := fact.One(a.Chemistry.Hazards, canBurn...); !has || said {
+	if c := relate.Chemistry(a); !has || burns(&c) {
 		return nil
 	}
 	return []finding.Finding{undeclaredHazard.At(solvent.At, "It contains "+strings.ReplaceAll(solvent.Name, "-", " ")+", which can burn, and the header gives neither a flash point nor a hazard of fire.",
