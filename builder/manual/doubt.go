@@ -50,14 +50,16 @@ func (m *Manual) Doubted(p finding.Place) bool {
 
 // block gives the first line of the header key to which a line belongs, and the line of the next.
 func (a *Article) block(line int) (from, to int) {
-	from, to = line, a.Start
+	to = a.Start
 	for _, at := range a.Head.At {
-		switch {
-		case at.Line <= line && (from == line || at.Line > from):
-			from = at.Line
-		case at.Line > line && at.Line < to:
-			to = at.Line
+		if at.Line <= line {
+			from = max(from, at.Line)
+		} else {
+			to = min(to, at.Line)
 		}
+	}
+	if from == 0 {
+		from = line
 	}
 	return from, to
 }

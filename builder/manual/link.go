@@ -47,6 +47,59 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 	if a := m.simple(from, target); a != nil {
 		return Destination{Article: a}, nil // as most links are
 	}
+	to, problem := locate(from, target)
+	if problem != nil {
+		return Destination{}, problem
+	}
+	if to.outside != "" {
+		return Destination{Outside: to.outside}, nil
+	}
+	a := from
+	if to.path != "" {
+		if picture := m.byImage[to.path]; picture != nil {
+			return Destination{Picture: picture}, nil
+		}
+		if m.refused[to.path] {
+			return Destination{}, nil
+		}
+		if a = m.At(to.path); a == nil {
+			return Destination{}, m.notFound(from, to.shown, to.path)
+		}
+	}
+	if a == nil {
+		return Destination{}, &LinkError{NotFound, "The link " + to.shown + " names no file.", "Write the path of an article."}
+	}
+	if to.anchor == "" {
+		if to.path == "" {
+			return Destination{}, &LinkError{NotFound, "The link leads nowhere.", "Write between the round brackets where it leads."}
+		}
+		return Destination{Article: a}, nil
+	}
+	for i := range a.Sections {
+		if a.Sections[i].Anchor == to.anchor {
+			return Destination{Article: a, Section: &a.Sections[i]}, nil
+		}
+	}
+	return Destination{}, noHeading(a, from, to.anchor, to.shown)
+}
+
+// PathOf gives the path in the manual that a link of an article names, whether something is there or not; "" where it names none.
+func PathOf(from *Article, target string) string {
+	to, problem := locate(from, target)
+	if problem == nil && to.outside == "" && to.path == "" && from != nil {
+		return from.Path
+	}
+	return to.path
+}
+
+// named is what a link names: an address outside the manual, or a path in it ("" for the article itself) and a heading.
+type named struct {
+	outside, path, anchor string
+	shown                 string // for a message
+}
+
+// locate reads a link, and looks at nothing but it and the path of its article.
+func locate(from *Article, target string) (named, *LinkError) {
 	shown := "“" + clip(target, 80) + "”"
 	// Browsers read entities in an address and skip control characters: judge what they would see.
 	target = strings.Map(func(r rune) rune {
@@ -59,68 +112,45 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 	if s := scheme.FindStringSubmatch(target); s != nil {
 		switch strings.ToLower(s[1]) {
 		case "https", "http", "mailto", "tel":
-			return Destination{Outside: target}, nil
+			return named{outside: target}, nil
 		case "file":
-			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads to a file of one computer.", "Copy the file into the manual and link to it with a relative path."}
+			return named{}, &LinkError{Leaves, "The link " + shown + " leads to a file of one computer.", "Copy the file into the manual and link to it with a relative path."}
 		}
 		if len(s[1]) == 1 {
-			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads to a drive of one computer.", "Copy the file into the manual and link to it with a relative path."}
+			return named{}, &LinkError{Leaves, "The link " + shown + " leads to a drive of one computer.", "Copy the file into the manual and link to it with a relative path."}
 		}
-		return Destination{}, &LinkError{Unsafe, "The link " + shown + " has the scheme “" + clip(s[1], 20) + ":”, which pages do not follow.", "Link to an article, or to an https address."}
+		return named{}, &LinkError{Unsafe, "The link " + shown + " has the scheme “" + clip(s[1], 20) + ":”, which pages do not follow.", "Link to an article, or to an https address."}
 	}
 	switch {
 	case strings.HasPrefix(target, "//"):
-		return Destination{}, &LinkError{Unsafe, "The link " + shown + " begins with two slashes, so where it leads depends on how the page was opened.", "Put https: before it, or write a relative path."}
+		return named{}, &LinkError{Unsafe, "The link " + shown + " begins with two slashes, so where it leads depends on how the page was opened.", "Put https: before it, or write a relative path."}
 	case strings.HasPrefix(target, "/") || strings.HasPrefix(target, `\`):
-		return Destination{}, &LinkError{Leaves, "The link " + shown + " is an absolute path.", "Write the path from this article: ../soils/wax.md"}
+		return named{}, &LinkError{Leaves, "The link " + shown + " is an absolute path.", "Write the path from this article: ../soils/wax.md"}
 	case strings.Contains(target, `\`):
-		return Destination{}, &LinkError{NotFound, "The link " + shown + " has a backslash.", "Write it with slashes: " + strings.ReplaceAll(target, `\`, "/")}
+		return named{}, &LinkError{NotFound, "The link " + shown + " has a backslash.", "Write it with slashes: " + strings.ReplaceAll(target, `\`, "/")}
 	}
-	where, anchor, hasAnchor := strings.Cut(target, "#")
+	where, anchor, _ := strings.Cut(target, "#")
 	if decoded, err := url.PathUnescape(where); err == nil {
 		where = decoded
 	}
 	if strings.ContainsRune(where, 0) || strings.ContainsAny(where, `\`) {
-		return Destination{}, &LinkError{NotFound, "The link " + shown + " has a character in it that no file name has.", "Correct the path."}
+		return named{}, &LinkError{NotFound, "The link " + shown + " has a character in it that no file name has.", "Correct the path."}
 	}
-	a := from
+	to := named{shown: shown}
 	if where != "" {
 		base := "."
 		if from != nil {
 			base = path.Dir(from.Path)
 		}
-		p := path.Join(base, where)
-		if p == ".." || strings.HasPrefix(p, "../") {
-			return Destination{}, &LinkError{Leaves, "The link " + shown + " leads out of the manual.", "Copy the file into the manual and link to it there."}
+		if to.path = path.Join(base, where); to.path == ".." || strings.HasPrefix(to.path, "../") {
+			return named{}, &LinkError{Leaves, "The link " + shown + " leads out of the manual.", "Copy the file into the manual and link to it there."}
 		}
-		if picture := m.byImage[p]; picture != nil {
-			return Destination{Picture: picture}, nil
-		}
-		if m.refused[p] {
-			return Destination{}, nil
-		}
-		if a = m.At(p); a == nil {
-			return Destination{}, m.notFound(from, shown, p)
-		}
-	}
-	if a == nil {
-		return Destination{}, &LinkError{NotFound, "The link " + shown + " names no file.", "Write the path of an article."}
-	}
-	if !hasAnchor || anchor == "" {
-		if where == "" {
-			return Destination{}, &LinkError{NotFound, "The link leads nowhere.", "Write between the round brackets where it leads."}
-		}
-		return Destination{Article: a}, nil
 	}
 	if decoded, err := url.PathUnescape(anchor); err == nil {
 		anchor = decoded
 	}
-	for i := range a.Sections {
-		if a.Sections[i].Anchor == anchor {
-			return Destination{Article: a, Section: &a.Sections[i]}, nil
-		}
-	}
-	return Destination{}, noHeading(a, from, anchor, shown)
+	to.anchor = anchor
+	return to, nil
 }
 
 // simple gives the article of a link that is nothing but its name, or its path from the next folder up, in plain characters; or nil.

@@ -32,7 +32,7 @@ func FuzzRead(f *testing.F) {
 		if len(body) > 1<<12 {
 			return
 		}
-		for _, s := range Read(body, names, func(string) *manual.Article { return nil }) {
+		for _, s := range Read(body, names, func(string) string { return "" }) {
 			if s.From < 0 || s.To > len(s.Block.Text) || s.From > s.To {
 				t.Fatalf("a sentence at %d–%d of %d bytes", s.From, s.To, len(s.Block.Text))
 			}

@@ -3,26 +3,73 @@ package sentence
 import (
 	"fmt"
 	"hash/fnv"
+	"maps"
 	"slices"
 	"strings"
 
 	"tankside/builder/manual"
 )
 
-// Thing is what text may speak of. One of its fields is set; Articles are several where one word means each of them, such as aluminium.
+// Thing is what text may speak of: a tank, a rinse, the dryer, or articles, several where one word means each of them, such as aluminium.
+//
+// It knows its articles by their paths, and a manual tells what stands there: so what was read of a text stays right while others change, and who asks for no
+// article does not hang on one.
 type Thing struct {
-	Tank     *manual.Tank
-	Rinse    *manual.Rinse
-	Dryer    *manual.Dryer
-	Articles []*manual.Article // of one kind
+	Tank  *manual.Tank
+	Rinse *manual.Rinse
+	Dryer *manual.Dryer
+
+	kind  manual.Kind // of its articles, or ""
+	paths []string
+	names []string // by which headers and the shop file call them
 }
 
 // Kind is the kind of its articles, or "".
 func (t *Thing) Kind() manual.Kind {
-	if t == nil || len(t.Articles) == 0 {
+	if t == nil {
 		return ""
 	}
-	return t.Articles[0].Kind
+	return t.kind
+}
+
+// Articles gives its articles as they stand in a manual.
+func (t *Thing) Articles(m *manual.Manual) []*manual.Article {
+	var list []*manual.Article
+	for _, p := range t.paths {
+		if a := m.At(p); a != nil {
+			list = append(list, a)
+		}
+	}
+	return list
+}
+
+// One gives its article as it stands in a manual if it is a single one of that kind, or nil.
+func (t *Thing) One(m *manual.Manual, kind manual.Kind) *manual.Article {
+	if !t.Single(kind) {
+		return nil
+	}
+	return m.At(t.paths[0])
+}
+
+// Single tells whether it is one article, of that kind.
+func (t *Thing) Single(kind manual.Kind) bool { return t.Kind() == kind && len(t.paths) == 1 }
+
+// Called tells whether one of its articles has a name, as headers and the shop file have it.
+func (t *Thing) Called(name string) bool { return t != nil && slices.Contains(t.names, name) }
+
+// Includes tells whether an article is one of its articles.
+func (t *Thing) Includes(a *manual.Article) bool {
+	return t != nil && slices.Contains(t.paths, a.Path)
+}
+
+func (t *Thing) add(a *manual.Article) {
+	t.kind, t.paths, t.names = a.Kind, append(t.paths, a.Path), append(t.names, a.Name)
+}
+
+func thingOf(a *manual.Article) *Thing {
+	t := &Thing{}
+	t.add(a)
+	return t
 }
 
 // Bath tells whether it is a tank or a chemistry.
@@ -31,7 +78,7 @@ func (t *Thing) Bath() bool { return t != nil && (t.Tank != nil || t.Kind() == m
 // Names knows the things of a manual by the words for them.
 type Names struct {
 	byFirst map[string][]named
-	byPath  map[*manual.Article]*Thing
+	byPath  map[string]*Thing
 	key     string
 	exact   map[string]*Thing // by the whole name, as a cell has it: “Rinse” means a rinse there
 	numbers map[string]bool   // names of one word and a number
@@ -48,7 +95,7 @@ var commonWords = set("glass lead tin paint painted rinse smut tarnish wax tank 
 
 // NewNames learns the names of tanks, rinses, the dryer, chemistries, materials and parts.
 func NewNames(m *manual.Manual) *Names {
-	n := &Names{byFirst: map[string][]named{}, byPath: map[*manual.Article]*Thing{}, numbers: map[string]bool{}, exact: map[string]*Thing{}}
+	n := &Names{byFirst: map[string][]named{}, byPath: map[string]*Thing{}, numbers: map[string]bool{}, exact: map[string]*Thing{}}
 	for i := range m.Shop.Tanks {
 		t := &m.Shop.Tanks[i]
 		thing := &Thing{Tank: t}
@@ -79,8 +126,8 @@ func NewNames(m *manual.Manual) *Names {
 		default:
 			continue
 		}
-		thing := &Thing{Articles: []*manual.Article{a}}
-		n.byPath[a] = thing
+		thing := thingOf(a)
+		n.byPath[a.Path] = thing
 		fmt.Fprintln(sum, a.Path, a.Head.Title)
 		for _, name := range titles(a) {
 			n.add(name, thing)
@@ -96,11 +143,12 @@ func NewNames(m *manual.Manual) *Names {
 				if substances[word] == nil {
 					substances[word] = &Thing{}
 				}
-				substances[word].Articles = append(substances[word].Articles, a)
+				substances[word].add(a)
 			}
 		}
 	}
-	for word, thing := range substances {
+	for _, word := range slices.Sorted(maps.Keys(substances)) { // in the same order each time: the first to have a name keeps it
+		thing := substances[word]
 		n.add(word, thing)
 		if word == "aluminium" {
 			n.add("aluminum", thing)
@@ -181,14 +229,6 @@ func sharedNouns(kind manual.Kind, title string) []string {
 		return nil
 	}
 	return []string{one + " " + noun, two + " " + noun}
-}
-
-// Article gives the thing that is one article.
-func (n *Names) Article(a *manual.Article) *Thing {
-	if t := n.byPath[a]; t != nil {
-		return t
-	}
-	return &Thing{Articles: []*manual.Article{a}}
 }
 
 func (n *Names) add(name string, thing *Thing) {

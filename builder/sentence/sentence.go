@@ -99,9 +99,8 @@ type Written struct {
 
 // Mention is a name or a link in a sentence, or a word such as “it” that stands for one.
 type Mention struct {
-	Thing      *Thing          // nil where nothing is named that a word could stand for
-	Article    *manual.Article // of a link
-	Word       string          // the words, lower case
+	Thing      *Thing // nil where nothing is named that a word could stand for
+	Word       string // the words, lower case
 	Link       bool
 	Where      bool // it says only where something is
 	Stands     bool // a word that stands for what is named elsewhere
@@ -109,8 +108,8 @@ type Mention struct {
 	token, end int
 }
 
-// Resolve gives the article to which a link leads, or nil.
-type Resolve func(target string) *manual.Article
+// Resolve gives the path of the article to which a link leads, or "".
+type Resolve func(target string) string
 
 // Read reads the sentences of a body.
 func Read(body []byte, names *Names, resolve Resolve) []Sentence {
@@ -249,13 +248,7 @@ func (s *Sentence) mention(names *Names, resolve Resolve) {
 			}
 			m := Mention{Link: true, Word: strings.ToLower(s.Block.Text[l.From:l.To]), From: l.From, To: l.To, token: i, end: end}
 			if resolve != nil {
-				m.Article = resolve(l.Target)
-			}
-			if m.Article != nil {
-				switch m.Article.Kind {
-				case manual.Chemistry, manual.Material, manual.Part:
-					m.Thing = names.Article(m.Article)
-				}
+				m.Thing = names.byPath[resolve(l.Target)]
 			}
 			s.Mentions = append(s.Mentions, m)
 			i = max(end, i+1)
@@ -308,7 +301,7 @@ func mayspeak(b *Block, from, to int, names *Names, resolve Resolve) bool {
 		if resolve == nil {
 			return true
 		}
-		if a := resolve(b.Links[i].Target); a != nil && (a.Kind == manual.Chemistry || a.Kind == manual.Material || a.Kind == manual.Part) {
+		if names.byPath[resolve(b.Links[i].Target)] != nil {
 			return true
 		}
 	}

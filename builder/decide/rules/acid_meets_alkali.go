@@ -15,6 +15,9 @@ func (p *proof) acidMeetsAlkali(a *manual.Article, s *sentence.Sentence) *findin
 	if s.Has(samples) && !s.Has(sameWord) && !s.Has(leftOver) || s.Has(apart) || s.Has(ownVessels) || s.Has(anotherOne) || s.TakenBack || illOf(s) {
 		return nil
 	}
+	if !s.Has(poursOver) && !s.Has(straight) && !(s.Has(drums) && (s.Has(sameWord) && s.Has(goWords) || s.Has(neutralise) && s.Has(spentWord))) {
+		return nil
+	}
 	words := s.Tokens()
 	side := make([]int, len(words))
 	for i, w := range words {

@@ -13,14 +13,9 @@ func (p *proof) actsLate(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	if q.Kind != quantity.Temperature || s.Question || s.TakenBack || s.Block.Kind == sentence.Cell || s.Has(measuredSo) || s.Has(excepted) || s.Clauses[q.Clause].Mood == sentence.Was || s.ClauseHas(q.Clause, longAgo) {
 		return nil
 	}
-	of := p.of(a, q)
-	if q.About == nil && len(of.chemistries) == 0 || of.own && a.Chemistry == nil && q.About == nil {
-		of = p.bathTold(a, s)
-	}
-	if len(of.chemistries) != 1 || !heatAttributes[q.Attribute] && q.Attribute != "alarm" {
+	if !heatAttributes[q.Attribute] && q.Attribute != "alarm" {
 		return nil
 	}
-	asked := q.Range.Low
 	switch {
 	case q.Relation == sentence.AtMost && needsNoAct(s, q):
 	case (q.Relation == sentence.Above || q.Relation == sentence.At || q.Relation == sentence.From) && s.ClauseHas(q.Clause, onlyWord) && s.ClauseHas(q.Clause, acts) && !denies(s, q.Clause) && !s.Has(faultNouns):
@@ -29,7 +24,14 @@ func (p *proof) actsLate(a *manual.Article, s *sentence.Sentence, q *sentence.Qu
 	default:
 		return nil
 	}
-	return p.beyondBath(q, &of, asked)
+	of := p.of(a, q)
+	if q.About == nil && len(of.chemistries) == 0 || of.own && a.Chemistry == nil && q.About == nil {
+		of = p.bathTold(a, s)
+	}
+	if len(of.chemistries) != 1 {
+		return nil
+	}
+	return p.beyondBath(q, &of, q.Range.Low)
 }
 
 // needsNoAct tells whether nothing needs to be done up to a temperature: its clause, or the one behind, denies that anybody has to act.

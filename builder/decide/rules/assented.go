@@ -84,11 +84,14 @@ func (p *proof) sentTo(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		k := s.ClauseOf(m)
-		bath, one := p.oneBath(a, s, m)
-		if !one || m.Stands || k == 0 || s.Before(m) != ":" || s.After(m) != "" && s.After(m) != "." || s.Clauses[k-1].Mood == sentence.Was || !placed(s, k) {
+		if !bathNamed(s, m) || k == 0 || s.Before(m) != ":" || s.After(m) != "" && s.After(m) != "." || s.Clauses[k-1].Mood == sentence.Was || !placed(s, k) {
 			continue
 		}
-		if work := p.workOf(a, s, m); len(work.materials) > 0 {
+		work := p.workOf(a, s, m)
+		if len(work.materials) == 0 {
+			continue
+		}
+		if bath, one := p.oneBath(a, s, m); one {
 			return p.putInto(a, s, m, &bath, &work)
 		}
 	}

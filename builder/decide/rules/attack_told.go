@@ -94,14 +94,7 @@ func (p *proof) admitsAll(work *spokenOf, substance string) *manual.Article {
 	if len(work.materials) == 0 {
 		return nil
 	}
-	with := func(c *manual.Article) bool {
-		if c.Chemistry == nil || c.Partial {
-			return false
-		}
-		_, has := fact.One(c.Chemistry.Contains, substance)
-		return has
-	}
-	for _, c := range p.Select(with) {
+	for _, c := range p.By(withSubstance, substance) {
 		all := true
 		for _, m := range work.materials {
 			all = all && p.admitted(&spokenOf{chemistries: []*manual.Article{c}}, m)
@@ -112,3 +105,15 @@ func (p *proof) admitsAll(work *spokenOf, substance string) *manual.Article {
 	}
 	return nil
 }
+
+// withSubstance are the chemistries by what they contain.
+var withSubstance = manual.NewIndex(func(a *manual.Article) []string {
+	if a.Chemistry == nil || a.Partial {
+		return nil
+	}
+	var list []string
+	for _, c := range a.Chemistry.Contains {
+		list = append(list, c.Is())
+	}
+	return list
+})

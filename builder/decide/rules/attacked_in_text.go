@@ -182,7 +182,7 @@ func (p *proof) intoTank(a *manual.Article, s *sentence.Sentence) *finding.Findi
 			name := w.Text
 			is := foreign[name] || attackers[name] != "" && attackers[name] != "free-caustic"
 			for n := range s.Mentions {
-				if o := &s.Mentions[n]; o.From == w.From && o.Thing.Kind() == manual.Chemistry && o.Thing.Articles[0].Name != m.Thing.Tank.Chemistry.Name {
+				if o := &s.Mentions[n]; o.From == w.From && o.Thing.Kind() == manual.Chemistry && !o.Thing.Called(m.Thing.Tank.Chemistry.Name) {
 					is, name = true, o.Word
 				}
 			}

@@ -17,16 +17,17 @@ func (p *proof) tabled(a *manual.Article, s *sentence.Sentence) *finding.Finding
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		bath, one := p.oneBath(a, s, m)
-		if !one || m.Stands || m.From < 0 || m.From > s.From || len(s.AllWords()) > len(strings.Fields(m.Word))+1 {
+		if !bathNamed(s, m) || m.From < 0 || m.From > s.From || len(s.AllWords()) > len(strings.Fields(m.Word))+1 {
 			continue
 		}
 		work := p.workOfRow(a, s.Block.Row)
 		if len(work.materials) == 0 {
 			continue
 		}
-		if f := p.putInto(a, s, m, &bath, &work); f != nil {
-			return f
+		if bath, one := p.oneBath(a, s, m); one {
+			if f := p.putInto(a, s, m, &bath, &work); f != nil {
+				return f
+			}
 		}
 	}
 	return nil

@@ -142,7 +142,7 @@ func ownNamed(a *manual.Article, s *sentence.Sentence, k int) bool {
 		return true
 	}
 	for i := range s.Mentions {
-		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) {
+		if m := &s.Mentions[i]; s.ClauseOf(m) == k && m.Thing != nil && m.Thing.Includes(a) {
 			return true
 		}
 	}

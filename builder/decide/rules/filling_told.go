@@ -15,7 +15,7 @@ func (p *proof) wrongFilling(a *manual.Article, s *sentence.Sentence) *finding.F
 		return nil
 	}
 	tank, chemistry := &s.Mentions[0], &s.Mentions[1]
-	if tank.Thing == nil || tank.Thing.Tank == nil || tank.Where || chemistry.Thing.Kind() != manual.Chemistry || len(chemistry.Thing.Articles) != 1 {
+	if tank.Thing == nil || tank.Thing.Tank == nil || tank.Where || !chemistry.Thing.Single(manual.Chemistry) {
 		return nil
 	}
 	k := s.ClauseOf(tank)
@@ -32,12 +32,12 @@ func (p *proof) wrongFilling(a *manual.Article, s *sentence.Sentence) *finding.F
 		}
 		filled = filled || containsIt[w.Text]
 	}
-	t, said := tank.Thing.Tank, chemistry.Thing.Articles[0]
-	if !filled || t.Chemistry.Name == "" || said.Name == t.Chemistry.Name {
+	t := tank.Thing.Tank
+	if !filled || t.Chemistry.Name == "" || chemistry.Thing.Called(t.Chemistry.Name) {
 		return nil
 	}
-	in := p.Named(manual.Chemistry, t.Chemistry.Name)
-	if in == nil {
+	said, in := chemistry.Thing.One(p.Manual, manual.Chemistry), p.Named(manual.Chemistry, t.Chemistry.Name)
+	if said == nil || in == nil {
 		return nil
 	}
 	f := numberAgainstModel.At(placeIn(a, s.Block, chemistry.From), fmt.Sprintf("The text says that %s has %s in it; the shop file says %s.", t.Name, said.Head.Title, in.Head.Title), "Correct the cleaner here, or in the shop file.")

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"math"
-	"slices"
 
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -20,14 +19,25 @@ func (p *proof) heatByPoint(a *manual.Article, s *sentence.Sentence) (*excess, i
 	if s.Question || s.TakenBack || s.Block.Kind == sentence.Cell || !s.Has(pointWords) && !s.Has(addsHeat) || s.Has(exceptions) || s.Has(foundSo) || s.Has(otherOnes) {
 		return nil, 0
 	}
+	words := s.Tokens()
+	bidden := func(i int) bool {
+		_, degrees := degreesAt(s, words, i)
+		return (degrees || pointWords[words[i].Text]) && bidsHeat(s, words[i].Clause)
+	}
+	first := 0
+	for first < len(words) && !bidden(first) {
+		first++
+	}
+	if first == len(words) {
+		return nil, 0 // a bath is asked for last: what asks for one is looked at again when that changes
+	}
 	of := p.bathTold(a, s)
 	if len(of.chemistries) != 1 {
 		return nil, 0
 	}
-	words := s.Tokens()
-	for i := range words {
+	for i := first; i < len(words); i++ {
 		asked, ok := pointTold(s, &of, words, i)
-		if !ok || !bidsHeat(s, words[i].Clause) {
+		if !ok || !bidden(i) {
 			continue
 		}
 		text := quantity.Show(asked, quantity.Temperature, p.Shop.System())
@@ -44,7 +54,7 @@ func (p *proof) bathTold(a *manual.Article, s *sentence.Sentence) spokenOf {
 		return p.ofTank(t)
 	}
 	for i := range s.Mentions {
-		if m := &s.Mentions[i]; m.Thing.Bath() && !m.Stands && !slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) {
+		if m := &s.Mentions[i]; m.Thing.Bath() && !m.Stands && !m.Thing.Includes(a) {
 			return spokenOf{}
 		}
 	}

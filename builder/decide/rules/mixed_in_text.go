@@ -196,10 +196,10 @@ func (p *proof) substancesIn(s *sentence.Sentence) map[string]bool {
 	}
 	for i := range s.Mentions {
 		t := s.Mentions[i].Thing
-		if t.Kind() != manual.Chemistry || t.Articles[0].Partial {
+		c := t.One(p.Manual, manual.Chemistry)
+		if c == nil || c.Partial {
 			continue
 		}
-		c := t.Articles[0]
 		if isAcid(c) {
 			now["acid"] = true
 		}

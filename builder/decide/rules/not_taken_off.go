@@ -18,12 +18,15 @@ func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Fi
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		bath, one := p.oneBath(a, s, m)
-		if !one || m.Stands || len(bath.chemistries) != 1 || removesIt(a, bath.chemistries[0]) {
+		k := s.ClauseOf(m)
+		if !bathNamed(s, m) {
 			continue
 		}
-		k := s.ClauseOf(m)
 		if !(affirmed(s, k) && !usedOtherwise(s, m) && p.does(a, s, m, k)) && !thinksWell(s, k) {
+			continue
+		}
+		bath, one := p.oneBath(a, s, m)
+		if !one || len(bath.chemistries) != 1 || removesIt(a, bath.chemistries[0]) {
 			continue
 		}
 		if !p.namesOnly(a, s) {

@@ -80,12 +80,31 @@ func findNumbersAgainstModel(p *proof, a *manual.Article) []finding.Finding {
 // wrongAnswers finds amounts with which a question is answered and that contradict the model: “How big is it? 36 L.”
 func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.Finding {
 	var list []finding.Finding
+	for _, q := range answering(s) {
+		if f, wrong := p.denied(a, s, q); wrong {
+			list = append(list, p.contradiction(a, s, q, f))
+		}
+	}
+	return list
+}
+
+// answering gives the amounts of an answer that is read with its question, where the question has none of its own.
+func answering(s *sentence.Sentence) []*sentence.Quantity {
+	var list []*sentence.Quantity
 	asked := s.ClauseHas(0, leave) || elsewhere(s)
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if asked = asked || q.Clause == 0; asked || q.About == nil || !(q.Near == "" || strings.ContainsAny(q.Near, ".,;!") || q.Near == "and" || q.Near == "so") { // the question has an amount of its own
+		if asked = asked || q.Clause == 0; asked || q.About == nil || !(q.Near == "" || strings.ContainsAny(q.Near, ".,;!") || q.Near == "and" || q.Near == "so") {
 			continue
 		}
+		list = append(list, q)
+	}
+	return list
+}
+
+// settle has the amounts of an answer be of what the question names.
+func settle(s *sentence.Sentence) {
+	for _, q := range answering(s) {
 		if q.Kind == quantity.Volume && s.ClauseHas(0, sizes) && q.Attribute == "" {
 			q.Attribute = "volume"
 		}
@@ -94,11 +113,7 @@ func (p *proof) wrongAnswers(a *manual.Article, s *sentence.Sentence) []finding.
 			about.Stands = false
 			q.About = &about
 		}
-		if f, wrong := p.denied(a, s, q); wrong {
-			list = append(list, p.contradiction(a, s, q, f))
-		}
 	}
-	return list
 }
 
 // contradiction is the finding for a quantity that contradicts a fact.

@@ -46,14 +46,12 @@ func (p *proof) otherWay(a *manual.Article, s *sentence.Sentence) []finding.Find
 			if len(a.Part.Rinse) > 0 && !slices.ContainsFunc(a.Part.Rinse, func(r manual.Ref) bool { return r.Name == m.Thing.Rinse.ID }) && (into(s, m) || s.Clauses[k].Mood == sentence.Fragment && nextStep[s.After(m)] || wantsTank[s.Before(m)] && namesOwn(a, s, k)) && (s.ClauseHas(k, goesInto) || s.ClauseHas(k, rinsesIn)) {
 				tell(m.From, fmt.Sprintf("The text rinses it in %s, which its process does not name.", m.Word), "rinse")
 			}
-		case m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial:
-			if !otherPart(a, s, k) && !otherMatter(a, s) && !inProcess(a, m.Thing) && !s.Has(byHandOnly) && p.washesWith(a, s, m, k) {
-				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", m.Thing.Articles[0].Head.Title), "chemistry")
+		case m.Thing.Single(manual.Chemistry):
+			if !otherPart(a, s, k) && !otherMatter(a, s) && !inProcess(a, m.Thing) && !s.Has(byHandOnly) && p.washesWith(a, s, m, k) && len(whole(m.Thing.Articles(p.Manual))) == 1 {
+				tell(m.From, fmt.Sprintf("The text washes it in %s, which its process does not name.", p.titleOf(m.Thing)), "chemistry")
 			}
 		case m.Thing.Kind() == manual.Material:
-			if (s.ClauseHas(k, madeOf) || shapedFrom(a, s, m)) && madeBefore(s, m) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool {
-				return slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return b.Name == r.Name })
-			}) && len(m.Thing.Articles) == 1 {
+			if (s.ClauseHas(k, madeOf) || shapedFrom(a, s, m)) && madeBefore(s, m) && m.Thing.Single(manual.Material) && !slices.ContainsFunc(a.Part.Materials, func(r manual.Ref) bool { return m.Thing.Called(r.Name) }) {
 				tell(m.From, fmt.Sprintf("The text says that it is of %s, which is not its material.", m.Word), "material")
 			}
 		case m.Thing.Tank != nil && len(a.Part.Steps) > 1:

@@ -62,7 +62,7 @@ func ofOthers(s *sentence.Sentence, q *sentence.Quantity) bool {
 // otherPart tells whether the clause of a quantity on a part's page names another part: “The shaft sleeve may have eight minutes”.
 func otherPart(a *manual.Article, s *sentence.Sentence, k int) bool {
 	return a.Part != nil && slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
-		return m.Thing.Kind() == manual.Part && !isSame(m.Thing.Articles[0], a) && s.ClauseOf(&m) == k
+		return m.Thing.Kind() == manual.Part && !m.Thing.Includes(a) && s.ClauseOf(&m) == k
 	})
 }
 

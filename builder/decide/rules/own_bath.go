@@ -66,7 +66,7 @@ var admits = sentence.Set("profit profits benefit benefits welcome allowed permi
 func otherBathIn(a *manual.Article, s *sentence.Sentence) bool {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Thing.Bath() && !(len(m.Thing.Articles) == 1 && isSame(m.Thing.Articles[0], a)) || m.Link && m.Thing == nil {
+		if m.Thing.Bath() && !m.Thing.Includes(a) || m.Link && m.Thing == nil {
 			return true
 		}
 	}

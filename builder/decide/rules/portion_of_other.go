@@ -19,15 +19,15 @@ func (p *proof) portionOfOther(a *manual.Article, s *sentence.Sentence) *finding
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		k := s.ClauseOf(m)
-		if m.Thing.Kind() != manual.Chemistry || len(m.Thing.Articles) != 1 || m.Where || !dosedOut(s, m) || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || s.ClauseHas(k, longAgo) {
+		if !m.Thing.Single(manual.Chemistry) || m.Where || !dosedOut(s, m) || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || s.ClauseHas(k, longAgo) {
 			continue
 		}
 		for j := range s.Mentions {
 			t := &s.Mentions[j]
-			if t.Thing == nil || t.Thing.Tank == nil || t.Where || s.ClauseOf(t) != k || t.From < m.To || s.Ruler(t) == "from" || s.Ruler(t) == "for" || s.Ruler(t) == "of" || m.Thing.Articles[0].Name == t.Thing.Tank.Chemistry.Name {
+			if t.Thing == nil || t.Thing.Tank == nil || t.Where || s.ClauseOf(t) != k || t.From < m.To || s.Ruler(t) == "from" || s.Ruler(t) == "for" || s.Ruler(t) == "of" || m.Thing.Called(t.Thing.Tank.Chemistry.Name) {
 				continue
 			}
-			f := mixedInText.At(placeIn(a, s.Block, m.From), fmt.Sprintf("The text puts %s into %s, which holds %s.", m.Thing.Articles[0].Head.Title, t.Thing.Tank.Name, t.Thing.Tank.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Thing.Tank.Chemistry.At)
+			f := mixedInText.At(placeIn(a, s.Block, m.From), fmt.Sprintf("The text puts %s into %s, which holds %s.", p.titleOf(m.Thing), t.Thing.Tank.Name, t.Thing.Tank.Chemistry.Name), "Nothing goes into a bath but its own chemistry and water: take it out.", t.Thing.Tank.Chemistry.At)
 			return &f
 		}
 	}
@@ -137,7 +137,7 @@ func (p *proof) neutralisedByPortion(a *manual.Article, s *sentence.Sentence) *f
 	words := s.Tokens()
 	for i := 2; i < len(words); i++ {
 		k := words[i].Clause
-		if p.sideWord(s, words, i) == 0 || words[i-1].Text != "of" || !doses[words[i-2].Text] || i > 2 && words[i-3].Text == "no" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || s.Clauses[k].Mood == sentence.MustNot {
+		if words[i-1].Text != "of" || !doses[words[i-2].Text] || i > 2 && words[i-3].Text == "no" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || s.Clauses[k].Mood == sentence.MustNot || p.sideWord(s, words, i) == 0 {
 			continue
 		}
 		for j := i + 1; j+3 < len(words); j++ {

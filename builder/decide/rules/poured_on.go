@@ -9,11 +9,18 @@ func (p *proof) pouredOn(one, s *sentence.Sentence, own int) bool {
 	if s.Question || s.TakenBack || denied(s) || illOf(s) || s.Has(keptApart) || s.Has(ofTest) || s.Has(exceptions) {
 		return false
 	}
+	words := s.Tokens()
+	pours := false
+	for i := range words {
+		pours = pours || poursItTo(s, words, i)
+	}
+	if !pours {
+		return false
+	}
 	before := 0
 	if one != nil && one.Block == s.Block && !one.TakenBack {
 		before = p.sideFrom(one, 0, len(one.Tokens()))
 	}
-	words := s.Tokens()
 	for i := range words {
 		switch {
 		case before == 0:

@@ -57,12 +57,12 @@ func (p *proof) foreignOnPage(a *manual.Article, s *sentence.Sentence) *finding.
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		k := s.ClauseOf(m)
-		if m.Where || m.Thing.Kind() != manual.Chemistry || len(m.Thing.Articles) != 1 || m.Thing.Articles[0].Name == a.Name || s.Before(m) != "of" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || denied(s) || illOf(s) || s.Question || s.TakenBack {
+		if m.Where || !m.Thing.Single(manual.Chemistry) || m.Thing.Called(a.Name) || s.Before(m) != "of" || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || denied(s) || illOf(s) || s.Question || s.TakenBack {
 			continue
 		}
 		for j, w := range words {
 			if w.Clause == k && w.From > m.From && (w.Text == "in" || w.Text == "into" || w.Text == "to") && (wordAt(words, j+1) == "the" || wordAt(words, j+1) == "this") && (wordAt(words, j+2) == "bath" || wordAt(words, j+2) == "mix") {
-				f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into the bath of %s.", m.Thing.Articles[0].Head.Title, a.Head.Title), "Nothing goes into a bath but its own chemistry and water: take it out.")
+				f := mixedInText.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into the bath of %s.", p.titleOf(m.Thing), a.Head.Title), "Nothing goes into a bath but its own chemistry and water: take it out.")
 				return &f
 			}
 		}

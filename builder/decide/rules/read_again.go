@@ -5,18 +5,19 @@ import (
 	"tankside/builder/manual"
 )
 
-// aloneIn is what was found in a text by the rules that asked for no other article: a change elsewhere leaves it as it is, so that only the others
-// look at the text again. The proof-reader spends most of its time on rules about how a text is written.
-type aloneIn struct {
-	held  map[int]bool // the rules, by their place in the list of all
-	found []finding.Finding
+// before is what is known of a text that has been proof-read: what each rule found, and what it asked of other articles for that. Where something changes
+// elsewhere, those rules alone look at the text again that asked for it.
+type before struct {
+	looks []look       // by the rules' places in the list of all
+	text  *runningText // once the text was read again: what is read but once, as most texts are, is not worth the room
+	again bool
 }
 
-// running is the running text of the article that is read, with what reading it has asked.
-type running struct {
-	text  *runningText
-	asked manual.Trace
-	used  bool // by the rule that looks just now
+// look is what one rule found in one text.
+type look struct {
+	done  bool
+	found []finding.Finding
+	asked *manual.Trace // nil: for nothing but the text
 }
 
 // read gives what is found in a text, now or before.
@@ -43,35 +44,35 @@ func (p *proof) proofread(a *manual.Article, all []rule) []finding.Finding {
 	return list
 }
 
-// proofreadAgain gives the same, and has a rule that asked for no other article look at each text once.
+// proofreadAgain gives the same, by those rules alone for which the manual answers otherwise than before.
 func (p *proof) proofreadAgain(a *manual.Article, all []rule) []finding.Finding {
-	p.running = nil
-	whole, first := p.Manual, false
-	alone := p.memo.foundAlone().Of(whole, a, func(*manual.Manual) *aloneIn {
-		first = true
-		return &aloneIn{held: map[int]bool{}}
-	})
+	whole := p.Manual
+	known := p.memo.foundBefore().Of(whole, a, func(*manual.Manual) *before { return &before{looks: make([]look, len(all))} })
+	p.running = known.text
 	var list []finding.Finding
 	for i := range all {
-		look := all[i].at(a)
-		if look == nil || alone.held[i] {
+		looks, l := all[i].at(a), &known.looks[i]
+		if looks == nil {
 			continue
 		}
-		asked := &manual.Trace{}
-		p.Manual = whole.Tracing(asked)
-		found := look(p, a)
-		if p.running != nil && p.running.used {
-			p.Manual.Noted(&p.running.asked)
-			p.running.used = false
+		if !l.done || l.asked != nil && !l.asked.Holds(whole) {
+			asked := &manual.Trace{}
+			p.Manual = whole.Tracing(asked)
+			*l = look{true, looks(p, a), asked}
+			if asked.Only(a) {
+				l.asked = nil
+			}
 		}
-		if first && asked.Only(a) {
-			alone.held[i], alone.found = true, append(alone.found, found...)
-			continue
+		if l.asked != nil {
+			whole.Noted(l.asked)
 		}
-		whole.Noted(asked)
-		list = append(list, found...)
+		list = append(list, l.found...)
 	}
-	return append(list, alone.found...)
+	if known.again {
+		known.text = p.running
+	}
+	known.again = true
+	return list
 }
 
 // at gives what a rule looks at an article with, or nil where it does not look at such a one.

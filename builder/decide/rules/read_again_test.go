@@ -33,8 +33,12 @@ func TestProofAgainFindsWhatProofFinds(t *testing.T) {
 	}
 	original := maps.Clone(files)
 	last, found := "", 0
-	for round := range 15 {
+	chemistries := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return !strings.HasPrefix(name, "chemistries/") || strings.Contains(name, ".es.") })
+	for round := range 20 {
 		name := names[random.IntN(len(names))]
+		if round%3 == 2 { // on which most texts hang
+			name = chemistries[random.IntN(len(chemistries))]
+		}
 		var changed []string
 		if last != "" && random.IntN(2) == 0 {
 			files[last] = original[last]

@@ -63,6 +63,7 @@ import (
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/ownlook"
+	"tankside/builder/picture"
 	"tankside/builder/prose"
 	"tankside/builder/sentence"
 	"tankside/builder/workers"
@@ -90,17 +91,18 @@ type proof struct {
 	names      func() *sentence.Names          // what the text may speak of
 	callings   func() titled                   // the articles by their names
 	themeFiles func() []ownlook.File           // of the shop's own
-	running    *running                        // what the article that is read says
+	running    *runningText                    // what the article that is read says
 	syllables  *prose.Counts                   // of the words that were met
 }
 
 // Memo keeps what the proof-reader found in each article, and of the whole what takes long. Its zero value keeps nothing yet; a nil Memo never keeps anything.
 type Memo struct {
 	found  manual.Memo[[]finding.Finding]
-	alone  manual.Memo[*aloneIn]
+	before manual.Memo[*before]
 	names  manual.Memo[[]string] // that each article has
 	sheets manual.Pieces[sheets]
-	begun  *proof // the last
+	shown  manual.Pieces[[]*picture.Problem] // what is wrong with each picture
+	begun  *proof                            // the last
 }
 
 func (k *Memo) foundIn() *manual.Memo[[]finding.Finding] {
@@ -110,11 +112,11 @@ func (k *Memo) foundIn() *manual.Memo[[]finding.Finding] {
 	return &k.found
 }
 
-func (k *Memo) foundAlone() *manual.Memo[*aloneIn] {
+func (k *Memo) foundBefore() *manual.Memo[*before] {
 	if k == nil {
 		return nil
 	}
-	return &k.alone
+	return &k.before
 }
 
 func (k *Memo) namesOf() *manual.Memo[[]string] {
@@ -129,6 +131,13 @@ func (k *Memo) sheetsOf() *manual.Pieces[sheets] {
 		return nil
 	}
 	return &k.sheets
+}
+
+func (k *Memo) picturesOf() *manual.Pieces[[]*picture.Problem] {
+	if k == nil {
+		return nil
+	}
+	return &k.shown
 }
 
 // Proof applies every rule of this package and the checks of symptom trees to a manual as it stands on a day.
@@ -204,8 +213,9 @@ func begun(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) *pro
 	p.used, p.memo = used, memo
 	memo.namesOf().Begin(m, "")
 	other := day + " " + p.names().Key() + p.line.Print()
+	memo.picturesOf().Begin(m, "")
 	memo.foundIn().Begin(m, other)
-	memo.foundAlone().Begin(m, other)
+	memo.foundBefore().Begin(m, other)
 	if memo != nil {
 		memo.begun = p
 	}

@@ -28,13 +28,9 @@ type runningText struct {
 // reading gives what an article says, in its summary and its text. Translations are not read: they are compared with their originals.
 func (p *proof) reading(a *manual.Article) *runningText {
 	if p.running == nil {
-		p.running = &running{}
-		traced := *p
-		traced.Manual = p.Tracing(&p.running.asked)
-		p.running.text = traced.readText(a)
+		p.running = p.readText(a)
 	}
-	p.running.used = true
-	return p.running.text
+	return p.running
 }
 
 func (p *proof) readText(a *manual.Article) *runningText {
@@ -43,13 +39,7 @@ func (p *proof) readText(a *manual.Article) *runningText {
 		return s
 	}
 	names := p.names()
-	resolve := func(target string) *manual.Article {
-		to, problem := p.Resolve(a, target)
-		if problem != nil {
-			return nil
-		}
-		return to.Article
-	}
+	resolve := func(target string) string { return manual.PathOf(a, target) }
 	summary := &sentence.Block{Text: a.Head.Summary}
 	s.sentences = append(s.sentences, sentence.Of(summary, names, resolve)...)
 	s.summary = len(s.sentences)
@@ -60,15 +50,6 @@ func (p *proof) readText(a *manual.Article) *runningText {
 	}
 	s.answer(names, resolve)
 	s.reply(names, resolve)
-	for i := range s.sentences {
-		for j := range s.sentences[i].Mentions {
-			if t := s.sentences[i].Mentions[j].Thing; t != nil {
-				for _, b := range t.Articles {
-					p.At(b.Path) // so that a trace knows
-				}
-			}
-		}
-	}
 	return s
 }
 
@@ -90,6 +71,7 @@ func (s *runningText) answer(names *sentence.Names, resolve sentence.Resolve) {
 		switch joined, ok := joinedTo(one, two, mark, !answer, names, resolve); {
 		case !ok:
 		case answer:
+			settle(&joined)
 			s.answers = append(s.answers, joined)
 		default:
 			s.results = append(s.results, joined)

@@ -60,17 +60,17 @@ func (p *proof) oneVesselAt(s *sentence.Sentence, words []sentence.Token, i int)
 
 // halves finds “Half mild alkaline, half neutral detergent”.
 func (p *proof) halves(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	var found []*manual.Article
+	var found []*sentence.Thing
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && s.Before(m) == "half" && affirmed(s, s.ClauseOf(m)) && !slices.Contains(found, m.Thing.Articles[0]) {
-			found = append(found, m.Thing.Articles[0])
+		if m.Thing.Single(manual.Chemistry) && s.Before(m) == "half" && affirmed(s, s.ClauseOf(m)) && !slices.Contains(found, m.Thing) {
+			found = append(found, m.Thing)
 		}
 	}
 	if len(found) < 2 {
 		return nil
 	}
-	f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("The text mixes %s and %s in one bath.", found[0].Head.Title, found[1].Head.Title), "Nothing goes into a bath but its own chemistry and water.")
+	f := mixedInText.At(placeIn(a, s.Block, s.From+leading(s)), fmt.Sprintf("The text mixes %s and %s in one bath.", p.titleOf(found[0]), p.titleOf(found[1])), "Nothing goes into a bath but its own chemistry and water.")
 	return &f
 }
 

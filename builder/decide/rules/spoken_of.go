@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -54,7 +53,7 @@ func (p *proof) of(a *manual.Article, q *sentence.Quantity) spokenOf {
 
 func (p *proof) ofMention(a *manual.Article, m *sentence.Mention) spokenOf {
 	if m.Thing != nil {
-		if a.Material != nil && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) { // “zinc” on the page of zinc is that one
+		if a.Material != nil && m.Thing.Includes(a) { // “zinc” on the page of zinc is that one
 			return spokenOf{materials: whole([]*manual.Article{a})}
 		}
 		return p.ofThing(m.Thing)
@@ -81,11 +80,11 @@ func (p *proof) ofThing(t *sentence.Thing) spokenOf {
 	}
 	switch t.Kind() {
 	case manual.Chemistry:
-		return spokenOf{chemistries: whole(t.Articles)}
+		return spokenOf{chemistries: whole(t.Articles(p.Manual))}
 	case manual.Material:
-		return spokenOf{materials: whole(t.Articles)}
+		return spokenOf{materials: whole(t.Articles(p.Manual))}
 	case manual.Part:
-		return p.ofPart(t.Articles[0])
+		return p.ofPart(t.One(p.Manual, manual.Part))
 	}
 	return spokenOf{}
 }
@@ -172,4 +171,12 @@ func (p *proof) ownSubject(a *manual.Article, word string) spokenOf {
 	}
 	o.own = true
 	return o
+}
+
+// titleOf is the title of the one article that a thing is.
+func (p *proof) titleOf(t *sentence.Thing) string {
+	for _, a := range t.Articles(p.Manual) {
+		return a.Head.Title
+	}
+	return ""
 }

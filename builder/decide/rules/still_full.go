@@ -87,8 +87,12 @@ func (p *proof) portionForTank(a *manual.Article, s *sentence.Sentence) *finding
 	}
 	words := s.Tokens()
 	for i := 2; i < len(words); i++ {
-		side, k := p.sideWord(s, words, i), words[i].Clause
-		if side == 0 || words[i-1].Text != "of" || !doses[words[i-2].Text] || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || valence(s, k) < 0 && !s.ClauseHas(k, freeWord) {
+		k := words[i].Clause
+		if words[i-1].Text != "of" || !doses[words[i-2].Text] || s.Clauses[k].Opener != "" || s.Clauses[k].Mood == sentence.Was || valence(s, k) < 0 && !s.ClauseHas(k, freeWord) {
+			continue
+		}
+		side := p.sideWord(s, words, i)
+		if side == 0 {
 			continue
 		}
 		for j := range s.Mentions {

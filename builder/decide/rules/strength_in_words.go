@@ -41,7 +41,7 @@ func (p *proof) strengthInWords(a *manual.Article, s *sentence.Sentence) *findin
 		chemistry, limit, name = p.Named(manual.Chemistry, t.Chemistry.Name), t.Strength, t.Name
 		limit.Low, limit.High = limit.Low*0.9, limit.High*1.1
 	case a.Chemistry != nil && !a.Partial && !slices.ContainsFunc(s.Mentions, func(m sentence.Mention) bool {
-		return m.Thing != nil && !slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) })
+		return m.Thing != nil && !m.Thing.Includes(a)
 	}):
 		chemistry, limit, name = a, a.Chemistry.Strength, a.Head.Title
 	}

@@ -156,8 +156,7 @@ var (
 func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		bath, one := p.oneBath(a, s, m)
-		if !one {
+		if !bathNamed(s, m) {
 			continue
 		}
 		c := &s.Clauses[s.ClauseOf(m)]
@@ -183,8 +182,10 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		default:
 			continue
 		}
-		if f := p.putInto(a, s, m, &bath, &work); f != nil {
-			return f
+		if bath, one := p.oneBath(a, s, m); one {
+			if f := p.putInto(a, s, m, &bath, &work); f != nil {
+				return f
+			}
 		}
 	}
 	return nil
@@ -229,11 +230,16 @@ func dosedWith(s *sentence.Sentence, m *sentence.Mention) bool {
 
 // oneBath gives the one tank or chemistry for which a mention stands.
 func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
-	if m.Thing == nil && !m.Stands || m.Where && s.Before(m) != "by" && !isLiked(s, m) {
+	if !bathNamed(s, m) {
 		return bath, false
 	}
-	bath = p.ofMention(a, m)
-	return bath, !bath.own && (len(bath.tanks) == 1 || len(bath.tanks) == 0 && len(bath.chemistries) == 1)
+	bath = p.ofThing(m.Thing)
+	return bath, len(bath.tanks) == 1 || len(bath.chemistries) == 1
+}
+
+// bathNamed tells whether a sentence names a tank or one chemistry, and not only to say where something is.
+func bathNamed(s *sentence.Sentence, m *sentence.Mention) bool {
+	return m.Thing != nil && (m.Thing.Tank != nil || m.Thing.Single(manual.Chemistry)) && !(m.Where && s.Before(m) != "by" && !isLiked(s, m))
 }
 
 // putInto is the finding for work that the text puts into a bath; nil where the decision is not no.
@@ -271,10 +277,10 @@ func (p *proof) workIn(a *manual.Article, s *sentence.Sentence, bath *sentence.M
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		others = others || m != bath && m.Thing.Kind() == manual.Material && ofOtherBath(s, bath, m)
-		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing == nil || ofOtherBath(s, bath, m) || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
+		if m == bath || m.Where && s.Before(m) != "off" && s.Before(m) != "from" || m.Thing.Kind() != manual.Material && m.Thing.Kind() != manual.Part || ofOtherBath(s, bath, m) || s.ClauseOf(m) != s.ClauseOf(bath) && !(s.ClauseOf(m) == s.ClauseOf(bath)-1) {
 			continue
 		}
-		if of := p.ofMention(a, m); len(of.materials) > 0 && of.tanks == nil && !of.own {
+		if of := p.ofMention(a, m); len(of.materials) > 0 {
 			return of, true
 		}
 	}

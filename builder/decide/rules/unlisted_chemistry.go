@@ -56,8 +56,8 @@ func findUnlistedChemistries(p *proof, a *manual.Article) []finding.Finding {
 			if !(c.Mood == sentence.Do && handles[c.Verb]) && !usedIn(s, m, c) {
 				continue
 			}
-			chemistry := m.Thing.Articles[0]
-			if slices.Contains(listed, chemistry) || !slices.ContainsFunc(chemistry.Chemistry.Hazards, func(h manual.Ref) bool { return hurtsPeople(h.Name) }) {
+			chemistry := m.Thing.One(p.Manual, manual.Chemistry)
+			if chemistry == nil || slices.Contains(listed, chemistry) || !slices.ContainsFunc(chemistry.Chemistry.Hazards, func(h manual.Ref) bool { return hurtsPeople(h.Name) }) {
 				continue
 			}
 			list = append(list, unlistedChemistry.At(placeIn(a, s.Block, m.From), fmt.Sprintf("The step uses %s, which the header's chemistry does not name.", chemistry.Head.Title), "Add it to chemistry in the header, with its hazards and protective equipment, or take it out here.", at(a, "chemistry")))

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"tankside/builder/finding"
+	"tankside/builder/manual"
 	"tankside/builder/picture"
 )
 
@@ -19,9 +20,9 @@ var unshowablePicture = finding.Rule{
 func findUnshowablePictures(p *proof) []finding.Finding {
 	var list []finding.Finding
 	for _, f := range p.Pictures {
-		problems := picture.Check(f.Path, f.Data)
+		problems := p.memo.picturesOf().Of(p.Manual, f.Path, func(*manual.Manual) []*picture.Problem { return picture.Check(f.Path, f.Data) })
 		if len(problems) == 0 && f.Damage != nil {
-			problems = append(problems, f.Damage)
+			problems = []*picture.Problem{f.Damage}
 		}
 		for _, problem := range problems {
 			at := finding.Place{File: f.Path, Line: problem.Line, Column: problem.Column}

@@ -16,8 +16,7 @@ import (
 func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		bath, one := p.oneBath(a, s, m)
-		if !one {
+		if !bathNamed(s, m) {
 			continue
 		}
 		k := s.ClauseOf(m)
@@ -34,8 +33,10 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if work.part != nil && isSame(work.part, a) && inProcess(a, m.Thing) {
 			continue // the process is judged in the header
 		}
-		if f := p.putInto(a, s, m, &bath, &work); f != nil {
-			return f
+		if bath, one := p.oneBath(a, s, m); one {
+			if f := p.putInto(a, s, m, &bath, &work); f != nil {
+				return f
+			}
 		}
 	}
 	return nil
@@ -62,7 +63,7 @@ func hasBeenIn(s *sentence.Sentence, m *sentence.Mention) bool {
 // inProcess tells whether a part's own process names a bath.
 func inProcess(a *manual.Article, t *sentence.Thing) bool {
 	return slices.ContainsFunc(a.Part.Steps, func(s manual.Step) bool {
-		return t.Tank != nil && s.Tank.Name == t.Tank.ID || t.Kind() == manual.Chemistry && s.Chemistry.Name == t.Articles[0].Name
+		return t.Tank != nil && s.Tank.Name == t.Tank.ID || t.Kind() == manual.Chemistry && t.Called(s.Chemistry.Name)
 	})
 }
 
@@ -378,7 +379,7 @@ func inOtherBath(a *manual.Article, s *sentence.Sentence, bath *sentence.Mention
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
 		j := s.ClauseOf(m)
-		if j != k && m.Thing.Kind() == manual.Material && slices.ContainsFunc(m.Thing.Articles, func(b *manual.Article) bool { return isSame(a, b) }) && ofOtherThan(s, j, k) {
+		if j != k && m.Thing.Kind() == manual.Material && m.Thing.Includes(a) && ofOtherThan(s, j, k) {
 			return true
 		}
 	}

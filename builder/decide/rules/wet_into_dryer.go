@@ -38,8 +38,11 @@ func (p *proof) burningIn(a *manual.Article, s *sentence.Sentence) *manual.Artic
 	}
 	for i := range s.Mentions {
 		m := &s.Mentions[i]
-		if m.Thing.Kind() == manual.Chemistry && len(m.Thing.Articles) == 1 && !m.Thing.Articles[0].Partial && comesWet[s.Before(m)] && burns(m.Thing.Articles[0]) {
-			return m.Thing.Articles[0]
+		if !m.Thing.Single(manual.Chemistry) || !comesWet[s.Before(m)] {
+			continue
+		}
+		if c := m.Thing.One(p.Manual, manual.Chemistry); c != nil && !c.Partial && burns(c) {
+			return c
 		}
 	}
 	if a.Chemistry != nil && burns(a) && !otherBathIn(a, s) {
