@@ -3,6 +3,7 @@ package languageserver
 import (
 	"context"
 	"io/fs"
+	"maps"
 	"path/filepath"
 	"slices"
 	"time"
@@ -68,20 +69,25 @@ func (d *desk) update(ctx context.Context) {
 	}
 }
 
-// proof gives all findings of the manual as it stands; compare, where it is not nil, adds those beside an earlier edition.
-func (d *desk) proof(ctx context.Context, today time.Time, compare Compare) []finding.Finding {
+// proof gives all findings of the manual as it stands, or false where stop said so before it had them; compare, where it is not nil, adds those beside an
+// earlier edition.
+func (d *desk) proof(ctx context.Context, stop func() bool, today time.Time, compare Compare) (found []finding.Finding, done bool) {
 	d.update(ctx)
 	if d.proofed || d.manual == nil {
-		return d.found
+		return d.found, true
 	}
 	used := relate.UsedByAgain(d.manual, &d.uses)
-	d.found = append(d.found, rules.ProofAgain(d.manual, used, today, &d.memo)...)
+	list, done := rules.ProofUnless(stop, d.manual, used, today, &d.memo)
+	if !done {
+		return nil, false
+	}
+	d.found = append(d.found, list...)
 	if compare != nil {
 		d.found = compare(d.folder, d.manual, d.found, today)
 	}
 	finding.Sort(d.found)
 	d.proofed = true
-	return d.found
+	return d.found, true
 }
 
 // manyOthers is how many other texts have to be read again before what is found in the changed ones is told first: so many take as long as a reader waits.
@@ -94,20 +100,20 @@ func (d *desk) first(ctx context.Context, today func() time.Time) map[string][]f
 	if d.proofed || d.manual == nil || !d.whole {
 		return nil
 	}
-	var files []string
-	for p := range d.touched {
-		if d.manual.At(p) != nil {
-			files = append(files, p)
-		}
-	}
-	if len(files) == 0 {
+	if len(d.touched) == 0 {
 		return nil
 	}
-	list, others := rules.First(d.manual, relate.UsedByAgain(d.manual, &d.uses), today(), &d.memo, files)
+	found, others := d.alone(slices.Sorted(maps.Keys(d.touched)), today)
 	if others < manyOthers {
 		return nil
 	}
-	found := make(map[string][]finding.Finding, len(files))
+	return found
+}
+
+// alone gives what is found in some files alone, and how many other texts have to be read before it is known whether all else is as it was told.
+func (d *desk) alone(files []string, today func() time.Time) (found map[string][]finding.Finding, others int) {
+	list, others := rules.First(d.manual, relate.UsedByAgain(d.manual, &d.uses), today(), &d.memo, files)
+	found = make(map[string][]finding.Finding, len(files))
 	for _, p := range files {
 		found[p] = nil
 		for _, f := range slices.Concat(d.found, list) {
@@ -115,14 +121,26 @@ func (d *desk) first(ctx context.Context, today func() time.Time) map[string][]f
 				found[p] = append(found[p], f)
 			}
 		}
+		text := d.manual.At(p) != nil
 		for _, f := range d.told[p].found {
-			if rules.OfWhole(f.Rule) {
+			if text && rules.OfWhole(f.Rule) || !text && !rules.OfReader(f.Rule) {
 				found[p] = append(found[p], f)
 			}
 		}
 		finding.Sort(found[p])
 	}
-	return found
+	return found, others
+}
+
+// in gives what is found in one file: where much has to be read again, all that can be known without.
+func (d *desk) in(ctx context.Context, path string, o Options) []finding.Finding {
+	if d.update(ctx); d.manual != nil && !d.proofed && d.whole {
+		if found, others := d.alone([]string{path}, o.Now); others >= manyOthers {
+			return found[path]
+		}
+	}
+	all, _ := d.proof(ctx, func() bool { return false }, o.Now(), o.Compare)
+	return slices.DeleteFunc(slices.Clone(all), func(f finding.Finding) bool { return f.File != path })
 }
 
 // uri is the address of a file of the manual.

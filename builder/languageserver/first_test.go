@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"tankside/builder/finding"
 )
@@ -57,6 +58,8 @@ func TestChangedTextIsToldFirst(t *testing.T) {
 		{"a link", changed, text + "\n[x](nowhere.md)\n", true, "broken-link"},
 		{"put right", changed, text, true, ""},
 		{"a fact", changed, strings.Replace(text, "\nceiling: 75 °C", "\nceiling: 55 °C", 1), true, ""},
+		{"the shop file", "shop.yaml", d.text("shop.yaml") + "\nnonsense: 1\n", true, "unknown-key"},
+		{"the shop file put right", "shop.yaml", d.text("shop.yaml"), true, ""},
 		{"a text that few speak of", "lessons/what-ultrasound-does.md", "", false, ""},
 	} {
 		if tc.text == "" {
@@ -104,4 +107,56 @@ func TestChangedTextIsToldFirst(t *testing.T) {
 			t.Errorf("%s: in the end is told %v,\nopened anew %v", tc.name, got, want)
 		}
 	}
+}
+
+// Where everything has to be read again, as after a change of the shop file, a request that comes meanwhile is answered before everything has been; and
+// then what is found is told all the same.
+func TestARequestIsAnsweredWhileMuchIsRead(t *testing.T) {
+	t.Parallel()
+	const shop, other = "shop.yaml", "chemistries/mild-alkaline.md"
+	folder := demo(t)
+	o := onDisk()
+	pause, looks := make(chan time.Time), make(chan bool, 1000)
+	o.After = func(d time.Duration) <-chan time.Time {
+		if d == Pause {
+			return pause
+		}
+		return time.After(time.Millisecond)
+	}
+	o.Now = func() time.Time { // asked whenever findings are looked for
+		looks <- true
+		return today
+	}
+	c, _ := connect(t, folder, nil, o)
+	defer c.close()
+	text := c.read(shop)
+	c.openText(shop, text)
+	c.openText(other, c.read(other))
+	request := func() {
+		c.ask("textDocument/documentSymbol", map[string]any{"textDocument": map[string]any{"uri": c.uri(other)}})
+	}
+	request() // so that the texts have been taken
+	pause <- today
+	c.published(other, clean)
+	for len(looks) > 0 {
+		<-looks
+	}
+	hotter := strings.Replace(text, "temperature: 62 °C", "temperature: 92 °C", 1) // above the ceiling of what is in it
+	if hotter == text {
+		t.Fatal("the shop has no bath of 62 °C")
+	}
+	c.changeText(shop, change{Text: hotter + "\nnonsense: 1\n"})
+	request()
+	pause <- today
+	c.published(shop, has("unknown-key"))
+	<-looks // of what is told first
+	<-looks // of all the rest, which begins now
+	hot := func(list []diagnostic) bool {
+		return slices.ContainsFunc(list, func(d diagnostic) bool { return strings.Contains(d.Message, "92") })
+	}
+	request()
+	if hot(c.told[shop]) {
+		t.Error("the request waited until everything had been read")
+	}
+	c.published(shop, hot)
 }

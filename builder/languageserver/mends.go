@@ -29,9 +29,9 @@ func codeActions(ctx context.Context, s *server, p codeActionParams) (any, error
 		return nil, nil
 	}
 	list := []codeAction{}
-	for _, f := range q.desk.proof(ctx, s.options.Now(), s.options.Compare) {
+	for _, f := range q.desk.in(ctx, q.doc.path, s.options) {
 		line := max(f.Line, 1)
-		if f.File != q.doc.path || line > len(q.text) || uint32(line-1) < p.Range.Start.Line || uint32(line-1) > p.Range.End.Line {
+		if line > len(q.text) || uint32(line-1) < p.Range.Start.Line || uint32(line-1) > p.Range.End.Line {
 			continue
 		}
 		title, m, ok := mending(q, f)

@@ -14,7 +14,16 @@ const source = "tankside"
 
 // publish proof-reads a manual and tells the editor the findings of each file for which they are not what they were.
 func (s *server) publish(ctx context.Context, d *desk) error {
-	found := d.proof(ctx, s.options.Now(), s.options.Compare)
+	_, err := s.publishUnless(ctx, func() bool { return false }, d)
+	return err
+}
+
+// publishUnless does the same, or nothing where stop says so on the way; again tells that this is still to be done.
+func (s *server) publishUnless(ctx context.Context, stop func() bool, d *desk) (again bool, err error) {
+	found, done := d.proof(ctx, stop, s.options.Now(), s.options.Compare)
+	if !done {
+		return true, nil
+	}
 	if d.refused != "" {
 		found = append(found[:len(found):len(found)], finding.Finding{Rule: "unusable", Severity: finding.Result, Place: finding.Place{File: manual.ShopFile}, Message: d.refused})
 	}
@@ -35,12 +44,12 @@ func (s *server) publish(ctx context.Context, d *desk) error {
 	texts := make(map[string][]string)
 	for _, p := range slices.Sorted(maps.Keys(byFile)) {
 		if err := s.publishFile(d, p, byFile[p], texts); err != nil {
-			return err
+			return false, err
 		}
 	}
 	clear(d.touched)
 	d.whole = true
-	return nil
+	return false, nil
 }
 
 // publishFirst tells what is found in the texts that have changed, where all else takes long; again tells that this is still to be done.

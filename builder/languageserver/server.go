@@ -49,6 +49,7 @@ type server struct {
 	open  map[string]*document // by path of the file
 	bytes int                  // of all open texts
 	rest  <-chan time.Time     // fires when nothing has come for a while
+	waits func() bool          // tells whether a message waits
 	asked int                  // requests that were sent
 }
 
@@ -67,7 +68,8 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, o Options) error {
 	s := &server{options: o, out: out, encoding: utf16, desks: map[string]*desk{}, open: map[string]*document{}}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	messages := make(chan incoming)
+	messages := make(chan incoming, 1)
+	s.waits = func() bool { return len(messages) > 0 }
 	go read(ctx, in, messages)
 	err := s.converse(ctx, messages)
 	for _, d := range s.desks {
@@ -94,10 +96,14 @@ func read(ctx context.Context, in io.Reader, messages chan<- incoming) {
 
 func (s *server) converse(ctx context.Context, messages <-chan incoming) error {
 	for {
+		rest := s.rest
+		if s.waits() {
+			rest = nil // a message goes before
+		}
 		select {
 		case <-ctx.Done():
 			return nil
-		case <-s.rest:
+		case <-rest:
 			s.rest = nil
 			if err := s.proofAll(ctx); err != nil {
 				return err
@@ -111,12 +117,14 @@ func (s *server) converse(ctx context.Context, messages <-chan incoming) error {
 }
 
 // proofAll publishes what is found in every manual that is worked on. Where a change touches many texts, it publishes what is found in the changed ones, and the
-// rest as soon as nothing else has come.
+// rest as soon as nothing else has come. Where that takes long, a message that comes meanwhile is answered first.
 func (s *server) proofAll(ctx context.Context) error {
+	begin := time.Now()
+	stop := func() bool { return s.waits() && time.Since(begin) > patience }
 	for _, d := range s.desks {
 		again, err := s.publishFirst(ctx, d)
 		if err == nil && !again {
-			err = s.publish(ctx, d)
+			again, err = s.publishUnless(ctx, stop, d)
 		}
 		if err != nil {
 			return err
@@ -127,6 +135,9 @@ func (s *server) proofAll(ctx context.Context) error {
 	}
 	return nil
 }
+
+// patience is how long a message waits for findings to be found. What is quicker is done at one go, however often messages come.
+const patience = 100 * time.Millisecond
 
 // later has findings looked for after a pause.
 func (s *server) later() { s.rest = s.options.After(Pause) }

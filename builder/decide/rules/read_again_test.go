@@ -33,7 +33,9 @@ func TestProofAgainFindsWhatProofFinds(t *testing.T) {
 	}
 	original := maps.Clone(files)
 	last, found := "", 0
-	chemistries := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return !strings.HasPrefix(name, "chemistries/") || strings.Contains(name, ".es.") })
+	chemistries := slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+		return !strings.HasPrefix(name, "chemistries/") || strings.Contains(name, ".es.")
+	})
 	for round := range 20 {
 		name := names[random.IntN(len(names))]
 		if round%3 == 2 { // on which most texts hang

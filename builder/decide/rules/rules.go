@@ -54,6 +54,7 @@ package rules
 
 import (
 	"context"
+	"errors"
 	"iter"
 	"slices"
 	"sync"
@@ -149,8 +150,15 @@ func Proof(m *manual.Manual, today time.Time) []finding.Finding {
 
 // ProofAgain gives the same where used are the manual's uses, and reads those articles alone of which the memo does not know what is found.
 func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) []finding.Finding {
+	list, _ := ProofUnless(func() bool { return false }, m, used, today, memo)
+	return list
+}
+
+// ProofUnless gives the same, or nothing and false where stop says so between two texts. The memo keeps what was found by then, so that who comes back
+// goes on from there. stop is called by several goroutines at once.
+func ProofUnless(stop func() bool, m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) (list []finding.Finding, done bool) {
 	if m.Undecided {
-		return nil
+		return nil, true
 	}
 	p := begun(m, used, today, memo)
 	all := registry()
@@ -158,18 +166,22 @@ func ProofAgain(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo)
 	whole := slices.DeleteFunc(slices.Clone(all), func(r rule) bool { return r.whole == nil })
 	found := make([][]finding.Finding, len(whole)+len(articles))
 	if err := workers.Each(context.Background(), len(found), func(i int) error {
+		if stop() {
+			return errStopped
+		}
 		if i < len(whole) {
 			found[i] = whole[i].whole(p)
 			return nil
 		}
-		a := articles[i-len(whole)]
-		found[i] = p.read(a, all)
+		found[i] = p.read(articles[i-len(whole)], all)
 		return nil
 	}); err != nil {
-		panic(err) // no rule gives an error, and nothing ends the context
+		return nil, false // no rule gives an error, and nothing ends the context
 	}
-	return p.sifted(slices.Concat(found...))
+	return p.sifted(slices.Concat(found...)), true
 }
+
+var errStopped = errors.New("stopped")
 
 // First gives what is found in some texts alone, by their files, before all others are looked through, and how many of those have to be read again: an author
 // who types in an article of which half the manual speaks sees first what is wrong there. Rules about the whole manual have no part in it, see [OfWhole].
@@ -189,7 +201,7 @@ func First(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo, file
 	return p.sifted(list), others
 }
 
-// OfWhole tells whether a rule looks at the manual as a whole, and at no text by itself.
+// OfWhole tells whether a rule of this package looks at the manual as a whole, or beside another, and at no text by itself.
 func OfWhole(name finding.RuleName) bool {
 	whole := false
 	for _, r := range registry() {
@@ -197,10 +209,15 @@ func OfWhole(name finding.RuleName) bool {
 			if r.text != nil || r.article != nil || r.translation != nil {
 				return false
 			}
-			whole = whole || r.whole != nil
+			whole = true
 		}
 	}
 	return whole
+}
+
+// OfReader tells whether a rule is found while a manual is read.
+func OfReader(name finding.RuleName) bool {
+	return slices.ContainsFunc(manual.Rules(), func(r finding.Rule) bool { return r.Name == name })
 }
 
 // begun makes ready what the rules share, or gives what was made ready for this manual and day.
