@@ -85,6 +85,9 @@ func (m *Manual) Resolve(from *Article, target string) (Destination, *LinkError)
 
 // PathOf gives the path in the manual that a link of an article names, whether something is there or not; "" where it names none.
 func PathOf(from *Article, target string) string {
+	if folder, name, plain := plainPath(from, target); plain {
+		return folder + name
+	}
 	to, problem := locate(from, target)
 	if problem == nil && to.outside == "" && to.path == "" && from != nil {
 		return from.Path
@@ -156,8 +159,22 @@ func locate(from *Article, target string) (named, *LinkError) {
 // simple gives the article of a link that is nothing but its name, or its path from the next folder up, in plain characters; or nil.
 // It asks the map without making a string.
 func (m *Manual) simple(from *Article, target string) *Article {
-	if from == nil || !strings.HasSuffix(target, ".md") {
+	here, target, plain := plainPath(from, target)
+	if !plain {
 		return nil
+	}
+	var space [maxPath]byte
+	a := m.byPath[string(append(append(space[:0], here...), target...))]
+	if a != nil {
+		m.trace.asked("", a.Path, a)
+	}
+	return a
+}
+
+// plainPath gives folder and name of the article that a link names in plain characters, as most links do; others are not told.
+func plainPath(from *Article, target string) (folder, name string, plain bool) {
+	if from == nil || !strings.HasSuffix(target, ".md") {
+		return "", "", false
 	}
 	here := from.Path[:strings.LastIndexByte(from.Path, '/')+1]
 	if there, up := strings.CutPrefix(target, "../"); up && here != "" {
@@ -167,15 +184,10 @@ func (m *Manual) simple(from *Article, target string) *Article {
 		c := target[i]
 		plain := c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-'
 		if !plain && !(c == '/' || c == '.') || !plain && (i == 0 || target[i-1] == '/' || target[i-1] == '.') {
-			return nil
+			return "", "", false
 		}
 	}
-	var space [maxPath]byte
-	a := m.byPath[string(append(append(space[:0], here...), target...))]
-	if a != nil {
-		m.trace.asked("", a.Path, a)
-	}
-	return a
+	return here, target, true
 }
 
 func noHeading(a, from *Article, anchor, shown string) *LinkError {

@@ -16,6 +16,9 @@ func (p *proof) intoNoTank(a *manual.Article, s *sentence.Sentence) *finding.Fin
 	if a.Material == nil || a.Partial || s.Question || s.TakenBack || !hasSign(s.Text(), "no ", "No ", "ever ", "ot ", "out of") {
 		return nil
 	}
+	if !hasSign(strings.ToLower(s.Text()), "tank", "bath", "liquid", "vessel", "immerse") {
+		return nil
+	}
 	at := noTank.FindStringIndex(s.Text())
 	if at == nil || notAllOfIt.MatchString(s.Text()) {
 		return nil

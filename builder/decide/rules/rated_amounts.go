@@ -75,7 +75,7 @@ var (
 // wrongHeatUp checks how far a bath comes at a rate: “36 °C at 37 °C/h takes about one hour”, “Starting at 20 °C and gaining 30 °C an hour, the bath is at
 // 50 °C after one hour”.
 func (p *proof) wrongHeatUp(_ *manual.Article, s *sentence.Sentence) (int, string) {
-	if !strings.Contains(s.Block.Text[s.From:s.To], "°C") || s.Question || s.Has(noWords) {
+	if !hasSign(s.Block.Text[s.From:s.To], "°C/", "°C /", "°C a", "°Ca", "°C p", "°Cp", "°C e", "°Ce") || s.Question || s.Has(noWords) {
 		return 0, ""
 	}
 	m := heatRate.FindStringSubmatchIndex(s.Block.Text[s.From:s.To])

@@ -17,11 +17,11 @@ func (p *proof) reachedInRun(a *manual.Article, s *sentence.Sentence) bool {
 		return false
 	}
 	text := strings.ToLower(s.Text())
-	if !hasSign(text, reachesBegin...) || byTool.MatchString(text) || s.Has(reporters) || illOf(s) || s.Has(penalties) || handsAway(s) {
+	if !hasSign(text, reachesBegin...) || s.Has(reporters) || illOf(s) || s.Has(penalties) || handsAway(s) {
 		return false
 	}
 	hand, at := reachedBy(s, text)
-	if !hand || handsKeptOut.MatchString(text) || stopsItself.MatchString(text) || endsFirst.MatchString(text) {
+	if !hand || byTool.MatchString(text) || handsKeptOut.MatchString(text) || stopsItself.MatchString(text) || endsFirst.MatchString(text) {
 		return false
 	}
 	words := s.Tokens()

@@ -43,7 +43,7 @@ func twoTanks(p *proof, s *sentence.Sentence) bool {
 	if len(of) > 1 {
 		return true
 	}
-	return len(p.Shop.Tanks) == 2 && p.Shop.Tanks[0].Chemistry.Name != p.Shop.Tanks[1].Chemistry.Name && bothTanks.MatchString(strings.ToLower(s.Text()))
+	return len(p.Shop.Tanks) == 2 && p.Shop.Tanks[0].Chemistry.Name != p.Shop.Tanks[1].Chemistry.Name && hasSign(s.Text(), "ashes", "anks", "aths") && bothTanks.MatchString(strings.ToLower(s.Text()))
 }
 
 // stillFull finds acid that comes to an alkaline bath which is still there, or the reverse: “While the old alkaline bath is still warm, tip in the descaler”, “Lime is dissolved with
@@ -68,7 +68,7 @@ func (p *proof) bothSides(s *sentence.Sentence) bool {
 
 // unrinsed finds two things that must never meet, and that no rinse is needed between them: “Bleach and descaler are both used on the tank, no need to rinse between”.
 func (p *proof) unrinsed(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || toldOfPast(s) && !s.Has(needWord) || s.Has(exceptions) || !hasSign(s.Text(), "rins", "Rins") || !noRinse.MatchString(strings.ToLower(s.Text())) {
+	if s.Question || s.TakenBack || s.Block.Signal != "" || s.Block.Kind == sentence.Cell || illOf(s) || toldOfPast(s) && !s.Has(needWord) || s.Has(exceptions) || !hasSign(s.Text(), "rins", "Rins") || !hasSign(s.Text(), "no ", "No ", "ithout", "eed", "nnecessary") || !noRinse.MatchString(strings.ToLower(s.Text())) {
 		return nil
 	}
 	now := p.substancesIn(s)
