@@ -80,6 +80,13 @@ var fates = []struct {
 		}
 		files[name] = &fstest.MapFile{Data: []byte("---\n" + head + "\n---\n" + body)}
 	}},
+	{"a value that cannot be read, and another above it", func(files fstest.MapFS, name string) {
+		head, body, _ := strings.Cut(strings.TrimPrefix(string(files[name].Data), "---\n"), "\n---\n")
+		if at := someNumber.FindAllStringIndex(head, -1); len(at) > 1 {
+			head = head[:at[0][0]] + "9" + head[at[0][0]:at[len(at)-1][0]] + "x" + head[at[len(at)-1][1]:]
+		}
+		files[name] = &fstest.MapFile{Data: []byte("---\n" + head + "\n---\n" + body)}
+	}},
 	{"the last section gone", func(files fstest.MapFS, name string) {
 		text := string(files[name].Data)
 		if i := strings.LastIndex(text, "\n## "); i > 0 {
