@@ -7,10 +7,31 @@ import (
 
 // Index finds articles by keys that each of them gives of itself, such as the words of its title: where ten thousand texts each ask which articles have
 // a word in their title, nobody may look through ten thousand titles for each. It belongs to the program; a manual makes its own on the first question.
-type Index struct{ keys func(*Article) []string }
+type Index struct {
+	keys func(*Article) []string
+
+	lock  sync.Mutex
+	known map[*Article][]string // of the articles of the manual that asked last: most of the next one's are the same
+}
 
 // NewIndex makes an index of what a function gives of an article, which may hang on that article alone.
-func NewIndex(keys func(*Article) []string) *Index { return &Index{keys} }
+func NewIndex(keys func(*Article) []string) *Index { return &Index{keys: keys} }
+
+// keysOf gives the keys of some articles.
+func (x *Index) keysOf(articles []*Article) [][]string {
+	x.lock.Lock()
+	defer x.lock.Unlock()
+	known, list := make(map[*Article][]string, len(articles)), make([][]string, len(articles))
+	for i, a := range articles {
+		keys, is := x.known[a]
+		if !is {
+			keys = x.keys(a)
+		}
+		known[a], list[i] = keys, keys
+	}
+	x.known = known
+	return list
+}
 
 // indexes are the indexes that were asked for of a manual, each with the articles by key in the order of Articles.
 type indexes struct {
@@ -33,8 +54,9 @@ func (m *Manual) indexed(x *Index) map[string][]*Article {
 		return made
 	}
 	made := map[string][]*Article{}
-	for _, a := range m.articles {
-		for _, key := range x.keys(a) {
+	for i, keys := range x.keysOf(m.articles) {
+		a := m.articles[i]
+		for _, key := range keys {
 			if list := made[key]; len(list) == 0 || list[len(list)-1] != a {
 				made[key] = append(list, a)
 			}

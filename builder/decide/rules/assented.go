@@ -181,7 +181,7 @@ func (p *proof) calledByHead(head string) spokenOf {
 			return p.ofTank(t)
 		}
 	}
-	switch named := p.titles()[plainName(head)]; {
+	switch named := p.called(plainName(head)); {
 	case named == nil || named.Partial:
 	case named.Material != nil:
 		return spokenOf{materials: []*manual.Article{named}}

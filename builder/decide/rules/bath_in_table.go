@@ -41,7 +41,7 @@ func bathColumn(head string) bool {
 
 // workOfRow gives the material that the first cell of a row calls by one of its names.
 func (p *proof) workOfRow(a *manual.Article, row string) spokenOf {
-	named := p.titles()[plainName(row)]
+	named := p.called(plainName(row))
 	if named == nil || named.Material == nil || named.Partial {
 		return spokenOf{}
 	}

@@ -19,11 +19,6 @@ var linkNamesAnother = finding.Rule{
 	Source: "the articles' own titles and also-called",
 }
 
-// titled are the articles by what they are called, lower case; nil where several are called so.
-type titled map[string]*manual.Article
-
-func (p *proof) titles() titled { return p.callings() }
-
 // namesOf are an article's names, plain.
 func namesOf(a *manual.Article) []string {
 	list := []string{plainName(a.Head.Title), plainName(strings.ReplaceAll(a.Name, "-", " "))}
@@ -33,25 +28,18 @@ func namesOf(a *manual.Article) []string {
 	return list
 }
 
-// newTitles gathers the names of all articles.
-func newTitles(m *manual.Manual, memo *manual.Memo[[]string]) titled {
-	t := make(titled, 2*m.Count())
-	add := func(name string, a *manual.Article) {
-		if before, taken := t[name]; taken && before != a {
-			a = nil
-		}
-		t[name] = a
+// wholeNames finds articles by their names.
+var wholeNames = manual.NewIndex(namesOf)
+
+// called gives the one article of which a plain name is one, and that of no tank; nil where there is none, or more than one.
+func (p *proof) called(name string) *manual.Article {
+	if slices.ContainsFunc(p.Shop.Tanks, func(t manual.Tank) bool { return plainName(t.Name) == name }) {
+		return nil
 	}
-	for _, a := range m.Articles {
-		for _, n := range memo.Of(m, a, func(*manual.Manual) []string { return namesOf(a) }) {
-			add(n, a)
-		}
+	if list := p.By(wholeNames, name); len(list) == 1 {
+		return list[0]
 	}
-	for i := range m.Shop.Tanks {
-		tank := &m.Shop.Tanks[i]
-		delete(t, plainName(tank.Name))
-	}
-	return t
+	return nil
 }
 
 // plainName is a name without capitals, articles, hyphens and the general words at its end.
@@ -81,7 +69,7 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, *f)
 			continue
 		}
-		called := p.titles()[plainName(l.Text)]
+		called := p.called(plainName(l.Text))
 		if called == nil {
 			if f := p.partOfAnother(a, l); f != nil {
 				list = append(list, *f)
@@ -89,7 +77,7 @@ func findLinksThatNameAnother(p *proof, a *manual.Article) []finding.Finding {
 			continue
 		}
 		to, problem := p.Resolve(a, l.Target)
-		if problem != nil || to.Article == nil || to.Article == called || to.Section != nil || p.At(called.Path) == nil || sharesName(to.Article, l.Text) {
+		if problem != nil || to.Article == nil || to.Article == called || to.Section != nil || sharesName(to.Article, l.Text) {
 			continue
 		}
 		if called.Kind != to.Article.Kind && sameMatter(called, to.Article) {

@@ -73,7 +73,7 @@ func (p *proof) chemistryCalled(words []sentence.Token, i int) *manual.Article {
 		for _, w := range words[i : i+n] {
 			name = append(name, w.Text)
 		}
-		if c := p.titles()[plainName(strings.Join(name, " "))]; c != nil && c.Chemistry != nil && !c.Partial && p.At(c.Path) != nil {
+		if c := p.called(plainName(strings.Join(name, " "))); c != nil && c.Chemistry != nil && !c.Partial {
 			return c
 		}
 	}

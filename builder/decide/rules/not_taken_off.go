@@ -61,7 +61,7 @@ func (p *proof) namesOnly(a *manual.Article, s *sentence.Sentence) bool {
 			own = true
 			continue
 		}
-		if nameFrom(words[i:], func(name string) bool { o := p.titles()[name]; return o != nil && o.Soil != nil }) > 0 || otherDirt[words[i]] {
+		if nameFrom(words[i:], func(name string) bool { o := p.called(name); return o != nil && o.Soil != nil }) > 0 || otherDirt[words[i]] {
 			return false
 		}
 	}

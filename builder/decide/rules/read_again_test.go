@@ -102,3 +102,36 @@ var fates = []struct {
 	}},
 	{"gone", func(files fstest.MapFS, name string) { delete(files, name) }},
 }
+
+// A name that an article gets by which other texts call something is looked up in those texts anew, whatever kind of article it is.
+func TestANewNameIsReadInOtherTexts(t *testing.T) {
+	t.Parallel()
+	files := folder(t, demo)
+	reader, memo, uses := manual.Reader{}, Memo{}, relate.Memo{}
+	proofs := func(changed ...string) (again, once []finding.Finding) {
+		m, _, err := reader.Read(context.Background(), files, changed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return ProofAgain(m, relate.UsedByAgain(m, &uses), labelledOn, &memo), Proof(m, labelledOn)
+	}
+	const linking = "procedures/dry.md"
+	files[linking] = &fstest.MapFile{Data: []byte(string(files[linking].Data) + "\nLook at the [pearly gleam](../symptoms/flash-rust.md) first.\n")}
+	if again, once := proofs(); !reflect.DeepEqual(again, once) {
+		t.Fatalf("before: again%s\nonce%s", show(again), show(once))
+	}
+	for _, path := range []string{"soils/wax.md", "lessons/how-cavitation-cleans.md", "materials/brass.md"} {
+		before := files[path]
+		files[path] = &fstest.MapFile{Data: []byte(strings.Replace(string(before.Data), "\nalso-called: [", "\nalso-called: [pearly gleam, ", 1))}
+		again, once := proofs(path)
+		is := func(f finding.Finding) bool { return f.File == linking && f.Rule == linkNamesAnother.Name }
+		if !slices.ContainsFunc(once, is) {
+			t.Fatalf("%s: nothing is found that could be forgotten%s", path, show(once))
+		}
+		if !reflect.DeepEqual(again, once) {
+			t.Errorf("%s: again%s\nonce%s", path, show(again), show(once))
+		}
+		files[path] = before
+		proofs(path)
+	}
+}

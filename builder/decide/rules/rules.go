@@ -90,7 +90,6 @@ type proof struct {
 	reaches    func() map[*manual.Tank]float64 // the temperature in °C that a tank reaches
 	withWords  func() []string                 // languages for which the interface has words
 	names      func() *sentence.Names          // what the text may speak of
-	callings   func() titled                   // the articles by their names
 	themeFiles func() []ownlook.File           // of the shop's own
 	running    *runningText                    // what the article that is read says
 	syllables  *prose.Counts                   // of the words that were met
@@ -100,7 +99,6 @@ type proof struct {
 type Memo struct {
 	found  manual.Memo[[]finding.Finding]
 	before manual.Memo[*before]
-	names  manual.Memo[[]string] // that each article has
 	sheets manual.Pieces[sheets]
 	shown  manual.Pieces[[]*picture.Problem] // what is wrong with each picture
 	begun  *proof                            // the last
@@ -118,13 +116,6 @@ func (k *Memo) foundBefore() *manual.Memo[*before] {
 		return nil
 	}
 	return &k.before
-}
-
-func (k *Memo) namesOf() *manual.Memo[[]string] {
-	if k == nil {
-		return nil
-	}
-	return &k.names
 }
 
 func (k *Memo) sheetsOf() *manual.Pieces[sheets] {
@@ -228,7 +219,6 @@ func begun(m *manual.Manual, used relate.Uses, today time.Time, memo *Memo) *pro
 	}
 	p := newProof(m, today)
 	p.used, p.memo = used, memo
-	memo.namesOf().Begin(m, "")
 	other := day + " " + p.names().Key() + p.line.Print()
 	memo.picturesOf().Begin(m, "")
 	memo.foundIn().Begin(m, other)
@@ -261,7 +251,6 @@ func newProof(m *manual.Manual, today time.Time) *proof {
 	p.withWords = sync.OnceValue(p.wordFiles)
 	p.themeFiles = sync.OnceValue(p.compareTheme)
 	p.names = sync.OnceValue(func() *sentence.Names { return sentence.NewNames(m) })
-	p.callings = sync.OnceValue(func() titled { return newTitles(m, p.memo.namesOf()) })
 	return p
 }
 

@@ -80,7 +80,7 @@ func (p *proof) bareInStep(s *sentence.Sentence, listed []*manual.Article) (*man
 		}
 		called := p.chemistryCalled(words, i)
 		if called == nil && alkalis[w.Text] {
-			if b := p.titles()[w.Text]; b != nil && b.Chemistry != nil && !b.Partial {
+			if b := p.called(w.Text); b != nil && b.Chemistry != nil && !b.Partial {
 				called = b
 			}
 		}

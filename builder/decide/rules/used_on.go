@@ -180,7 +180,7 @@ func (p *proof) soilWants(s *sentence.Sentence, m *sentence.Mention) bool {
 	words := s.Tokens()
 	for i := 1; i < len(words) && words[i].From < m.From; i++ {
 		if wantsTank[words[i].Text] {
-			a := p.titles()[plainName(words[i-1].Text)]
+			a := p.called(plainName(words[i-1].Text))
 			return a != nil && a.Soil != nil
 		}
 	}
@@ -300,7 +300,7 @@ func (p *proof) workOfTitle(a *manual.Article, s *sentence.Sentence, bath *sente
 	var of spokenOf
 	for w := range strings.FieldsSeq(strings.ToLower(a.Head.Title)) {
 		w = strings.Trim(w, ",:;.")
-		if named := p.titles()[plainName(w)]; matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) && slices.ContainsFunc(in, func(c *manual.Article) bool { return attackedIn(named, c) }) {
+		if named := p.called(plainName(w)); matters[w] && named != nil && named.Material != nil && !named.Partial && !slices.Contains(of.materials, named) && slices.ContainsFunc(in, func(c *manual.Article) bool { return attackedIn(named, c) }) {
 			of.materials = append(of.materials, named)
 		}
 	}

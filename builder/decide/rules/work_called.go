@@ -34,8 +34,8 @@ func (p *proof) materialCalled(words []sentence.Token) *manual.Article {
 	for i, w := range words {
 		list[i] = w.Text
 	}
-	m := p.titles()[plainName(strings.Join(list, " "))]
-	if m == nil || m.Material == nil || m.Partial || p.At(m.Path) == nil || len(list) == 1 && !designates(m, list[0]) {
+	m := p.called(plainName(strings.Join(list, " ")))
+	if m == nil || m.Material == nil || m.Partial || len(list) == 1 && !designates(m, list[0]) {
 		return nil
 	}
 	return m
