@@ -20,5 +20,9 @@ const (
 	Combustible     = 93
 )
 
+// GasOil is the highest flash point in °C with which a liquid may still be classed with those of H226: gas oils, diesel and light heating oils. Regulation
+// (EC) No 1272/2008 (CLP), Annex I, 2.6.2.1, table 2.6.1, note (from memory, to be confirmed by the safety officer).
+const GasOil = 75
+
 // Room is how warm, in °C, a vessel without heat may become: the upper end of a shop's air. It is our own limit.
 const Room = 30

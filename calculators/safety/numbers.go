@@ -26,6 +26,7 @@ var Numbers = []Number{
 	{true, []Held{{"HighlyFlammable", "23 °C"}, {"Flammable", "60 °C"}, {"Combustible", "93 °C"}},
 		"A liquid with H224 or H225 counts as flashing at 23 °C or below, one with H226 at 60 °C or below, one with H227 at 93 °C or below; without a flash point in its header it is taken at the low end of its class. Up to a flash point of 93 °C it can be lit.",
 		"UN GHS, chapter 2.6, table 2.6.1; U.S. OSHA, 29 CFR 1910.106(a)(19)"},
+	{true, []Held{{"GasOil", "75 °C"}}, "A flash point of up to 75 °C may stand beside H226, as that of a gas oil; a higher one contradicts it.", "Regulation (EC) No 1272/2008 (CLP), Annex I, 2.6.2.1, table 2.6.1, note, from memory" + byOfficer},
 	{true, []Held{{"Room", "30 °C"}}, "A vessel without heat becomes 30 °C warm at most; a jar set above that, or a dryer above it, counts as warm.", "our own limit" + byOfficer},
 	{true, []Held{{"ScaldsIn30s", "54 °C"}, {"ScaldsIn5s", "60 °C"}}, "Water scalds deep in 30 s at 54 °C and in 5 s at 60 °C.", "US Consumer Product Safety Commission, Avoiding Tap Water Scalds, publication 5098 (as quoted)"},
 	{true, []Held{{"ScaldsIn1s", "70 °C"}}, "Water scalds deep in 1 s at 70 °C.", "Moritz and Henriques, American Journal of Pathology 23 (1947) 695, from memory" + byOfficer},

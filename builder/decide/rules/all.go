@@ -100,6 +100,7 @@ func registry() []rule {
 		inArticle(undeclaredHazard, findUndeclaredHazards),
 		inArticle(undeclaredConstituent, findUndeclaredConstituents),
 		inArticle(phWithoutWater, findPHWithoutWater),
+		inArticle(flashPointAgainstHazard, findFlashPointsAgainstHazard),
 		inArticle(undeclaredSubstance, findUndeclaredSubstances),
 		inArticle(unnamedEnemy, findUnnamedEnemies),
 		inText(undeclaredContent, findUndeclaredContents),
