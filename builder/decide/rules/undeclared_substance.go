@@ -30,7 +30,10 @@ var substanceNames = func() map[string][]string {
 		zinc galvanised galvanized: zinc
 		tin: tin
 		lead: lead
-		copper: copper beryllium-copper brass bronze
+		copper cupronickel: copper beryllium-copper brass bronze
+		gunmetal: bronze copper
+		pewter: tin lead
+		sterling: silver
 		brass: brass
 		bronze: bronze
 		silver: silver
@@ -69,6 +72,11 @@ var substanceNames = func() map[string][]string {
 	return m
 }()
 
+// alloyNames are names of two words, and the words of made-of that fit them: nickel silver is copper with nickel and zinc, and has no silver.
+var alloyNames = map[string][]string{
+	"nickel silver": strings.Fields("copper brass bronze beryllium-copper"), "german silver": strings.Fields("copper brass bronze beryllium-copper"), "gun metal": strings.Fields("bronze copper"),
+}
+
 // Words before a substance that something is for, or looks like, and words behind one that make another thing of it: a lead screw is of steel, aluminium bronze a
 // bronze, and what is blasted with glass beads has no glass.
 var (
@@ -92,16 +100,20 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 		if i+1 < len(words) {
 			after = words[i+1]
 		}
+		name := w
+		if two := w + " " + after; alloyNames[two] != nil {
+			name, fit = two, alloyNames[two]
+		}
 		switch {
 		case fit == nil, notMade[before], otherThing[after]:
-		case before == "nickel" && w == "silver", w == "nickel" && after == "silver", w == "silver" && after == "steel": // copper with nickel and zinc; a tool steel
+		case alloyNames[before+" "+w] != nil, w == "silver" && after == "steel": // told with the word before; a tool steel
 		case made[w], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
 		default:
 			message, remedy := "The title says %s, and made-of does not.", "Add "+strings.Join(fit, " or ")+" to made-of, with its limits; or, where there is none in it, give it another title."
 			if a.Part != nil {
 				message, remedy = "The title says %s, and made-of of none of its materials does.", "Name under material the one that it is made of; or, where there is none of it in the part, give it another title."
 			}
-			return []finding.Finding{undeclaredSubstance.At(at(a, "title"), fmt.Sprintf(message, w), remedy, from...)}
+			return []finding.Finding{undeclaredSubstance.At(at(a, "title"), fmt.Sprintf(message, name), remedy, from...)}
 		}
 	}
 	return nil
