@@ -379,7 +379,7 @@ func (s *Sentence) speaks() bool {
 var topics = set(`goggles glasses spectacles apron rinse reaches reaching gropes running gloves gloved cleaner soap cleaners detergents mains air air-dried air-dry drying dries quarter quarters hour minute jug drum javel palm knuckle knuckles wrist wrists fist elbow glove plating painting bonding acid acids caustic lye potash flakes pellets granules concentrate concentrates concentrated neat bleach hypochlorite chlorine vinegar ammonia cyanide sulfide sulphide nitrite amine descaler lemon boric elbow-deep wrist-deep fish fishes rummage delve
 	hydrochloric muriatic phosphoric citric sulfamic hand hands finger fingers fingertip fingertips arm arms thumb palm reach feel touch grope grab skin eye eyes face burn body splash wound leg legs forearm
 	rinses neutralise neutralize neutralises neutralised soda bicarbonate crystals powder window fluoride terpene solvent peroxide limonene
-	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket ceiling flash-point cloud-point flash cloud`)
+	bag bags sack sacks grip grips sleeve sleeves nearest whatever whichever anything leftover leftovers remainder residue heel dregs ultrasound dryer oven radiator radiators stove stoves heater hairdryer hotplate match matches burn burnt burned gun beaker flame burner torch welding smoking rag rags cloths pour poured tip tipped bucket ceiling flash-point cloud-point flash cloud`)
 
 // Quiet tells that a sentence has no quantity, names nothing and has no word of order, mixing, hands or skin: it has one clause, and nothing is
 // known of it.
