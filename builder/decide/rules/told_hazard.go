@@ -23,6 +23,7 @@ var toldHazards = []struct {
 }{
 	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:can be lit|can ignite|can burn(?: (?:with|like|at)\b|[.,;)]|$)|ignites?\b|catch(?:es)? fire|(?:is|are) (?:highly |extremely )?flammable)`), canBurn, "can be lit", true},
 	{expression.Of(`(?i)\bswallow\w*\b[^.;:]*\b(?:lungs?|airways?)\b`), []string{"H304"}, "runs into the lungs when it is swallowed", false},
+	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:serious eye damage|damages? (?:the )?eyes?|blinds?)\b`), []string{"H314", "H318"}, "damages eyes for good", false},
 	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\bcauses? cancer\b`), []string{"H350", "H351"}, "causes cancer", false},
 	{expression.Of(`(?i)` + theLiquid + `[^.;:]*\b(?:allerg\w*|sensiti[sz]es)\b`), []string{"H317", "H334"}, "makes people allergic", false},
 }
@@ -32,8 +33,8 @@ const theLiquid = `\b(?:it|liquid|vapou?r|mist|concentrate|bath|solvent|cleaner)
 // otherHarm denies a harm, or says that something else than the liquid does it.
 var otherHarm = expression.Of(`(?i)\b(?:not|no|never|cannot|hydrogen|gas|rags?|cloths?|dust|films?|rust|nickel|chromi?um|chromates?|cobalt|metals?|parts?|oil)\b`)
 
-// onlyTold finds a message that says of the liquid what the header does not.
-func onlyTold(a *manual.Article) []finding.Finding {
+// onlyTold finds a message that says of the liquid what the header does not; of eyes, unless their hazard is missing by the pH or a constituent.
+func onlyTold(a *manual.Article, eyesMissed bool) []finding.Finding {
 	c := relate.Chemistry(a)
 	lit := burns(&c)
 	for i := range a.Blocks {
@@ -43,7 +44,7 @@ func onlyTold(a *manual.Article) []finding.Finding {
 		}
 		for _, s := range sentence.Statements(b) {
 			for _, h := range toldHazards {
-				if _, said := fact.One(a.Chemistry.Hazards, h.codes...); said || h.fire && lit {
+				if _, said := fact.One(a.Chemistry.Hazards, h.codes...); said || h.fire && lit || eyesMissed && h.codes[0] == "H314" {
 					continue
 				}
 				if at := h.told.FindStringIndex(s.Text); at != nil && !otherHarm.MatchString(s.Text[:at[1]]) {

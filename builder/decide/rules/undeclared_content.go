@@ -18,7 +18,7 @@ import (
 // safety officer, or back.
 var undeclaredContent = finding.Rule{
 	Name: "undeclared-content", Severity: finding.People,
-	Finds:  "a soil whose DANGER or WARNING says that it may contain asbestos, lead, cyanide and their like, and whose header does not; a part whose message says so of what is on it, and none of whose soils does",
+	Finds:  "a soil whose title, DANGER or WARNING says that it contains or may contain asbestos, lead, cyanide and their like, and whose header does not; a part whose message says so of what is on it, and none of whose soils does",
 	Why:    "“May it go in?” goes by the header, and says yes where the safety officer should be asked.",
 	Source: "the article itself; may-contain",
 }
@@ -37,6 +37,10 @@ var (
 func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 	if a.Soil == nil && a.Part == nil || a.Original != nil || p.clearedFirst(a) {
 		return nil
+	}
+	if what := titledContent(a); what != "" {
+		return []finding.Finding{undeclaredContent.At(at(a, "title"), fmt.Sprintf("By its title there is %s in it, and the header has no may-contain: [%s].", matter(what), what),
+			fmt.Sprintf("Write may-contain: [%s] in the header, so that nobody is told yes before the safety officer has cleared the lot; or, where there is none of it, give it another title.", what))}
 	}
 	for i := range a.Blocks {
 		b := &a.Blocks[i]
@@ -59,6 +63,23 @@ func findUndeclaredContents(p *proof, a *manual.Article) []finding.Finding {
 	}
 	return nil
 }
+
+// titledContent gives what a soil is called after, as may-contain calls it, or "": “Radium paint of dials”, “Mercury gilding”, and not “Grease of the lead screw”.
+func titledContent(a *manual.Article) string {
+	if a.Soil == nil {
+		return ""
+	}
+	words := strings.FieldsFunc(strings.ToLower(a.Head.Title), func(r rune) bool { return !unicode.IsLetter(r) && r != '-' })
+	for i, w := range words {
+		if what, _ := contentOf(w); what != "" && !strings.HasSuffix(w, "-free") && (w != "lead" || i+1 < len(words) && ofLead[words[i+1]]) && (i == 0 || !notMade[words[i-1]] && !noWords[words[i-1]]) {
+			return what
+		}
+	}
+	return ""
+}
+
+// ofLead are words behind “lead” that make the metal of it, and no leading one.
+var ofLead = sentence.Set("paint paints dust oxide oxides carbonate acetate salts solder seal seals based")
 
 // clearedFirst tells whether a soil, or one of a part's, may contain something by its header: then there is no yes as it is.
 func (p *proof) clearedFirst(a *manual.Article) bool {

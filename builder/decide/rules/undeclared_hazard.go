@@ -34,15 +34,16 @@ func findUndeclaredHazards(p *proof, a *manual.Article) []finding.Finding {
 	if a.Chemistry == nil {
 		return nil
 	}
-	return append(p.undeclaredFire(a), p.undeclaredBurn(a)...)
+	burn := p.undeclaredBurn(a)
+	if found := onlyTold(a, len(burn) > 0); found != nil {
+		return append(found, burn...)
+	}
+	return append(p.undeclaredFire(a), burn...)
 }
 
 // undeclaredFire finds a liquid that by its flash point is a flammable one, and is not called so.
 func (p *proof) undeclaredFire(a *manual.Article) []finding.Finding {
 	flash := a.Chemistry.FlashPoint
-	if found := onlyTold(a); found != nil {
-		return found
-	}
 	if !flash.Set {
 		return undeclaredSolvent(a)
 	}
