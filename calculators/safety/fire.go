@@ -24,5 +24,8 @@ const (
 // (EC) No 1272/2008 (CLP), Annex I, 2.6.2.1, table 2.6.1, note (from memory, to be confirmed by the safety officer).
 const GasOil = 75
 
+// EyeRinse is how long an eye is rinsed at the least, in min: ANSI/ISEA Z358.1 (as quoted in a safety journal).
+const EyeRinse = 15
+
 // Room is how warm, in °C, a vessel without heat may become: the upper end of a shop's air. It is our own limit.
 const Room = 30

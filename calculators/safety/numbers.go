@@ -57,7 +57,7 @@ var Numbers = []Number{
 		"CRC Handbook of Chemistry and Physics, 86th ed. (2005), section 8, dissociation constants of inorganic acids and bases: 9.21 and 7.05; that pH 10 is enough is our own limit" + byOfficer},
 	{true, []Held{{"CorrosiveAcid", "pH 2"}, {"CorrosiveAlkali", "pH 11.5"}}, "At pH 2 and below, and at pH 11.5 and above, a liquid counts as corrosive to skin and eyes unless it was tested.",
 		"Regulation (EC) No 1907/2006, Annex VII, 8.1, column 2 (as quoted in a registration); Regulation (EC) No 1272/2008 (CLP), Annex I, 3.2 and 3.3, from memory" + byOfficer},
-	{true, nil, "First aid for eyes and for skin names water for 15 min or more.", "ANSI/ISEA Z358.1 (15 min, as quoted in a safety journal); section 4 of the safety data sheets"},
+	{true, []Held{{"EyeRinse", "15 min"}}, "First aid for eyes and for skin names water for 15 min or more.", "ANSI/ISEA Z358.1 (15 min, as quoted in a safety journal); section 4 of the safety data sheets"},
 	{false, []Held{{"EnzymeTo", "50 °C"}, {"EnzymePHTo", "pH 9"}}, "Above 50 °C or pH 9 an enzyme bath is dead, and protein sets on the part.", "from memory of biochemistry handbooks" + byEngineer},
 	{true, []Held{{"UnusualStrength", "30 %"}}, "A bath of more than 30 % concentrate is called unusual.", "our own limit" + byOfficer},
 	{false, []Held{{"Neat", "90 %"}}, "A solvent of 90 % or more, with nothing in it that comes in water, has no pH that is compared with a material's.", "our own limit" + byOfficer},

@@ -69,6 +69,7 @@ func registry() []rule {
 		inText(waterIntoConcentrate, findWaterIntoConcentrate),
 		inText(handsInSound, findHandsInSound),
 		inText(neutralisedOnSkin, findNeutralisedOnSkin),
+		inText(harmfulHabit, findHarmfulHabits),
 		inText(mixedInText, findMixedInText),
 		inArticle(unlistedChemistry, findUnlistedChemistries),
 		inArticle(otherTankInText, findOtherTanksInText),

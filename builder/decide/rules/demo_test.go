@@ -156,6 +156,7 @@ var mistakes = []mistake{
 	{"unnamed-enemy", "chemistries/acid-detergent.md", "never-with:", []edit{e("chemistries/acid-detergent.md", "never-with: [hypochlorite, sulfide, cyanide, nitrite, alkali]", "never-with: [hypochlorite, nitrite, alkali]")}},
 	{"undeclared-constituent", "chemistries/solvent-emulsion.md", "also-called:", []edit{e("chemistries/solvent-emulsion.md", "also-called: [emulsion cleaner", "also-called: [acetone bath, emulsion cleaner")}},
 	{"undeclared-substance", "materials/conversion-coated.md", "title:", []edit{e("materials/conversion-coated.md", "made-of: [conversion-coat, aluminium, zinc]", "made-of: [conversion-coat, aluminium]")}},
+	{"harmful-habit", lesson, "Bridge the", []edit{end(lesson, "Bridge the lid switch for a short look.")}},
 	{"flash-point-against-hazard", "chemistries/solvent-emulsion.md", "flash-point:", []edit{e("chemistries/solvent-emulsion.md", "flash-point: 77 °C", "flash-point: 97 °C"), e("chemistries/solvent-emulsion.md", "The flash point here is 77 °C, so 60 °C is", "60 °C is"), e("chemistries/solvent-emulsion.es.md", "El punto de inflamación es aquí 77 °C, y 60 °C es", "60 °C es")}},
 	{"ph-without-water", "chemistries/terpene-semi-aqueous.md", "ph:", []edit{e("chemistries/terpene-semi-aqueous.md", "ph: 6–9", "ph: none")}},
 	{"undeclared-hazard", "chemistries/acid-detergent.md", "contains:", []edit{e("chemistries/acid-detergent.md", "hazards: [H315, H319]", "hazards: [H335]")}},
