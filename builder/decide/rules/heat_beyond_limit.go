@@ -58,6 +58,10 @@ func findHeatBeyondLimits(p *proof, a *manual.Article) []finding.Finding {
 			list = append(list, b.finding(placeIn(a, s.Block, from)))
 			continue
 		}
+		if b, from := p.toldInTens(a, s); b != nil {
+			list = append(list, b.finding(placeIn(a, s.Block, from)))
+			continue
+		}
 		if b, from := p.heatByPoint(a, s); b != nil {
 			list = append(list, b.finding(placeIn(a, s.Block, from)))
 			continue
@@ -134,7 +138,7 @@ func (p *proof) tooHot(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Kind != quantity.Temperature || ofPiece(s, q) {
 		return nil
 	}
-	for _, sort := range []func(*manual.Article, *sentence.Sentence, *sentence.Quantity) *excess{p.beyond, p.heatUnblamed, p.actsLate, p.heatThatWorks} {
+	for _, sort := range []func(*manual.Article, *sentence.Sentence, *sentence.Quantity) *excess{p.beyond, p.heatUnblamed, p.actsLate, p.heatThatWorks, p.heatWished, p.looksGoodAt, p.softNearDryer} {
 		if e := sort(a, s, q); e != nil {
 			return e
 		}
@@ -205,7 +209,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	drying := c.Verb == "dry" || c.Verb == "dried" || q.Attribute == "drying" || q.Attribute == "dryer" || q.Attribute == "dry" || q.Attribute == "blow"
 	rinsing := c.Verb == "rinse" || c.Verb == "rinsed" || q.Attribute == "rinse"
 	advice := advised(a, s, q)
-	if advice && q.Attribute == "oven" {
+	if q.Attribute == "oven" && (advice || s.ClauseHas(q.Clause, goesDry) && c.Opener == "" && !against(s, q.Clause) && !s.Harmful()) {
 		return p.softInOven(a, q, asked)
 	}
 	if !heatAttributes[q.Attribute] && !(drying || rinsing) && !((wantsHeat(a, s, q) || inTank(s, q)) && soilWords[q.Attribute]) && !(c.Verb == "until" && startWords[q.Attribute]) && !fillsHot(a, s, q) && !(advice && (soilWords[q.Attribute] || startWords[q.Attribute] && waitedFor(s, q))) || otherHeat[c.Verb] && !(c.Verb == "lower" && s.ClauseHas(q.Clause, intoWord)) && !(c.Verb == "boil" && (len(of.tanks) == 1 && !of.own || a.Chemistry != nil && q.About != nil && q.About.Stands)) {
@@ -257,7 +261,7 @@ func (p *proof) beyond(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	default:
 		return nil
 	}
-	if w := p.waterOf(of.rinse); w != nil && !s.Has(noWords) {
+	if w := p.waterOf(of.rinse); w != nil && !denies(s, q.Clause) {
 		if e := p.beyondBath(q, &spokenOf{chemistries: []*manual.Article{w}}, asked); e != nil {
 			return e
 		}

@@ -148,6 +148,8 @@ func directionAt(s *sentence.Sentence, words []sentence.Token, j int) (float64, 
 	switch w := textAt(words, j); {
 	case w == "top" && textAt(words, j-1) == "on":
 		return 1, j - 2
+	case w == "of" && textAt(words, j-1) == "top" && textAt(words, j-2) == "on": // “fifteen degrees on top of its 55 °C”
+		return 1, j - 3
 	case w == "than" && comparesUp[textAt(words, j-1)]:
 		return 1, j - 2
 	case abovePoint[w]:
@@ -202,6 +204,10 @@ func bidsHeat(s *sentence.Sentence, k int) bool {
 	}
 	switch c.Mood {
 	case sentence.Do, sentence.Able, sentence.Fragment:
+	case sentence.Is:
+		if !s.ClauseHas(k, enoughRoom) {
+			return false
+		}
 	default:
 		return false
 	}
@@ -211,12 +217,13 @@ func bidsHeat(s *sentence.Sentence, k int) bool {
 	if denies(s, k) || illOf(s) || s.Harmful() && !bids[c.Verb] {
 		return false
 	}
-	return s.ClauseHas(k, heats) || s.ClauseHas(k, staysAt)
+	return s.ClauseHas(k, heats) || s.ClauseHas(k, staysAt) || s.ClauseHas(k, wantsIt)
 }
 
 var (
 	pointWords = sentence.Set("ceiling point cloud-point flash-point set-point usual normal")
 	addsHeat   = sentence.Set("above over top add plus hotter warmer by beyond past")
+	enoughRoom = sentence.Set("enough plenty sufficient ample")
 	ofPoint    = sentence.Set("the its their our own that this usual normal flash cloud set *")
 	isThere    = sentence.Set("been is are was were comes gets")
 	abovePoint = sentence.Set("above over past beyond")

@@ -165,7 +165,7 @@ func (p *proof) denied(a *manual.Article, s *sentence.Sentence, q *sentence.Quan
 	if q.Kind == quantity.Temperature && (ofPiece(s, q) || s.ClauseHas(q.Clause, parking) || afterMishap(s, q.Clause) || afterAWhile(s)) {
 		return known{}, false // “Park Wash 1 at 55 °C over lunch”
 	}
-	if q.Kind == quantity.Temperature && (s.ClauseHas(q.Clause, ovens) || (c.Verb == "costs" || c.Verb == "eats") && s.Verbless(q) || faultBehind(s, q)) {
+	if q.Kind == quantity.Temperature && (s.ClauseHas(q.Clause, ovens) || (c.Verb == "costs" || c.Verb == "eats") && s.Verbless(q) || faultBehind(s, q) || s.Has(outOfBounds) || s.Has(coolerWord) && s.Has(mayBe)) {
 		return known{}, false // “A setting of 78 °C on Wash 1 costs a fill of cleaner”
 	}
 	if q.Kind == quantity.Time && s.ClauseHas(q.Clause, loadWords) && precededBy(s, q, "in") || ofOther(a, s, q) || otherBefore(a, s, q) || sumOf(s, q) || ofSound(s, q) || inAll(s, q) || othersWork(s, q.Clause) || ofOthers(s, q) || otherPart(a, s, q.Clause) || movesTo(s, q) || ofNextNoun(s, q) {
@@ -444,6 +444,9 @@ var tooWord = sentence.Set("too")
 
 // unmet are words in a clause whose number is not what a thing has.
 var unmet = sentence.Set("too enough")
+
+// outOfBounds are words of a heat that is not to be had; coolerWord with “may” tells of one that is left to the reader, and does no harm.
+var outOfBounds, coolerWord = sentence.Set("bounds taboo"), sentence.Set("cooler")
 
 // changed are words of a bath that is made hotter or colder than it stands.
 var changed = sentence.Set("let brought cooled heated warmed down")

@@ -305,6 +305,12 @@ func (p *proof) wrongConcentrate(a *manual.Article, s *sentence.Sentence) (int, 
 	if share <= 0 || share >= 0.6 || small.Range.Low > 0.6*whole {
 		return 0, ""
 	}
+	if n := countOf(s, small); n > 1 && off(n*small.Range.Low, whole*share) <= slackOf(small) {
+		return 0, "" // “Two cups of 250 mL in 10 L make 5 %”
+	}
+	if b := wordsBehind(s, small.To, 2); len(b) == 2 && b[0] == "and" && numberOf(b[1]) >= 10 && off(small.Range.Low+numberOf(b[1])*1e-5, whole*share) <= slackOf(small) {
+		return 0, "" // “two litres and forty”, which is 2.4 L
+	}
 	slack := slackOf(small, strength)
 	if off(small.Range.Low, whole*share) <= slack || off(small.Range.Low, whole*share/(1-share)) <= slack {
 		return 0, ""
