@@ -2,6 +2,7 @@ package handout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tankside/builder/manual"
@@ -12,7 +13,8 @@ func givesFirstAid(a *manual.Article) bool {
 	return a.Kind == manual.Procedure && len(a.FirstAid()) > 0
 }
 
-// FirstAid are the cards of first aid: of every procedure that gives some, its safety messages and every section of its text but listings, the steps with their numbers.
+// FirstAid are the cards of first aid: of every procedure that gives some, its safety messages and every section of its text but listings, the steps with their numbers, also those
+// that stand below no heading.
 func (k *Kit) FirstAid() []Sheet {
 	var list []Sheet
 	for _, a := range k.m.Select(givesFirstAid) {
@@ -21,10 +23,15 @@ func (k *Kit) FirstAid() []Sheet {
 		own := k.local(a)
 		flow := []group{{Block{}, append(append([]Block{}, m...), blanks(2, k.words.Say("Emergency"), k.words.Say("Eyewash and shower are at")), k.inTheTanks())}}
 		for i := range a.Sections {
-			if i < len(own.Sections) && a.Sections[i].Level > 0 {
-				if said := sayings(a, a.Sections[i].Heading); len(said) > 0 {
-					flow = append(flow, group{Block{}, k.harm(&own.Sections[i], said)})
-				}
+			if i >= len(own.Sections) {
+				break
+			}
+			said := sayings(a, a.Sections[i].Heading)
+			if a.Sections[i].Level == 0 && len(a.Sections) > 1 && !slices.ContainsFunc(said, func(b *manual.Block) bool { return b.Steps }) {
+				continue // an introduction, without anything to do
+			}
+			if harm := k.harm(&own.Sections[i], said); len(harm) > 0 {
+				flow = append(flow, group{Block{}, harm})
 			}
 		}
 		s := Sheet{ID: a.Name, Name: k.title(a), Kind: k.words.Say("First aid"), Station: a.Head.Station, Leads: strings.TrimSuffix(a.Path, ".md") + ".html",
@@ -46,7 +53,8 @@ func sayings(a *manual.Article, heading string) []*manual.Block {
 	return list
 }
 
-// harm is what to do for a kind of harm. Of a translation the lines are those of the original, one for one; where they are not, they stand without numbers.
+// harm is what to do for a kind of harm, without the messages, which stand at the head of the card. Of a translation the lines are those of the original, one
+// for one; where they are not, they stand without numbers.
 func (k *Kit) harm(s *manual.Section, said []*manual.Block) []Block {
 	var texts []string
 	for line := range strings.SplitSeq(s.Text, "\n") {
@@ -54,18 +62,24 @@ func (k *Kit) harm(s *manual.Section, said []*manual.Block) []Block {
 			texts = append(texts, line)
 		}
 	}
-	blocks := []Block{k.heading(s.Heading)}
+	var blocks []Block
+	matched := len(said) == len(texts)
 	for i, text := range texts {
-		step := len(said) == len(texts) && said[i].Steps
-		last := &blocks[len(blocks)-1]
-		switch {
-		case step && last.Sort == Steps:
-			last.Rows = append(last.Rows, Row{Value: Plain(text), At: s.At})
-		case step:
-			blocks = append(blocks, Block{Sort: Steps, At: s.At, Rows: []Row{{Value: Plain(text), At: s.At}}})
-		default:
-			blocks = append(blocks, Block{Sort: Words, Text: Plain(text), At: s.At})
+		if matched && said[i].Signal != "" {
+			continue
 		}
+		row := Row{Value: Plain(text), At: s.At}
+		switch n := len(blocks); {
+		case !matched || !said[i].Steps:
+			blocks = append(blocks, Block{Sort: Words, Text: Plain(text), At: s.At})
+		case n > 0 && blocks[n-1].Sort == Steps:
+			blocks[n-1].Rows = append(blocks[n-1].Rows, row)
+		default:
+			blocks = append(blocks, Block{Sort: Steps, At: s.At, Rows: []Row{row}})
+		}
+	}
+	if len(blocks) > 0 && s.Heading != "" {
+		blocks = append([]Block{k.heading(s.Heading)}, blocks...)
 	}
 	return blocks
 }

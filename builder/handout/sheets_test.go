@@ -1,12 +1,18 @@
 package handout
 
 import (
+	"context"
+	"io/fs"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"tankside/builder/decide/admit"
+	"tankside/builder/decide/relate"
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -150,6 +156,47 @@ func TestFirstAidCard(t *testing.T) {
 	}
 	if steps < 20 {
 		t.Errorf("only %d steps were looked for", steps)
+	}
+}
+
+// First aid that is written without headings, or with steps before the first, is on the card as well, numbered, and its messages once.
+func TestFirstAidWithoutHeadings(t *testing.T) {
+	t.Parallel()
+	const steps = "1. Eyes: rinse with water for 15 min, lids held open.\n2. Skin: clothes off, rinse with water for 15 min.\n3. Call the emergency number.\n"
+	const danger = "> **DANGER** Nobody is made to vomit.\n\n"
+	for name, text := range map[string]string{
+		"no heading":              danger + steps,
+		"steps before a heading":  danger + steps + "\n## Later\n\nWrite it down.\n",
+		"words before the first":  danger + "Read it on a quiet day.\n\n## Eyes\n\n" + steps,
+		"words and no heading":    danger + "Keep calm.\n\n" + steps,
+		"messages between":        steps[:strings.Index(steps, "3.")] + "\n" + danger + "3. Call the emergency number.\n",
+		"paragraphs and no lists": danger + "Eyes: rinse with water for 15 min, lids held open.\n\nSkin: clothes off, rinse with water for 15 min.\n\nCall the emergency number.\n",
+	} {
+		files := fstest.MapFS{}
+		if err := fs.WalkDir(os.DirFS("../../content"), ".", func(path string, e fs.DirEntry, err error) error {
+			if err != nil || e.IsDir() {
+				return err
+			}
+			data, err := os.ReadFile(filepath.Join("../../content", path))
+			files[path] = &fstest.MapFile{Data: data}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
+		head, _, _ := strings.Cut(string(files["procedures/first-aid.md"].Data), "\n---\n")
+		files["procedures/first-aid.md"].Data = []byte(head + "\n---\n" + text)
+		m, _, err := manual.Read(context.Background(), files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := New(m, relate.Table(m), nil, nil, func(a *manual.Article) *manual.Article { return a })
+		list := k.FirstAid()
+		card := said(&list[0])
+		for _, want := range []string{"lids held open", "clothes off", "Call the emergency number", "Nobody is made to vomit"} {
+			if strings.Count(card, want) != 1 {
+				t.Errorf("%s: the card says %q %d times:\n%s", name, want, strings.Count(card, want), card)
+			}
+		}
 	}
 }
 
