@@ -10,11 +10,11 @@ import (
 )
 
 // fireInText finds, on the page of a chemistry that can be lit, a sentence that brings a flame, sparks or a hot thing to it, a vessel of it into a bath with
-// heater and sound, or its rags into an open bin. It prevents a fire: vapour creeps along the floor to a flame, heaters and generators spark, and rags heat up
+// heater and sound, the liquid itself into a drain, or its rags into an open bin. It prevents a fire: vapour creeps along the floor to a flame, heaters and generators spark, and rags heat up
 // by themselves. Limit: UN GHS, chapter 2.6, for what can be lit; OSHA 29 CFR 1910.123–126, for tanks; 29 CFR 1910.106(e)(9)(iii) for rags in covered metal
 // containers (as quoted in the demo manual's article on terpene).
 func (p *proof) fireInText(a *manual.Article, s *sentence.Sentence) *finding.Finding {
-	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || !s.Has(flames) && !s.Has(wipingCloths) && !s.Has(hotThings) && !s.Has(burning) && !s.Has(smallVessel) || illOf(s) && !burnsOff(s) || s.Has(exceptions) {
+	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || !s.Has(flames) && !s.Has(wipingCloths) && !s.Has(hotThings) && !s.Has(burning) && !s.Has(smallVessel) && !s.Has(sewers) || illOf(s) && !burnsOff(s) || s.Has(exceptions) {
 		return nil
 	}
 	c := relate.Chemistry(a)
@@ -32,6 +32,8 @@ func (p *proof) fireInText(a *manual.Article, s *sentence.Sentence) *finding.Fin
 			says, remedy = fmt.Sprintf("The text puts a vessel with %s into a bath, whose heater and generator can light its vapour.", a.Head.Title), "Only in a tank that is built and approved for flammable liquids, or cold in a covered jar without heat and sound."
 		case other:
 			continue
+		case s.ClauseHas(k, pouredAway) && s.ClauseHas(k, sewers) && !s.Has(licensed):
+			says, remedy = fmt.Sprintf("The text pours %s into a drain, where its vapour can be lit.", a.Head.Title), "Collect it in a closed, labelled drum for licensed disposal."
 		case s.ClauseHas(k, flames) && (s.ClauseHas(k, praised) || s.ClauseHas(k, goodUses) || s.Clauses[k].Mood == sentence.Do && s.ClauseHas(k, lights)):
 			says = fmt.Sprintf("The text brings a flame or sparks to %s, which can be lit.", a.Head.Title)
 		case s.ClauseHas(k, wipingCloths) && s.ClauseHas(k, openBins) && s.ClauseHas(k, thrown):
@@ -136,6 +138,8 @@ var (
 	lights       = sentence.Set("heat warm use put light weld grind hold smoke dry")
 	kept         = sentence.Set("away outside far metal closed covered lid lidded apart separate")
 	wipingCloths = sentence.Set("rag rags cloths wipes")
+	pouredAway   = sentence.Set("tip tipped pour poured empty emptied flush flushed rinse goes go drain drained dump")
+	sewers       = sentence.Set("drain drains sink gully toilet sewer gutter")
 	openBins     = sentence.Set("bin basket box heap pile pocket corner bench drawer bag sack radiator")
 	driesOffBy   = sentence.Set("takes take taken blow blown dries dry comes come")
 	thrown       = sentence.Set("throw thrown put go goes lie left leave drop dropped stay collect collected kept keep hang dry")

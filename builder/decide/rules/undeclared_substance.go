@@ -107,7 +107,7 @@ func findUndeclaredSubstances(p *proof, a *manual.Article) []finding.Finding {
 		switch {
 		case fit == nil, notMade[before], otherThing[after]:
 		case alloyNames[before+" "+w] != nil, w == "silver" && after == "steel": // told with the word before; a tool steel
-		case made[w], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
+		case made[name], slices.ContainsFunc(fit, func(name string) bool { return made[name] }):
 		default:
 			message, remedy := "The title says %s, and made-of does not.", "Add "+strings.Join(fit, " or ")+" to made-of, with its limits; or, where there is none in it, give it another title."
 			if a.Part != nil {
