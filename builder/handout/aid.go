@@ -53,8 +53,8 @@ func sayings(a *manual.Article, heading string) []*manual.Block {
 	return list
 }
 
-// harm is what to do for a kind of harm, without the messages, which stand at the head of the card. Of a translation the lines are those of the original, one
-// for one; where they are not, they stand without numbers.
+// harm is what to do for a kind of harm. The messages before the first heading stand at the head of the card. Of a translation the lines are those of the original,
+// one for one; where they are not, they stand without numbers.
 func (k *Kit) harm(s *manual.Section, said []*manual.Block) []Block {
 	var texts []string
 	for line := range strings.SplitSeq(s.Text, "\n") {
@@ -65,7 +65,7 @@ func (k *Kit) harm(s *manual.Section, said []*manual.Block) []Block {
 	var blocks []Block
 	matched := len(said) == len(texts)
 	for i, text := range texts {
-		if matched && said[i].Signal != "" {
+		if matched && said[i].Signal != "" && s.Level == 0 {
 			continue
 		}
 		row := Row{Value: Plain(text), At: s.At}

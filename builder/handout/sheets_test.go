@@ -170,6 +170,7 @@ func TestFirstAidWithoutHeadings(t *testing.T) {
 		"words before the first":  danger + "Read it on a quiet day.\n\n## Eyes\n\n" + steps,
 		"words and no heading":    danger + "Keep calm.\n\n" + steps,
 		"messages between":        steps[:strings.Index(steps, "3.")] + "\n" + danger + "3. Call the emergency number.\n",
+		"messages below":          "## Eyes\n\n" + danger + steps,
 		"paragraphs and no lists": danger + "Eyes: rinse with water for 15 min, lids held open.\n\nSkin: clothes off, rinse with water for 15 min.\n\nCall the emergency number.\n",
 	} {
 		files := fstest.MapFS{}
