@@ -2,6 +2,7 @@ package languageserver
 
 import (
 	"bufio"
+	"context"
 	"encoding/json"
 	"errors"
 	"io"
@@ -279,4 +280,10 @@ func remove(t testing.TB, folder, path string) {
 	if err := os.Remove(filepath.Join(folder, path)); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// publish tells all findings at one go.
+func (s *server) publish(ctx context.Context, d *desk) error {
+	_, err := s.publishUnless(ctx, func() bool { return false }, d)
+	return err
 }

@@ -12,13 +12,8 @@ import (
 // source is what the editor shows as where a finding comes from.
 const source = "tankside"
 
-// publish proof-reads a manual and tells the editor the findings of each file for which they are not what they were.
-func (s *server) publish(ctx context.Context, d *desk) error {
-	_, err := s.publishUnless(ctx, func() bool { return false }, d)
-	return err
-}
-
-// publishUnless does the same, or nothing where stop says so on the way; again tells that this is still to be done.
+// publishUnless proof-reads a manual and tells the editor the findings of each file for which they are not what they were; or nothing where stop says so on
+// the way: again tells that this is still to be done.
 func (s *server) publishUnless(ctx context.Context, stop func() bool, d *desk) (again bool, err error) {
 	found, done := d.proof(ctx, stop, s.options.Now(), s.options.Compare)
 	if !done {
