@@ -97,10 +97,7 @@ const manyOthers = 12
 // about the whole manual stays until those have been asked.
 func (d *desk) first(ctx context.Context, today func() time.Time) map[string][]finding.Finding {
 	d.update(ctx)
-	if d.proofed || d.manual == nil || !d.whole {
-		return nil
-	}
-	if len(d.touched) == 0 {
+	if d.proofed || d.manual == nil || !d.whole || len(d.touched) == 0 {
 		return nil
 	}
 	found, others := d.alone(slices.Sorted(maps.Keys(d.touched)), today)

@@ -21,12 +21,11 @@ func (p *proof) assented(a *manual.Article, said []sentence.Sentence) []finding.
 		}
 		for j := range one.Mentions {
 			m := &one.Mentions[j]
-			bath, is := p.oneBath(a, one, m)
-			if !is || m.Stands || comparesBaths(one) || comparesBaths(two) {
+			if !bathNamed(one, m) || comparesBaths(one) || comparesBaths(two) {
 				continue
 			}
 			if work := p.workOf(a, one, m); len(work.materials) > 0 {
-				if f := p.putInto(a, one, m, &bath, &work); f != nil {
+				if f := p.putIntoNamed(a, one, m, &work); f != nil {
 					list = append(list, *f)
 				}
 			}
@@ -91,7 +90,7 @@ func (p *proof) sentTo(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if len(work.materials) == 0 {
 			continue
 		}
-		if bath, one := p.oneBath(a, s, m); one {
+		if bath, one := p.oneBath(s, m); one {
 			return p.putInto(a, s, m, &bath, &work)
 		}
 	}

@@ -24,10 +24,8 @@ func (p *proof) tabled(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if len(work.materials) == 0 {
 			continue
 		}
-		if bath, one := p.oneBath(a, s, m); one {
-			if f := p.putInto(a, s, m, &bath, &work); f != nil {
-				return f
-			}
+		if f := p.putIntoNamed(a, s, m, &work); f != nil {
+			return f
 		}
 	}
 	return nil

@@ -10,9 +10,9 @@ import (
 )
 
 // fireInText finds, on the page of a chemistry that can be lit, a sentence that brings a flame, sparks or a hot thing to it, a vessel of it into a bath with
-// heater and sound, the liquid itself into a drain, or its rags into an open bin. It prevents a fire: vapour creeps along the floor to a flame, heaters and generators spark, and rags heat up
-// by themselves. Limit: UN GHS, chapter 2.6, for what can be lit; OSHA 29 CFR 1910.123–126, for tanks; 29 CFR 1910.106(e)(9)(iii) for rags in covered metal
-// containers (as quoted in the demo manual's article on terpene).
+// heater and sound, the liquid itself into a drain, or its rags into an open bin. It prevents a fire: vapour creeps along the floor to a flame, heaters and
+// generators spark, and rags heat up by themselves. Limit: UN GHS, chapter 2.6, for what can be lit; OSHA 29 CFR 1910.123–126, for tanks; 29 CFR
+// 1910.106(e)(9)(iii) for rags in covered metal containers (as quoted in the demo manual's article on terpene).
 func (p *proof) fireInText(a *manual.Article, s *sentence.Sentence) *finding.Finding {
 	if a.Chemistry == nil || a.Partial || s.Block.Kind == sentence.Cell || !s.Has(flames) && !s.Has(wipingCloths) && !s.Has(hotThings) && !s.Has(burning) && !s.Has(smallVessel) && !s.Has(sewers) || illOf(s) && !burnsOff(s) || s.Has(exceptions) {
 		return nil

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"tankside/builder/finding"
 	"tankside/builder/manual"
 	"tankside/builder/quantity"
@@ -42,7 +44,6 @@ func findHarmfulHabits(p *proof, a *manual.Article) []finding.Finding {
 
 // habitIn gives what is harmful in a clause, and what to write instead.
 func habitIn(s *sentence.Sentence, k int) (says, remedy string) {
-	told := s.Clauses[k].Mood != sentence.Is || s.ClauseHas(k, doesGood) || s.ClauseHas(k, helpsBy)
 	switch {
 	case broughtUp(s, k):
 		return "The text brings on vomiting.", "Nobody is made to vomit: what burnt on the way down burns again, and solvents run into the lungs. Call the poison centre."
@@ -54,7 +55,7 @@ func habitIn(s *sentence.Sentence, k int) (says, remedy string) {
 		return "The text has a liquid sucked up by mouth.", "Use a hand pump or a siphon with a valve."
 	case guardBridged(s, k):
 		return "The text puts a switch that guards out of action.", "It stays in force; what trips too often is repaired by a service technician."
-	case s.ClauseHas(k, licks) && s.ClauseHas(k, licked) && told:
+	case s.ClauseHas(k, licks) && s.ClauseHas(k, licked) && (s.Clauses[k].Mood != sentence.Is || s.ClauseHas(k, doesGood) || s.ClauseHas(k, helpsBy)):
 		return "The text has somebody lick a tool or a finger.", "Nothing that has been at the bench or in a bath goes to the mouth."
 	}
 	return "", ""
@@ -99,7 +100,7 @@ func rinsedShort(s *sentence.Sentence, k int) bool {
 	}
 	for i := range s.Quantities {
 		q := &s.Quantities[i]
-		if q.Kind == quantity.Time && q.Clause == k && q.Range.High < safety.EyeRinse*60 && !precededBy(s, q, "within") && !precededBy(s, q, "after") && !precededBy(s, q, "in") && !precededBy(s, q, "every") && !precededBy(s, q, "each") {
+		if q.Kind == quantity.Time && q.Clause == k && q.Range.High < safety.EyeRinse*60 && !slices.ContainsFunc(notSoLong, func(w string) bool { return precededBy(s, q, w) }) {
 			return true
 		}
 	}
@@ -130,6 +131,9 @@ func guardBridged(s *sentence.Sentence, k int) bool {
 	}
 	return false
 }
+
+// notSoLong are words before a time that something does not last.
+var notSoLong = []string{"within", "after", "in", "every", "each"}
 
 var (
 	vomits    = sentence.Set("vomit vomiting sick")

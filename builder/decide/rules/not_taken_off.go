@@ -25,7 +25,7 @@ func (p *proof) notTakenOff(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		if !(affirmed(s, k) && !usedOtherwise(s, m) && p.does(a, s, m, k)) && !thinksWell(s, k) {
 			continue
 		}
-		bath, one := p.oneBath(a, s, m)
+		bath, one := p.oneBath(s, m)
 		if !one || len(bath.chemistries) != 1 || removesIt(a, bath.chemistries[0]) {
 			continue
 		}

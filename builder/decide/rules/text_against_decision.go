@@ -182,10 +182,8 @@ func (p *proof) recommended(a *manual.Article, s *sentence.Sentence) *finding.Fi
 		default:
 			continue
 		}
-		if bath, one := p.oneBath(a, s, m); one {
-			if f := p.putInto(a, s, m, &bath, &work); f != nil {
-				return f
-			}
+		if f := p.putIntoNamed(a, s, m, &work); f != nil {
+			return f
 		}
 	}
 	return nil
@@ -229,7 +227,7 @@ func dosedWith(s *sentence.Sentence, m *sentence.Mention) bool {
 }
 
 // oneBath gives the one tank or chemistry for which a mention stands.
-func (p *proof) oneBath(a *manual.Article, s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
+func (p *proof) oneBath(s *sentence.Sentence, m *sentence.Mention) (bath spokenOf, is bool) {
 	if !bathNamed(s, m) {
 		return bath, false
 	}
@@ -251,6 +249,15 @@ func (p *proof) putInto(a *manual.Article, s *sentence.Sentence, m *sentence.Men
 	f := textAgainstDecision.At(placeIn(a, s.Block, max(0, m.From)), fmt.Sprintf("The text puts %s into %s, and the decision is no. %s", work.name(), bath.name(), why),
 		"Name a bath that suits it, or correct the headers that decide.")
 	return &f
+}
+
+// putIntoNamed is the same for the bath that is mentioned. It is asked for here, last: what asks for a chemistry is looked at again when that changes.
+func (p *proof) putIntoNamed(a *manual.Article, s *sentence.Sentence, m *sentence.Mention, work *spokenOf) *finding.Finding {
+	bath, one := p.oneBath(s, m)
+	if !one {
+		return nil
+	}
+	return p.putInto(a, s, m, &bath, work)
 }
 
 func standsForWork(s *sentence.Sentence) bool {

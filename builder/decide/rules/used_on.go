@@ -33,10 +33,8 @@ func (p *proof) usedOn(a *manual.Article, s *sentence.Sentence) *finding.Finding
 		if work.part != nil && isSame(work.part, a) && inProcess(a, m.Thing) {
 			continue // the process is judged in the header
 		}
-		if bath, one := p.oneBath(a, s, m); one {
-			if f := p.putInto(a, s, m, &bath, &work); f != nil {
-				return f
-			}
+		if f := p.putIntoNamed(a, s, m, &work); f != nil {
+			return f
 		}
 	}
 	return nil
