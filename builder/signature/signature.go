@@ -50,6 +50,9 @@ func Read(data []byte) (*Signature, error) {
 	if block == nil || block.Type != armored || len(bytes.TrimSpace(rest)) > 0 || len(block.Headers) > 0 {
 		return nil, errors.New("it is no signature that ssh-keygen has made")
 	}
+	if !alike(data, pem.EncodeToMemory(&pem.Block{Type: armored, Bytes: block.Bytes})) {
+		return nil, errors.New("it is damaged")
+	}
 	body, is := bytes.CutPrefix(block.Bytes, []byte(magic))
 	var b blob
 	if !is || ssh.Unmarshal(body, &b) != nil {
@@ -73,6 +76,13 @@ func Read(data []byte) (*Signature, error) {
 		return nil, fmt.Errorf("it was made by %s, which is not safe", s.made.Format)
 	}
 	return s, nil
+}
+
+// alike tells whether two texts differ in white space alone. Decoding overlooks the bits that fill up the last letter of
+// base64, and what stands before the armour: a signature's file with a letter changed would be none the worse for it, and
+// ssh-keygen, which overlooks neither, would call it damaged.
+func alike(a, b []byte) bool {
+	return bytes.Equal(bytes.Join(bytes.Fields(a), nil), bytes.Join(bytes.Fields(b), nil))
 }
 
 // Of tells whether the signature is of a text.
